@@ -1,0 +1,82 @@
+// The order of the pipeline stands here once. A step may use geometry/ and the steps before it,
+// and enters another step only through its index.ts.
+const steps = ['geometry', 'scan', 'face', 'fit', 'compare', 'judge', 'read', 'report'];
+
+// Small pure packages that the core may use.
+const corePackages = [
+  'ml-matrix',
+  'fft\\.js',
+  'fflate',
+  'fast-xml-parser',
+  'fast-png',
+  'tiff',
+  'zod',
+  'meshoptimizer',
+  '@noble/hashes',
+];
+
+const later = (step) => steps.slice(steps.indexOf(step) + 1).join('|');
+
+/** @type {import('dependency-cruiser').IConfiguration} */
+module.exports = {
+  forbidden: [
+    ...steps
+      .filter((step) => later(step))
+      .map((step) => ({
+        name: `order-${step}`,
+        severity: 'error',
+        comment: `${step}/ comes before what it imports.`,
+        from: { path: `^src/core/${step}/` },
+        to: { path: `^src/core/(${later(step)})/` },
+      })),
+    {
+      name: 'through-the-index',
+      severity: 'error',
+      comment: 'Enter a step through its index.ts only.',
+      from: { path: '^src/core/([^/]+)/' },
+      to: { path: '^src/core/[^/]+/.+', pathNot: ['^src/core/$1/', '^src/core/[^/]+/index\\.ts$'] },
+    },
+    {
+      name: 'through-the-index-from-outside',
+      severity: 'error',
+      comment: 'Faces of the program enter a step through its index.ts only.',
+      from: { pathNot: '^src/core/' },
+      to: { path: '^src/core/[^/]+/.+', pathNot: '^src/core/[^/]+/index\\.ts$' },
+    },
+    {
+      name: 'core-stands-alone',
+      severity: 'error',
+      comment: 'The core knows neither the command line nor the app.',
+      from: { path: '^src/core/' },
+      to: { path: '^src/(cli|app|workers)/' },
+    },
+    {
+      name: 'core-is-pure',
+      severity: 'error',
+      comment: 'No node: modules in the core, and no package outside the list.',
+      from: { path: '^src/core/' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'core-packages',
+      severity: 'error',
+      comment: 'The core uses small pure packages from the list at the top of this file.',
+      from: { path: '^src/core/' },
+      to: { path: 'node_modules', pathNot: `node_modules/(${corePackages.join('|')})/` },
+    },
+    {
+      name: 'three-in-the-scene-only',
+      severity: 'error',
+      comment: 'app/scene/ is the only place that imports three.',
+      from: { path: '^src/', pathNot: '^src/app/scene/' },
+      to: { path: 'node_modules/(three|@react-three)/' },
+    },
+    { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'require', 'node', 'default'] },
+  },
+};

@@ -1,0 +1,62 @@
+import type { HeightGrid } from '../geometry/index.ts';
+
+export type ZoneName = 'legend' | 'field' | 'motif' | 'border' | 'whole';
+
+export interface DifferenceStatistics {
+  readonly medianMm: number;
+  /** Median absolute deviation, mm (not scaled). */
+  readonly madMm: number;
+  readonly rmsMm: number;
+  /** 95th percentile of the absolute difference, mm. */
+  readonly p95Mm: number;
+  /** Share of the zone's reference area for which there is a difference. */
+  readonly coveredFraction: number;
+}
+
+/** Signed depth differences of a fitted pair; sign as in docs/compare.md. */
+export interface Difference {
+  /** One per subject vertex, in the file's order, mm, after the one-scale similarity; NaN without a counterpart. */
+  readonly perVertexMm: Float32Array;
+  /** The same after the smooth warp, where one was chosen. */
+  readonly perVertexWarpedMm?: Float32Array;
+  /** The chosen model's differences on the reference's face plane, impression's sense. */
+  readonly map: HeightGrid;
+  /** Level of detection at 95 % on the same cells, mm. */
+  readonly levelOfDetection: HeightGrid;
+  /** Median level of detection, mm. */
+  readonly levelOfDetectionMm: number;
+  readonly whole: DifferenceStatistics;
+  readonly zones: ReadonlyArray<DifferenceStatistics & { readonly zone: ZoneName }>;
+  readonly size: SizeTest;
+}
+
+/** Signed size ratio, subject ÷ reference: below 1 for wax that shrank. */
+export interface SizeTest {
+  readonly ratio: number;
+  readonly sd: number;
+  readonly x: number;
+  readonly y: number;
+  readonly depth: number;
+  readonly reading: readonly string[];
+}
+
+/** Two profiles along one line on the face plane. */
+export interface Section {
+  /** Ends in the reference's face frame, mm: x0, y0, x1, y1. */
+  readonly line: readonly [number, number, number, number];
+  /** Distance along the line, mm. */
+  readonly at: Float64Array;
+  /** Heights, mm, NaN where there is no surface. */
+  readonly reference: Float64Array;
+  readonly subject: Float64Array;
+  readonly groove?: Groove;
+}
+
+/** A groove or ridge measured in a section. */
+export interface Groove {
+  readonly depthMm: number;
+  /** Full width at half depth, mm. */
+  readonly widthMm: number;
+  /** Angles of the two flanks above the horizontal, degrees. */
+  readonly flankDeg: readonly [number, number];
+}
