@@ -1,0 +1,108 @@
+import type { ZoneName } from '../compare/index.ts';
+
+export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
+export type Finding = 'supported' | 'against' | 'undecided';
+export type Strength = 'none' | 'weak' | 'moderate' | 'strong';
+
+/** One piece of evidence: what it favours over what, by how much, and the numbers it rests on. */
+export interface Evidence {
+  readonly name: string;
+  readonly favours: HypothesisId | 'neither';
+  readonly over: HypothesisId | 'neither';
+  readonly value: number;
+  readonly unit: string;
+  readonly words: string;
+}
+
+export interface Hypothesis {
+  readonly id: HypothesisId;
+  readonly over: HypothesisId;
+  readonly words: string;
+  /** log10 of the likelihood ratio; null unless the user's own pairs calibrated it. */
+  readonly log10Lr: number | null;
+}
+
+export interface CongruentCells {
+  readonly compared: number;
+  readonly congruent: number;
+  readonly cells: readonly Cell[];
+}
+
+/** One cell of the reference face and where its detail lies on the subject. */
+export interface Cell {
+  /** Centre in the reference's face frame, mm. */
+  readonly x: number;
+  readonly y: number;
+  /** In-plane shift of the subject's detail after the fit, mm, and turn, degrees. */
+  readonly dx: number;
+  readonly dy: number;
+  readonly turnDeg: number;
+  readonly correlation: number;
+  readonly congruent: boolean;
+}
+
+export type WearState =
+  | 'sharp'
+  | 'rubbed'
+  | 'flattened'
+  | 'notFilled'
+  | 'clogged'
+  | 'lost'
+  | 'added'
+  | 'blurred'
+  | 'cannotJudge';
+
+export interface WearZone {
+  readonly zone: ZoneName;
+  readonly state: WearState;
+  /** Height kept against the reference as it is today; may exceed 1. */
+  readonly heightKept: number;
+  readonly heightKeptSd: number;
+  /** Share of the zone in this state. */
+  readonly fraction: number;
+}
+
+/** Gain and coherence of the subject's relief against the reference's in one octave of wavelength. */
+export interface WavelengthBand {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly gain: number;
+  readonly coherence: number;
+}
+
+export interface Mark {
+  readonly id: string;
+  readonly carriedBy: 'reference' | 'subject' | 'both';
+  /** Clockwise from 12 o'clock in the impression's sense. */
+  readonly at: { readonly deg: number; readonly hour: number; readonly radiusMm: number };
+  readonly areaMm2: number;
+  readonly depthMm: number;
+  readonly volumeMm3: number;
+  readonly shape: 'cut' | 'crack' | 'pit' | 'chip' | 'bubble' | 'smear' | 'recut' | 'region';
+  readonly onSubject: 'raised' | 'sunk' | 'absent';
+  readonly readings: readonly string[];
+  /** Outline in the reference's face frame, x, y pairs, mm. */
+  readonly outline: Float64Array;
+}
+
+export interface Judgement {
+  /** Areal correlation of the detail over the overlap. */
+  readonly correlation: number;
+  /** Topography difference D_s = Σ(b − a)² / Σa². */
+  readonly topographyDifference: number;
+  readonly cells: CongruentCells;
+  readonly evidence: readonly Evidence[];
+  readonly hypotheses: readonly Hypothesis[];
+  readonly state: {
+    readonly reading: 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge';
+    readonly marks: readonly string[];
+  };
+  readonly finding: Finding;
+  readonly strength: Strength;
+  readonly sentence: string;
+  readonly limits: readonly string[];
+  readonly wear: { readonly zones: readonly WearZone[]; readonly byWavelength: readonly WavelengthBand[] };
+  readonly damage: readonly Mark[];
+  /** Version of the score mapping that was used and where it comes from. */
+  readonly calibration: string;
+}
