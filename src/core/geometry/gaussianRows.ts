@@ -1,0 +1,125 @@
+/**
+ * Gaussian of σ cells along each row of two pictures at once, in place, zero outside the row, not normalised.
+ *
+ * Up to σ = 2 cells by the sampled weights, cut at 5σ. Beyond, by recursion whose cost does not grow with σ: for t ≥ 0
+ *   exp(−t²/2) ≈ Σ_k (a_k cos w_k t + b_k sin w_k t) exp(−d_k t),  k = 1, 2,
+ * run once forward and once backward. The constants below were fitted to keep the largest error of the weights under
+ * 1.7e-4 of their peak; the amplitude passed at any wavelength then errs by less than 3e-4.
+ * Source of the form: R. Deriche, INRIA report 1893, 1993. Tried and left: five box filters in a row err by 1e-2 at
+ * the cut-off.
+ */
+export function gaussianRows(a: Float32Array, b: Float32Array, width: number, height: number, sigma: number): void {
+  if (sigma < directUpTo) {
+    const half = sampledHalf(sigma);
+    directRows(a, width, height, half);
+    directRows(b, width, height, half);
+  } else recursiveRows(a, b, width, height, sigma);
+}
+
+const directUpTo = 2;
+
+const terms = [
+  { cos: 1.6551519654621296, sin: 3.4056948436423466, decay: 1.7401316940244385, turn: 0.6286598620340031 },
+  { cos: -0.6553154543203106, sin: -0.1749076988537739, decay: 1.6730996506767646, turn: 1.9905267576927637 },
+] as const;
+
+/** One damped sinusoid as a second-order recursion: y[n] = p0 x[n] + p1 x[n−1] + q1 y[n−1] + q2 y[n−2]. */
+function section(k: 0 | 1, sigma: number): [p0: number, p1: number, q1: number, q2: number] {
+  const { cos, sin, decay, turn } = terms[k];
+  const fade = Math.exp(-decay / sigma);
+  const c = Math.cos(turn / sigma);
+  const s = Math.sin(turn / sigma);
+  return [cos, (sin * s - cos * c) * fade, 2 * c * fade, -fade * fade];
+}
+
+function sampledHalf(sigma: number): Float64Array {
+  const radius = Math.ceil(5 * sigma);
+  return Float64Array.from({ length: radius + 1 }, (_, i) => Math.exp(-(i * i) / (2 * sigma * sigma)));
+}
+
+function directRows(a: Float32Array, width: number, height: number, half: Float64Array): void {
+  const radius = half.length - 1;
+  const row = new Float64Array(width + 2 * radius);
+  for (let r = 0; r < height; r++) {
+    const start = r * width;
+    for (let c = 0; c < width; c++) row[radius + c] = a[start + c];
+    for (let c = 0; c < width; c++) {
+      const at = radius + c;
+      let sum = half[0] * row[at];
+      for (let k = 1; k <= radius; k++) sum += half[k] * (row[at - k] + row[at + k]);
+      a[start + c] = sum;
+    }
+  }
+}
+
+/** Both pictures and both sections run side by side, so that the processor is not kept waiting by one recursion. */
+function recursiveRows(a: Float32Array, b: Float32Array, width: number, height: number, sigma: number): void {
+  const rowA = new Float64Array(width);
+  const rowB = new Float64Array(width);
+  const outA = new Float64Array(width);
+  const outB = new Float64Array(width);
+  const first = section(0, sigma);
+  const second = section(1, sigma);
+  // The centre weight is counted by both runs; taken out once.
+  const centre = first[0] + second[0];
+  for (let r = 0; r < height; r++) {
+    const start = r * width;
+    for (let c = 0; c < width; c++) {
+      rowA[c] = a[start + c];
+      rowB[c] = b[start + c];
+      outA[c] = -centre * rowA[c];
+      outB[c] = -centre * rowB[c];
+    }
+    run(rowA, rowB, outA, outB, 0, width, 1, first, second);
+    run(rowA, rowB, outA, outB, width - 1, -1, -1, first, second);
+    for (let c = 0; c < width; c++) {
+      a[start + c] = outA[c];
+      b[start + c] = outB[c];
+    }
+  }
+}
+
+type Section = readonly [number, number, number, number];
+
+function run(
+  a: Float64Array,
+  b: Float64Array,
+  outA: Float64Array,
+  outB: Float64Array,
+  from: number,
+  to: number,
+  step: 1 | -1,
+  [p0, p1, q1, q2]: Section,
+  [r0, r1, s1, s2]: Section,
+): void {
+  let xa = 0;
+  let xb = 0;
+  let ya1 = 0;
+  let ya2 = 0;
+  let yb1 = 0;
+  let yb2 = 0;
+  let va1 = 0;
+  let va2 = 0;
+  let vb1 = 0;
+  let vb2 = 0;
+  for (let c = from; c !== to; c += step) {
+    const na = a[c];
+    const nb = b[c];
+    const ya = p0 * na + p1 * xa + q2 * ya2 + q1 * ya1;
+    const va = r0 * na + r1 * xa + s2 * va2 + s1 * va1;
+    const yb = p0 * nb + p1 * xb + q2 * yb2 + q1 * yb1;
+    const vb = r0 * nb + r1 * xb + s2 * vb2 + s1 * vb1;
+    outA[c] += ya + va;
+    outB[c] += yb + vb;
+    xa = na;
+    xb = nb;
+    ya2 = ya1;
+    ya1 = ya;
+    va2 = va1;
+    va1 = va;
+    yb2 = yb1;
+    yb1 = yb;
+    vb2 = vb1;
+    vb1 = vb;
+  }
+}
