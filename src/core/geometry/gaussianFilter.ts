@@ -25,14 +25,14 @@ export const gaussianTransmission = (wavelengthMm: number, cutoffMm: number): nu
 export function gaussianFilter(grid: HeightGrid, cutoffMm: number): HeightGrid {
   const { mask, z } = grid;
   const sigma = sigmaOfCutoff(cutoffMm) / grid.pitch;
-  const smooth = new Float32Array(z.length);
-  if (!(sigma > 0.05)) {
-    for (let i = 0; i < z.length; i++) smooth[i] = mask[i] ? z[i] : 0;
-    return withHeights(grid, smooth);
-  }
+  if (!(sigma > 0.05))
+    return withHeights(
+      grid,
+      z.map((value, i) => (mask[i] ? value : 0)),
+    );
   const [sum, weight] = smoothMasked(grid, sigma);
-  for (let i = 0; i < z.length; i++) smooth[i] = mask[i] ? sum[i] / weight[i] : 0;
-  return withHeights(grid, smooth);
+  for (let i = 0; i < z.length; i++) sum[i] = mask[i] ? sum[i] / weight[i] : 0;
+  return withHeights(grid, sum);
 }
 
 /**
@@ -52,32 +52,34 @@ export function bandPass(grid: HeightGrid, fromMm: number, toMm: number): Height
 /** Σ g·mask·z and Σ g·mask over both directions, not normalised; σ in cells. */
 function smoothMasked(grid: HeightGrid, sigma: number): [Float32Array, Float32Array] {
   const { width, height, z, mask } = grid;
-  const size = width * height;
-  const sum = new Float32Array(size);
-  const weight = new Float32Array(size);
-  for (let i = 0; i < size; i++)
-    if (mask[i]) {
-      sum[i] = z[i];
-      weight[i] = 1;
-    }
+  const sum = new Float32Array(z.length);
+  const weight = new Float32Array(z.length);
+  for (let i = 0; i < z.length; i++) {
+    sum[i] = mask[i] ? z[i] : 0;
+    weight[i] = mask[i];
+  }
   gaussianRows(sum, weight, width, height, sigma);
-  const sumAcross = new Float32Array(size);
-  const weightAcross = new Float32Array(size);
-  transpose(sum, sumAcross, width, height);
-  transpose(weight, weightAcross, width, height);
-  gaussianRows(sumAcross, weightAcross, height, width, sigma);
-  transpose(sumAcross, sum, height, width);
-  transpose(weightAcross, weight, height, width);
+  gaussianColumns(sum, weight, width, height, sigma);
   return [sum, weight];
 }
 
-/** Rows to columns, in blocks that stay in the cache. */
-function transpose(from: Float32Array, to: Float32Array, width: number, height: number): void {
-  const block = 32;
-  for (let r0 = 0; r0 < height; r0 += block)
-    for (let c0 = 0; c0 < width; c0 += block) {
-      const r1 = Math.min(height, r0 + block);
-      const c1 = Math.min(width, c0 + block);
-      for (let c = c0; c < c1; c++) for (let r = r0; r < r1; r++) to[c * height + r] = from[r * width + c];
-    }
+/** The same down the columns, a strip of columns at a time, turned into rows in a scratch that stays in the cache. */
+function gaussianColumns(a: Float32Array, b: Float32Array, width: number, height: number, sigma: number): void {
+  const strip = Math.min(16, width);
+  const scratchA = new Float32Array(strip * height);
+  const scratchB = new Float32Array(strip * height);
+  for (let c0 = 0; c0 < width; c0 += strip) {
+    const n = Math.min(strip, width - c0);
+    for (let r = 0; r < height; r++)
+      for (let k = 0; k < n; k++) {
+        scratchA[k * height + r] = a[r * width + c0 + k];
+        scratchB[k * height + r] = b[r * width + c0 + k];
+      }
+    gaussianRows(scratchA, scratchB, height, n, sigma);
+    for (let r = 0; r < height; r++)
+      for (let k = 0; k < n; k++) {
+        a[r * width + c0 + k] = scratchA[k * height + r];
+        b[r * width + c0 + k] = scratchB[k * height + r];
+      }
+  }
 }

@@ -1,3 +1,4 @@
+export * from './form.ts';
 export * from './gaussianFilter.ts';
 export * from './heightGrid.ts';
 export * from './mesh.ts';
