@@ -1,1 +1,4 @@
+export { type Body, bodyOf, reverseWinding } from './body.ts';
+export { insidePolygon } from './fill.ts';
+export { faceCandidates, findFace } from './find.ts';
 export * from './types.ts';

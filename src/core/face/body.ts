@@ -1,0 +1,51 @@
+import type { Mesh } from '../geometry/index.ts';
+
+/** Whether a surface goes all the way round, and whether its triangles then look inward. */
+export interface Body {
+  readonly closed: boolean;
+  readonly insideOut: boolean;
+}
+
+/** Open edges of a closed surface may leave this share of its area vector unbalanced: holes, a missing underside. */
+const closedBelow = 0.25;
+
+/**
+ * Around a closed surface the area vectors sum to zero, over a sheet to nearly the whole area (divergence theorem);
+ * the signed volume Σ a·(b × c)/6 about the middle is negative where the triangles look inward.
+ */
+export function bodyOf(mesh: Mesh): Body {
+  const { positions: p, triangles: t } = mesh;
+  let [sx, sy, sz, area, volume] = [0, 0, 0, 0, 0];
+  for (let i = 0; i < t.length; i += 3) {
+    const a = t[i] * 3;
+    const b = t[i + 1] * 3;
+    const c = t[i + 2] * 3;
+    const ux = p[b] - p[a];
+    const uy = p[b + 1] - p[a + 1];
+    const uz = p[b + 2] - p[a + 2];
+    const vx = p[c] - p[a];
+    const vy = p[c + 1] - p[a + 1];
+    const vz = p[c + 2] - p[a + 2];
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    sx += nx;
+    sy += ny;
+    sz += nz;
+    area += Math.sqrt(nx * nx + ny * ny + nz * nz);
+    volume += p[a] * nx + p[a + 1] * ny + p[a + 2] * nz;
+  }
+  const closed = Math.sqrt(sx * sx + sy * sy + sz * sz) < closedBelow * area;
+  return { closed, insideOut: closed && volume < 0 };
+}
+
+/** The same surface looking the other way. */
+export function reverseWinding(mesh: Mesh): Mesh {
+  const triangles = mesh.triangles.slice();
+  for (let i = 0; i < triangles.length; i += 3) {
+    const b = triangles[i + 1];
+    triangles[i + 1] = triangles[i + 2];
+    triangles[i + 2] = b;
+  }
+  return { ...mesh, triangles };
+}

@@ -1,0 +1,163 @@
+import {
+  anyPerpendicular,
+  apply,
+  bandPass,
+  compose,
+  cross,
+  dot,
+  type HeightGrid,
+  type Mesh,
+  normalise,
+  type Similarity,
+  subtract,
+  times,
+  type Vec3,
+  withHeights,
+} from '../geometry/index.ts';
+import { dominantPlane, type Plane } from './plane.ts';
+import { rasterise, transformPositions } from './raster.ts';
+import { erode, largestRegion } from './region.ts';
+
+/** A roughly plane part of the surface, seen from outside along one direction. */
+export interface FlatPart {
+  /** Scan → the frame of `grid`: z looks out of the part, the origin lies near its middle, on its dominant plane. */
+  readonly partFromScan: Similarity;
+  /** Heights over the dominant plane. */
+  readonly grid: HeightGrid;
+  /** 1 for the cells of `grid` that belong to the part. */
+  readonly region: Uint8Array;
+  readonly area: number;
+  readonly longSide: number;
+  /** Mean absolute band-passed relief inside, clipped, in the mesh's unit. */
+  readonly detail: number;
+  readonly score: number;
+}
+
+export const candidateDefaults = {
+  /** Cells across the view. */
+  cells: 128,
+  /** A cell belongs to the dominant plane within this share of the part's size. */
+  planeTolerance: 0.015,
+  /** Relief may stand this far above or below the plane, as a share of the part's size. */
+  reach: 0.12,
+  /** Neighbouring cells that differ by more are not joined. */
+  step: 0.06,
+  /** Wavelengths of engraving, as shares of the part's size: strokes and letters, not the form. */
+  bandFrom: 1 / 60,
+  bandTo: 1 / 10,
+};
+
+/** Right-handed frame looking against `z`: y follows the file's own up (its y axis, or z where that is the view). */
+export function frameLookingAt(z: Vec3, origin: Vec3): Similarity {
+  const ups: Vec3[] = [
+    [0, 1, 0],
+    [0, 0, 1],
+  ];
+  const up = ups.find((candidate) => Math.abs(dot(candidate, z)) < 0.8) ?? anyPerpendicular(z);
+  const y = normalise(subtract(up, times(z, dot(up, z))));
+  const x = cross(y, z);
+  const rotation = [...x, ...y, ...z];
+  return { scale: 1, rotation, translation: apply({ scale: -1, rotation, translation: [0, 0, 0] }, origin) };
+}
+
+/** Looks along `direction` from outside for the largest flat part; null where nothing is seen. */
+export function flatPartToward(mesh: Mesh, direction: Vec3, options = candidateDefaults): FlatPart | null {
+  let frame = frameLookingAt(direction, [0, 0, 0]);
+  // Levelling changes what is seen and where its middle lies; the last look is from the right side.
+  for (let looks = 0; ; looks++) {
+    const look = lookFrom(mesh, frame, options);
+    if (!look) return null;
+    if (looks === 2 || (looks > 0 && look.tiltDeg < 0.3)) return look.part;
+    frame = look.levelled;
+  }
+}
+
+interface Look {
+  readonly part: FlatPart;
+  /** The frame after levelling on what was seen, and by how much that turns it. */
+  readonly levelled: Similarity;
+  readonly tiltDeg: number;
+}
+
+function lookFrom(mesh: Mesh, frame: Similarity, options: typeof candidateDefaults): Look | null {
+  const positions = transformPositions(mesh.positions, frame);
+  const grid = rasterise(positions, mesh.triangles, viewOf(positions, mesh.triangles, options.cells));
+  const seen = grid.mask.reduce((sum, value) => sum + value, 0);
+  const size = Math.sqrt(seen) * grid.pitch;
+  const plane = dominantPlane(grid, options.planeTolerance * size);
+  if (!plane) return null;
+  const level = above(grid, plane);
+  const region = largestRegion(level, options.reach * size, options.step * size);
+  const { area, centre, longSide } = extentOf(grid, region);
+  if (area === 0) return null;
+  const detail = detailIn(withHeights(level, level.z, region), longSide, options);
+  const normal = normalise([-plane.b, -plane.c, 1]);
+  const middle: Vec3 = [centre[0], centre[1], plane.a + plane.b * centre[0] + plane.c * centre[1]];
+  return {
+    part: { partFromScan: frame, grid: level, region, area, longSide, detail, score: area * detail },
+    levelled: compose(levelling(normal, middle), frame),
+    tiltDeg: (Math.acos(Math.min(1, normal[2])) * 180) / Math.PI,
+  };
+}
+
+/** The smallest turn that makes `normal` the z axis, with `middle` as the new origin. */
+function levelling(normal: Vec3, middle: Vec3): Similarity {
+  const y = normalise(subtract([0, 1, 0], times(normal, normal[1])));
+  const rotation = [...cross(y, normal), ...y, ...normal];
+  return { scale: 1, rotation, translation: apply({ scale: -1, rotation, translation: [0, 0, 0] }, middle) };
+}
+
+function viewOf(positions: Float32Array, triangles: Uint32Array, cells: number) {
+  let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < triangles.length; i++) {
+    const x = positions[triangles[i] * 3];
+    const y = positions[triangles[i] * 3 + 1];
+    if (x < xMin) xMin = x;
+    if (x > xMax) xMax = x;
+    if (y < yMin) yMin = y;
+    if (y > yMax) yMax = y;
+  }
+  const pitch = Math.max(xMax - xMin, yMax - yMin) / cells || 1;
+  return { xMin, xMax, yMin, yMax, pitch };
+}
+
+function above(grid: HeightGrid, plane: Plane): HeightGrid {
+  const z = new Float32Array(grid.z.length);
+  for (let row = 0, i = 0; row < grid.height; row++)
+    for (let col = 0; col < grid.width; col++, i++)
+      if (grid.mask[i])
+        z[i] =
+          grid.z[i] - (plane.a + plane.b * (grid.left + col * grid.pitch) + plane.c * (grid.top - row * grid.pitch));
+  return withHeights(grid, z);
+}
+
+function extentOf(grid: HeightGrid, region: Uint8Array) {
+  let [left, right, top, bottom, count] = [Infinity, -Infinity, Infinity, -Infinity, 0];
+  for (let row = 0, i = 0; row < grid.height; row++)
+    for (let col = 0; col < grid.width; col++, i++) {
+      if (!region[i]) continue;
+      count++;
+      left = Math.min(left, col);
+      right = Math.max(right, col);
+      top = Math.min(top, row);
+      bottom = Math.max(bottom, row);
+    }
+  const { pitch } = grid;
+  return {
+    area: count * pitch * pitch,
+    centre: [grid.left + ((left + right) / 2) * pitch, grid.top - ((top + bottom) / 2) * pitch] as const,
+    longSide: Math.max(right - left, bottom - top) * pitch,
+  };
+}
+
+/** Mean |band-passed relief|, each value clipped at four times the median so that one edge cannot carry it. */
+function detailIn(part: HeightGrid, size: number, options: typeof candidateDefaults): number {
+  const band = bandPass(part, options.bandFrom * size, options.bandTo * size);
+  const inner = erode(part.mask, part.width, Math.max(2, Math.round((0.03 * size) / part.pitch)));
+  const values: number[] = [];
+  for (let i = 0; i < inner.length; i++) if (inner[i]) values.push(Math.abs(band.z[i]));
+  if (values.length < 50) return 0;
+  values.sort((a, b) => a - b);
+  const clip = 4 * values[values.length >> 1];
+  return values.reduce((sum, value) => sum + Math.min(value, clip), 0) / values.length;
+}

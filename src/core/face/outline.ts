@@ -1,0 +1,204 @@
+import { type HeightGrid, median, xOf, yOf } from '../geometry/index.ts';
+import type { Outline, OutlineShape } from './types.ts';
+
+const directions = 180;
+
+/** An outline in the frame it was found in, and the turn that brings it upright. */
+export interface FoundOutline extends Outline {
+  /** Centre of the fitted shape in the grid's frame, mm. */
+  readonly centre: readonly [number, number];
+  /** Turn of the shape in that frame, degrees counter-clockwise from upright; 0 for a round face. */
+  readonly turnDeg: number;
+}
+
+/**
+ * The rim of a region and the plain shape it follows best: each shape is an outline r(φ) scaled to the rim's
+ * extents in x and y at every turn in steps of 3°, and the median radial misfit decides, so that chips and a
+ * broken edge of less than half the rim do not matter. A round face is an oval of equal axes within 6 %.
+ */
+export function findOutline(grid: HeightGrid, region: Uint8Array): FoundOutline {
+  const rim = convexHull(rimPoints(grid, region));
+  const fits = shapes.map((shape) => bestTurn(shape, rim));
+  const [best, next] = plainestFirst(fits);
+  const round = best.shape === 'oval' && Math.abs(best.width / best.height - 1) < 0.06;
+  const rough = best.misfit > 0.06;
+  const shape: OutlineShape = rough ? 'irregular' : round ? 'round' : best.shape;
+  const turnDeg = rough || round ? 0 : best.turnDeg;
+  const polygon = turned(resample(rim, best.centre), best.centre, -turnDeg);
+  return {
+    shape,
+    centre: best.centre,
+    turnDeg,
+    ...extents(polygon),
+    polygon,
+    confidence: rough ? 0 : Math.max(0, 1 - best.misfit / (next.misfit + 1e-9)),
+  };
+}
+
+type PlainShape = Exclude<OutlineShape, 'round' | 'irregular'>;
+const shapes: readonly PlainShape[] = ['oval', 'pointedOval', 'shield', 'square'];
+
+/** Distance from the centre to the rim in direction (c, s), in units of half the height. */
+function radiusOf(shape: PlainShape, c: number, s: number, aspect: number): number {
+  // c, s: unit direction in true proportions; half height 1, half width `aspect`.
+  if (shape === 'oval') return 1 / Math.hypot(c / aspect, s);
+  if (shape === 'square') return Math.min(aspect / Math.max(1e-9, Math.abs(c)), 1 / Math.max(1e-9, Math.abs(s)));
+  if (shape === 'pointedOval') return pointedOvalRadius(Math.abs(c), s, aspect);
+  return shieldRadius(Math.abs(c), s, aspect);
+}
+
+/** Two arcs of one radius that meet in the points (0, ±1) and bulge to ±aspect. */
+function pointedOvalRadius(c: number, s: number, aspect: number): number {
+  const arc = (aspect * aspect + 1) / (2 * aspect);
+  const offset = arc - aspect;
+  return Math.sqrt(Math.max(0, arc * arc - offset * offset * s * s)) - offset * c;
+}
+
+/** Flat top at +1, straight sides down to the middle, two arcs to the point at −1. */
+function shieldRadius(c: number, s: number, aspect: number): number {
+  const top = s > 0 ? 1 / s : Number.POSITIVE_INFINITY;
+  const side = c > 0 ? aspect / c : Number.POSITIVE_INFINITY;
+  return s >= 0 ? Math.min(top, side) : Math.min(side, pointedOvalRadius(c, s, aspect));
+}
+
+/** Best first; the oval, which has the fewest parts, stays first unless another shape fits clearly better. */
+function plainestFirst(fits: ShapeFit[]): ShapeFit[] {
+  const handicap = (fit: ShapeFit): number => fit.misfit * (fit.shape === 'oval' ? 0.7 : 1);
+  return fits.sort((a, b) => handicap(a) - handicap(b));
+}
+
+interface ShapeFit {
+  readonly shape: PlainShape;
+  readonly turnDeg: number;
+  readonly misfit: number;
+  readonly centre: readonly [number, number];
+  readonly width: number;
+  readonly height: number;
+}
+
+function bestTurn(shape: PlainShape, rim: Float64Array): ShapeFit {
+  let best: ShapeFit | null = null;
+  const range = shape === 'shield' ? 360 : shape === 'square' ? 90 : 180;
+  for (let turnDeg = 0; turnDeg < range; turnDeg += 3) {
+    const fit = fitAtTurn(shape, rim, turnDeg);
+    // An upright pointed shape is taller than wide; squares lie as they come.
+    if (shape !== 'square' && fit.width > fit.height * 1.001) continue;
+    if (!best || fit.misfit < best.misfit) best = fit;
+  }
+  const found = best ?? fitAtTurn(shape, rim, 0);
+  // Of the equal turns take the one nearest to the file's own up.
+  const period = range;
+  const turnDeg = found.turnDeg > period / 2 ? found.turnDeg - period : found.turnDeg;
+  return { ...found, turnDeg };
+}
+
+function fitAtTurn(shape: PlainShape, rim: Float64Array, turnDeg: number): ShapeFit {
+  const local = turned(rim, [0, 0], -turnDeg);
+  const box = boxOf(local);
+  const cx = (box.left + box.right) / 2;
+  const cy = (box.bottom + box.top) / 2;
+  const halfWidth = (box.right - box.left) / 2;
+  const halfHeight = (box.top - box.bottom) / 2;
+  const misfits: number[] = [];
+  const dense = resample(local, [cx, cy]);
+  for (let i = 0; i < dense.length; i += 2) {
+    const x = dense[i] - cx;
+    const y = dense[i + 1] - cy;
+    const r = Math.hypot(x, y);
+    misfits.push(Math.abs(r / halfHeight - radiusOf(shape, x / r, y / r, halfWidth / halfHeight)));
+  }
+  const a = (turnDeg * Math.PI) / 180;
+  const centre = [cx * Math.cos(a) - cy * Math.sin(a), cx * Math.sin(a) + cy * Math.cos(a)] as const;
+  return { shape, turnDeg, misfit: median(misfits), centre, width: 2 * halfWidth, height: 2 * halfHeight };
+}
+
+/** First and last cell of the region in every row and column. */
+function rimPoints(grid: HeightGrid, region: Uint8Array): Float64Array {
+  const points: number[] = [];
+  for (let row = 0; row < grid.height; row++) {
+    const line = region.subarray(row * grid.width, (row + 1) * grid.width);
+    const first = line.indexOf(1);
+    if (first >= 0) points.push(xOf(grid, first), yOf(grid, row), xOf(grid, line.lastIndexOf(1)), yOf(grid, row));
+  }
+  return Float64Array.from(points);
+}
+
+/** Convex hull, counter-clockwise (Andrew's monotone chain, 1979). Pairs x, y. */
+function convexHull(points: Float64Array): Float64Array {
+  const pairs: [number, number][] = [];
+  for (let i = 0; i < points.length; i += 2) pairs.push([points[i], points[i + 1]]);
+  pairs.sort((p, q) => p[0] - q[0] || p[1] - q[1]);
+  const half = (list: [number, number][]): [number, number][] => {
+    const chain: [number, number][] = [];
+    for (const p of list) {
+      while (chain.length > 1 && turnOf(chain[chain.length - 2], chain[chain.length - 1], p) <= 0) chain.pop();
+      chain.push(p);
+    }
+    return chain.slice(0, -1);
+  };
+  return Float64Array.from([...half(pairs), ...half(pairs.reverse())].flat());
+}
+
+const turnOf = (o: [number, number], a: [number, number], b: [number, number]): number =>
+  (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0]);
+
+/** Where 180 even directions from the centre cross a convex polygon. */
+function resample(polygon: Float64Array, centre: readonly [number, number]): Float64Array {
+  const out = new Float64Array(directions * 2);
+  const count = polygon.length / 2;
+  for (let k = 0; k < directions; k++) {
+    const c = Math.cos((2 * Math.PI * k) / directions);
+    const s = Math.sin((2 * Math.PI * k) / directions);
+    let reach = 0;
+    for (let i = 0; i < count; i++) {
+      const j = (i + 1) % count;
+      reach = Math.max(reach, crossing(polygon, i, j, centre, c, s));
+    }
+    out[k * 2] = centre[0] + reach * c;
+    out[k * 2 + 1] = centre[1] + reach * s;
+  }
+  return out;
+}
+
+/** Distance from the centre along (c, s) to side i–j, or 0 where they do not meet. */
+function crossing(p: Float64Array, i: number, j: number, centre: readonly [number, number], c: number, s: number) {
+  const ax = p[i * 2] - centre[0];
+  const ay = p[i * 2 + 1] - centre[1];
+  const dx = p[j * 2] - p[i * 2];
+  const dy = p[j * 2 + 1] - p[i * 2 + 1];
+  const det = c * dy - s * dx;
+  if (Math.abs(det) < 1e-12) return 0;
+  const along = (ax * dy - ay * dx) / det;
+  const on = (ax * s - ay * c) / det;
+  return on >= -1e-9 && on <= 1 + 1e-9 ? along : 0;
+}
+
+/** Points turned by `deg` counter-clockwise about the origin after taking `centre` off. */
+function turned(points: Float64Array, centre: readonly [number, number], deg: number): Float64Array {
+  const c = Math.cos((deg * Math.PI) / 180);
+  const s = Math.sin((deg * Math.PI) / 180);
+  const out = new Float64Array(points.length);
+  for (let i = 0; i < points.length; i += 2) {
+    const x = points[i] - centre[0];
+    const y = points[i + 1] - centre[1];
+    out[i] = c * x - s * y;
+    out[i + 1] = s * x + c * y;
+  }
+  return out;
+}
+
+function boxOf(points: Float64Array) {
+  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < points.length; i += 2) {
+    left = Math.min(left, points[i]);
+    right = Math.max(right, points[i]);
+    bottom = Math.min(bottom, points[i + 1]);
+    top = Math.max(top, points[i + 1]);
+  }
+  return { left, right, bottom, top };
+}
+
+function extents(polygon: Float64Array): { widthMm: number; heightMm: number } {
+  const box = boxOf(polygon);
+  return { widthMm: box.right - box.left, heightMm: box.top - box.bottom };
+}

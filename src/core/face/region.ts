@@ -1,0 +1,55 @@
+import type { HeightGrid } from '../geometry/index.ts';
+
+/**
+ * The largest piece of the grid whose cells lie within `reach` of zero height and whose neighbouring cells differ by
+ * less than `step`. Returns 1 for the cells of that piece, row-major. Four neighbours count.
+ */
+export function largestRegion(grid: HeightGrid, reach: number, step: number): Uint8Array {
+  const { width, z, mask } = grid;
+  const label = new Int32Array(z.length);
+  const stack = new Int32Array(z.length);
+  let best = 0;
+  let bestSize = 0;
+  let current = 0;
+  const inside = (i: number): boolean => mask[i] === 1 && Math.abs(z[i]) < reach;
+  for (let seed = 0; seed < z.length; seed++) {
+    if (label[seed] !== 0 || !inside(seed)) continue;
+    current++;
+    let top = 0;
+    let size = 0;
+    stack[top++] = seed;
+    label[seed] = current;
+    while (top > 0) {
+      const i = stack[--top];
+      size++;
+      const col = i % width;
+      const visit = (j: number): void => {
+        if (j < 0 || j >= z.length || label[j] !== 0 || !inside(j) || Math.abs(z[j] - z[i]) > step) return;
+        label[j] = current;
+        stack[top++] = j;
+      };
+      if (col > 0) visit(i - 1);
+      if (col < width - 1) visit(i + 1);
+      visit(i - width);
+      visit(i + width);
+    }
+    if (size > bestSize) [best, bestSize] = [current, size];
+  }
+  return Uint8Array.from(label, (value) => (bestSize > 0 && value === best ? 1 : 0));
+}
+
+/** Cells of `region` at least `cells` away from any cell outside it (square neighbourhood). */
+export function erode(region: Uint8Array, width: number, cells: number): Uint8Array {
+  const height = region.length / width;
+  let current = region;
+  for (let round = 0; round < cells; round++) {
+    const next = new Uint8Array(current.length);
+    for (let row = 1; row < height - 1; row++)
+      for (let col = 1; col < width - 1; col++) {
+        const i = row * width + col;
+        next[i] = current[i] & current[i - 1] & current[i + 1] & current[i - width] & current[i + width];
+      }
+    current = next;
+  }
+  return current;
+}

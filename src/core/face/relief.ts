@@ -1,0 +1,86 @@
+import {
+  apply,
+  columnOf,
+  type HeightGrid,
+  invert,
+  type Mesh,
+  medianEdge,
+  rowOf,
+  type Similarity,
+  withHeights,
+  xOf,
+  yOf,
+} from '../geometry/index.ts';
+import type { FlatPart } from './candidate.ts';
+import { rasterise, transformPositions } from './raster.ts';
+
+export const reliefDefaults = {
+  /** Cell side as a share of the scan's median triangle side. */
+  pitchPerEdge: 1,
+  /** Greatest number of cells along a side. */
+  mostAcross: 2000,
+};
+
+/**
+ * The relief map of a flat part at the scan's own resolution, in the face frame.
+ *
+ * `faceFromPart` turns and shifts in the plane only. Cells outside the part's region, as it was found on the coarse
+ * view, carry no data.
+ */
+export function reliefMap(
+  mesh: Mesh,
+  part: FlatPart,
+  faceFromScan: Similarity,
+  faceFromPart: Similarity,
+  options = reliefDefaults,
+): HeightGrid {
+  const box = boxOf(part, faceFromPart);
+  const across = Math.max(box.xMax - box.xMin, box.yMax - box.yMin);
+  const pitch = Math.max(options.pitchPerEdge * medianEdge(mesh), across / options.mostAcross);
+  const grid = rasterise(transformPositions(mesh.positions, faceFromScan), mesh.triangles, { ...box, pitch });
+  return keepRegion(grid, part, invert(faceFromPart));
+}
+
+function boxOf({ grid, region }: FlatPart, faceFromPart: Similarity) {
+  let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < region.length; i++) {
+    if (!region[i]) continue;
+    const [x, y] = apply(faceFromPart, [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)), 0]);
+    xMin = Math.min(xMin, x);
+    xMax = Math.max(xMax, x);
+    yMin = Math.min(yMin, y);
+    yMax = Math.max(yMax, y);
+  }
+  const margin = 1.5 * grid.pitch;
+  return { xMin: xMin - margin, xMax: xMax + margin, yMin: yMin - margin, yMax: yMax + margin };
+}
+
+/** Drops cells that do not lie over the part's region, or whose height is not the region's there. */
+function keepRegion(grid: HeightGrid, part: FlatPart, partFromFace: Similarity): HeightGrid {
+  const coarse = part.grid;
+  const near = dilate(part.region, coarse.width);
+  const mask = new Uint8Array(grid.mask.length);
+  const z = new Float32Array(grid.z.length);
+  const [a, b, , c, d, , , ,] = partFromFace.rotation;
+  const [tx, ty] = partFromFace.translation;
+  for (let row = 0, i = 0; row < grid.height; row++)
+    for (let col = 0; col < grid.width; col++, i++) {
+      if (!grid.mask[i]) continue;
+      const x = xOf(grid, col);
+      const y = yOf(grid, row);
+      const u = Math.round(columnOf(coarse, a * x + b * y + tx));
+      const v = Math.round(rowOf(coarse, c * x + d * y + ty));
+      if (u < 0 || v < 0 || u >= coarse.width || v >= coarse.height || !near[v * coarse.width + u]) continue;
+      mask[i] = 1;
+      z[i] = grid.z[i];
+    }
+  return withHeights(grid, z, mask);
+}
+
+function dilate(region: Uint8Array, width: number): Uint8Array {
+  return region.map((value, i) => {
+    const col = i % width;
+    const side = (col > 0 && region[i - 1] === 1) || (col < width - 1 && region[i + 1] === 1);
+    return value || side || region[i - width] || region[i + width] ? 1 : 0;
+  });
+}

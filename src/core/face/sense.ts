@@ -1,0 +1,22 @@
+import { bandPass, type HeightGrid, quantileOfSorted, sortedFinite, withHeights } from '../geometry/index.ts';
+import { erode } from './region.ts';
+import type { Sense } from './types.ts';
+
+/**
+ * Engraved or raised, seen from the side that was taken as the outside: strokes are the smaller part of a face, so
+ * they pull the heights of an engraved face down and those of an impression up. The robust skewness
+ * (q95 + q05 − 2 q50)/(q95 − q05) of the detail decides (Hinkley's generalisation of Bowley's, 1975);
+ * its size gives the confidence, 0.5 to 1.
+ */
+export function senseOf(detail: HeightGrid, sizeMm: number): { sense: Sense; confidence: number } {
+  const inner = erode(detail.mask, detail.width, Math.round((0.14 * sizeMm) / detail.pitch));
+  const part = withHeights(detail, detail.z, inner);
+  const skewness = robustSkewness(bandPass(part, sizeMm / 80, sizeMm / 8));
+  return { sense: skewness < 0 ? 'intaglio' : 'relief', confidence: 0.5 + 0.5 * Math.min(1, Math.abs(skewness) * 2) };
+}
+
+function robustSkewness(grid: HeightGrid): number {
+  const sorted = sortedFinite(grid.z.filter((_, i) => grid.mask[i] === 1));
+  const [low, middle, high] = [0.05, 0.5, 0.95].map((q) => quantileOfSorted(sorted, q));
+  return high > low ? (high + low - 2 * middle) / (high - low) : 0;
+}
