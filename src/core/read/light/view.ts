@@ -1,0 +1,28 @@
+import { type HeightGrid, turnGridOver } from '../../geometry/index.ts';
+
+/** Which way the object is shown. */
+export const views = ['asItIs', 'mirrored', 'turnedOver'] as const;
+export type View = (typeof views)[number];
+
+/**
+ * The relief as it is shown: as it is; mirrored, (x, y, z) → (−x, y, z), which no object looks like; or turned over,
+ * (x, y, z) → (−x, y, −z), so that a matrix looks as its impression and an impression as its matrix. Lamps are set
+ * against the result, so they stay locked to the picture.
+ */
+export function viewGrid(grid: HeightGrid, view: View): HeightGrid {
+  if (view === 'asItIs') return grid;
+  const over = turnGridOver(grid);
+  return view === 'turnedOver' ? over : { ...over, z: over.z.map((value) => (value === 0 ? 0 : -value)) };
+}
+
+/** x of the picture shown ↔ x of the face: both ways the same. */
+export const viewX = (x: number, view: View): number => (view === 'asItIs' ? x : -x);
+
+/** How a picture of this view is labelled. */
+export function viewWords(view: View, sense?: 'intaglio' | 'relief'): string {
+  if (view === 'asItIs') return 'shown as it is';
+  if (view === 'mirrored') return 'shown mirrored (no object looks like this)';
+  if (sense === 'intaglio') return 'shown as its impression (turned over)';
+  if (sense === 'relief') return 'shown as its matrix (turned over)';
+  return 'shown turned over';
+}
