@@ -1,1 +1,3 @@
+export { type FitSide, fitFaces } from './fit.ts';
 export * from './types.ts';
+export { applyWarp, noWarp, warpParameters } from './warp.ts';

@@ -3,10 +3,15 @@ import type { Similarity } from '../geometry/index.ts';
 export type ModelName = 'rigid' | 'oneScale' | 'smoothWarp';
 
 /**
- * A smooth displacement of at most 12 parameters, added in the reference's face frame after the similarity:
- * p ↦ p + Σ cₖ bₖ(x/R, y/R), with polynomial basis functions; see fit/warp.ts for the basis.
+ * A smooth displacement of twelve parameters in the reference's face frame, after the similarity:
+ * q = before · p, p ↦ q + Σ cₖ bₖ(q_x/R, q_y/R); see fit/warp.ts for the polynomial basis.
  */
 export interface Warp {
+  /**
+   * The small part of the motion that the model's least-squares similarity leaves out, so that the displacement as a
+   * whole has no turn, shift or size of its own over the face.
+   */
+  readonly before: Similarity;
   /** Radius that normalises x and y, mm. */
   readonly radiusMm: number;
   /** Coefficients, mm, in the order of the basis. */

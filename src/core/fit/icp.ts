@@ -1,0 +1,173 @@
+import {
+  compose,
+  median,
+  rootMeanSquare,
+  rotationAbout,
+  type Similarity,
+  sigmaFromMad,
+  solveSymmetric,
+} from '../geometry/index.ts';
+import { type Pairs, pairPoints, type Target } from './pairing.ts';
+import type { FacePoints } from './points.ts';
+import { warpField, warpParameters } from './warp.ts';
+
+/** Which motions are free. */
+export interface IcpModel {
+  readonly scale: boolean;
+  readonly warp: boolean;
+}
+
+export interface IcpOptions extends IcpModel {
+  /** Normals of subject and reference point against one another. */
+  readonly opposed: boolean;
+  /** Half the reference's long side, mm: it makes turn, size and warp comparable to shifts. */
+  readonly radiusMm: number;
+  /** Greatest distance of a pair, mm, from the first round to the last. */
+  readonly reachMm: readonly [number, number];
+  readonly rounds: number;
+  /** Residuals below this, mm, are never trimmed: the noise of the pair. */
+  readonly floorMm: number;
+}
+
+export interface IcpResult {
+  /** Reference face ← subject face. */
+  readonly motion: Similarity;
+  /** Coefficients of the smooth warp, mm; all 0 where it is not free. */
+  readonly bending: Float64Array;
+  /** Root mean square of the residuals that kept weight, mm. */
+  readonly rmsMm: number;
+  /** Share of the points that were paired and kept weight. */
+  readonly inlierShare: number;
+  readonly pairs: Pairs;
+  /** Weight of each pair, 0 to 1. */
+  readonly weights: Float64Array;
+  /** Normal matrix of the last round over (turn x, y, z · R, shift x, y, z, log size · R[, warp…]), row-major. */
+  readonly hessian: Float64Array;
+  readonly parameters: number;
+  readonly converged: boolean;
+}
+
+/** Tukey's constant: full efficiency of 95 % for normal residuals, nothing beyond 4.685 σ. */
+const tukey = 4.685;
+
+/**
+ * Iterative closest point with the symmetric point-to-plane objective (Rusinkiewicz, ACM TOG 38(4), 2019):
+ * minimises Σ w ((q − p) · (n_p + n_q))² over a small turn, shift, and, if free, size and smooth warp, with Tukey's
+ * weights on residuals over their robust σ. The reach of the pairs narrows round by round. Stops when a step moves
+ * the rim by less than half a micrometre.
+ */
+export function icp(
+  target: Target,
+  points: FacePoints,
+  start: Similarity,
+  options: IcpOptions,
+  bendingStart?: Float64Array,
+): IcpResult {
+  const parameters = 6 + (options.scale ? 1 : 0) + (options.warp ? warpParameters : 0);
+  let motion = start;
+  let bending = bendingStart ?? new Float64Array(warpParameters);
+  let state = weigh(target, points, motion, bending, options, options.reachMm[0]);
+  let converged = false;
+  let system = normalEquations(state.pairs, state.weights, parameters, options);
+  for (let round = 0; round < options.rounds && !converged; round++) {
+    const step = solveSymmetric(system.h, system.g, parameters);
+    if (!step) break;
+    motion = compose(smallMotion(step, options), motion);
+    if (options.warp) bending = bending.map((value, k) => value + step[parameters - warpParameters + k]);
+    state = weigh(target, points, motion, bending, options, reachAt(options, round + 1));
+    system = normalEquations(state.pairs, state.weights, parameters, options);
+    converged = round > 3 && step.every((value) => Math.abs(value) < 5e-4);
+  }
+  return { motion, bending, ...state, hessian: system.h, parameters, converged };
+}
+
+/** Reach at a round: from the first to the last by equal factors over the first half of the rounds. */
+function reachAt({ reachMm: [first, last], rounds }: IcpOptions, round: number): number {
+  const t = Math.min(1, round / (rounds / 2));
+  return first * (last / first) ** t;
+}
+
+function weigh(
+  target: Target,
+  points: FacePoints,
+  motion: Similarity,
+  bending: Float64Array,
+  options: IcpOptions,
+  reachMm: number,
+) {
+  const pairs = pairPoints(
+    target,
+    points,
+    motion,
+    options.warp ? bending : undefined,
+    options.radiusMm,
+    options.opposed,
+    reachMm,
+  );
+  const sizes = pairs.residual.map((value) => Math.abs(value));
+  const sigma = Math.max(options.floorMm, sigmaFromMad * (median(sizes) || 0));
+  const weights = pairs.residual.map((value) => {
+    const t = value / (tukey * sigma);
+    return Math.abs(t) < 1 ? (1 - t * t) ** 2 : 0;
+  });
+  const kept = pairs.residual.map((value, i) => (weights[i] > 0 ? value : Number.NaN));
+  const inliers = weights.reduce((sum, w) => sum + (w > 0 ? 1 : 0), 0);
+  return { pairs, weights, rmsMm: rootMeanSquare(kept), inlierShare: inliers / weights.length };
+}
+
+/**
+ * JᵀWJ and JᵀWr. For a point m with normal n: turn ω moves it by ω × m, so the derivative of p · n is (m × n) · ω;
+ * the shift's is n, the size's m · n, a warp field's f · n. Turn and size are taken times R, so all are in mm at the rim.
+ */
+function normalEquations(
+  { moved, normals, residual }: Pairs,
+  weights: Float64Array,
+  parameters: number,
+  options: IcpOptions,
+) {
+  const h = new Float64Array(parameters * parameters);
+  const g = new Float64Array(parameters);
+  const j = new Float64Array(parameters);
+  for (let i = 0; i < weights.length; i++) {
+    if (weights[i] === 0 || Number.isNaN(weights[i])) continue;
+    fillRow(j, moved, normals, 3 * i, options);
+    for (let r = 0; r < parameters; r++) {
+      const w = weights[i] * j[r];
+      g[r] += w * residual[i];
+      for (let c = 0; c <= r; c++) h[r * parameters + c] += w * j[c];
+    }
+  }
+  for (let r = 0; r < parameters; r++) for (let c = 0; c < r; c++) h[c * parameters + r] = h[r * parameters + c];
+  return { h, g };
+}
+
+function fillRow(j: Float64Array, moved: Float64Array, normals: Float64Array, k: number, options: IcpOptions): void {
+  const R = options.radiusMm;
+  const [x, y, z] = [moved[k], moved[k + 1], moved[k + 2]];
+  const [nx, ny, nz] = [normals[k], normals[k + 1], normals[k + 2]];
+  j[0] = (y * nz - z * ny) / R;
+  j[1] = (z * nx - x * nz) / R;
+  j[2] = (x * ny - y * nx) / R;
+  j[3] = nx;
+  j[4] = ny;
+  j[5] = nz;
+  if (options.scale) j[6] = (x * nx + y * ny + z * nz) / R;
+  if (!options.warp) return;
+  const first = options.scale ? 7 : 6;
+  for (let f = 0; f < warpParameters; f++) {
+    const [fx, fy, fz] = warpField(f, x / R, y / R);
+    j[first + f] = fx * nx + fy * ny + fz * nz;
+  }
+}
+
+function smallMotion(step: Float64Array, options: IcpOptions): Similarity {
+  const R = options.radiusMm;
+  const angle = Math.hypot(step[0], step[1], step[2]) / R;
+  const axis =
+    angle > 0 ? ([step[0] / (angle * R), step[1] / (angle * R), step[2] / (angle * R)] as const) : ([0, 0, 1] as const);
+  return {
+    scale: options.scale ? Math.exp(step[6] / R) : 1,
+    rotation: rotationAbout(axis, angle),
+    translation: [step[3], step[4], step[5]],
+  };
+}

@@ -1,0 +1,83 @@
+import { type HeightGrid, partOf, type Watch } from '../geometry/index.ts';
+import { type Agreement, align, alignTarget } from './align.ts';
+import { type CoarsePeak, coarseDefaults, coarseSearch } from './coarse.ts';
+import { turnBetweenDeg } from './planar.ts';
+import { signalOf } from './signal.ts';
+
+/** A way of laying the faces on one another that the relief supports. */
+export interface Candidate extends Agreement {
+  /** atanh(correlation) · √(independent cells): how far the agreement stands above chance, in standard deviations. */
+  readonly significance: number;
+}
+
+export const searchDefaults = {
+  /** Cells across the reference at the two levels. */
+  coarseAcross: 64,
+  fineAcross: 140,
+  /** Bands as shares of the reference's size. */
+  coarseFrom: 1 / 26,
+  coarseTo: 1 / 7,
+  fineFrom: 1 / 50,
+  fineTo: 1 / 9,
+  /** Places refined at the coarse and at the fine level. */
+  refined: 48,
+  finest: 10,
+};
+
+/**
+ * All distinct ways of laying the subject's face on the reference's, most significant first: coarse search over all
+ * turns, sizes, shifts and both proper ways; the best places improved coarse, then fine. `sizeMm` is the reference's
+ * long side.
+ */
+export function searchFits(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  watch: Watch = {},
+  options = searchDefaults,
+): { proper: Candidate[]; reflected: Candidate[] } {
+  const level = (across: number, from: number, to: number) => {
+    const pitch = sizeMm / across;
+    const cells = Math.round(across * 1.25);
+    return [reference, subject].map((grid) => signalOf(grid, cells, pitch, from * sizeMm, to * sizeMm));
+  };
+  const [coarseReference, coarseSubject] = level(options.coarseAcross, options.coarseFrom, options.coarseTo);
+  const peaks = coarseSearch(coarseReference, coarseSubject, coarseDefaults, partOf(watch, 0, 0.6));
+  const [fineReference, fineSubject] = level(options.fineAcross, options.fineFrom, options.fineTo);
+  const coarseTarget = alignTarget(coarseReference);
+  const fineTarget = alignTarget(fineReference);
+  const improve = (list: readonly CoarsePeak[]): Candidate[] => {
+    const coarse = distinct(
+      list
+        .slice(0, options.refined)
+        .map((peak) => score(align(coarseTarget, coarseSubject, peak.fit), options.coarseAcross * options.coarseFrom)),
+    );
+    return distinct(
+      coarse
+        .slice(0, options.finest)
+        .map((found) => score(align(fineTarget, fineSubject, found.fit), options.fineAcross * options.fineFrom)),
+    );
+  };
+  return { proper: improve(peaks.proper), reflected: improve(peaks.reflected) };
+}
+
+/** Cells closer than the shortest wavelength kept are not independent: `wavelength` in cells. */
+function score(found: Agreement, wavelength: number): Candidate {
+  const independent = found.cells / wavelength ** 2;
+  const z = Math.atanh(Math.max(-0.999, Math.min(0.999, found.correlation)));
+  return { ...found, significance: z * Math.sqrt(Math.max(0, independent - 3)) };
+}
+
+/** Best first; of those that agree within 4° and 1/25 of the size only the best. */
+function distinct(list: Candidate[]): Candidate[] {
+  const kept: Candidate[] = [];
+  for (const candidate of list.sort((a, b) => b.significance - a.significance))
+    if (!kept.some((other) => same(candidate, other))) kept.push(candidate);
+  return kept;
+}
+
+const same = (a: Candidate, b: Candidate): boolean =>
+  a.fit.flipX === b.fit.flipX &&
+  a.fit.negate === b.fit.negate &&
+  Math.abs(turnBetweenDeg(a.fit, b.fit)) < 4 &&
+  Math.hypot(a.fit.tx - b.fit.tx, a.fit.ty - b.fit.ty) < 1;

@@ -1,0 +1,57 @@
+import { apply, identity, type Vec3 } from '../geometry/index.ts';
+import type { Warp } from './types.ts';
+
+/**
+ * The smooth warp's basis: displacement fields over the reference's face plane, u = x/R, v = y/R.
+ *
+ * Bending out of the plane: every cubic polynomial in u, v less its constant and linear part, which the similarity
+ * has (7). In the plane: stretch along x against y, shear (2), growth toward the rim (1), and the two fields
+ * by which a conformal map bends straight lines (2). Twelve in all.
+ */
+const fields: ReadonlyArray<(u: number, v: number) => Vec3> = [
+  (u) => [0, 0, u * u],
+  (u, v) => [0, 0, u * v],
+  (_, v) => [0, 0, v * v],
+  (u) => [0, 0, u * u * u],
+  (u, v) => [0, 0, u * u * v],
+  (u, v) => [0, 0, u * v * v],
+  (_, v) => [0, 0, v * v * v],
+  (u, v) => [u, -v, 0],
+  (u, v) => [v, u, 0],
+  (u, v) => [u * (u * u + v * v), v * (u * u + v * v), 0],
+  (u, v) => [u * u - v * v, 2 * u * v, 0],
+  (u, v) => [-2 * u * v, u * u - v * v, 0],
+];
+
+export const warpParameters = fields.length;
+
+/** The basis field k at (x, y) mm, for a coefficient of 1 mm. */
+export const warpField = (k: number, u: number, v: number): Vec3 => fields[k](u, v);
+
+/** Where the warp takes the point p of the reference's face frame, mm. */
+export function applyWarp(warp: Warp, p: Vec3): Vec3 {
+  const q = apply(warp.before, p);
+  const [dx, dy, dz] = bend(warp.coefficients, q[0] / warp.radiusMm, q[1] / warp.radiusMm);
+  return [q[0] + dx, q[1] + dy, q[2] + dz];
+}
+
+/** Σ cₖ bₖ(u, v), mm. */
+export function bend(coefficients: ArrayLike<number>, u: number, v: number): Vec3 {
+  let [dx, dy, dz] = [0, 0, 0];
+  for (let k = 0; k < fields.length; k++) {
+    const c = coefficients[k];
+    if (c === 0) continue;
+    const [fx, fy, fz] = fields[k](u, v);
+    dx += c * fx;
+    dy += c * fy;
+    dz += c * fz;
+  }
+  return [dx, dy, dz];
+}
+
+/** A warp that moves nothing. */
+export const noWarp = (radiusMm: number): Warp => ({
+  before: identity,
+  radiusMm,
+  coefficients: new Float64Array(warpParameters),
+});
