@@ -5,6 +5,7 @@ import {
   compose,
   cross,
   dot,
+  erode,
   type HeightGrid,
   type Mesh,
   normalise,
@@ -16,7 +17,7 @@ import {
 } from '../geometry/index.ts';
 import { dominantPlane, type Plane } from './plane.ts';
 import { rasterise, transformPositions } from './raster.ts';
-import { erode, largestRegion } from './region.ts';
+import { largestRegion } from './region.ts';
 
 /** A roughly plane part of the surface, seen from outside along one direction. */
 export interface FlatPart {

@@ -37,19 +37,3 @@ export function largestRegion(grid: HeightGrid, reach: number, step: number): Ui
   }
   return Uint8Array.from(label, (value) => (bestSize > 0 && value === best ? 1 : 0));
 }
-
-/** Cells of `region` at least `cells` away from any cell outside it (square neighbourhood). */
-export function erode(region: Uint8Array, width: number, cells: number): Uint8Array {
-  const height = region.length / width;
-  let current = region;
-  for (let round = 0; round < cells; round++) {
-    const next = new Uint8Array(current.length);
-    for (let row = 1; row < height - 1; row++)
-      for (let col = 1; col < width - 1; col++) {
-        const i = row * width + col;
-        next[i] = current[i] & current[i - 1] & current[i + 1] & current[i - width] & current[i + width];
-      }
-    current = next;
-  }
-  return current;
-}

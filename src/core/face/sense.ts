@@ -1,5 +1,4 @@
-import { bandPass, type HeightGrid, quantileOfSorted, sortedFinite, withHeights } from '../geometry/index.ts';
-import { erode } from './region.ts';
+import { bandPass, erode, type HeightGrid, quantileOfSorted, sortedFinite, withHeights } from '../geometry/index.ts';
 import type { Sense } from './types.ts';
 
 /**
