@@ -1,3 +1,5 @@
+import type { Unit } from './types.ts';
+
 /** Every reason for which a scan is refused. The list is closed: the command line maps it to exit codes. */
 export type ScanErrorCode =
   | 'empty'
@@ -9,15 +11,23 @@ export type ScanErrorCode =
   | 'unitNeeded'
   | 'noFace';
 
+/** What goes with `unitNeeded`: the units to choose from and the face's long side in the file's own unit. */
+export interface UnitChoice {
+  readonly units: readonly Unit[];
+  readonly faceLongSide: number;
+}
+
 /**
  * A scan that cannot be used. The message is one sentence for the user: what is wrong and what to do.
  */
 export class ScanError extends Error {
   readonly code: ScanErrorCode;
+  readonly unitChoice?: UnitChoice;
 
-  constructor(code: ScanErrorCode, message: string) {
+  constructor(code: ScanErrorCode, message: string, unitChoice?: UnitChoice) {
     super(message);
     this.name = 'ScanError';
     this.code = code;
+    this.unitChoice = unitChoice;
   }
 }

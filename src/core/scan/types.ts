@@ -14,11 +14,13 @@ export type UnitFrom = 'stated' | 'file' | 'assumed';
 export interface Repairs {
   /** Vertices that were not finite numbers; kept in place, used by no triangle. */
   readonly notANumber: number;
-  /** Triangles dropped because two corners coincide or the area is zero. */
+  /** Triangles dropped because one of their corners is not a number. */
+  readonly cornerNotANumber: number;
+  /** Faces dropped because two corners coincide, the area is zero, or there are fewer than three corners. */
   readonly degenerate: number;
   /** Triangles dropped because the same three corners were listed before. */
   readonly duplicate: number;
-  /** Vertices that no triangle uses. */
+  /** Sound vertices that no triangle of the file uses. */
   readonly unreferenced: number;
   /** Vertices joined to another at exactly the same place (STL has no shared vertices). */
   readonly welded: number;

@@ -1,0 +1,99 @@
+import { scaleMesh } from '../geometry/index.ts';
+import { mmPer, type RawScan, type Scan, type Unit, type UnitFrom, units } from './types.ts';
+
+/** Engraved faces are 8 to 160 mm across. */
+export const smallestFaceMm = 8;
+export const largestFaceMm = 160;
+
+/** Whole faces of one matrix differ by shrinkage and by how their rim is found: by no more than this ratio. */
+const sameSize = { from: 0.85, to: 1.18 };
+/** A fragment may be half as long as the face that it broke from, or a little less; either scan may be the fragment. */
+const fragmentSize = { from: 0.4, to: 2.5 };
+
+export type UnitDecision =
+  | { readonly unit: Unit; readonly unitFrom: UnitFrom }
+  /** The units between which the user has to choose, likeliest first. */
+  | { readonly ask: readonly Unit[] };
+
+const inMm = (length: number, unit: Unit): number => length * mmPer[unit];
+
+/** The units in which a face of this length would be 8 to 160 mm long. */
+export const plausibleUnits = (faceLongSideInFileUnits: number): Unit[] =>
+  units.filter((unit) => {
+    const mm = inMm(faceLongSideInFileUnits, unit);
+    return mm >= smallestFaceMm && mm <= largestFaceMm;
+  });
+
+/**
+ * In which unit a file is: what the user states; what the file says, where that is trusted or makes the face 8 to
+ * 160 mm long; the one unit that makes the face agree with the partner's; the one plausible unit. Else ask.
+ *
+ * Lengths: the long side of the face, in the file's own unit, and of the partner's face in mm, where that scan's unit
+ * is known. Agreement is looked for in the narrow window of whole faces first, over all units; then, among plausible
+ * units, in the wide window of fragments. The steps between units (10, 2.54, 25.4) are all wider than the narrow
+ * window, so that it never holds two.
+ */
+export function decideUnit(
+  raw: Pick<RawScan, 'unitInFile' | 'unitTrusted'>,
+  faceLongSide: number,
+  partnerLongSideMm?: number,
+  stated?: Unit,
+): UnitDecision {
+  if (stated) return { unit: stated, unitFrom: 'stated' };
+  const plausible = plausibleUnits(faceLongSide);
+  const { unitInFile, unitTrusted } = raw;
+  if (unitInFile && (unitTrusted || plausible.includes(unitInFile))) return { unit: unitInFile, unitFrom: 'file' };
+  const agreeing =
+    partnerLongSideMm === undefined ? undefined : agreeingUnit(faceLongSide, partnerLongSideMm, plausible);
+  const unit = agreeing ?? (plausible.length === 1 ? plausible[0] : undefined);
+  if (unit) return { unit, unitFrom: 'assumed' };
+  return { ask: plausible.length > 0 ? plausible : units };
+}
+
+function agreeingUnit(faceLongSide: number, partnerMm: number, plausible: readonly Unit[]): Unit | undefined {
+  const within = (candidates: readonly Unit[], { from, to }: { from: number; to: number }) =>
+    candidates.filter((unit) => {
+      const ratio = inMm(faceLongSide, unit) / partnerMm;
+      return ratio >= from && ratio <= to;
+    });
+  const same = within(units, sameSize);
+  if (same.length === 1) return same[0];
+  const fragment = within(plausible, fragmentSize);
+  return fragment.length === 1 ? fragment[0] : undefined;
+}
+
+/** What is known of one scan of a pair. */
+export interface UnitQuestion {
+  readonly raw: Pick<RawScan, 'unitInFile' | 'unitTrusted'>;
+  readonly faceLongSide: number;
+  readonly stated?: Unit;
+}
+
+/**
+ * Both units of a pair: a scan whose unit can be told on its own is told first and then helps with the other.
+ * Nothing is guessed from two unknown scans: both could be ten times as large.
+ */
+export function decideUnitsOfPair(first: UnitQuestion, second: UnitQuestion): [UnitDecision, UnitDecision] {
+  const alone = [first, second].map(({ raw, faceLongSide, stated }) =>
+    decideUnit(raw, faceLongSide, undefined, stated),
+  );
+  const lengthMm = (question: UnitQuestion, decision: UnitDecision) =>
+    'unit' in decision ? inMm(question.faceLongSide, decision.unit) : undefined;
+  const withPartner = (i: number, question: UnitQuestion, partner: UnitQuestion): UnitDecision => {
+    const partnerMm = lengthMm(partner, alone[1 - i]);
+    const settled = 'unit' in alone[i] && alone[i].unitFrom !== 'assumed';
+    return settled || partnerMm === undefined
+      ? alone[i]
+      : decideUnit(question.raw, question.faceLongSide, partnerMm, question.stated);
+  };
+  const partnerKnown = alone.map((decision) => 'unit' in decision && decision.unitFrom !== 'assumed');
+  // Two assumptions must not overrule one another: then each stands as made on its own.
+  if ('unit' in alone[0] && 'unit' in alone[1] && !partnerKnown[0] && !partnerKnown[1]) return [alone[0], alone[1]];
+  return [withPartner(0, first, second), withPartner(1, second, first)];
+}
+
+/** The scan in millimetres. */
+export function toMillimetres(raw: RawScan, unit: Unit, unitFrom: UnitFrom): Scan {
+  const { unitInFile: _inFile, unitTrusted: _trusted, mesh, ...rest } = raw;
+  return { ...rest, mesh: scaleMesh(mesh, mmPer[unit]), unit, unitFrom };
+}

@@ -1,0 +1,24 @@
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { join, relative, resolve } from 'node:path';
+
+/** Files made by others: in the folder that ECTYPE_DATA names, else in shared/data beside the project. */
+const folder = process.env.ECTYPE_DATA ?? resolve(import.meta.dirname, '../../shared/data');
+
+/** The bytes of a file of the test data, or null where it is not there. */
+export function realData(path: string): Uint8Array | null {
+  const file = join(folder, path);
+  return existsSync(file) && statSync(file).isFile() ? new Uint8Array(readFileSync(file)) : null;
+}
+
+/** The paths of all files below a folder of the test data, sorted; none where it is not there. */
+export function realFiles(path: string): string[] {
+  const root = join(folder, path);
+  if (!existsSync(root)) return [];
+  return readdirSync(root, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)))
+    .sort();
+}
+
+/** A test title that says which file it needs, for tests that are skipped where the data are not at hand. */
+export const needing = (path: string, title: string): string => `${title} [needs ${path} from the test data]`;
