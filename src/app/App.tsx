@@ -1,0 +1,38 @@
+import { useEffect } from 'react';
+import { DropTarget } from './bringIn/DropTarget.tsx';
+import { Caption } from './frame/Caption.tsx';
+import { Margin } from './frame/Margin.tsx';
+import { Notice } from './frame/Notice.tsx';
+import { RunningHead } from './frame/RunningHead.tsx';
+import { Working } from './frame/Working.tsx';
+import { KeySheet } from './keys/KeySheet.tsx';
+import { useKeys } from './keys/useKeys.ts';
+import { useDark } from './look/useTones.ts';
+import { Plate } from './plate/Plate.tsx';
+import { useStore } from './state/store.ts';
+import './frame/frame.css';
+
+/** The page: a running head, the plate with its caption, and the margin with the words of the step. */
+export function App() {
+  useKeys();
+  const dark = useDark();
+  const margin = useStore((state) => state.margin);
+  useEffect(() => {
+    document.documentElement.dataset.ground = dark ? 'ink' : 'paper';
+  }, [dark]);
+  return (
+    <DropTarget>
+      <div className={margin ? 'page' : 'page no-margin'}>
+        <RunningHead />
+        <main className="spread">
+          <Plate />
+          <Working />
+          <Caption />
+        </main>
+        {margin && <Margin />}
+        <Notice />
+        <KeySheet />
+      </div>
+    </DropTarget>
+  );
+}

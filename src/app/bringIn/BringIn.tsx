@@ -1,0 +1,40 @@
+import { comparePair } from '../state/scans.ts';
+import { useDocument, useStore } from '../state/store.ts';
+import { ChooseFiles } from './ChooseFiles.tsx';
+import { SampleShelf } from './SampleShelf.tsx';
+import { ScanCard } from './ScanCard.tsx';
+
+/** Scans of the two seals come in here: each gets a card. */
+export function BringIn() {
+  const scans = useDocument((document) => document.scans);
+  const compared = useDocument((document) => document.compare);
+  const faces = useStore((state) => state.faces);
+  const pair = useDocument((document) => [document.referenceId, document.subjectId].join(' '));
+  const ready = pair.split(' ').every((id) => id !== '' && faces[id]?.at === 'ready');
+  return (
+    <>
+      <p>
+        Drop scans anywhere on this page: PLY, STL, OBJ, glTF, X3P, or height maps as PNG or TIFF. Nothing leaves this
+        computer.
+      </p>
+      <div className="deeds">
+        <ChooseFiles />
+      </div>
+      {scans.length > 0 && (
+        <ul className="cards">
+          {scans.map((scan) => (
+            <ScanCard key={scan.id} scan={scan} />
+          ))}
+        </ul>
+      )}
+      {scans.length > 1 && (
+        <div className="deeds">
+          <button type="button" className="deed" disabled={!ready} onClick={comparePair}>
+            {compared ? 'To the comparison' : 'Fit and compare'}
+          </button>
+        </div>
+      )}
+      <SampleShelf />
+    </>
+  );
+}

@@ -1,0 +1,94 @@
+import type { FaceView } from '../../workers/browser/protocol.ts';
+import { count, sizeMm } from '../look/numbers.ts';
+import { Still } from '../plate/NoGraphics.tsx';
+import type { ScanEntry } from '../state/document.ts';
+import { removeScan, retitle, seat } from '../state/scans.ts';
+import { useDocument, useStore } from '../state/store.ts';
+import { tryAgain } from '../state/work.ts';
+import { repairWords, unitWords } from './cardWords.ts';
+import { Statements } from './Statements.tsx';
+import { UnitQuestion } from './UnitQuestion.tsx';
+
+/** The card of one scan: its picture, what it is, what was read and mended. */
+export function ScanCard({ scan }: { scan: ScanEntry }) {
+  const state = useStore(({ faces }) => faces[scan.id]);
+  return (
+    <li className="card">
+      <div className="card-picture">
+        {state?.at === 'ready' ? (
+          <Still picture={state.value.thumbnail} name={scan.title} />
+        ) : (
+          <span className="blank" />
+        )}
+      </div>
+      <div className="card-words">
+        <input
+          type="text"
+          className="card-title"
+          aria-label={`Caption of ${scan.name}`}
+          value={scan.title}
+          onChange={(event) => retitle(scan.id, event.target.value)}
+        />
+        {state?.at === 'ready' && <Facts face={state.value} />}
+        {state?.at === 'working' && <p className="soft">{state.doing}…</p>}
+        {state?.at === 'stopped' && <Again scan={scan} words="Stopped." />}
+        {state?.at === 'failed' &&
+          (state.failure.code === 'unitNeeded' ? (
+            <UnitQuestion scan={scan} failure={state.failure} />
+          ) : (
+            <Again scan={scan} words={state.failure.message} />
+          ))}
+        <Seats scan={scan} />
+        <Statements scan={scan} face={state?.at === 'ready' ? state.value : undefined} />
+        <button type="button" className="word" onClick={() => removeScan(scan.id)}>
+          put away
+        </button>
+      </div>
+    </li>
+  );
+}
+
+function Facts({ face }: { face: FaceView }) {
+  return (
+    <p className="num facts-line">
+      {sizeMm(face.outline.widthMm, face.outline.heightMm)}, {count(face.triangles)} triangles. {unitWords(face)}{' '}
+      <span className="soft">{repairWords(face.repairs)}</span>
+    </p>
+  );
+}
+
+function Again({ scan, words }: { scan: ScanEntry; words: string }) {
+  return (
+    <p role="alert">
+      {words}{' '}
+      <button type="button" className="word plain" onClick={() => tryAgain(scan.id)}>
+        try again
+      </button>
+    </p>
+  );
+}
+
+function Seats({ scan }: { scan: ScanEntry }) {
+  const referenceId = useDocument((document) => document.referenceId);
+  const subjectId = useDocument((document) => document.subjectId);
+  return (
+    <p className="seats">
+      <button
+        type="button"
+        className="word"
+        aria-pressed={referenceId === scan.id}
+        onClick={() => seat('referenceId', scan.id)}
+      >
+        a, compared against
+      </button>
+      <button
+        type="button"
+        className="word"
+        aria-pressed={subjectId === scan.id}
+        onClick={() => seat('subjectId', scan.id)}
+      >
+        b, judged
+      </button>
+    </p>
+  );
+}

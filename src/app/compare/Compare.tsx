@@ -1,0 +1,56 @@
+import type { ComparisonView } from '../../workers/browser/protocol.ts';
+import { Fit } from '../fit/Fit.tsx';
+import { number, percent } from '../look/numbers.ts';
+import { usePair } from '../state/select.ts';
+import { setState, useDocument } from '../state/store.ts';
+import { Marks } from './Marks.tsx';
+import { Section } from './Section.tsx';
+import './compare.css';
+
+/** What the eye should go through before the finding: size, differences, marks, a section where one is drawn. */
+export function Compare() {
+  const { comparison } = usePair();
+  const open = useDocument((document) => document.findingOpen);
+  if (!comparison) return <Fit />;
+  return (
+    <>
+      {comparison.fit.doubts.map((doubt) => (
+        <p key={doubt} className="doubt">
+          {doubt}
+        </p>
+      ))}
+      <Section />
+      {comparison.difference && <Differences difference={comparison.difference} />}
+      <Marks />
+      <div className="deeds">
+        <button type="button" className="deed" onClick={() => setState({ step: 'finding' })}>
+          {open ? 'To the finding' : 'On to the finding'}
+        </button>
+      </div>
+    </>
+  );
+}
+
+function Differences({ difference }: { difference: NonNullable<ComparisonView['difference']> }) {
+  const { whole, size, levelOfDetectionMm } = difference;
+  return (
+    <>
+      <h3>Depth differences</h3>
+      <p className="num">
+        Median {number(whole.medianMm, 3)} mm; half of them within {number(whole.madMm, 3)} mm of it, 95 % within{' '}
+        {number(whole.p95Mm, 2)} mm of nothing. Below {number(levelOfDetectionMm, 3)} mm nothing is measurable.{' '}
+        {percent(whole.coveredFraction)} of the face is compared.
+      </p>
+      <h3>Size</h3>
+      <p className="num">
+        b is {number(size.ratio, 4)} ± {number(size.sd, 4)} times a: across {number(size.x, 4)}, along{' '}
+        {number(size.y, 4)}, in depth {number(size.depth, 3)}.
+      </p>
+      {size.reading.map((line) => (
+        <p key={line} className="soft">
+          {line}
+        </p>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,113 @@
+import { number } from '../look/numbers.ts';
+import type { ShownMark } from '../state/marks.ts';
+import { useMarks } from '../state/marks.ts';
+import { act, actOnView, setState, useDocument, useStore } from '../state/store.ts';
+
+/** The marks on both objects, numbered as on the plate; each can be excluded or given another name. */
+export function Marks() {
+  const marks = useMarks();
+  const outlines = useDocument((document) => document.view.outlines);
+  return (
+    <>
+      <h3>Marks</h3>
+      {marks.length === 0 && <p className="soft">None found. A region of your own can be marked on the plate.</p>}
+      <ol className="marks">
+        {marks.map((mark) => (
+          <MarkEntry key={mark.id} mark={mark} />
+        ))}
+      </ol>
+      {marks.length > 0 && (
+        <button type="button" className="word" onClick={() => actOnView('Outlines', { outlines: !outlines })}>
+          {outlines ? 'hide the outlines' : 'draw the outlines'}
+        </button>
+      )}
+    </>
+  );
+}
+
+function MarkEntry({ mark }: { mark: ShownMark }) {
+  const open = useStore((state) => state.selectedMark === mark.id);
+  return (
+    <li className={mark.excluded ? 'mark excluded' : 'mark'}>
+      <button
+        type="button"
+        className="word plain mark-name"
+        aria-expanded={open}
+        onClick={() => setState({ selectedMark: open ? null : mark.id })}
+      >
+        <span className="mark-number">{mark.number}</span> {mark.label}
+      </button>{' '}
+      <span className="soft">{placeWords(mark)}</span>
+      {open && <MarkDetail mark={mark} />}
+    </li>
+  );
+}
+
+function MarkDetail({ mark }: { mark: ShownMark }) {
+  return (
+    <div className="mark-detail">
+      {mark.found && (
+        <p className="num">
+          {number(mark.found.areaMm2, 1)} mm², {number(Math.abs(mark.found.depthMm), 2)} mm{' '}
+          {mark.found.depthMm < 0 ? 'deep' : 'high'}, {number(Math.abs(mark.found.volumeMm3), 2)} mm³. On b{' '}
+          {onSubject[mark.found.onSubject]}.
+        </p>
+      )}
+      {mark.found?.readings.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      <p className="seats">
+        <label>
+          <span className="unseen">Name of mark {mark.number}</span>
+          <input
+            type="text"
+            defaultValue={mark.label}
+            onBlur={(event) => event.target.value !== mark.label && rename(mark, event.target.value)}
+          />
+        </label>
+        <button type="button" className="word" onClick={() => note(mark.id, { excluded: !mark.excluded })}>
+          {mark.excluded ? 'count it again' : 'leave it out'}
+        </button>
+        {mark.own && (
+          <button type="button" className="word" onClick={() => rub(mark.id)}>
+            rub out
+          </button>
+        )}
+      </p>
+    </div>
+  );
+}
+
+const onSubject = { raised: 'it stands raised', sunk: 'it is sunk', absent: 'it is absent' } as const;
+
+function placeWords({ found, excluded }: ShownMark): string {
+  const out = excluded ? 'left out; ' : '';
+  if (!found) return `${out}marked by you`;
+  const carrier = { reference: 'on a', subject: 'on b', both: 'on both' }[found.carriedBy];
+  return `${out}${carrier}, ${found.at.hour} o’clock, ${number(found.at.radiusMm, 0)} mm from the middle`;
+}
+
+function note(id: string, change: { excluded?: boolean; label?: string }): void {
+  act('Mark changed', (document) => ({
+    ...document,
+    marks: { ...document.marks, [id]: { ...document.marks[id], ...change } },
+  }));
+}
+
+function rename(mark: ShownMark, label: string): void {
+  if (!mark.own) {
+    note(mark.id, { label: label || undefined });
+    return;
+  }
+  act('Region named', (document) => ({
+    ...document,
+    ownMarks: document.ownMarks.map((own) => (own.id === mark.id ? { ...own, label } : own)),
+  }));
+}
+
+function rub(id: string): void {
+  act('Region rubbed out', (document) => ({
+    ...document,
+    ownMarks: document.ownMarks.filter((own) => own.id !== id),
+  }));
+}

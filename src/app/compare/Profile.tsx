@@ -1,0 +1,112 @@
+import type { PointerEvent } from 'react';
+import type { Section } from '../../core/compare/index.ts';
+import { number } from '../look/numbers.ts';
+import { setState, useStore } from '../state/store.ts';
+
+const width = 330;
+const height = 150;
+const edge = { left: 34, right: 8, top: 12, bottom: 24 };
+
+/** Two profiles along one line, a drawn through and b dashed; heights enlarged, by how much is said. */
+export function Profile({ section }: { section: Section }) {
+  const at = useStore((state) => state.profileAt);
+  const plot = plotOf(section);
+  const place = (event: PointerEvent<SVGSVGElement>): void => {
+    const box = event.currentTarget.getBoundingClientRect();
+    const x = ((event.clientX - box.left) / box.width) * width;
+    setState({ profileAt: Math.min(plot.length, Math.max(0, (x - edge.left) / plot.kx)) });
+  };
+  const index =
+    at === null ? -1 : Math.min(section.at.length - 1, Math.round((at / plot.length) * (section.at.length - 1)));
+  return (
+    <figure className="profile">
+      <svg
+        viewBox={`0 0 ${width} ${height}`}
+        role="img"
+        aria-label={`Profiles of a and b over ${number(plot.length, 1)} millimetres`}
+        onPointerMove={place}
+        onPointerLeave={() => setState({ profileAt: null })}
+      >
+        {plot.ticksY.map((z) => (
+          <g key={z}>
+            <line className="grid" x1={edge.left} x2={width - edge.right} y1={plot.y(z)} y2={plot.y(z)} />
+            <text x={edge.left - 5} y={plot.y(z) + 4} textAnchor="end">
+              {number(z, 1)}
+            </text>
+          </g>
+        ))}
+        {plot.ticksX.map((x) => (
+          <text key={x} x={plot.x(x)} y={height - 6} textAnchor="middle">
+            {x}
+          </text>
+        ))}
+        <path className="profile-a" d={pathOf(section.at, section.reference, plot)} />
+        <path className="profile-b" d={pathOf(section.at, section.subject, plot)} />
+        {at !== null && (
+          <line className="profile-at" x1={plot.x(at)} x2={plot.x(at)} y1={edge.top} y2={height - edge.bottom} />
+        )}
+      </svg>
+      <figcaption className="num">
+        <span className="key-a" /> a <span className="key-b" /> b{' '}
+        <span className="soft">
+          mm; heights {number(plot.ky / plot.kx, 1)} times enlarged
+          {index >= 0 && `; here a ${at2(section.reference[index])}, b ${at2(section.subject[index])}`}
+        </span>
+      </figcaption>
+    </figure>
+  );
+}
+
+const at2 = (z: number): string => (Number.isNaN(z) ? 'no surface' : number(z, 2));
+
+interface Plot {
+  readonly length: number;
+  readonly kx: number;
+  readonly ky: number;
+  readonly ticksX: readonly number[];
+  readonly ticksY: readonly number[];
+  x(mm: number): number;
+  y(mm: number): number;
+}
+
+function plotOf(section: Section): Plot {
+  const heights = [...section.reference, ...section.subject].filter((z) => !Number.isNaN(z));
+  const low = Math.min(0, ...heights);
+  const high = Math.max(0.05, ...heights);
+  const length = section.at.at(-1) ?? 1;
+  const kx = (width - edge.left - edge.right) / length;
+  const ky = (height - edge.top - edge.bottom) / (high - low || 1);
+  return {
+    length,
+    kx,
+    ky,
+    ticksX: ticks(0, length, 5),
+    ticksY: ticks(low, high, 3),
+    x: (mm) => edge.left + mm * kx,
+    y: (mm) => height - edge.bottom - (mm - low) * ky,
+  };
+}
+
+/** Round numbers between two ends, about so many. */
+function ticks(from: number, to: number, about: number): number[] {
+  const raw = (to - from) / about;
+  const power = 10 ** Math.floor(Math.log10(raw));
+  const step = [1, 2, 5, 10].map((k) => k * power).find((candidate) => candidate >= raw) ?? raw;
+  const out: number[] = [];
+  for (let value = Math.ceil(from / step) * step; value <= to + 1e-9; value += step) out.push(Number(value.toFixed(6)));
+  return out;
+}
+
+function pathOf(at: ArrayLike<number>, z: ArrayLike<number>, plot: Plot): string {
+  let path = '';
+  let down = false;
+  for (let i = 0; i < at.length; i++) {
+    if (Number.isNaN(z[i])) {
+      down = false;
+      continue;
+    }
+    path += `${down ? 'L' : 'M'}${plot.x(at[i]).toFixed(1)} ${plot.y(z[i]).toFixed(1)}`;
+    down = true;
+  }
+  return path;
+}

@@ -1,0 +1,33 @@
+import { number } from '../look/numbers.ts';
+import { actOnView, setState, useDocument } from '../state/store.ts';
+import { Profile } from './Profile.tsx';
+import { useSection } from './useSection.ts';
+
+/** The section that was drawn across the plate: both profiles, and the groove where one was crossed. */
+export function Section() {
+  const line = useDocument((document) => document.view.section);
+  const { section, failure } = useSection(line);
+  if (!line) return null;
+  return (
+    <>
+      <h3>Section A–B</h3>
+      {failure && <p role="alert">{failure}</p>}
+      {section && <Profile section={section} />}
+      {section?.groove && (
+        <p className="num">
+          The groove is {number(section.groove.depthMm, 3)} mm deep and {number(section.groove.widthMm, 2)} mm wide at
+          half its depth; its flanks stand at {number(section.groove.flankDeg[0], 0)}° and{' '}
+          {number(section.groove.flankDeg[1], 0)}°.
+        </p>
+      )}
+      <p className="seats">
+        <button type="button" className="word" onClick={() => setState({ hand: 'section' })}>
+          draw another
+        </button>
+        <button type="button" className="word" onClick={() => actOnView('Section put away', { section: null })}>
+          put it away
+        </button>
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,87 @@
+import { number, percent, sizeMm } from '../look/numbers.ts';
+import { restateFace } from '../state/scans.ts';
+import { useFace } from '../state/select.ts';
+import { setState, useDocument, useStore } from '../state/store.ts';
+import { shapeWords, upWords } from './faceWords.ts';
+import { Sides } from './Sides.tsx';
+
+/** The face that was found on a scan, and the ways to correct it. */
+export function Face() {
+  const scans = useDocument((document) => document.scans);
+  const subjectId = useDocument((document) => document.subjectId);
+  const referenceId = useDocument((document) => document.referenceId);
+  const chosen = useStore((state) => state.faceId) ?? subjectId ?? referenceId;
+  const scan = scans.find(({ id }) => id === chosen);
+  const face = useFace(chosen);
+  if (!scan) return <p>Bring a scan in first; its face is found by itself.</p>;
+  return (
+    <>
+      <p className="seats">
+        {scans.map(({ id, title }) => (
+          <button
+            key={id}
+            type="button"
+            className="word"
+            aria-pressed={id === chosen}
+            onClick={() => setState({ faceId: id })}
+          >
+            {title}
+          </button>
+        ))}
+      </p>
+      {face && (
+        <>
+          <h3>Found</h3>
+          <p>
+            A{shapeWords[face.outline.shape].startsWith('n ') ? '' : ' '}
+            {shapeWords[face.outline.shape]} face of {sizeMm(face.outline.widthMm, face.outline.heightMm)},{' '}
+            {face.sense === 'intaglio' ? 'engraved' : 'raised'}
+            {face.senseConfidence < 0.8 ? ', though the file alone cannot tell' : ''}. {percent(face.filled)} of it is
+            scanned{face.holes > 0 ? `, with ${face.holes} holes` : ''}; the scan’s noise is about{' '}
+            {number(face.noiseMm * 1000, 0)} µm.
+          </p>
+          <h3>Upright</h3>
+          <p>
+            {upWords(face.upFrom)} Turned by {scan.stated.upDeg ?? 0}°. Drag the mark above the face, or:
+          </p>
+          <Turns id={scan.id} upDeg={scan.stated.upDeg ?? 0} />
+          <h3>Sense</h3>
+          <p className="seats">
+            {(['intaglio', 'relief'] as const).map((sense) => (
+              <button
+                key={sense}
+                type="button"
+                className="word"
+                aria-pressed={face.sense === sense}
+                onClick={() => restateFace(scan.id, { kind: sense === 'intaglio' ? 'matrix' : 'impression' })}
+              >
+                {sense === 'intaglio' ? 'engraved, as a matrix' : 'raised, as an impression'}
+              </button>
+            ))}
+          </p>
+          <Sides scan={scan} face={face} />
+        </>
+      )}
+    </>
+  );
+}
+
+function Turns({ id, upDeg }: { id: string; upDeg: number }) {
+  const turn = (by: number) => (): void => restateFace(id, { upDeg: ((upDeg + by + 540) % 360) - 180 || undefined });
+  return (
+    <p className="seats">
+      <button type="button" className="word plain" onClick={turn(-90)}>
+        quarter left
+      </button>
+      <button type="button" className="word plain" onClick={turn(90)}>
+        quarter right
+      </button>
+      <button type="button" className="word plain" onClick={turn(180)}>
+        upside down
+      </button>
+      <button type="button" className="word plain" disabled={upDeg === 0} onClick={turn(-upDeg)}>
+        as found
+      </button>
+    </p>
+  );
+}

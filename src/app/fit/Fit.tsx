@@ -1,0 +1,75 @@
+import type { ComparisonView } from '../../workers/browser/protocol.ts';
+import { number, percent } from '../look/numbers.ts';
+import { comparePair } from '../state/scans.ts';
+import { usePair } from '../state/select.ts';
+import { useStore } from '../state/store.ts';
+import { stopWork, tryAgain } from '../state/work.ts';
+import { Models } from './Models.tsx';
+import { Rivals } from './Rivals.tsx';
+
+/** One face laid on the other: no guess is needed. */
+export function Fit() {
+  const { reference, subject, comparison } = usePair();
+  const state = useStore(({ comparison: c }) => c);
+  if (!reference || !subject) return <p>Two scans are needed: one to compare against, one to be judged.</p>;
+  if (state?.at === 'working')
+    return (
+      <p>
+        {state.doing}…{' '}
+        <button type="button" className="word plain" onClick={stopWork}>
+          stop
+        </button>
+      </p>
+    );
+  if (state?.at === 'failed' || state?.at === 'stopped')
+    return (
+      <p role="alert">
+        {state.at === 'failed' ? state.failure.message : 'Stopped.'}{' '}
+        <button type="button" className="word plain" onClick={() => tryAgain(null)}>
+          try again
+        </button>
+      </p>
+    );
+  if (!comparison)
+    return (
+      <>
+        <p>The two faces are laid on one another by themselves, whatever way the scans lie.</p>
+        <div className="deeds">
+          <button type="button" className="deed" onClick={comparePair}>
+            Fit and compare
+          </button>
+        </div>
+      </>
+    );
+  return <Fitted comparison={comparison} />;
+}
+
+function Fitted({ comparison }: { comparison: ComparisonView }) {
+  const { fit } = comparison;
+  return (
+    <>
+      {fit.found ? (
+        <p>
+          Laid on one another over {percent(fit.overlap)} of the smaller face, agreeing by {number(fit.score, 2)} where
+          the next best turn reaches {number(fit.rivalScore, 2)}. Certain to {number(fit.rotationSdDeg, 3)}° and{' '}
+          {number(fit.translationSdMm * 1000, 0)} µm.
+        </p>
+      ) : (
+        <p role="alert">
+          No fit was found. Check in Face that both show the right side, and in Bring in that the kinds and units are
+          right.
+        </p>
+      )}
+      {fit.mirrored && (
+        <p role="alert">The file of the subject is a mirror image: only a reflection lays it on the reference.</p>
+      )}
+      {[...fit.doubts, ...fit.degenerate].map((doubt) => (
+        <p key={doubt} className="doubt">
+          {doubt}
+        </p>
+      ))}
+      <Models fit={fit} />
+      <Rivals fit={fit} />
+    </>
+  );
+}

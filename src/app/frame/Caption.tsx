@@ -1,0 +1,98 @@
+import type { FaceView } from '../../workers/browser/protocol.ts';
+import { sizeMm } from '../look/numbers.ts';
+import { senseWords } from '../plate/frames.ts';
+import { scanById } from '../state/document.ts';
+import { usePair } from '../state/select.ts';
+import { actOnView, setState, useDocument, useStore } from '../state/store.ts';
+import { ColourScale } from './ColourScale.tsx';
+import { LookChoice } from './LookChoice.tsx';
+import { kindWords } from './words.ts';
+
+/** The caption under the plate: what is shown, how it is lit, and the choices that belong to the picture. */
+export function Caption() {
+  const view = useDocument((document) => document.view);
+  const step = useStore((state) => state.step);
+  const { reference, subject, comparison } = usePair();
+  const alone = step === 'face';
+  const differences = !alone && view.look === 'difference' && comparison?.difference;
+  return (
+    <div className="caption">
+      <div className={alone || !(reference && subject) || view.look !== 'pair' ? 'legends together' : 'legends'}>
+        {!alone && reference && <Legend letter="a" place="referenceId" face={reference} />}
+        {!alone && subject && <Legend letter="b" place="subjectId" face={subject} />}
+        {alone && <FaceLegend />}
+      </div>
+      <div className="choices-line">
+        <div className="choices">{!alone && reference && subject && <LookChoice />}</div>
+        {differences && <ColourScale />}
+        <div className="choices right">
+          <i className="soft">
+            Light from {Math.round(view.lamp.azimuthDeg)}°, {Math.round(view.lamp.heightDeg)}° above the face
+          </i>
+          {!alone && !differences && <EngravedChoice faces={[reference, subject]} />}
+          {!alone && reference && subject && <Tools />}
+        </div>
+      </div>
+    </div>
+  );
+}
+
+function Legend({ letter, place, face }: { letter: string; place: 'referenceId' | 'subjectId'; face: FaceView }) {
+  const title = useDocument((document) => scanById(document, document[place])?.title ?? face.name);
+  const engraved = useDocument((document) => document.view.engraved);
+  const { widthMm, heightMm } = face.outline;
+  return (
+    <p>
+      <i>{letter}</i>&ensp;{title}. {kindWords[face.kind]}, {senseWords(face, engraved)}; {sizeMm(widthMm, heightMm)}.
+    </p>
+  );
+}
+
+function FaceLegend() {
+  return <p className="soft">One face alone. Drag the mark at the top to where the top of the design is.</p>;
+}
+
+function EngravedChoice({ faces }: { faces: ReadonlyArray<FaceView | undefined> }) {
+  const engraved = useDocument((document) => document.view.engraved);
+  const found = faces.find((face) => face?.sense === 'intaglio');
+  return (
+    <>
+      {found && (
+        <button
+          type="button"
+          className="word"
+          onClick={() =>
+            actOnView('Engraved face shown otherwise', { engraved: engraved === 'asIs' ? 'asImpression' : 'asIs' })
+          }
+        >
+          {engraved === 'asIs' ? 'engraved face: as it is' : 'engraved face: as its impression'}
+        </button>
+      )}
+    </>
+  );
+}
+
+/** What a drag on the plate draws, for once. */
+function Tools() {
+  const hand = useStore((state) => state.hand);
+  return (
+    <>
+      <button
+        type="button"
+        className="word"
+        aria-pressed={hand === 'section'}
+        onClick={() => setState({ hand: hand === 'section' ? 'look' : 'section' })}
+      >
+        draw a section
+      </button>
+      <button
+        type="button"
+        className="word"
+        aria-pressed={hand === 'mark'}
+        onClick={() => setState({ hand: hand === 'mark' ? 'look' : 'mark' })}
+      >
+        mark a region
+      </button>
+    </>
+  );
+}

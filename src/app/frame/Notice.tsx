@@ -1,0 +1,18 @@
+import { notify, useStore } from '../state/store.ts';
+
+/** One sentence for the user, until it is read. */
+export function Notice() {
+  const notice = useStore((state) => state.notice);
+  return (
+    <div role="status">
+      {notice && (
+        <div className="notice">
+          <p>{notice}</p>
+          <button type="button" className="word" onClick={() => notify(null)}>
+            read
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}

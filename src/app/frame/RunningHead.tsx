@@ -1,0 +1,59 @@
+import { steps } from '../state/document.ts';
+import { redo, setState, undo, useStore } from '../state/store.ts';
+import { numerals, stepWords } from './stepWords.ts';
+
+/** The line above the plate: the steps of the job as a table of contents, and the few things that concern the whole. */
+export function RunningHead() {
+  const step = useStore((state) => state.step);
+  const margin = useStore((state) => state.margin);
+  const past = useStore((state) => state.history.past.at(-1)?.words);
+  const future = useStore((state) => state.history.future[0]?.words);
+  return (
+    <header className="running-head">
+      <h1>Ectype</h1>
+      <nav aria-label="Steps">
+        <ol>
+          {steps.map((name, i) => (
+            <li key={name}>
+              <button
+                type="button"
+                className="word sc"
+                aria-current={step === name ? 'step' : undefined}
+                onClick={() => setState({ step: name, margin: true })}
+              >
+                <span className="numeral">{numerals[i]}</span>
+                {stepWords[name]}
+              </button>
+            </li>
+          ))}
+        </ol>
+      </nav>
+      <div className="aside">
+        <button type="button" className="word" disabled={!past} title={past} onClick={undo}>
+          undo
+        </button>
+        <button type="button" className="word" disabled={!future} title={future} onClick={redo}>
+          redo
+        </button>
+        <button type="button" className="word" aria-pressed={margin} onClick={() => setState({ margin: !margin })}>
+          margin
+        </button>
+        <SchemeWord />
+        <button type="button" className="word" onClick={() => setState({ keysShown: true })}>
+          keys
+        </button>
+      </div>
+    </header>
+  );
+}
+
+function SchemeWord() {
+  const scheme = useStore((state) => state.scheme);
+  const next = { system: 'dark', dark: 'light', light: 'system' } as const;
+  const words = { system: 'ground: as the system', dark: 'ground: ink', light: 'ground: paper' };
+  return (
+    <button type="button" className="word" onClick={() => setState({ scheme: next[scheme] })}>
+      {words[scheme]}
+    </button>
+  );
+}

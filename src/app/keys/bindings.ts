@@ -1,0 +1,114 @@
+import { turnedLamp } from '../plate/ring.ts';
+import { leaveShow, nextSlide, previousSlide } from '../show/present.ts';
+import { type Camera, looks, restingCamera, steps, upperLeft } from '../state/document.ts';
+import { actOnView, documentNow, getState, redo, setState, undo } from '../state/store.ts';
+
+export interface Binding {
+  readonly keys: readonly string[];
+  readonly command?: boolean;
+  readonly shift?: boolean;
+  /** As the sheet of keys prints it. */
+  readonly print: string;
+  readonly does: string;
+  run(): void;
+}
+
+const camera = (change: (camera: Camera) => Partial<Camera>) => (): void => {
+  const now = documentNow().view.camera;
+  actOnView('Plate moved', { camera: { ...now, ...change(now) } }, 'camera');
+};
+const lamp = (azimuth: number, height: number) => (): void =>
+  actOnView('Lamp moved', { lamp: turnedLamp(documentNow().view.lamp, azimuth, height) }, 'lamp');
+const pan = (x: number, y: number) => camera((now) => ({ x: now.x + x / now.zoom, y: now.y + y / now.zoom }));
+const tip = (tipDeg: number, swingDeg: number) =>
+  camera((now) => ({ tipDeg: now.tipDeg + tipDeg, swingDeg: now.swingDeg + swingDeg }));
+
+function putDown(): void {
+  if (getState().presenting !== null) leaveShow();
+  else setState({ hand: 'look', selectedMark: null });
+}
+
+function turnLeaf(): void {
+  const { view } = documentNow();
+  actOnView('Turned the leaf', { look: 'turn', onTop: view.onTop === 'reference' ? 'subject' : 'reference' }, 'turn');
+}
+
+function pageOr(turn: () => void, otherwise?: () => void): () => void {
+  return () => (getState().presenting === null ? otherwise?.() : turn());
+}
+
+/** Every key, in the order of the sheet. */
+export const bindings: readonly Binding[] = [
+  { keys: ['PageDown', ' '], print: 'page down, space', does: 'next view, in the seminar', run: pageOr(nextSlide) },
+  { keys: ['PageUp'], print: 'page up', does: 'view before, in the seminar', run: pageOr(previousSlide) },
+  {
+    keys: ['ArrowLeft'],
+    shift: false,
+    print: '← → ↑ ↓',
+    does: 'move the plate (next and before in the seminar)',
+    run: pageOr(previousSlide, pan(-2, 0)),
+  },
+  { keys: ['ArrowRight'], shift: false, print: '', does: '', run: pageOr(nextSlide, pan(2, 0)) },
+  { keys: ['ArrowUp'], shift: false, print: '', does: '', run: pan(0, 2) },
+  { keys: ['ArrowDown'], shift: false, print: '', does: '', run: pan(0, -2) },
+  { keys: ['ArrowLeft'], shift: true, print: 'shift with ← → ↑ ↓', does: 'tip the face', run: tip(0, -5) },
+  { keys: ['ArrowRight'], shift: true, print: '', does: '', run: tip(0, 5) },
+  { keys: ['ArrowUp'], shift: true, print: '', does: '', run: tip(-5, 0) },
+  { keys: ['ArrowDown'], shift: true, print: '', does: '', run: tip(5, 0) },
+  { keys: ['+', '='], print: '+', does: 'larger', run: camera((now) => ({ zoom: Math.min(40, now.zoom * 1.2) })) },
+  { keys: ['-'], print: '−', does: 'smaller', run: camera((now) => ({ zoom: Math.max(0.4, now.zoom / 1.2) })) },
+  { keys: ['0'], print: '0', does: 'lay the plate straight', run: camera(() => restingCamera) },
+  { keys: ['a'], print: 'a  d', does: 'lamp round the seal', run: lamp(-15, 0) },
+  { keys: ['d'], print: '', does: '', run: lamp(15, 0) },
+  { keys: ['w'], print: 'w  s', does: 'lamp higher, lower', run: lamp(0, 5) },
+  { keys: ['s'], print: '', does: '', run: lamp(0, -5) },
+  {
+    keys: ['l'],
+    print: 'l',
+    does: 'lamp back to the upper left',
+    run: () => actOnView('Lamp moved', { lamp: upperLeft }),
+  },
+  {
+    keys: ['h'],
+    print: 'h',
+    does: 'cast shadows on or off',
+    run: () => setState((s) => ({ shadows: !(s.shadows ?? true) })),
+  },
+  ...looks.map((look, i) => ({
+    keys: [`${i + 1}`],
+    print: `${i + 1}`,
+    does: ['side by side', 'one over the other', 'in turn', 'as differences'][i],
+    run: () => actOnView('Looked at otherwise', { look }),
+  })),
+  { keys: ['t'], print: 't', does: 'turn the leaf: a and b in one place', run: turnLeaf },
+  {
+    keys: ['e'],
+    print: 'e',
+    does: 'engraved face as it is, or as its impression',
+    run: () =>
+      actOnView('Engraved face shown otherwise', {
+        engraved: documentNow().view.engraved === 'asIs' ? 'asImpression' : 'asIs',
+      }),
+  },
+  {
+    keys: ['o'],
+    print: 'o',
+    does: 'outlines of marks on or off',
+    run: () => actOnView('Outlines', { outlines: !documentNow().view.outlines }),
+  },
+  { keys: ['x'], print: 'x', does: 'draw a section', run: () => setState({ hand: 'section' }) },
+  { keys: ['r'], print: 'r', does: 'mark a region', run: () => setState({ hand: 'mark' }) },
+  { keys: ['Escape'], print: 'esc', does: 'put the tool down; leave the seminar', run: putDown },
+  { keys: ['z'], command: true, shift: false, print: 'ctrl z', does: 'undo', run: undo },
+  { keys: ['z'], command: true, shift: true, print: 'ctrl shift z', does: 'redo', run: redo },
+  { keys: ['y'], command: true, print: '', does: '', run: redo },
+  { keys: ['['], print: '[  ]', does: 'step before, next step', run: () => stepBy(-1) },
+  { keys: [']'], print: '', does: '', run: () => stepBy(1) },
+  { keys: ['m'], print: 'm', does: 'margin on or off', run: () => setState((s) => ({ margin: !s.margin })) },
+  { keys: ['?'], print: '?', does: 'this sheet', run: () => setState((s) => ({ keysShown: !s.keysShown })) },
+];
+
+function stepBy(by: number): void {
+  const at = steps.indexOf(getState().step) + by;
+  setState({ step: steps[Math.min(steps.length - 1, Math.max(0, at))] });
+}

@@ -1,0 +1,47 @@
+import { useDocument, useStore } from '../state/store.ts';
+import { Divider } from './Divider.tsx';
+import { LampRing } from './LampRing.tsx';
+import { Outlines } from './Outlines.tsx';
+import { Pointed } from './Pointed.tsx';
+import type { Size } from './panes.ts';
+import { toPixels } from './project.ts';
+import { ScaleBar } from './ScaleBar.tsx';
+import { SectionLine } from './SectionLine.tsx';
+import { UprightDial } from './UprightDial.tsx';
+import type { Stroke } from './useDrawing.ts';
+import type { PlateState } from './usePlate.ts';
+
+/** What is drawn over the seals: lamp, outlines, section, divider, scale bar, the place pointed at. */
+export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size; stroke: Stroke | null }) {
+  const look = useDocument((document) => document.view.look);
+  const section = useDocument((document) => document.view.section);
+  const step = useStore((state) => state.step);
+  const profileAt = useStore((state) => state.profileAt);
+  const { pictures } = plate;
+  const alone = step === 'face';
+  const over = !alone && look === 'over' && pictures.length === 2;
+  const ringed = over ? pictures.slice(0, 1) : pictures;
+  const first = pictures[0];
+  return (
+    <svg className="overlay" width={size.width} height={size.height} aria-hidden={pictures.length === 0}>
+      <title>Drawn over the seals</title>
+      {!alone && pictures.map((picture) => <Outlines key={picture.pane.id} picture={picture} />)}
+      {!alone &&
+        section &&
+        pictures.map((picture) => (
+          <SectionLine key={picture.pane.id} line={section} picture={picture} at={profileAt} />
+        ))}
+      {stroke && pictures.map((picture) => <Drawn key={picture.pane.id} stroke={stroke} picture={picture} />)}
+      <Pointed pictures={pictures} comparison={alone ? undefined : plate.comparison} />
+      {alone && first && <UprightDial picture={first} />}
+      {!alone && ringed.map((picture, i) => <LampRing key={picture.pane.id} picture={picture} leading={i === 0} />)}
+      {over && <Divider width={size.width} height={size.height} />}
+      {first && <ScaleBar picture={first} x={20} y={size.height - 16} />}
+    </svg>
+  );
+}
+
+function Drawn({ stroke, picture }: { stroke: Stroke; picture: PlateState['pictures'][number] }) {
+  const points = stroke.points.map(([x, y]) => toPixels(picture.projection, picture.mirror ? -x : x, y));
+  return <path className="drawn" d={`M${points.map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}`} />;
+}

@@ -1,0 +1,137 @@
+import { type PointerEvent, type RefObject, useEffect, useRef } from 'react';
+import type { Vec2 } from '../../core/geometry/index.ts';
+import type { Picture } from '../scene/Painter.tsx';
+import type { Camera } from '../state/document.ts';
+import { actOnView, documentNow, getState, setState, settle } from '../state/store.ts';
+import { paneAt } from './panes.ts';
+import { mirroredCamera, toPlate, zoomedAt } from './project.ts';
+
+export interface HandEvents {
+  onPointerDown(event: PointerEvent): void;
+  onPointerMove(event: PointerEvent): void;
+  onPointerUp(event: PointerEvent): void;
+  onPointerLeave(): void;
+  onDoubleClick(): void;
+}
+
+const setCamera = (camera: Camera): void => actOnView('Plate moved', { camera }, 'camera');
+
+/**
+ * The hand on the plate: drag moves the seals (or draws, where a tool is taken up), wheel and pinch enlarge, drag with
+ * the right button or with Alt tips the face. Both panes move together.
+ */
+export function useHand(
+  plate: RefObject<HTMLElement | null>,
+  pictures: readonly Picture[],
+  draw: (phase: 'start' | 'move' | 'end', at: Vec2) => void,
+): HandEvents {
+  const latest = useRef(pictures);
+  latest.current = pictures;
+  const touches = useRef(new Map<number, Vec2>());
+  useWheel(plate, latest);
+  const place = (event: { clientX: number; clientY: number }): { picture: Picture; at: Vec2; px: Vec2 } | null =>
+    placeOn(plate.current, latest.current, event);
+  return {
+    onPointerDown(event) {
+      if (!event.isPrimary && event.pointerType !== 'touch') return;
+      touches.current.set(event.pointerId, [event.clientX, event.clientY]);
+      plate.current?.setPointerCapture(event.pointerId);
+      const found = place(event);
+      if (found && getState().hand !== 'look' && event.button === 0) draw('start', found.at);
+    },
+    onPointerMove(event) {
+      const found = place(event);
+      setState({ pointed: found ? [found.at[0], found.at[1]] : null });
+      const before = touches.current.get(event.pointerId);
+      if (!before) return;
+      const now: Vec2 = [event.clientX, event.clientY];
+      if (touches.current.size === 2) pinch(touches.current, event.pointerId, now, latest.current, plate.current);
+      else if (getState().hand !== 'look' && event.buttons === 1) found && draw('move', found.at);
+      else drag(event, [now[0] - before[0], now[1] - before[1]], found?.picture ?? latest.current[0]);
+      touches.current.set(event.pointerId, now);
+    },
+    onPointerUp(event) {
+      const drew = touches.current.size === 1 && getState().hand !== 'look' && event.button === 0;
+      touches.current.delete(event.pointerId);
+      const found = place(event);
+      if (drew && found) draw('end', found.at);
+      settle();
+    },
+    onPointerLeave: () => setState({ pointed: null }),
+    onDoubleClick: () => setCamera({ x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 }),
+  };
+}
+
+function placeOn(
+  element: HTMLElement | null,
+  pictures: readonly Picture[],
+  event: { clientX: number; clientY: number },
+) {
+  if (!element) return null;
+  const box = element.getBoundingClientRect();
+  const px: Vec2 = [event.clientX - box.left, event.clientY - box.top];
+  const pane = paneAt(
+    pictures.map((picture) => picture.pane),
+    px[0],
+    px[1],
+  );
+  const picture = pictures.find((candidate) => candidate.pane === pane);
+  if (!picture) return null;
+  const [x, y] = toPlate(picture.projection, px[0], px[1]);
+  return { picture, at: [picture.mirror ? -x : x, y] as Vec2, px };
+}
+
+function zoomedOn(picture: Picture, px: Vec2, factor: number): Camera {
+  const camera = zoomedAt(picture.projection, px[0], px[1], factor);
+  return picture.mirror ? mirroredCamera(camera) : camera;
+}
+
+function drag(event: PointerEvent, [right, dy]: Vec2, picture: Picture | undefined): void {
+  if (!picture) return;
+  const dx = picture.mirror ? -right : right;
+  const { camera } = documentNow().view;
+  if (event.buttons === 2 || event.altKey) {
+    const tipDeg = Math.min(70, Math.max(-70, camera.tipDeg + dy * 0.3));
+    const swingDeg = Math.min(70, Math.max(-70, camera.swingDeg + dx * 0.3));
+    setCamera({ ...camera, tipDeg, swingDeg });
+  } else if (event.buttons & 1) {
+    const k = picture.projection.pxPerMm;
+    setCamera({ ...camera, x: camera.x - dx / k, y: camera.y + dy / k });
+  }
+}
+
+function pinch(
+  touches: ReadonlyMap<number, Vec2>,
+  moved: number,
+  now: Vec2,
+  pictures: readonly Picture[],
+  plate: HTMLElement | null,
+): void {
+  const other = [...touches].find(([id]) => id !== moved)?.[1];
+  const before = touches.get(moved);
+  const found = placeOn(plate, pictures, { clientX: now[0], clientY: now[1] });
+  if (!other || !before || !found) return;
+  const spread = (p: Vec2): number => Math.hypot(p[0] - other[0], p[1] - other[1]);
+  setCamera(zoomedOn(found.picture, found.px, spread(now) / Math.max(1, spread(before))));
+}
+
+/** The wheel must be listened to actively, or the page would scroll. */
+function useWheel(plate: RefObject<HTMLElement | null>, pictures: RefObject<readonly Picture[]>): void {
+  useEffect(() => {
+    const element = plate.current;
+    if (!element) return;
+    const onWheel = (event: WheelEvent): void => {
+      const found = placeOn(element, pictures.current, event);
+      if (!found) return;
+      event.preventDefault();
+      setCamera(zoomedOn(found.picture, found.px, Math.exp(-event.deltaY * 0.0016)));
+    };
+    const noMenu = (event: Event): void => event.preventDefault();
+    element.addEventListener('wheel', onWheel, { passive: false });
+    element.addEventListener('contextmenu', noMenu);
+    return () => {
+      element.removeEventListener('wheel', onWheel);
+      element.removeEventListener('contextmenu', noMenu);
+    };
+  }, [plate, pictures]);
+}

@@ -1,0 +1,79 @@
+import { useMemo } from 'react';
+import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
+import type { Picture } from '../scene/Painter.tsx';
+import type { Document } from '../state/document.ts';
+import { type Pair, useFace, usePair } from '../state/select.ts';
+import { useDocument, useStore } from '../state/store.ts';
+import { plateFromFace } from './frames.ts';
+import { type Pane, panesFor, type Role, type Size } from './panes.ts';
+import { mirroredCamera, projectionOf } from './project.ts';
+
+export interface PlateState extends Pair {
+  readonly pictures: readonly Picture[];
+}
+
+/** What the plate shows now: each pane with its face, where the face lies and how it is projected. */
+export function usePlate(size: Size): PlateState {
+  const { reference, subject, comparison } = usePair();
+  const pair = useMemo(() => ({ reference, subject, comparison }), [reference, subject, comparison]);
+  const step = useStore((state) => state.step);
+  const faceId = useStore((state) => state.faceId);
+  const document = useDocument((d) => d);
+  const alone = useFace(faceId ?? document.subjectId ?? document.referenceId);
+  const { view, model } = document;
+  const rivalTurnDeg = useStore((state) => state.rivalTurnDeg);
+  const pictures = useMemo(() => {
+    const role: Role = alone && alone === pair.reference ? 'reference' : 'subject';
+    const inFace = step === 'face' && alone !== undefined;
+    const panes = panesFor(
+      view,
+      {
+        step: inFace ? 'face' : 'compare',
+        faceRole: role,
+        hasReference: pair.reference !== undefined,
+        hasSubject: pair.subject !== undefined,
+        hasDifference: Boolean(pair.comparison?.difference),
+      },
+      size,
+    );
+    return panes.flatMap((pane) =>
+      pictureOf(pane, inFace ? alone : pair[pane.role], pair, { view, model, rivalTurnDeg }, inFace),
+    );
+  }, [pair, view, model, rivalTurnDeg, step, alone, size]);
+  return { ...pair, pictures };
+}
+
+function pictureOf(
+  pane: Pane,
+  face: FaceView | undefined,
+  pair: { reference: FaceView | undefined; subject: FaceView | undefined; comparison: ComparisonView | undefined },
+  document: Pick<Document, 'view' | 'model'> & { rivalTurnDeg: number | null },
+  alone: boolean,
+): Picture[] {
+  if (!face) return [];
+  const comparison = alone ? undefined : pair.comparison;
+  // Differences lie on the reference in the impression's sense, whatever the pair shows.
+  const engraved = pane.differences ? 'asImpression' : document.view.engraved;
+  const laid = {
+    model: document.model,
+    rivalTurnDeg: document.rivalTurnDeg,
+    view: { ...document.view, engraved } as Document['view'],
+  };
+  const mirror = face.sense === 'intaglio' && engraved === 'asIs';
+  const camera = mirror ? mirroredCamera(document.view.camera) : document.view.camera;
+  const [width, height] = alone ? extent([face]) : extent([pair.reference, pair.subject]);
+  return [
+    {
+      pane,
+      face,
+      mirror,
+      projection: projectionOf(pane, camera, width, height),
+      plateFromFace: plateFromFace(pane.role, face, pair.reference, comparison, laid),
+    },
+  ];
+}
+
+function extent(faces: ReadonlyArray<FaceView | undefined>): [number, number] {
+  const outlines = faces.flatMap((face) => (face ? [face.outline] : []));
+  return [Math.max(...outlines.map((o) => o.widthMm)), Math.max(...outlines.map((o) => o.heightMm))];
+}

@@ -1,0 +1,130 @@
+import { useFrame, useThree } from '@react-three/fiber';
+import { useEffect, useMemo, useRef } from 'react';
+import * as THREE from 'three';
+import type { Similarity } from '../../core/geometry/index.ts';
+import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
+import { rgb } from '../look/puOr.ts';
+import type { Pane } from '../plate/panes.ts';
+import type { Projection } from '../plate/project.ts';
+import type { Lamp } from '../state/document.ts';
+import { matrixOf, pixelsFromPlate, towardEye, towardLamp, turnOf } from './placing.ts';
+import { gridVector, makeSeal, type Seal } from './seal.ts';
+import { differenceTexture } from './textures.ts';
+
+export interface Picture {
+  readonly pane: Pane;
+  readonly projection: Projection;
+  readonly face: FaceView;
+  /** An engraved face shown as it is: x runs the other way than in the impression's sense. */
+  readonly mirror: boolean;
+  readonly plateFromFace: Similarity;
+}
+
+export interface Tones {
+  readonly dark: string;
+  readonly light: string;
+  readonly ink: string;
+}
+
+export interface PainterProps {
+  readonly pictures: readonly Picture[];
+  readonly lamp: Lamp;
+  readonly rangeMm: number;
+  readonly difference: ComparisonView['difference'];
+  readonly tones: Tones;
+  readonly shadows: boolean;
+}
+
+/** Paints every pane with its own seal, cut to its part of the plate. Frames are drawn only when something changed. */
+export function Painter(props: PainterProps) {
+  const { gl, invalidate, size } = useThree();
+  const scene = useMemo(() => new THREE.Scene(), []);
+  const camera = useMemo(() => new THREE.OrthographicCamera(), []);
+  const seals = useSeals(props.pictures, scene);
+  const map = useDifferenceTexture(props.difference);
+  const latest = useRef(props);
+  latest.current = props;
+  useEffect(() => invalidate());
+  useFrame(() => {
+    gl.setScissorTest(false);
+    gl.clear();
+    gl.setScissorTest(true);
+    gl.autoClear = false;
+    for (const picture of latest.current.pictures) {
+      const seal = seals.get(picture.face);
+      if (!seal) continue;
+      dress(seal, picture, latest.current, map, gl.getPixelRatio());
+      for (const other of seals.values()) other.mesh.visible = other === seal;
+      aim(camera, picture.pane);
+      const { pane } = picture;
+      gl.setViewport(pane.x, size.height - pane.y - pane.height, pane.width, pane.height);
+      gl.setScissor(pane.from, size.height - pane.y - pane.height, Math.max(0, pane.to - pane.from), pane.height);
+      gl.render(scene, camera);
+    }
+    gl.setScissorTest(false);
+  }, 1);
+  return null;
+}
+
+function aim(camera: THREE.OrthographicCamera, pane: Pane): void {
+  camera.left = -pane.width / 2;
+  camera.right = pane.width / 2;
+  camera.top = pane.height / 2;
+  camera.bottom = -pane.height / 2;
+  camera.near = -20_000;
+  camera.far = 20_000;
+  camera.updateProjectionMatrix();
+}
+
+function dress(seal: Seal, picture: Picture, props: PainterProps, map: THREE.Texture | null, pixelRatio: number): void {
+  const plateFromFace = matrixOf(picture.plateFromFace);
+  const u = seal.mesh.material.uniforms;
+  seal.mesh.matrix.multiplyMatrices(pixelsFromPlate(picture.projection), plateFromFace);
+  seal.mesh.matrixWorldNeedsUpdate = true;
+  u.plateFromFace.value = plateFromFace;
+  u.turn.value = turnOf(picture.plateFromFace);
+  u.lamp.value = towardLamp(props.lamp);
+  u.eye.value = towardEye(picture.projection);
+  u.shadowSteps.value = props.shadows ? 28 : 0;
+  u.dark.value.set(...rgb(props.tones.dark));
+  u.light.value.set(...rgb(props.tones.light));
+  u.ink.value.set(...rgb(props.tones.ink));
+  u.hatchPx.value = pixelRatio;
+  u.rangeMm.value = props.rangeMm;
+  const shown = picture.pane.differences && map && props.difference;
+  u.showDifferences.value = shown ? 1 : 0;
+  if (!shown || !props.difference) return;
+  const grid = props.difference.map;
+  u.differences.value = map;
+  u.differenceGrid.value = gridVector({ ...grid, left: grid.left - grid.pitch / 2, top: grid.top + grid.pitch / 2 });
+}
+
+/** The seals on the card: made when a face first appears, given back when it is gone. */
+function useSeals(pictures: readonly Picture[], scene: THREE.Scene): Map<FaceView, Seal> {
+  const seals = useRef(new Map<FaceView, Seal>());
+  const wanted = new Set(pictures.map((picture) => picture.face));
+  for (const face of wanted)
+    if (!seals.current.has(face)) {
+      const seal = makeSeal(face);
+      scene.add(seal.mesh);
+      seals.current.set(face, seal);
+    }
+  useEffect(() => {
+    for (const [face, seal] of seals.current)
+      if (!wanted.has(face)) {
+        scene.remove(seal.mesh);
+        seal.dispose();
+        seals.current.delete(face);
+      }
+  });
+  return seals.current;
+}
+
+function useDifferenceTexture(difference: ComparisonView['difference']): THREE.Texture | null {
+  const texture = useMemo(
+    () => (difference ? differenceTexture(difference.map, difference.levelOfDetection) : null),
+    [difference],
+  );
+  useEffect(() => () => texture?.dispose(), [texture]);
+  return texture;
+}

@@ -1,0 +1,3 @@
+export function Show() {
+  return <p>…</p>;
+}

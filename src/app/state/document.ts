@@ -1,0 +1,140 @@
+import type { ModelName } from '../../core/fit/index.ts';
+import type { Vec2 } from '../../core/geometry/index.ts';
+import type { Stated } from '../../workers/browser/protocol.ts';
+
+export const steps = ['bringIn', 'face', 'fit', 'compare', 'finding', 'show'] as const;
+export type Step = (typeof steps)[number];
+
+/** How the two seals are laid out on the plate. */
+export const looks = ['pair', 'over', 'turn', 'difference'] as const;
+export type Look = (typeof looks)[number];
+
+/** A file that was brought in. Its bytes are kept apart, under `id`. */
+export interface ScanEntry {
+  readonly id: string;
+  readonly name: string;
+  readonly stated: Stated;
+  /** Says who made the object and where it is, for the captions; the user's own words. */
+  readonly title: string;
+}
+
+export interface Camera {
+  /** What lies in the middle of each pane, mm from the middle of the face. */
+  readonly x: number;
+  readonly y: number;
+  /** Against the size at which the larger face fills its pane. */
+  readonly zoom: number;
+  /** Degrees the face is tipped about the picture's horizontal and vertical. */
+  readonly tipDeg: number;
+  readonly swingDeg: number;
+}
+
+export interface Lamp {
+  /** Clockwise from the top of the picture. */
+  readonly azimuthDeg: number;
+  readonly heightDeg: number;
+}
+
+/** Ends on the plate, mm. */
+export type Line = readonly [number, number, number, number];
+
+/** What the plate shows: all that a saved view keeps. */
+export interface PlateView {
+  readonly look: Look;
+  /** Whether an engraved face is shown as it is or as the impression it gives. */
+  readonly engraved: 'asIs' | 'asImpression';
+  readonly camera: Camera;
+  readonly lamp: Lamp;
+  /** Where the divider stands in the view one over the other, 0 left to 1 right. */
+  readonly divider: number;
+  /** Which lies on top in the view in turn. */
+  readonly onTop: 'reference' | 'subject';
+  /** End of the colour scale, mm; null: taken from the differences. */
+  readonly rangeMm: number | null;
+  readonly section: Line | null;
+  /** Whether the outlines of marks are drawn. */
+  readonly outlines: boolean;
+}
+
+/** The user's word on a mark that the tool found. */
+export interface MarkNote {
+  readonly excluded?: boolean;
+  readonly label?: string;
+}
+
+/** A region that the user drew. */
+export interface OwnMark {
+  readonly id: string;
+  readonly label: string;
+  readonly outline: readonly Vec2[];
+}
+
+export interface Reading {
+  readonly text: string;
+  readonly by: string;
+  /** Calendar day, ISO. */
+  readonly on: string;
+}
+
+/** One saved view of the seminar mode. */
+export interface Slide {
+  readonly id: string;
+  readonly question: string;
+  readonly caption: string;
+  readonly view: PlateView;
+  /** Shows the finding when it is reached. */
+  readonly reveals: boolean;
+}
+
+/** Everything that is kept, undone and saved. Plain data. */
+export interface Document {
+  readonly scans: readonly ScanEntry[];
+  readonly referenceId: string | null;
+  readonly subjectId: string | null;
+  /** Whether the pair is to be compared: once asked for, it is compared again when something changes. */
+  readonly compare: boolean;
+  readonly model: ModelName | 'chosen';
+  readonly view: PlateView;
+  readonly marks: Readonly<Record<string, MarkNote>>;
+  readonly ownMarks: readonly OwnMark[];
+  readonly firstReading: Reading | null;
+  readonly conclusion: Reading | null;
+  readonly findingOpen: boolean;
+  readonly slides: readonly Slide[];
+}
+
+export const restingCamera: Camera = { x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 };
+export const upperLeft: Lamp = { azimuthDeg: 315, heightDeg: 25 };
+
+export const restingView: PlateView = {
+  look: 'pair',
+  engraved: 'asImpression',
+  camera: restingCamera,
+  lamp: upperLeft,
+  divider: 0.5,
+  onTop: 'reference',
+  rangeMm: null,
+  section: null,
+  outlines: true,
+};
+
+export const emptyDocument: Document = {
+  scans: [],
+  referenceId: null,
+  subjectId: null,
+  compare: false,
+  model: 'chosen',
+  view: restingView,
+  marks: {},
+  ownMarks: [],
+  firstReading: null,
+  conclusion: null,
+  findingOpen: false,
+  slides: [],
+};
+
+/** Changes whenever the bytes or what is stated about them change. */
+export const keyOf = (scan: ScanEntry): string => `${scan.id} ${JSON.stringify(scan.stated)}`;
+
+export const scanById = (document: Document, id: string | null): ScanEntry | undefined =>
+  document.scans.find((scan) => scan.id === id);

@@ -1,0 +1,62 @@
+import { useMemo } from 'react';
+import type { Vec2 } from '../../core/geometry/index.ts';
+import type { Mark } from '../../core/judge/index.ts';
+import { plateXFromReference } from '../plate/frames.ts';
+import { usePair } from './select.ts';
+import { useDocument } from './store.ts';
+
+/** A mark as listed and outlined: found by the tool or drawn by the user. */
+export interface ShownMark {
+  readonly id: string;
+  readonly number: number;
+  readonly label: string;
+  readonly excluded: boolean;
+  readonly own: boolean;
+  readonly found?: Mark;
+  /** On the plate, in the impression's sense, mm. */
+  readonly outline: readonly Vec2[];
+}
+
+export function useMarks(): readonly ShownMark[] {
+  const { comparison, reference } = usePair();
+  const notes = useDocument((document) => document.marks);
+  const own = useDocument((document) => document.ownMarks);
+  return useMemo(() => {
+    const flip = plateXFromReference(reference);
+    const found = (comparison?.judgement.damage ?? []).map((mark, i) => ({
+      id: mark.id,
+      number: i + 1,
+      label: notes[mark.id]?.label ?? shapeWords[mark.shape],
+      excluded: notes[mark.id]?.excluded ?? false,
+      own: false,
+      found: mark,
+      outline: pairs(mark.outline, flip),
+    }));
+    const drawn = own.map((mark, i) => ({
+      id: mark.id,
+      number: found.length + i + 1,
+      label: mark.label,
+      excluded: notes[mark.id]?.excluded ?? false,
+      own: true,
+      outline: mark.outline,
+    }));
+    return [...found, ...drawn];
+  }, [comparison, reference, notes, own]);
+}
+
+function pairs(flat: Float64Array, flip: 1 | -1): Vec2[] {
+  const out: Vec2[] = [];
+  for (let i = 0; i < flat.length; i += 2) out.push([flip * flat[i], flat[i + 1]]);
+  return out;
+}
+
+const shapeWords: Record<Mark['shape'], string> = {
+  cut: 'Cut',
+  crack: 'Crack',
+  pit: 'Pit',
+  chip: 'Chip',
+  bubble: 'Casting bubble',
+  smear: 'Smear',
+  recut: 'Recut letter or line',
+  region: 'Region',
+};

@@ -1,0 +1,84 @@
+import { create } from 'zustand';
+import type { ComparisonView, FaceView, Failure } from '../../workers/browser/protocol.ts';
+import { type Document, emptyDocument, type PlateView, type Step } from './document.ts';
+import { acted, type History, historyOf, redone, settled, undone } from './history.ts';
+
+/** How far a long step has come. */
+export type Progress<T> =
+  | { readonly at: 'waiting' }
+  | { readonly at: 'working'; readonly fraction: number; readonly doing: string }
+  | { readonly at: 'ready'; readonly value: T }
+  | { readonly at: 'stopped' }
+  | { readonly at: 'failed'; readonly failure: Failure };
+
+export type Keyed<T> = Progress<T> & { readonly key: string };
+
+/** What a drag on the plate does. */
+export type Hand = 'look' | 'section' | 'mark';
+export type Scheme = 'system' | 'light' | 'dark';
+
+interface State {
+  readonly history: History<Document>;
+  /** By scan id. */
+  readonly faces: Readonly<Record<string, Keyed<FaceView>>>;
+  readonly comparison: Keyed<ComparisonView> | null;
+  readonly step: Step;
+  readonly hand: Hand;
+  readonly scheme: Scheme;
+  readonly margin: boolean;
+  readonly keysShown: boolean;
+  /** The scan whose face is looked at in the step Face. */
+  readonly faceId: string | null;
+  readonly selectedMark: string | null;
+  /** Where the hand points, mm on the plate. */
+  readonly pointed: readonly [number, number] | null;
+  /** One sentence for the user, with its remedy. */
+  readonly notice: string | null;
+  readonly restored: boolean;
+  /** Index of the slide that is presented, or null. */
+  readonly presenting: number | null;
+  /** Where the hand points on the drawn profile, mm from its start. */
+  readonly profileAt: number | null;
+  /** Whether shadows are cast; null: where there is a graphics card. */
+  readonly shadows: boolean | null;
+  /** A rival turn that the plate shows instead of the chosen fit, degrees clockwise. */
+  readonly rivalTurnDeg: number | null;
+}
+
+export const useStore = create<State>()(() => ({
+  history: historyOf(emptyDocument),
+  faces: {},
+  comparison: null,
+  step: 'compare',
+  hand: 'look',
+  scheme: 'system',
+  margin: true,
+  keysShown: false,
+  faceId: null,
+  selectedMark: null,
+  pointed: null,
+  notice: null,
+  restored: false,
+  presenting: null,
+  profileAt: null,
+  shadows: null,
+  rivalTurnDeg: null,
+}));
+
+export const { getState, setState } = useStore;
+export const documentNow = (): Document => getState().history.present;
+export const useDocument = <T>(pick: (document: Document) => T): T => useStore((state) => pick(state.history.present));
+
+/** One act of the user, in words that the undo button can repeat. */
+export function act(words: string, change: (document: Document) => Document, merge: string | null = null): void {
+  setState(({ history }) => ({ history: acted(history, change(history.present), words, merge) }));
+}
+
+export function actOnView(words: string, change: Partial<PlateView>, merge: string | null = null): void {
+  act(words, (document) => ({ ...document, view: { ...document.view, ...change } }), merge);
+}
+
+export const settle = (): void => setState(({ history }) => ({ history: settled(history) }));
+export const undo = (): void => setState(({ history }) => ({ history: undone(history) }));
+export const redo = (): void => setState(({ history }) => ({ history: redone(history) }));
+export const notify = (notice: string | null): void => setState({ notice });

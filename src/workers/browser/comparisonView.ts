@@ -1,0 +1,38 @@
+import { compose, invert, type Similarity } from '../../core/geometry/index.ts';
+import type { Comparison, PreparedScan } from '../../core/pipeline.ts';
+import { faceView } from './faceView.ts';
+import type { ComparisonView } from './protocol.ts';
+
+/** What the screen needs of a comparison: the fits as motions between the two face frames, the map, the judgement. */
+export async function comparisonView(
+  key: string,
+  comparison: Comparison,
+  first: PreparedScan,
+  second: PreparedScan,
+): Promise<ComparisonView> {
+  const { reference, subject, fit, difference, judgement } = comparison;
+  const scanFromSubjectFace = invert(subject.face.faceFromScan);
+  const byModel: Record<string, Similarity> = {};
+  for (const model of fit.models)
+    byModel[model.model] = compose(
+      reference.face.faceFromScan,
+      compose(model.referenceFromSubject, scanFromSubjectFace),
+    );
+  const [keyA, keyB] = key.split('\n');
+  return {
+    key,
+    ...(reference.face === first.face ? {} : { reference: await faceView(keyA, reference) }),
+    ...(subject.face === second.face ? {} : { subject: await faceView(keyB, subject) }),
+    fit,
+    referenceFaceFromSubjectFace: byModel,
+    difference: difference && {
+      map: difference.map,
+      levelOfDetection: difference.levelOfDetection,
+      levelOfDetectionMm: difference.levelOfDetectionMm,
+      whole: difference.whole,
+      zones: difference.zones,
+      size: difference.size,
+    },
+    judgement,
+  };
+}

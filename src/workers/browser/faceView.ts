@@ -1,0 +1,47 @@
+import type { PreparedScan } from '../../core/pipeline.ts';
+import { plateMesh } from './plateMesh.ts';
+import type { FaceView } from './protocol.ts';
+import { reliefPicture } from './reliefPicture.ts';
+import { thumbnail } from './thumbnail.ts';
+
+/** Triangles of the surface that carries the picture on the screen; the light does not depend on them. */
+export const shownTriangles = 40_000;
+
+/** What the screen needs of a prepared scan: small numbers, the stored normal picture and a light surface. */
+export async function faceView(key: string, prepared: PreparedScan): Promise<FaceView> {
+  const { scan, face } = prepared;
+  return {
+    key,
+    name: scan.name,
+    format: scan.format,
+    sha256: scan.sha256,
+    kind: prepared.kind,
+    kindFrom: prepared.kindFrom,
+    sense: face.sense,
+    senseConfidence: face.senseConfidence,
+    unit: scan.unit,
+    unitFrom: scan.unitFrom,
+    vertices: scan.vertices,
+    triangles: scan.triangles,
+    repairs: scan.repairs,
+    outline: face.outline,
+    noiseMm: face.noiseMm,
+    filled: face.filled,
+    holes: face.holes,
+    upFrom: face.upFrom,
+    candidates: face.candidates,
+    candidate: face.candidate,
+    picture: reliefPicture(face.relief),
+    mesh: await plateMesh(face.relief, shownTriangles),
+    thumbnail: thumbnail(face.detail),
+  };
+}
+
+/** The buffers of a view that can move to the screen without a copy. */
+export const buffersOf = (view: FaceView): ArrayBufferLike[] => [
+  view.picture.cells.buffer,
+  view.picture.mask.buffer,
+  view.mesh.positions.buffer,
+  view.mesh.triangles.buffer,
+  view.thumbnail.rgba.buffer,
+];

@@ -1,0 +1,88 @@
+import type { DifferenceStatistics, Section, SizeTest, ZoneName } from '../../core/compare/index.ts';
+import type { FaceCandidate, Outline, Sense } from '../../core/face/index.ts';
+import type { Fit } from '../../core/fit/index.ts';
+import type { HeightGrid, Similarity } from '../../core/geometry/index.ts';
+import type { Judgement } from '../../core/judge/index.ts';
+import type { ScanInput } from '../../core/pipeline.ts';
+import type { Kind, Repairs, ScanErrorCode, Unit, UnitChoice, UnitFrom } from '../../core/scan/index.ts';
+import type { PlateMesh } from './plateMesh.ts';
+import type { ReliefPicture } from './reliefPicture.ts';
+import type { Thumbnail } from './thumbnail.ts';
+
+/** What the screen states about a scan; the bytes travel as a Blob, which is cheap to send. */
+export type Stated = Omit<ScanInput, 'name' | 'bytes'>;
+
+export interface ScanOrder {
+  /** Changes whenever the bytes or what is stated about them change. */
+  readonly key: string;
+  readonly name: string;
+  readonly file: Blob;
+  readonly stated: Stated;
+}
+
+/** Everything the screen shows of one scan. */
+export interface FaceView {
+  readonly key: string;
+  readonly name: string;
+  readonly format: string;
+  readonly sha256: string;
+  readonly kind: Kind;
+  readonly kindFrom: 'stated' | 'assumed';
+  readonly sense: Sense;
+  readonly senseConfidence: number;
+  readonly unit: Unit;
+  readonly unitFrom: UnitFrom;
+  readonly vertices: number;
+  readonly triangles: number;
+  readonly repairs: Repairs;
+  readonly outline: Outline;
+  readonly noiseMm: number;
+  readonly filled: number;
+  readonly holes: number;
+  readonly upFrom: string;
+  readonly candidates: readonly FaceCandidate[];
+  readonly candidate: number;
+  readonly picture: ReliefPicture;
+  readonly mesh: PlateMesh;
+  readonly thumbnail: Thumbnail;
+}
+
+/** Everything the screen shows of a comparison. */
+export interface ComparisonView {
+  readonly key: string;
+  /** Given where the comparison settled on another face of an object than was found on it alone. */
+  readonly reference?: FaceView;
+  readonly subject?: FaceView;
+  readonly fit: Fit;
+  /** Reference's face frame ← subject's face frame, by model. */
+  readonly referenceFaceFromSubjectFace: Readonly<Record<string, Similarity>>;
+  readonly difference: {
+    readonly map: HeightGrid;
+    readonly levelOfDetection: HeightGrid;
+    readonly levelOfDetectionMm: number;
+    readonly whole: DifferenceStatistics;
+    readonly zones: ReadonlyArray<DifferenceStatistics & { readonly zone: ZoneName }>;
+    readonly size: SizeTest;
+  } | null;
+  readonly judgement: Judgement;
+}
+
+export interface Failure {
+  readonly ok: false;
+  readonly code: ScanErrorCode | 'unexpected';
+  readonly message: string;
+  /** With `unitNeeded`: the units to choose from and the longer side of the face in the file's own unit. */
+  readonly unitChoice?: UnitChoice;
+}
+export type Answer<T> = { readonly ok: true; readonly value: T } | Failure;
+
+/** Called by a long step: share of the whole done, 0 to 1, and what is being done. */
+export type Told = (fraction: number, doing: string) => void;
+
+/** What the worker does. It keeps what it prepared by key; after a restart it prepares again what it is asked for. */
+export interface Bench {
+  prepare(order: ScanOrder, partner: ScanOrder | null, told: Told): Promise<Answer<FaceView>>;
+  compare(reference: ScanOrder, subject: ScanOrder, told: Told): Promise<Answer<ComparisonView>>;
+  section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
+  forget(keys: readonly string[]): Promise<void>;
+}
