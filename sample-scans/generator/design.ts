@@ -3,7 +3,8 @@ import { chanceFor, smoothField, subSeed } from './chance.ts';
 import { type Cut, cutCentre, moveCut } from './cuts.ts';
 import { type Hand, type HandName, handNames } from './hands.ts';
 import { layLegend, type PlacedLetter, type Stop } from './legend.ts';
-import { type MotifName, motifs } from './motifs/index.ts';
+import { diaper, fillers } from './motifs/fillers.ts';
+import { type Motif, type MotifName, motifs } from './motifs/index.ts';
 import { clockwiseFromTop, depthInside, dieOutline, inset, type Ring } from './outline.ts';
 import type { DieShape } from './types.ts';
 import { inventLegend } from './words.ts';
@@ -150,13 +151,23 @@ function closedStroke(ring: Ring, radius: number): Float64Array {
   return points;
 }
 
-/** The motif, as large as its rectangle fits the inner field. */
+/** The motif, as large as its rectangle fits the inner field, and what fills the field about it. */
 function motifCuts(choice: DesignChoice, inner: Ring): Cut[] {
   const motif = motifs[choice.motif];
   const random = chanceFor(choice.patternSeed, 'motif');
-  let unitMm = choice.sizeMm;
-  // Corners of the rectangle, eased to a rounder form, since motifs seldom fill them.
-  for (const [u, v] of [
+  const unitMm = largestUnit(motif, inner, choice.sizeMm);
+  const cuts: Cut[] = [];
+  const depthMm = Math.max(0.5, Math.min(3, unitMm * random.between(0.075, 0.12)));
+  const kit = { random, cuts, unitMm, depthMm };
+  if (random.next() < 0.14) diaper(kit, inner);
+  motif.draw(kit, choice.symmetryFold);
+  if (choice.symmetryFold === undefined) fillers(kit, motif, inner);
+  return cuts;
+}
+
+/** mm per motif unit at which the rectangle's corners, eased to a rounder form unless the motif is boxy, touch. */
+function largestUnit(motif: Motif, inner: Ring, sizeMm: number): number {
+  const round = [
     [1, 0],
     [0, 1],
     [0.84, 0.72],
@@ -164,9 +175,12 @@ function motifCuts(choice: DesignChoice, inner: Ring): Cut[] {
     [0.84, -0.72],
     [0.6, -0.9],
     [0, -1],
-  ]) {
+  ];
+  const corners = motif.boxy ? [...round, [0.96, -0.98], [0.94, 0.72]] : round;
+  let unitMm = sizeMm;
+  for (const [u, v] of corners) {
     let low = 0;
-    let high = choice.sizeMm;
+    let high = sizeMm;
     for (let step = 0; step < 20; step++) {
       const middle = (low + high) / 2;
       if (depthInside(inner, u * motif.aspect * middle, v * middle) > 0) low = middle;
@@ -174,10 +188,7 @@ function motifCuts(choice: DesignChoice, inner: Ring): Cut[] {
     }
     unitMm = Math.min(unitMm, low);
   }
-  const cuts: Cut[] = [];
-  const depthMm = Math.max(0.5, Math.min(3, unitMm * random.between(0.075, 0.12)));
-  motif.draw({ random, cuts, unitMm, depthMm }, choice.symmetryFold);
-  return cuts;
+  return unitMm;
 }
 
 /**

@@ -1,5 +1,5 @@
-import { apply, type Similarity } from '../../src/core/geometry/index.ts';
-import { type Field, heightAt } from './field.ts';
+import type { Similarity } from '../../src/core/geometry/index.ts';
+import { type Field, heightAndSlope, heightAt } from './field.ts';
 import { designFromScan, type Placement } from './placement.ts';
 
 /**
@@ -20,12 +20,12 @@ export function differencesFrom(
   sign: 1 | -1,
 ): Float32Array {
   const out = new Float32Array(points.length / 3).fill(Number.NaN);
-  const toDesign = designFromScan(reference);
+  const toDesign = designFromScan(reference, referenceFromSubject);
   const design = new Float64Array(3);
   const cellOffsets = nearCells(24);
   for (let i = 0; i < out.length; i++) {
     if (!wanted[i]) continue;
-    toDesign(apply(referenceFromSubject, [points[3 * i], points[3 * i + 1], points[3 * i + 2]]), design);
+    toDesign(points[3 * i], points[3 * i + 1], points[3 * i + 2], design);
     out[i] = sign * reference.size * signedDistance(relief, design[0], design[1], design[2], cellOffsets);
   }
   return out;
@@ -69,23 +69,23 @@ function signedDistance(relief: Field, x: number, y: number, z: number, offsets:
 
 /** Gauss–Newton steps on the smooth height field from the closest cell; kept only while they come closer. */
 function refine(relief: Field, x: number, y: number, z: number, x0: number, y0: number, squared0: number): number {
-  const e = relief.pitch * 0.25;
   let u = x0;
   let v = y0;
   let best = squared0;
+  heightAndSlope(relief, u, v, surface);
   for (let step = 0; step < 4; step++) {
-    const h = heightAt(relief, u, v);
-    const gx = (heightAt(relief, u + e, v) - h) / e;
-    const gy = (heightAt(relief, u, v + e) - h) / e;
+    const [h, gx, gy] = surface;
     // Foot of the point on the tangent plane through (u, v, h).
     const off = (z - h - gx * (x - u) - gy * (y - v)) / (1 + gx * gx + gy * gy);
-    const nu = x + off * gx;
-    const nv = y + off * gy;
-    const squared = (nu - x) ** 2 + (nv - y) ** 2 + (heightAt(relief, nu, nv) - z) ** 2;
+    u = x + off * gx;
+    v = y + off * gy;
+    const squared = (u - x) ** 2 + (v - y) ** 2 + (heightAndSlope(relief, u, v, surface) - z) ** 2;
     if (squared >= best) break;
+    const enough = best - squared < 1e-3 * best;
     best = squared;
-    u = nu;
-    v = nv;
+    if (enough) break;
   }
   return Math.sqrt(best);
 }
+
+const surface = new Float64Array(3);

@@ -63,25 +63,59 @@ const clamp = (i: number, high: number): number => (i < 0 ? 0 : i > high ? high 
 
 /** Bicubic (Catmull–Rom) height at (x, y); beyond the field the edge goes on. Continuous with its first derivative. */
 export function heightAt(field: Field, x: number, y: number): number {
-  const { width, height, z } = field;
-  const u = (x - field.left) / field.pitch;
-  const v = (y - field.bottom) / field.pitch;
+  return heightAndSlope(field, x, y, scratch);
+}
+
+const scratch = new Float64Array(3);
+
+/** Height, ∂z/∂x and ∂z/∂y of the bicubic surface, written to `out`; returns the height. */
+export function heightAndSlope(field: Field, x: number, y: number, out: Float64Array): number {
+  const { width, height, z, pitch } = field;
+  const u = (x - field.left) / pitch;
+  const v = (y - field.bottom) / pitch;
   const iu = Math.floor(u);
   const iv = Math.floor(v);
-  const a = u - iu;
+  const t = u - iu;
   const c0 = clamp(iu - 1, width - 1);
   const c1 = clamp(iu, width - 1);
   const c2 = clamp(iu + 1, width - 1);
   const c3 = clamp(iu + 2, width - 1);
-  const row = (j: number): number => {
-    const r = clamp(j, height - 1) * width;
-    return cubic(z[r + c0], z[r + c1], z[r + c2], z[r + c3], a);
-  };
-  return cubic(row(iv - 1), row(iv), row(iv + 1), row(iv + 2), v - iv);
+  // Catmull–Rom weights of the four columns, and their derivatives by u.
+  const w0 = 0.5 * t * (-1 + t * (2 - t));
+  const w1 = 1 + 0.5 * t * t * (3 * t - 5);
+  const w2 = 0.5 * t * (1 + t * (4 - 3 * t));
+  const w3 = 0.5 * t * t * (t - 1);
+  const d0 = -0.5 + t * (2 - 1.5 * t);
+  const d1 = t * (4.5 * t - 5);
+  const d2 = 0.5 + t * (4 - 4.5 * t);
+  const d3 = t * (1.5 * t - 1);
+  const s = v - iv;
+  const r0 = clamp(iv - 1, height - 1) * width;
+  const r1 = clamp(iv, height - 1) * width;
+  const r2 = clamp(iv + 1, height - 1) * width;
+  const r3 = clamp(iv + 2, height - 1) * width;
+  const h0 = w0 * z[r0 + c0] + w1 * z[r0 + c1] + w2 * z[r0 + c2] + w3 * z[r0 + c3];
+  const h1 = w0 * z[r1 + c0] + w1 * z[r1 + c1] + w2 * z[r1 + c2] + w3 * z[r1 + c3];
+  const h2 = w0 * z[r2 + c0] + w1 * z[r2 + c1] + w2 * z[r2 + c2] + w3 * z[r2 + c3];
+  const h3 = w0 * z[r3 + c0] + w1 * z[r3 + c1] + w2 * z[r3 + c2] + w3 * z[r3 + c3];
+  const v0 = 0.5 * s * (-1 + s * (2 - s));
+  const v1 = 1 + 0.5 * s * s * (3 * s - 5);
+  const v2 = 0.5 * s * (1 + s * (4 - 3 * s));
+  const v3 = 0.5 * s * s * (s - 1);
+  const x0 = d0 * z[r0 + c0] + d1 * z[r0 + c1] + d2 * z[r0 + c2] + d3 * z[r0 + c3];
+  const x1 = d0 * z[r1 + c0] + d1 * z[r1 + c1] + d2 * z[r1 + c2] + d3 * z[r1 + c3];
+  const x2 = d0 * z[r2 + c0] + d1 * z[r2 + c1] + d2 * z[r2 + c2] + d3 * z[r2 + c3];
+  const x3 = d0 * z[r3 + c0] + d1 * z[r3 + c1] + d2 * z[r3 + c2] + d3 * z[r3 + c3];
+  out[0] = v0 * h0 + v1 * h1 + v2 * h2 + v3 * h3;
+  out[1] = (v0 * x0 + v1 * x1 + v2 * x2 + v3 * x3) / pitch;
+  out[2] =
+    (h0 * (-0.5 + s * (2 - 1.5 * s)) +
+      h1 * s * (4.5 * s - 5) +
+      h2 * (0.5 + s * (4 - 4.5 * s)) +
+      h3 * s * (1.5 * s - 1)) /
+    pitch;
+  return out[0];
 }
-
-const cubic = (p0: number, p1: number, p2: number, p3: number, t: number): number =>
-  p1 + 0.5 * t * (p2 - p0 + t * (2 * p0 - 5 * p1 + 4 * p2 - p3 + t * (3 * (p1 - p2) + p3 - p0)));
 
 /**
  * Gaussian blur of standard deviation `sigmaMm` by three running means along rows and columns; edges repeat. Good to

@@ -1,7 +1,7 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import type { Cut, CutStyle } from './cuts.ts';
 import type { Hand } from './hands.ts';
-import { clockwiseFromTop, inset, type PathPoint, type Ring } from './outline.ts';
+import { type ClockwisePath, clockwiseFromTop, inset, type PathPoint, type Ring } from './outline.ts';
 
 export type Stop = 'pellet' | 'colon' | 'lozenge' | 'star' | 'none';
 
@@ -49,23 +49,76 @@ export function layLegend(style: LegendStyle, outline: Ring, random: Random): Le
   const path = clockwiseFromTop(inset(outline, (style.bandOuterMm + style.bandInnerMm) / 2));
   const height = (style.bandInnerMm - style.bandOuterMm) * letterShare;
   const items = legendItems(style, height);
-  const total = items.reduce((sum, item) => sum + item.width, 0);
-  const room = path.length * 0.985;
-  // Letters crowd or spread to fill the band, within what an engraver would do.
-  const condense = Math.min(1.15, room / (total + items.length * 0.16 * height));
-  const gap = Math.min(0.6 * height, (room - total * condense) / items.length);
+  const { condense, starts } = spacing(style, items, path, height);
   const cuts: Cut[] = [];
   const letters: PlacedLetter[] = [];
-  let s = style.initialCross ? -0.5 * items[0].width * condense : 0.5 * gap;
-  for (const item of items) {
-    const width = item.width * condense;
-    const middle = s + width / 2;
+  items.forEach((item, index) => {
+    const middle = starts[index] + (item.width * condense) / 2;
     const at = path.at(style.facingOutward ? -middle : middle);
     const place = letterPlace(at, style.facingOutward, height, condense, random);
     if (item.char !== ' ') drawItem(item.char, style, place, height, cuts, letters, random);
-    s += width + gap;
-  }
+  });
   return { cuts, letters };
+}
+
+interface Spacing {
+  readonly condense: number;
+  readonly starts: readonly number[];
+}
+
+/**
+ * Letters crowd or spread to fill the band, within what an engraver would do, and keep clear of its corners. The
+ * width factor is halved down first, then the gaps are opened.
+ */
+function spacing(style: LegendStyle, items: readonly Item[], path: ClockwisePath, height: number): Spacing {
+  const closed = corners(path, height, style.facingOutward);
+  const room = path.length - 0.15 * height;
+  const walk = (condense: number, gap: number): number[] => {
+    let s = style.initialCross ? -0.5 * items[0].width * condense : 0.5 * gap;
+    const starts: number[] = [];
+    items.forEach((item, index) => {
+      const width = item.width * condense;
+      if (!(index === 0 && style.initialCross)) for (const [from, to] of closed) if (s + width > from && s < to) s = to;
+      starts.push(s);
+      s += width + gap;
+    });
+    const start = style.initialCross ? -0.5 * items[0].width * condense : 0;
+    starts.push(s - start);
+    return starts;
+  };
+  const fits = (condense: number, gap: number): boolean => walk(condense, gap)[items.length] <= room;
+  const tight = 0.14 * height;
+  const condense = largest(0.55, 1.12, (c) => fits(c, tight));
+  const gap = largest(tight, 0.6 * height, (g) => fits(condense, g));
+  return { condense, starts: walk(condense, gap) };
+}
+
+/** Largest value in [low, high] that passes, by halving; `low` where none does. */
+function largest(low: number, high: number, passes: (value: number) => boolean): number {
+  if (passes(high)) return high;
+  let [good, bad] = [low, high];
+  for (let step = 0; step < 14; step++) {
+    const middle = (good + bad) / 2;
+    if (passes(middle)) good = middle;
+    else bad = middle;
+  }
+  return good;
+}
+
+/** Stretches of the path where it turns too sharply for a letter, from start to end, mm. */
+function corners(path: ClockwisePath, height: number, backward: boolean): Array<[number, number]> {
+  const step = 0.1 * height;
+  const reach = 0.35 * height;
+  const found: Array<[number, number]> = [];
+  for (let s = 0; s < path.length; s += step) {
+    const a = path.at(backward ? -(s - reach) : s - reach);
+    const b = path.at(backward ? -(s + reach) : s + reach);
+    if (a.tangentX * b.tangentX + a.tangentY * b.tangentY > Math.cos(0.6)) continue;
+    const last = found[found.length - 1];
+    if (last && s - last[1] < reach + 2 * step) last[1] = s + 0.2 * height;
+    else found.push([s - 0.2 * height, s + 0.2 * height]);
+  }
+  return found;
 }
 
 function legendItems(style: LegendStyle, height: number): Item[] {
@@ -116,7 +169,7 @@ function drawItem(
     depthMm: style.depthMm * (1 + 0.08 * random.normal()),
     flankMm: style.strokeMm * (style.section === 'flat' ? 0.32 : 0.5),
     mode: 'deepen',
-    chatterMm: 0.012,
+    chatterMm: 0.008,
   };
   const region = (contours: readonly Float64Array[], boldMm: number): void => {
     cuts.push({ ...cutStyle, kind: 'region', part: 'letter', contours, boldMm });

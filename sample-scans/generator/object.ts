@@ -1,11 +1,12 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import { roughField, smoothField } from './chance.ts';
 import { heightAt, nearestCell } from './field.ts';
+import { type HandleKind, makeHandle, noHandle } from './handle.ts';
 import type { Remains } from './loss.ts';
-import { depthInside, type Ring } from './outline.ts';
+import { edgeDistance, type Ring } from './outline.ts';
 import { clearance, type ScatterStyle, type Star, starOf } from './scatter.ts';
 import { starArea, triangulate } from './sheet.ts';
-import { type Shell, ShellBuilder } from './shell.ts';
+import { dropUnused, type Shell, ShellBuilder } from './shell.ts';
 import { bit, type Sense } from './types.ts';
 import type { Relief } from './wax.ts';
 
@@ -22,6 +23,12 @@ export interface ObjectPlan {
   readonly marginMm: number;
   readonly vertices: number;
   readonly style: ScatterStyle;
+  /** Whole matrices: what stands on the back. */
+  readonly handle: HandleKind;
+  /** A second engraved face on the back, in its own impression's sense. */
+  readonly reverse?: Relief;
+  /** Remains of the table that the object lay on. */
+  readonly table: boolean;
 }
 
 /**
@@ -31,26 +38,27 @@ export interface ObjectPlan {
 export function buildObject(plan: ObjectPlan, random: Random): Shell {
   const sign = plan.sense === 'relief' ? 1 : -1;
   const top = topHeight(plan, random);
-  const star = objectEdge(plan, random);
+  const insideAt = edgeDistance(plan.outline);
+  const star = objectEdge(plan, insideAt, random);
   const area = starArea(star);
   const coarser = random.between(1, 2);
   const others = plan.whole ? (area + Math.PI * 2 * Math.sqrt(area / Math.PI) * thickness(plan)) / coarser ** 2 : 0;
   const spacing = Math.sqrt((area + others) / plan.vertices);
   const sharp = plan.whole || random.next() < 0.5;
-  const sheet = triangulate(star, spacing, plan.style, sharp, random);
+  const sheet = triangulate({ star, spacing, style: plan.style, sharpEdge: sharp }, random);
   const builder = new ShellBuilder();
   const { field, flags } = plan.relief;
   for (let i = 0; i < sheet.points.length; i += 2) {
     const x = sheet.points[i];
     const y = sheet.points[i + 1];
-    const inside = depthInsideCached(plan, x, y);
+    const inside = insideAt(x, y);
     const bits = inside >= 0 ? bit.face | flags[nearestCell(field, x, y)] : bit.lip;
     builder.vertex(x, y, top(x, y, inside, clearance(star, x, y)), bits);
   }
   for (let i = 0; i < sheet.triangles.length; i += 3)
     builder.triangle(sheet.triangles[i], sheet.triangles[i + 1], sheet.triangles[i + 2]);
   if (plan.whole) addBody(builder, plan, star, sheet.ringCount, spacing * coarser, random);
-  const shell = builder.finish();
+  const shell = dropUnused(builder.finish());
   return sign === 1 ? shell : turned(shell);
 }
 
@@ -67,38 +75,6 @@ function turned(shell: Shell): Shell {
 /** Thickness of the body below the face plane, mm. */
 const thickness = (plan: ObjectPlan): number =>
   plan.sense === 'relief' ? Math.max(3.5, 0.22 * plan.sizeMm) : Math.max(3, 0.12 * plan.sizeMm) + 1.5;
-
-const outlineDistances = new WeakMap<Ring, (x: number, y: number) => number>();
-
-/** Signed distance to the outline, exact near it, read from a half-millimetre grid elsewhere. */
-function depthInsideCached(plan: ObjectPlan, x: number, y: number): number {
-  let distance = outlineDistances.get(plan.outline);
-  if (!distance) {
-    distance = distanceGrid(plan.outline, plan.sizeMm);
-    outlineDistances.set(plan.outline, distance);
-  }
-  return distance(x, y);
-}
-
-function distanceGrid(outline: Ring, sizeMm: number): (x: number, y: number) => number {
-  const pitch = sizeMm / 90;
-  const half = Math.ceil((0.5 * sizeMm + 12) / pitch);
-  const n = 2 * half + 1;
-  const grid = new Float32Array(n * n);
-  for (let j = 0; j < n; j++)
-    for (let i = 0; i < n; i++) grid[j * n + i] = depthInside(outline, (i - half) * pitch, (j - half) * pitch);
-  return (x, y) => {
-    const u = Math.max(0, Math.min(n - 1.001, x / pitch + half));
-    const v = Math.max(0, Math.min(n - 1.001, y / pitch + half));
-    const i = Math.floor(u);
-    const j = Math.floor(v);
-    const a = u - i;
-    const b = v - j;
-    const k = j * n + i;
-    const value = (1 - b) * ((1 - a) * grid[k] + a * grid[k + 1]) + b * ((1 - a) * grid[k + n] + a * grid[k + n + 1]);
-    return Math.abs(value) < pitch ? depthInside(outline, x, y) : value;
-  };
-}
 
 /** Height of the top above the face plane, outward, at (x, y), given its distances to the die's and object's edge. */
 type TopHeight = (x: number, y: number, inside: number, toEdge: number) => number;
@@ -118,13 +94,15 @@ function topHeight(plan: ObjectPlan, random: Random): TopHeight {
   const rise = random.between(0.5, 1.6);
   const fall = random.between(2, 6);
   const edge = plan.whole ? random.between(0.8, 2) : 0;
+  // Some impressions lie in a bowl of wax that stands up around them.
+  const bowl = plan.whole && random.next() < 0.25 ? random.between(0.3, 0.7) : 0;
   return (x, y, inside, toEdge) => {
     let z = heightAt(field, x, y);
     if (inside < 0) {
       const d = -inside;
       const up = Math.min(1, d / rise);
       const height = lip * (1 + 0.6 * around(x, y)) * up * up * (3 - 2 * up) * Math.exp(-Math.max(0, d - rise) / fall);
-      z += height + 0.35 * Math.min(1, d) * lumps(x, y);
+      z += height + 0.35 * Math.min(1, d) * lumps(x, y) + bowl * d;
     }
     // The object's edge is rounded off: a quarter circle of radius `edge`.
     if (toEdge < edge) z -= edge - Math.sqrt(Math.max(0, edge * edge - (edge - Math.max(0, toEdge)) ** 2));
@@ -133,17 +111,17 @@ function topHeight(plan: ObjectPlan, random: Random): TopHeight {
 }
 
 /** Edge of the object: the die's outline, moved outward by an uneven margin, less what has broken off. */
-function objectEdge(plan: ObjectPlan, random: Random): Star {
-  const uneven = smoothField(random, 0.45 * plan.sizeMm);
-  const spread = plan.sense === 'relief' ? 0.75 : 0.05;
+function objectEdge(plan: ObjectPlan, insideAt: (x: number, y: number) => number, random: Random): Star {
+  const uneven = smoothField(random, 0.7 * plan.sizeMm + plan.marginMm);
+  const spread = plan.sense === 'relief' ? 0.6 : 0.05;
   const [cx, cy] = plan.remains.centre;
   return starOf(cx, cy, plan.sizeMm * 1.3, (x, y) => {
     const margin = plan.marginMm * (1 + spread * uneven(x, y));
-    return depthInsideCached(plan, x, y) > -margin && plan.remains.kept(x, y);
+    return insideAt(x, y) > -margin && plan.remains.kept(x, y);
   });
 }
 
-/** Wall and back. */
+/** Wall, back, handle and table. */
 function addBody(
   builder: ShellBuilder,
   plan: ObjectPlan,
@@ -153,21 +131,58 @@ function addBody(
   random: Random,
 ): void {
   const deep = thickness(plan) * random.between(0.85, 1.3);
-  const shrink = plan.sense === 'relief' ? random.between(0.9, 1.02) : random.between(0.93, 1);
-  const back: Star = { ...star, radius: star.radius.map((r) => r * shrink) };
-  const floor = backHeight(plan, deep, random);
-  const sheet = triangulate(back, spacing, 'even', true, random);
+  const narrow = plan.reverse ? 1 : plan.sense === 'relief' ? random.between(0.9, 1.02) : random.between(0.93, 1);
+  const back: Star = { ...star, radius: star.radius.map((r) => r * narrow) };
+  const floor = plan.reverse ? engravedBack(plan.reverse, deep, plan.sense) : backHeight(plan, deep, random);
+  const wide =
+    2 *
+    Math.min(
+      ...plan.outline
+        .filter((_, i) => i % 2 === 0)
+        .map(Math.abs)
+        .filter((x) => x > 0.2 * plan.sizeMm),
+    );
+  const handle = plan.reverse ? noHandle : makeHandle(plan.handle, plan.sizeMm, wide, deep, random);
+  const sheet = triangulate({ star: back, spacing, style: 'even', sharpEdge: true }, random);
+  const first = builder.count;
+  for (let i = 0; i < sheet.points.length; i += 2) {
+    const x = sheet.points[i];
+    const y = sheet.points[i + 1];
+    builder.vertex(x, y, floor(x, y, clearance(back, x, y)), bit.back);
+  }
+  const hidden = (k: number): boolean => handle.covers(sheet.points[2 * k], sheet.points[2 * k + 1]);
+  for (let i = 0; i < sheet.triangles.length; i += 3) {
+    const [a, b, c] = [sheet.triangles[i], sheet.triangles[i + 1], sheet.triangles[i + 2]];
+    if (!hidden(a) && !hidden(b) && !hidden(c)) builder.triangle(first + a, first + c, first + b);
+  }
+  addWall(builder, star, ringCount, first, sheet.ringCount, spacing, plan, random);
+  handle.add(builder, spacing);
+  if (plan.table) addTable(builder, star, spacing * 1.5, random);
+}
+
+/** The other die of a two-sided matrix: upright when the object is turned about its upright axis. */
+function engravedBack(reverse: Relief, deep: number, sense: Sense): (x: number, y: number) => number {
+  const sign = sense === 'relief' ? 1 : -1;
+  return (x, y) => -deep - sign * heightAt(reverse.field, -x, y);
+}
+
+/** Flat remains under and beside the object, just below its lowest point. */
+function addTable(builder: ShellBuilder, star: Star, spacing: number, random: Random): void {
+  let lowest = 0;
+  for (let i = 0; i < builder.count; i++) lowest = Math.min(lowest, builder.at(i)[2]);
+  const turn = random.between(0, 2 * Math.PI);
+  const reach = Math.max(...star.radius) * random.between(0.5, 0.9);
+  const away = Math.max(...star.radius) * random.between(0.7, 1.2);
+  const ragged = smoothField(random, reach * 0.6);
+  const cx = star.cx + away * Math.cos(turn);
+  const cy = star.cy + away * Math.sin(turn);
+  const patch = starOf(cx, cy, reach * 1.5, (x, y) => Math.hypot(x - cx, y - cy) < reach * (1 + 0.3 * ragged(x, y)));
+  const sheet = triangulate({ star: patch, spacing, style: 'even', sharpEdge: false }, random);
   const first = builder.count;
   for (let i = 0; i < sheet.points.length; i += 2)
-    builder.vertex(
-      sheet.points[i],
-      sheet.points[i + 1],
-      floor(sheet.points[i], sheet.points[i + 1], clearance(back, sheet.points[i], sheet.points[i + 1])),
-      bit.back,
-    );
+    builder.vertex(sheet.points[i], sheet.points[i + 1], lowest - 0.05 + 0.01 * random.normal(), bit.debris);
   for (let i = 0; i < sheet.triangles.length; i += 3)
-    builder.triangle(first + sheet.triangles[i], first + sheet.triangles[i + 2], first + sheet.triangles[i + 1]);
-  addWall(builder, star, ringCount, first, sheet.ringCount, spacing, plan, random);
+    builder.triangle(first + sheet.triangles[i], first + sheet.triangles[i + 1], first + sheet.triangles[i + 2]);
 }
 
 /** Back: for wax a hand-made cake with finger hollows and folds, for metal a plain plate with file marks. */

@@ -156,6 +156,65 @@ export function depthInside(ring: Ring, x: number, y: number): number {
   return inside ? Math.sqrt(best) : -Math.sqrt(best);
 }
 
+/**
+ * Signed distance to the ring, mm, positive inside: exact outside and near the edge, an upper bound deep inside. From
+ * the edge at the point's own bearing the search walks along the ring while the distance falls, since outside a convex
+ * ring it has a single minimum.
+ */
+export function edgeDistance(ring: Ring): (x: number, y: number) => number {
+  const n = ring.length / 2;
+  const start = bearingTable(ring);
+  const squaredTo = (edge: number, x: number, y: number): number => {
+    const k = edge + 1 === n ? 0 : edge + 1;
+    const ax = ring[2 * edge];
+    const ay = ring[2 * edge + 1];
+    const bx = ring[2 * k] - ax;
+    const by = ring[2 * k + 1] - ay;
+    const t = Math.max(0, Math.min(1, ((x - ax) * bx + (y - ay) * by) / (bx * bx + by * by || 1)));
+    return (x - ax - t * bx) ** 2 + (y - ay - t * by) ** 2;
+  };
+  return (x, y) => {
+    const turn = Math.atan2(y, x) / (2 * Math.PI);
+    let edge = start[Math.floor((turn < 0 ? turn + 1 : turn) * start.length) % start.length];
+    // The table is coarse: step to the edge whose wedge holds the point.
+    while (crossAt(ring, edge, x, y, 0) < 0) edge = edge === 0 ? n - 1 : edge - 1;
+    while (crossAt(ring, edge, x, y, 1) > 0) edge = edge + 1 === n ? 0 : edge + 1;
+    const k = edge + 1 === n ? 0 : edge + 1;
+    const side =
+      (ring[2 * k] - ring[2 * edge]) * (y - ring[2 * edge + 1]) -
+      (ring[2 * k + 1] - ring[2 * edge + 1]) * (x - ring[2 * edge]);
+    let best = squaredTo(edge, x, y);
+    for (const way of [1, n - 1])
+      for (let at = (edge + way) % n, tries = 0; tries < n; tries++, at = (at + way) % n) {
+        const squared = squaredTo(at, x, y);
+        if (squared > best) break;
+        best = squared;
+      }
+    return side >= 0 ? Math.sqrt(best) : -Math.sqrt(best);
+  };
+}
+
+/** Cross product of an edge's first (0) or last (1) corner with the point: whether the point lies left of its ray. */
+function crossAt(ring: Ring, edge: number, x: number, y: number, end: 0 | 1): number {
+  const k = 2 * ((edge + end) % (ring.length / 2));
+  return ring[k] * y - ring[k + 1] * x;
+}
+
+/** For 360 bearings, the edge of the ring (which goes round the origin) in that direction. */
+function bearingTable(ring: Ring): Int32Array {
+  const n = ring.length / 2;
+  const table = new Int32Array(360);
+  for (let i = 0; i < n; i++) {
+    const from = Math.atan2(ring[2 * i + 1], ring[2 * i]) / (2 * Math.PI);
+    const k = (i + 1) % n;
+    const to = Math.atan2(ring[2 * k + 1], ring[2 * k]) / (2 * Math.PI);
+    const first = Math.floor((from < 0 ? from + 1 : from) * 360);
+    const span = Math.ceil((to - from - Math.floor(to - from)) * 360) + 1;
+    for (let s = 0; s < span; s++) table[(first + s) % 360] = i;
+  }
+  return table;
+}
+
 /** A point on a path with its unit tangent. */
 export interface PathPoint {
   readonly x: number;

@@ -1,15 +1,13 @@
 import {
-  apply,
   compose,
   invert,
   type Random,
   rotationAbout,
   type Similarity,
   turnOver,
-  type Vec3,
 } from '../../src/core/geometry/index.ts';
 import type { Sense } from './types.ts';
-import type { Warp } from './warp.ts';
+import { noWarp, type Warp } from './warp.ts';
 
 /**
  * Where the design lies in a scan's file, mm: design point p ↦ pose · face · size · (p + warp(p)). Design points are in
@@ -61,22 +59,30 @@ export function place(placement: Placement, design: Float64Array): Float64Array 
 }
 
 /**
- * Design point whose place in the file is `point`: the warp is undone by fixed-point steps, which shrink the error by
- * the warp's slope (a few hundredths) each.
+ * Design point whose place in the file is `after` · (x, y, z): the warp is undone by fixed-point steps, which shrink
+ * the error by the warp's slope (a few hundredths) each.
  */
-export function designFromScan(placement: Placement): (point: Vec3, out: Float64Array) => void {
-  const back = invert(scanFromDesign(placement));
+export function designFromScan(
+  placement: Placement,
+  after: Similarity,
+): (x: number, y: number, z: number, out: Float64Array) => void {
+  const back = compose(invert(scanFromDesign(placement)), after);
+  const m = back.rotation.map((value) => value * back.scale);
+  const t = back.translation;
   const shift = new Float64Array(3);
-  return (point, out) => {
-    const [x, y, z] = apply(back, point);
-    out[0] = x;
-    out[1] = y;
-    out[2] = z;
-    for (let step = 0; step < 4; step++) {
+  const steps = placement.warp === noWarp ? 0 : 3;
+  return (x, y, z, out) => {
+    const u = m[0] * x + m[1] * y + m[2] * z + t[0];
+    const v = m[3] * x + m[4] * y + m[5] * z + t[1];
+    const w = m[6] * x + m[7] * y + m[8] * z + t[2];
+    out[0] = u;
+    out[1] = v;
+    out[2] = w;
+    for (let step = 0; step < steps; step++) {
       placement.warp.shift(out[0], out[1], shift);
-      out[0] = x - shift[0];
-      out[1] = y - shift[1];
-      out[2] = z - shift[2];
+      out[0] = u - shift[0];
+      out[1] = v - shift[1];
+      out[2] = w - shift[2];
     }
   };
 }

@@ -8,29 +8,57 @@ export interface Sheet {
   readonly points: Float64Array;
   readonly triangles: Uint32Array;
   readonly ringCount: number;
+  /** Points of the hole's rim, right after the edge's. */
+  readonly rimCount: number;
 }
 
-/**
- * Irregular Delaunay triangulation of a star-shaped region. With `sharpEdge` the edge itself carries points, else the
- * sheet ends raggedly as scan data do. Triangles wind counter-clockwise.
- */
-export function triangulate(
-  star: Star,
-  spacing: number,
-  style: ScatterStyle,
-  sharpEdge: boolean,
-  random: Random,
-): Sheet {
-  const ring: Ring = sharpEdge ? starRing(star, spacing, random) : new Float64Array(0);
-  const bounds = starBounds(star);
-  const loose = scatter(bounds, spacing, style, random);
-  const kept: number[] = Array.from(ring);
-  const edge = sharpEdge ? 0.5 * spacing : 0;
-  for (let i = 0; i < loose.length; i += 2)
-    if (clearance(star, loose[i], loose[i + 1]) > edge) kept.push(loose[i], loose[i + 1]);
-  const points = Float64Array.from(kept);
+export interface SheetPlan {
+  readonly star: Star;
+  readonly spacing: number;
+  readonly style: ScatterStyle;
+  /** The edge itself carries points; else the sheet ends raggedly as scan data do. */
+  readonly sharpEdge: boolean;
+  /** A round hole, whose rim carries points right after the edge's: centre and radius. */
+  readonly hole?: readonly [number, number, number];
+}
+
+/** Irregular Delaunay triangulation of a star-shaped region. Triangles wind counter-clockwise. */
+export function triangulate(plan: SheetPlan, random: Random): Sheet {
+  const { star, spacing, hole } = plan;
+  const ring: Ring = plan.sharpEdge ? starRing(star, spacing, random) : new Float64Array(0);
+  const rim = hole ? circle(hole, spacing) : new Float64Array(0);
+  const loose = scatter(starBounds(star), spacing, plan.style, random);
+  const edge = plan.sharpEdge ? 0.5 * spacing : 0;
+  const room = new Float64Array(ring.length + rim.length + loose.length);
+  room.set(ring);
+  room.set(rim, ring.length);
+  let n = ring.length + rim.length;
+  for (let i = 0; i < loose.length; i += 2) {
+    const x = loose[i];
+    const y = loose[i + 1];
+    if (hole && Math.hypot(x - hole[0], y - hole[1]) < hole[2] + 0.5 * spacing) continue;
+    if (clearance(star, x, y) <= edge) continue;
+    room[n++] = x;
+    room[n++] = y;
+  }
+  const points = room.slice(0, n);
   const all = new Delaunator(points).triangles;
-  return { points, triangles: trim(points, all, star, spacing), ringCount: ring.length / 2 };
+  return {
+    points,
+    triangles: trim(points, all, plan),
+    ringCount: ring.length / 2,
+    rimCount: rim.length / 2,
+  };
+}
+
+function circle([x, y, r]: readonly [number, number, number], spacing: number): Float64Array {
+  const n = Math.max(10, Math.round((2 * Math.PI * r) / spacing));
+  const out = new Float64Array(2 * n);
+  for (let i = 0; i < n; i++) {
+    out[2 * i] = x + r * Math.cos((2 * Math.PI * i) / n);
+    out[2 * i + 1] = y + r * Math.sin((2 * Math.PI * i) / n);
+  }
+  return out;
 }
 
 function starBounds(star: Star): [number, number, number, number] {
@@ -48,7 +76,7 @@ function starBounds(star: Star): [number, number, number, number] {
 }
 
 /** Drops triangles outside the region or with a side over four spacings; turns the rest counter-clockwise. */
-function trim(p: Float64Array, all: Uint32Array, star: Star, spacing: number): Uint32Array {
+function trim(p: Float64Array, all: Uint32Array, { star, spacing, hole }: SheetPlan): Uint32Array {
   const out = new Uint32Array(all.length);
   const longest = (4 * spacing) ** 2;
   let n = 0;
@@ -61,6 +89,7 @@ function trim(p: Float64Array, all: Uint32Array, star: Star, spacing: number): U
     const cx = (p[a] + p[b] + p[c]) / 3;
     const cy = (p[a + 1] + p[b + 1] + p[c + 1]) / 3;
     if (clearance(star, cx, cy) < -1e-3) continue;
+    if (hole && Math.hypot(cx - hole[0], cy - hole[1]) < hole[2] * 0.98) continue;
     const twice = (p[b] - p[a]) * (p[c + 1] - p[a + 1]) - (p[b + 1] - p[a + 1]) * (p[c] - p[a]);
     out[n] = all[i];
     out[n + 1] = twice > 0 ? all[i + 1] : all[i + 2];

@@ -7,24 +7,33 @@ export interface Shell {
   readonly bits: Uint16Array;
 }
 
-/** Grows a shell piece by piece. */
+/** Grows a shell piece by piece, in typed arrays that double when full. */
 export class ShellBuilder {
-  private readonly points: number[] = [];
-  private readonly bits: number[] = [];
-  private readonly triangles: number[] = [];
-
-  get count(): number {
-    return this.bits.length;
-  }
+  private points = new Float64Array(3 << 14);
+  private bits = new Uint16Array(1 << 14);
+  private triangles = new Uint32Array(3 << 15);
+  private corners = 0;
+  count = 0;
 
   vertex(x: number, y: number, z: number, bits: number): number {
-    this.points.push(x, y, z);
-    this.bits.push(bits);
-    return this.bits.length - 1;
+    const index = this.count++;
+    if (index === this.bits.length) {
+      this.bits = doubled(this.bits, new Uint16Array(2 * index));
+      this.points = doubled(this.points, new Float64Array(6 * index));
+    }
+    this.points[3 * index] = x;
+    this.points[3 * index + 1] = y;
+    this.points[3 * index + 2] = z;
+    this.bits[index] = bits;
+    return index;
   }
 
   triangle(a: number, b: number, c: number): void {
-    this.triangles.push(a, b, c);
+    if (this.corners === this.triangles.length)
+      this.triangles = doubled(this.triangles, new Uint32Array(2 * this.corners));
+    this.triangles[this.corners++] = a;
+    this.triangles[this.corners++] = b;
+    this.triangles[this.corners++] = c;
   }
 
   at(index: number): readonly [number, number, number] {
@@ -44,11 +53,23 @@ export class ShellBuilder {
 
   finish(): Shell {
     return {
-      points: Float64Array.from(this.points),
-      triangles: Uint32Array.from(this.triangles),
-      bits: Uint16Array.from(this.bits),
+      points: this.points.slice(0, 3 * this.count),
+      triangles: this.triangles.slice(0, this.corners),
+      bits: this.bits.slice(0, this.count),
     };
   }
+}
+
+function doubled<A extends { set(from: A): void }>(from: A, to: A): A {
+  to.set(from);
+  return to;
+}
+
+/** The shell without the vertices that no triangle uses. */
+export function dropUnused(shell: Shell): Shell {
+  const used = new Uint8Array(shell.bits.length);
+  for (const index of shell.triangles) used[index] = 1;
+  return used.includes(0) ? keepVertices(shell, (i) => used[i] === 1) : shell;
 }
 
 /** The part of a shell whose vertices pass; triangles that lose a corner go too. */
@@ -60,17 +81,24 @@ export function keepVertices(shell: Shell, keep: (index: number) => boolean): Sh
   const bits = new Uint16Array(n);
   for (let i = 0; i < to.length; i++) {
     if (to[i] < 0) continue;
-    points.set(shell.points.subarray(3 * i, 3 * i + 3), 3 * to[i]);
+    const k = 3 * to[i];
+    points[k] = shell.points[3 * i];
+    points[k + 1] = shell.points[3 * i + 1];
+    points[k + 2] = shell.points[3 * i + 2];
     bits[to[i]] = shell.bits[i];
   }
-  const triangles: number[] = [];
+  const triangles = new Uint32Array(shell.triangles.length);
+  let corners = 0;
   for (let i = 0; i < shell.triangles.length; i += 3) {
     const a = to[shell.triangles[i]];
     const b = to[shell.triangles[i + 1]];
     const c = to[shell.triangles[i + 2]];
-    if (a >= 0 && b >= 0 && c >= 0) triangles.push(a, b, c);
+    if (a < 0 || b < 0 || c < 0) continue;
+    triangles[corners++] = a;
+    triangles[corners++] = b;
+    triangles[corners++] = c;
   }
-  return { points, triangles: Uint32Array.from(triangles), bits };
+  return { points, triangles: triangles.slice(0, corners), bits };
 }
 
 export function joinShells(a: Shell, b: Shell): Shell {

@@ -1,36 +1,36 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 
 const starts = [
-  'Aldv',
-  'Bervol',
-  'Corvan',
-  'Dunth',
-  'Ethlo',
-  'Fenv',
-  'Garvo',
-  'Halmo',
-  'Ingvo',
-  'Kelvad',
-  'Lamvo',
-  'Morvi',
-  'Norvel',
-  'Osvo',
-  'Pelvo',
-  'Quenv',
-  'Radvo',
-  'Selvo',
-  'Thorm',
-  'Ulvo',
-  'Varn',
-  'Wendo',
-  'Ylvo',
-  'Branvo',
-  'Cresvo',
-  'Tamvo',
+  'Alv',
+  'Berth',
+  'Corm',
+  'Dunst',
+  'Ethr',
+  'Fenn',
+  'Garl',
+  'Hald',
+  'Ingl',
+  'Keld',
+  'Lanv',
+  'Morc',
+  'Nerr',
+  'Osb',
+  'Pell',
+  'Querr',
+  'Radl',
+  'Serl',
+  'Thorv',
+  'Ulst',
+  'Varl',
+  'Wend',
+  'Ysm',
+  'Brenn',
+  'Crell',
+  'Tarv',
 ];
-const middles = ['a', 'e', 'i', 'o', 'ar', 'en', 'il', 'or', 'und', 'er', 'am'];
-const nameEnds = ['ric', 'win', 'mund', 'bert', 'ard', 'hilde', 'gar', 'wald', 'isa', 'lina', 'mer', 'nold'];
-const placeEnds = ['ford', 'wick', 'ham', 'stow', 'mere', 'ley', 'burn', 'holt', 'combe', 'by', 'cote', 'wold'];
+const middles = ['a', 'e', 'i', 'o', 'en', 'il', 'er', 'am'];
+const nameEnds = ['ric', 'vin', 'mund', 'bert', 'ard', 'hild', 'gar', 'bold', 'isa', 'lin', 'mar', 'not'];
+const placeEnds = ['ford', 'vic', 'ham', 'stou', 'mere', 'lei', 'burn', 'holt', 'cumb', 'bi', 'cote', 'volt'];
 const openings = ['S', 'SIGILLVM', "SIGILL'", 'SECRETVM', "SECRET'", 'S COMVNE', 'SIGNVM', "S'"];
 const offices = [
   'PRIORIS',

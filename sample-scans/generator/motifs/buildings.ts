@@ -52,6 +52,7 @@ function battlements(kit: Kit, x0: number, x1: number, y: number, count: number)
 /** A castle: curtain wall with a gate between two towers, a keep behind. */
 export const tower: Motif = {
   aspect: 0.85,
+  boxy: true,
   draw(kit) {
     const r = kit.random;
     const wide = r.between(0.26, 0.32);

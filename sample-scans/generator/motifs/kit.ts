@@ -29,10 +29,12 @@ export interface Kit {
 /** A motif family: how it is drawn, and the width ÷ height of the room it wants. */
 export interface Motif {
   readonly aspect: number;
+  /** Fills its rectangle to the corners. */
+  readonly boxy?: boolean;
   draw(kit: Kit, symmetryFold?: number): void;
 }
 
-const chatterMm = 0.01;
+const chatterMm = 0.005;
 
 /** A furrow of changing width through the beads. A broader tool goes deeper: depth = 0.75 r, at most the figure's. */
 export function stroke(kit: Kit, beads: readonly Bead[], look: Look = {}): void {
