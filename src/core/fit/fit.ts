@@ -12,7 +12,7 @@ import { describeFit } from './describe.ts';
 import { type IcpOptions, icp } from './icp.ts';
 import { liftPlanar } from './lift.ts';
 import { type ThreeModels, threeModels } from './models.ts';
-import type { Target } from './pairing.ts';
+import { pairingTarget } from './pairing.ts';
 import { facePoints } from './points.ts';
 import { type Candidate, searchFits } from './search.ts';
 import type { Fit } from './types.ts';
@@ -33,6 +33,8 @@ export const fitDefaults = {
   /** Reach of a pair at the start and at the end, as shares of the reference's size. */
   reachStart: 0.04,
   reachEnd: 0.015,
+  /** Margin of the reference's face that is left out, as a share of its size. */
+  margin: 0.03,
   /** A reflection is believed when it is this many times as significant as the best rotation. */
   reflectionOver: 1.5,
 };
@@ -72,7 +74,7 @@ function refine(
   options: typeof fitDefaults,
 ): Refined {
   const index = reference.index ?? buildSurfaceIndex(reference.mesh, { normals: vertexNormals(reference.mesh) });
-  const target: Target = { index, faceFromScan: reference.face.faceFromScan };
+  const target = pairingTarget(index, reference.face, options.margin * sizeMm);
   const base: IcpOptions = {
     scale: true,
     warp: true,

@@ -9,7 +9,7 @@ import {
 } from '../geometry/index.ts';
 import { type Pairs, pairPoints, type Target } from './pairing.ts';
 import type { FacePoints } from './points.ts';
-import { warpField, warpParameters } from './warp.ts';
+import { warpField, warpParameters, warpPriorMm } from './warp.ts';
 
 /** Which motions are free. */
 export interface IcpModel {
@@ -68,14 +68,14 @@ export function icp(
   let bending = bendingStart ?? new Float64Array(warpParameters);
   let state = weigh(target, points, motion, bending, options, options.reachMm[0]);
   let converged = false;
-  let system = normalEquations(state.pairs, state.weights, parameters, options);
+  let system = normalEquations(state, bending, parameters, options);
   for (let round = 0; round < options.rounds && !converged; round++) {
     const step = solveSymmetric(system.h, system.g, parameters);
     if (!step) break;
     motion = compose(smallMotion(step, options), motion);
     if (options.warp) bending = bending.map((value, k) => value + step[parameters - warpParameters + k]);
     state = weigh(target, points, motion, bending, options, reachAt(options, round + 1));
-    system = normalEquations(state.pairs, state.weights, parameters, options);
+    system = normalEquations(state, bending, parameters, options);
     converged = round > 3 && step.every((value) => Math.abs(value) < 5e-4);
   }
   return { motion, bending, ...state, hessian: system.h, parameters, converged };
@@ -86,6 +86,8 @@ function reachAt({ reachMm: [first, last], rounds }: IcpOptions, round: number):
   const t = Math.min(1, round / (rounds / 2));
   return first * (last / first) ** t;
 }
+
+type Weighed = ReturnType<typeof weigh>;
 
 function weigh(
   target: Target,
@@ -120,11 +122,12 @@ function weigh(
  * the shift's is n, the size's m · n, a warp field's f · n. Turn and size are taken times R, so all are in mm at the rim.
  */
 function normalEquations(
-  { moved, normals, residual }: Pairs,
-  weights: Float64Array,
+  { pairs, weights, rmsMm }: Weighed,
+  bending: Float64Array,
   parameters: number,
   options: IcpOptions,
 ) {
+  const { moved, normals, residual } = pairs;
   const h = new Float64Array(parameters * parameters);
   const g = new Float64Array(parameters);
   const j = new Float64Array(parameters);
@@ -138,8 +141,24 @@ function normalEquations(
     }
   }
   for (let r = 0; r < parameters; r++) for (let c = 0; c < r; c++) h[c * parameters + r] = h[r * parameters + c];
+  if (options.warp) holdWarp(h, g, bending, parameters, rmsMm);
   return { h, g };
 }
+
+/**
+ * Where half the face is gone, stretch and growth look alike: each warp coefficient is held toward zero as a normal
+ * prior would, σ²/σ_k², with the residuals' variance taken as shared by `together` neighbouring points.
+ */
+function holdWarp(h: Float64Array, g: Float64Array, bending: Float64Array, parameters: number, rmsMm: number): void {
+  const first = parameters - warpParameters;
+  for (let k = 0; k < warpParameters; k++) {
+    const pull = (together * rmsMm ** 2) / warpPriorMm(k) ** 2;
+    h[(first + k) * (parameters + 1)] += pull;
+    g[first + k] -= pull * bending[k];
+  }
+}
+
+const together = 40;
 
 function fillRow(j: Float64Array, moved: Float64Array, normals: Float64Array, k: number, options: IcpOptions): void {
   const R = options.radiusMm;

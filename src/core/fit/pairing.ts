@@ -1,9 +1,14 @@
+import type { Face } from '../face/index.ts';
 import type { Vec3 } from '../geometry/index.ts';
 import {
   apply,
   closestOnSurface,
+  columnOf,
+  erode,
+  type HeightGrid,
   newSurfacePoint,
   rotate,
+  rowOf,
   type Similarity,
   type SurfaceIndex,
   transpose3,
@@ -27,6 +32,29 @@ export interface Target {
   readonly index: SurfaceIndex;
   /** Reference scan → its face frame, a rigid motion. */
   readonly faceFromScan: Similarity;
+  /** The face itself, its margin left out: 1 where a pair may end, on the cells of `grid`. */
+  readonly inside: Uint8Array;
+  readonly grid: HeightGrid;
+}
+
+/**
+ * The reference prepared for pairing. A margin of its face is left out, since there the rim of a die falls away and
+ * the lip of the wax rises: shapes that the other object need not have.
+ */
+export function pairingTarget(index: SurfaceIndex, face: Face, marginMm: number): Target {
+  const grid = face.relief;
+  return {
+    index,
+    faceFromScan: face.faceFromScan,
+    inside: erode(grid.mask, grid.width, Math.round(marginMm / grid.pitch)),
+    grid,
+  };
+}
+
+function isInside({ inside, grid }: Target, x: number, y: number): boolean {
+  const col = Math.round(columnOf(grid, x));
+  const row = Math.round(rowOf(grid, y));
+  return col >= 0 && row >= 0 && col < grid.width && row < grid.height && inside[row * grid.width + col] === 1;
 }
 
 const none: Vec3 = [0, 0, 0];
@@ -57,6 +85,7 @@ export function pairPoints(
     const k = 3 * i;
     const p = apply(faceFromSubject, [points.positions[k], points.positions[k + 1], points.positions[k + 2]]);
     moved.set(p, k);
+    if (!isInside(target, p[0], p[1])) continue;
     const [wx, wy, wz] = bending ? bend(bending, p[0] / radiusMm, p[1] / radiusMm) : none;
     const n = rotate(faceFromSubject.rotation, [points.normals[k], points.normals[k + 1], points.normals[k + 2]]);
     const nx = sign * n[0];

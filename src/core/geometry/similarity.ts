@@ -46,6 +46,12 @@ export function invert(m: Similarity): Similarity {
   return { scale, rotation, translation: [-x * scale, -y * scale, -z * scale] };
 }
 
+/** The same rigid motion between coordinates that are `factor` times as large. */
+export const scaleMotion = (m: Similarity, factor: number): Similarity => ({
+  ...m,
+  translation: [m.translation[0] * factor, m.translation[1] * factor, m.translation[2] * factor],
+});
+
 export function multiply3(a: Matrix3, b: Matrix3): Matrix3 {
   const out: number[] = [];
   for (let row = 0; row < 9; row += 3)

@@ -1,0 +1,87 @@
+import type { Face } from '../face/index.ts';
+import {
+  apply,
+  compose,
+  type HeightGrid,
+  invert,
+  rotate,
+  type Similarity,
+  sampleGrid,
+  withHeights,
+  xOf,
+  yOf,
+} from '../geometry/index.ts';
+import type { FitModel } from './types.ts';
+import { applyWarp } from './warp.ts';
+
+/** Both faces' detail on the same cells of the reference's face plane, as the reference's side sees it. */
+export interface AlignedRelief {
+  readonly reference: HeightGrid;
+  /** Sign and size brought to the reference's; no data where the subject has none. */
+  readonly subject: HeightGrid;
+}
+
+/**
+ * Brings the subject's detail onto the reference's face plane under a model of the fit: for each cell the place of the
+ * subject's face that the model puts there, its height times the size ratio, with the sign of the turned-over face.
+ * `pitch` in mm; the window is the reference's.
+ */
+export function alignRelief(
+  reference: Face,
+  subject: Face,
+  model: FitModel,
+  pitch = reference.detail.pitch,
+): AlignedRelief {
+  const onto = resampleGrid(reference.detail, pitch);
+  const faceFromFace = faceMotion(reference, subject, model);
+  const back = invert(faceFromFace);
+  const sign = rotate(faceFromFace.rotation, [0, 0, 1])[2] < 0 ? -1 : 1;
+  const factor = sign * faceFromFace.scale;
+  const z = new Float32Array(onto.z.length);
+  const mask = new Uint8Array(onto.mask.length);
+  for (let row = 0, i = 0; row < onto.height; row++)
+    for (let col = 0; col < onto.width; col++, i++) {
+      const [x, y] = unbend(model, xOf(onto, col), yOf(onto, row));
+      const p = apply(back, [x, y, 0]);
+      const height = sampleGrid(subject.detail, p[0], p[1]);
+      if (Number.isNaN(height)) continue;
+      mask[i] = 1;
+      z[i] = factor * height;
+    }
+  return { reference: onto, subject: withHeights(onto, z, mask) };
+}
+
+/** Reference face ← subject face. */
+export function faceMotion(reference: Face, subject: Face, model: FitModel): Similarity {
+  return compose(compose(reference.faceFromScan, model.referenceFromSubject), invert(subject.faceFromScan));
+}
+
+/** Where the similarity alone would have put what the warp puts at (x, y); two fixed-point rounds leave under 1 µm. */
+function unbend({ warp }: FitModel, x: number, y: number): [number, number] {
+  if (!warp) return [x, y];
+  let [u, v] = [x, y];
+  for (let round = 0; round < 2; round++) {
+    const [px, py] = applyWarp(warp, [u, v, 0]);
+    u += x - px;
+    v += y - py;
+  }
+  return [u, v];
+}
+
+/** The same window at another pitch, bilinear. */
+export function resampleGrid(grid: HeightGrid, pitch: number): HeightGrid {
+  if (pitch === grid.pitch) return grid;
+  const width = Math.max(1, Math.floor(((grid.width - 1) * grid.pitch) / pitch) + 1);
+  const height = Math.max(1, Math.floor(((grid.height - 1) * grid.pitch) / pitch) + 1);
+  const z = new Float32Array(width * height);
+  const mask = new Uint8Array(width * height);
+  const out: HeightGrid = { width, height, pitch, left: grid.left, top: grid.top, z, mask };
+  for (let row = 0, i = 0; row < height; row++)
+    for (let col = 0; col < width; col++, i++) {
+      const value = sampleGrid(grid, xOf(out, col), yOf(out, row));
+      if (Number.isNaN(value)) continue;
+      z[i] = value;
+      mask[i] = 1;
+    }
+  return out;
+}
