@@ -9,6 +9,7 @@ import { KeySheet } from './keys/KeySheet.tsx';
 import { useKeys } from './keys/useKeys.ts';
 import { useDark } from './look/useTones.ts';
 import { Plate } from './plate/Plate.tsx';
+import { Presenting } from './show/Presenting.tsx';
 import { useStore } from './state/store.ts';
 import './frame/frame.css';
 
@@ -17,15 +18,17 @@ export function App() {
   useKeys();
   const dark = useDark();
   const margin = useStore((state) => state.margin);
+  const presenting = useStore((state) => state.presenting !== null);
   useEffect(() => {
     document.documentElement.dataset.ground = dark ? 'ink' : 'paper';
   }, [dark]);
   return (
     <DropTarget>
-      <div className={margin ? 'page' : 'page no-margin'}>
+      <div className={`page${margin ? '' : ' no-margin'}${presenting ? ' on-show' : ''}`}>
         <RunningHead />
         <main className="spread">
           <Plate />
+          <Presenting />
           <Working />
           <Caption />
         </main>

@@ -39,11 +39,12 @@ export function ScanCard({ scan }: { scan: ScanEntry }) {
             <Again scan={scan} words={state.failure.message} />
           ))}
         <Seats scan={scan} />
-        <Statements scan={scan} face={state?.at === 'ready' ? state.value : undefined} />
+      </div>
+      <Statements scan={scan} face={state?.at === 'ready' ? state.value : undefined}>
         <button type="button" className="word" onClick={() => removeScan(scan.id)}>
           put away
         </button>
-      </div>
+      </Statements>
     </li>
   );
 }

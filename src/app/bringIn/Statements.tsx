@@ -1,11 +1,18 @@
+import type { ReactNode } from 'react';
 import { kinds, type Unit, units } from '../../core/scan/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import { kindWords } from '../frame/words.ts';
 import type { ScanEntry } from '../state/document.ts';
 import { restate } from '../state/scans.ts';
 
+interface StatementsProps {
+  readonly scan: ScanEntry;
+  readonly face: FaceView | undefined;
+  readonly children: ReactNode;
+}
+
 /** What the user states about a scan; every field may stay empty. */
-export function Statements({ scan, face }: { scan: ScanEntry; face: FaceView | undefined }) {
+export function Statements({ scan, face, children }: StatementsProps) {
   const { stated, id, name } = scan;
   const map = /\.(png|tiff?)$/i.test(name);
   const state = (change: Parameters<typeof restate>[1]): void => restate(id, change);
@@ -59,6 +66,7 @@ export function Statements({ scan, face }: { scan: ScanEntry; face: FaceView | u
       {map && (
         <Figure label="One grey step" value={stated.heightStep} hint="mm" set={(n) => state({ heightStep: n })} />
       )}
+      {children}
     </div>
   );
 }

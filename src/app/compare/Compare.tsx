@@ -38,7 +38,7 @@ function Differences({ difference }: { difference: NonNullable<ComparisonView['d
       <h3>Depth differences</h3>
       <p className="num">
         Median {number(whole.medianMm, 3)} mm; half of them within {number(whole.madMm, 3)} mm of it, 95 % within{' '}
-        {number(whole.p95Mm, 2)} mm of nothing. Below {number(levelOfDetectionMm, 3)} mm nothing is measurable.{' '}
+        {number(whole.p95Mm, 2)} mm of zero. Below {number(levelOfDetectionMm, 3)} mm nothing is measurable.{' '}
         {percent(whole.coveredFraction)} of the face is compared.
       </p>
       <h3>Size</h3>

@@ -3,33 +3,44 @@ import type { Section } from '../../core/compare/index.ts';
 import { plateXFromReference } from '../plate/frames.ts';
 import type { Line } from '../state/document.ts';
 import { usePair } from '../state/select.ts';
+import { getState } from '../state/store.ts';
 import { bench } from '../state/work.ts';
+import { sectionOfViews } from './sectionOfViews.ts';
 
 /** Both profiles along a line on the plate, computed in the worker from the surfaces themselves. */
 export function useSection(line: Line | null): { section: Section | null; failure: string | null } {
-  const { comparison, reference } = usePair();
+  const { comparison, reference, subject } = usePair();
   const [answer, setAnswer] = useState<{ section: Section | null; failure: string | null }>({
     section: null,
     failure: null,
   });
-  const key = comparison?.key;
   const flip = plateXFromReference(reference);
   useEffect(() => {
     let wanted = true;
-    if (!line || !key) {
+    if (!line || !comparison) {
       setAnswer({ section: null, failure: null });
       return;
     }
     const onReference = [flip * line[0], line[1], flip * line[2], line[3]] as const;
-    void bench()
-      .section(key, onReference)
-      .then((result) => {
-        if (!wanted) return;
-        setAnswer(result.ok ? { section: result.value, failure: null } : { section: null, failure: result.message });
-      });
+    const shown = (): Section | null => {
+      const fitted = comparison.referenceFaceFromSubjectFace[comparison.fit.chosen];
+      return reference && subject && fitted ? sectionOfViews(reference, subject, fitted, onReference) : null;
+    };
+    const take = (section: Section | null, failure: string | null): void => {
+      if (wanted) setAnswer({ section, failure });
+    };
+    if (getState().offline) take(shown(), null);
+    else
+      void bench()
+        .section(comparison.key, onReference)
+        .then((result) => {
+          // A comparison that was opened from a file is not known to the worker.
+          if (result.ok) take(result.value, null);
+          else take(shown(), shown() ? null : result.message);
+        });
     return () => {
       wanted = false;
     };
-  }, [line, key, flip]);
+  }, [line, comparison, reference, subject, flip]);
   return answer;
 }

@@ -39,6 +39,12 @@ export function Divider({ width, height }: { width: number; height: number }) {
     >
       <rect className="divider-reach" x={-12} width={24} height={height} />
       <line y2={height} />
+      <text x={-10} y={18} textAnchor="end">
+        a
+      </text>
+      <text x={10} y={18}>
+        b
+      </text>
       <path
         className="divider-grip"
         d={`M-4 ${height / 2 - 9}V${height / 2 + 9}M4 ${height / 2 - 9}V${height / 2 + 9}`}

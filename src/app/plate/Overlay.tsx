@@ -25,13 +25,20 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
   return (
     <svg className="overlay" width={size.width} height={size.height} aria-hidden={pictures.length === 0}>
       <title>Drawn over the seals</title>
-      {!alone && pictures.map((picture) => <Outlines key={picture.pane.id} picture={picture} />)}
-      {!alone &&
-        section &&
-        pictures.map((picture) => (
-          <SectionLine key={picture.pane.id} line={section} picture={picture} at={profileAt} />
+      <defs>
+        {pictures.map(({ pane }) => (
+          <clipPath key={pane.id} id={`pane-${pane.id}`}>
+            <rect x={pane.from} y={pane.y} width={Math.max(0, pane.to - pane.from)} height={pane.height} />
+          </clipPath>
         ))}
-      {stroke && pictures.map((picture) => <Drawn key={picture.pane.id} stroke={stroke} picture={picture} />)}
+      </defs>
+      {pictures.map((picture) => (
+        <g key={picture.pane.id} clipPath={`url(#pane-${picture.pane.id})`}>
+          {!alone && <Outlines picture={picture} />}
+          {!alone && section && <SectionLine line={section} picture={picture} at={profileAt} />}
+          {stroke && <Drawn stroke={stroke} picture={picture} />}
+        </g>
+      ))}
       <Pointed pictures={pictures} comparison={alone ? undefined : plate.comparison} />
       {alone && first && <UprightDial picture={first} />}
       {!alone && ringed.map((picture, i) => <LampRing key={picture.pane.id} picture={picture} leading={i === 0} />)}

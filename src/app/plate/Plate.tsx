@@ -1,8 +1,9 @@
 import { lazy, Suspense, useCallback, useMemo, useRef, useState } from 'react';
 import { useTones } from '../look/useTones.ts';
-import { setCanvas } from '../show/canvas.ts';
+import { setCapture } from '../show/capture.ts';
 import { useRangeMm } from '../state/select.ts';
 import { notify, useDocument, useStore } from '../state/store.ts';
+import { Ground } from './Ground.tsx';
 import { NoGraphics } from './NoGraphics.tsx';
 import { Overlay } from './Overlay.tsx';
 import { useDrawing } from './useDrawing.ts';
@@ -36,10 +37,6 @@ export function Plate() {
       now ? 'The graphics card was lost; the seals come back when the browser has it again. Nothing is lost.' : null,
     );
   }, []);
-  const onReady = useCallback((canvas: HTMLCanvasElement, isSoftware: boolean) => {
-    setCanvas(canvas);
-    setSoftware(isSoftware);
-  }, []);
   if (!hasWebGl()) return <NoGraphics pictures={plate.pictures} element={element} />;
   return (
     <div
@@ -48,10 +45,11 @@ export function Plate() {
       role="application"
       aria-label={labelOf(plate.pictures.length)}
       aria-roledescription="plate"
-      // The plate takes the keyboard: arrows move it, plus and minus enlarge.
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: the plate takes the keyboard, arrows move it, plus and minus enlarge
       tabIndex={0}
       {...events}
     >
+      <Ground pictures={plate.pictures} size={size} />
       {size.width > 0 && (
         <Suspense fallback={null}>
           <Scene
@@ -62,7 +60,8 @@ export function Plate() {
             tones={tones}
             shadows={shadows}
             onLost={onLost}
-            onReady={onReady}
+            onReady={setSoftware}
+            onCapture={setCapture}
           />
         </Suspense>
       )}

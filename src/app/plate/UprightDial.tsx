@@ -1,4 +1,4 @@
-import { type PointerEvent, useRef } from 'react';
+import { type PointerEvent, useRef, useState } from 'react';
 import type { Picture } from '../scene/Painter.tsx';
 import { restateFace } from '../state/scans.ts';
 import { settle, useDocument } from '../state/store.ts';
@@ -8,7 +8,7 @@ import { rimAt, ringOf, ringPath } from './ring.ts';
 export function UprightDial({ picture }: { picture: Picture }) {
   const group = useRef<SVGGElement>(null);
   const scan = useDocument((document) => document.scans.find((entry) => picture.face.key.startsWith(entry.id)));
-  const start = useRef<{ deg: number; up: number } | null>(null);
+  const [dragDeg, setDragDeg] = useState<number | null>(null);
   const ring = ringOf(picture);
   const upDeg = scan?.stated.upDeg ?? 0;
   const sign = picture.face.sense === 'intaglio' && !picture.mirror ? -1 : 1;
@@ -21,7 +21,9 @@ export function UprightDial({ picture }: { picture: Picture }) {
   const turn = (to: number): void => {
     if (scan) restateFace(scan.id, { upDeg: ((Math.round(to * 2) / 2 + 540) % 360) - 180 });
   };
-  const top = rimAt(ring, 0) + 26;
+  const at = dragDeg ?? 0;
+  const reach = rimAt(ring, at) + 26;
+  const [markX, markY] = [Math.sin((at * Math.PI) / 180) * reach, -Math.cos((at * Math.PI) / 180) * reach];
   return (
     <g className="dial" ref={group}>
       <path className="lamp-ring" d={ringPath(ring, 26)} />
@@ -32,7 +34,7 @@ export function UprightDial({ picture }: { picture: Picture }) {
       })}
       <g
         className="dial-top"
-        transform={`translate(${ring.centre[0]} ${ring.centre[1] - top})`}
+        transform={`translate(${ring.centre[0] + markX} ${ring.centre[1] + markY}) rotate(${at})`}
         role="slider"
         tabIndex={0}
         aria-label="Top of the design: arrows turn the face"
@@ -43,12 +45,15 @@ export function UprightDial({ picture }: { picture: Picture }) {
         onPointerDown={(event) => {
           event.stopPropagation();
           event.currentTarget.setPointerCapture(event.pointerId);
-          start.current = { deg: degAt(event), up: upDeg };
+          setDragDeg(0);
+        }}
+        onPointerMove={(event) => {
+          if (dragDeg !== null) setDragDeg(degAt(event));
         }}
         onPointerUp={(event) => {
           // The face is prepared again, so the turn is made once, when the hand lets go.
-          if (start.current) turn(start.current.up - sign * (degAt(event) - start.current.deg));
-          start.current = null;
+          if (dragDeg !== null && Math.abs(degAt(event)) > 0.5) turn(upDeg - sign * degAt(event));
+          setDragDeg(null);
           settle();
         }}
         onKeyDown={(event) => {

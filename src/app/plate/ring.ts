@@ -8,9 +8,9 @@ const lowestDeg = 2;
 const highestDeg = 85;
 const nearestPx = 12;
 const farthestPx = 50;
-const sectors = 72;
+const sectors = 144;
 
-/** Distance of the rim from the middle of the pane by direction: one number for every 5°, smoothed. */
+/** Distance of the rim from the middle of the pane by direction: one number for every 2.5°, smoothed. */
 export interface Ring {
   readonly centre: Vec2;
   readonly rimPx: readonly number[];
@@ -27,7 +27,7 @@ export function ringOf(picture: Picture): Ring {
     const sector = Math.round(((Math.atan2(dx, dy) / (2 * Math.PI)) * sectors + sectors) % sectors) % sectors;
     rim[sector] = Math.max(rim[sector], Math.hypot(dx, dy));
   }
-  return { centre, rimPx: limited(widened(rim), centre, pane) };
+  return insidePane(widened(rim), centre, pane);
 }
 
 function rimPoint(plateFromFace: Similarity, x: number, y: number, projection: Picture['projection']): Vec2 {
@@ -37,25 +37,25 @@ function rimPoint(plateFromFace: Similarity, x: number, y: number, projection: P
 
 /** Gaps filled from the neighbours and corners rounded, so that the ring runs smoothly outside the rim. */
 function widened(rim: readonly number[]): number[] {
-  const around = (i: number) => [-2, -1, 0, 1, 2].map((k) => rim[(i + k + sectors) % sectors]);
-  const most = rim.map((_, i) => Math.max(...around(i)));
-  return most.map((_, i) => {
-    const near = [-1, 0, 1].map((k) => most[(i + k + sectors) % sectors]);
-    return (near[0] + 2 * near[1] + near[2]) / 4;
-  });
+  const around = (values: readonly number[], i: number, reach: number) =>
+    Array.from({ length: 2 * reach + 1 }, (_, k) => values[(i + k - reach + sectors) % sectors]);
+  const most = rim.map((_, i) => Math.max(...around(rim, i, 5)));
+  return [1, 2].reduce((values) => values.map((_, i) => mean(around(values, i, 5))), most);
 }
 
-/** The ring stays inside its pane when the face is larger than the pane. */
-function limited(rim: readonly number[], centre: Vec2, pane: Picture['pane']): number[] {
-  const inset = farthestPx + 10;
-  return rim.map((r, i) => {
+const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** Where the face does not lie whole in its pane, the ring is a circle in the middle of the pane. */
+function insidePane(rim: readonly number[], centre: Vec2, { x, y, width, height }: Picture['pane']): Ring {
+  const whole = rim.every((r, i) => {
     const a = (i / sectors) * 2 * Math.PI;
-    const [dx, dy] = [Math.sin(a), -Math.cos(a)];
-    const toSide = dx > 0 ? pane.x + pane.width - inset - centre[0] : centre[0] - pane.x - inset;
-    const toEnd = dy > 0 ? pane.y + pane.height - inset - centre[1] : centre[1] - pane.y - inset;
-    const room = Math.min(toSide / Math.max(1e-6, Math.abs(dx)), toEnd / Math.max(1e-6, Math.abs(dy)));
-    return Math.max(30, Math.min(r, room));
+    const reach = r + farthestPx;
+    const [px, py] = [centre[0] + reach * Math.sin(a), centre[1] - reach * Math.cos(a)];
+    return px > x - 4 && px < x + width + 4 && py > y - 14 && py < y + height + 14;
   });
+  if (whole) return { centre, rimPx: rim };
+  const radius = Math.max(40, Math.min(width, height) / 2 - farthestPx - 16);
+  return { centre: [x + width / 2, y + height / 2], rimPx: rim.map(() => radius) };
 }
 
 export function rimAt(ring: Ring, azimuthDeg: number): number {

@@ -1,5 +1,5 @@
 import { useFrame, useThree } from '@react-three/fiber';
-import { useEffect, useMemo, useRef } from 'react';
+import { useCallback, useEffect, useMemo, useRef } from 'react';
 import * as THREE from 'three';
 import type { Similarity } from '../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
@@ -33,7 +33,11 @@ export interface PainterProps {
   readonly difference: ComparisonView['difference'];
   readonly tones: Tones;
   readonly shadows: boolean;
+  /** Given a function that paints the plate once, larger, for a figure. */
+  onCapture(capture: Capture): void;
 }
+
+export type Capture = (scale: number) => HTMLCanvasElement;
 
 /** Paints every pane with its own seal, cut to its part of the plate. Frames are drawn only when something changed. */
 export function Painter(props: PainterProps) {
@@ -45,7 +49,7 @@ export function Painter(props: PainterProps) {
   const latest = useRef(props);
   latest.current = props;
   useEffect(() => invalidate());
-  useFrame(() => {
+  const paint = useCallback(() => {
     gl.setScissorTest(false);
     gl.clear();
     gl.setScissorTest(true);
@@ -62,8 +66,25 @@ export function Painter(props: PainterProps) {
       gl.render(scene, camera);
     }
     gl.setScissorTest(false);
-  }, 1);
+  }, [gl, scene, camera, seals, map, size]);
+  useFrame(paint, 1);
+  const { onCapture } = props;
+  useEffect(() => onCapture((scale) => captured(gl, paint, scale)), [gl, paint, onCapture]);
   return null;
+}
+
+/** The plate painted once at `scale` pixels per CSS pixel, as a picture of its own. */
+function captured(gl: THREE.WebGLRenderer, paint: () => void, scale: number): HTMLCanvasElement {
+  const before = gl.getPixelRatio();
+  gl.setPixelRatio(scale);
+  paint();
+  const copy = document.createElement('canvas');
+  copy.width = gl.domElement.width;
+  copy.height = gl.domElement.height;
+  copy.getContext('2d')?.drawImage(gl.domElement, 0, 0);
+  gl.setPixelRatio(before);
+  paint();
+  return copy;
 }
 
 function aim(camera: THREE.OrthographicCamera, pane: Pane): void {

@@ -6,8 +6,8 @@ import { Painter, type PainterProps } from './Painter.tsx';
 interface SceneProps extends PainterProps {
   /** Called when the graphics are lost, and again when they are back. */
   onLost(lost: boolean): void;
-  /** Given the canvas once it draws. */
-  onReady(canvas: HTMLCanvasElement, software: boolean): void;
+  /** Called once it draws, with whether it does so without a graphics card. */
+  onReady(software: boolean): void;
 }
 
 /** The drawing surface of the plate. Everything that knows about the graphics card is in this folder. */
@@ -21,18 +21,19 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
         onLost(true);
       });
       canvas.addEventListener('webglcontextrestored', () => onLost(false));
-      onReady(canvas, isSoftware(gl.getContext()));
+      onReady(isSoftware(gl.getContext()));
     },
     [onLost, onReady],
   );
   return (
     <Canvas
+      className="scene"
       orthographic
       flat
       linear
       frameloop="demand"
       dpr={[1, 2]}
-      gl={{ alpha: true, antialias: true, premultipliedAlpha: true, preserveDrawingBuffer: true }}
+      gl={{ alpha: true, antialias: true, premultipliedAlpha: true }}
       onCreated={created}
     >
       <Painter {...painter} />

@@ -78,9 +78,9 @@ void main() {
   float shadow = lit(toLamp, cell.a, side);
   float exposure = 0.62 / pow(max(0.06, lamp.z), 0.72);
   float sheen = pow(max(0.0, dot(normal, normalize(lamp + eye))), 26.0) * 0.16;
-  float brightness = 0.16 + 0.30 * (sky - 0.5) + 0.13 * normal.z + facing * exposure * mix(0.28, 1.0, shadow) * 0.82
+  float brightness = 0.06 + 0.26 * (sky - 0.5) + 0.07 * normal.z + facing * exposure * mix(0.22, 1.0, shadow) * 1.16
     + sheen * shadow;
-  float tone = 1.0 - exp(-1.35 * max(0.0, brightness));
+  float tone = 1.0 - exp(-1.3 * max(0.0, brightness));
   vec3 colour = mix(dark, light, tone);
   if (showDifferences > 0.5) {
     vec2 at = vec2((vPlate.x - differenceGrid.x) * differenceGrid.z, (differenceGrid.y - vPlate.y) * differenceGrid.w);

@@ -1,3 +1,16 @@
+import { Figures } from './Figures.tsx';
+import { Keep } from './Keep.tsx';
+import { Report } from './Report.tsx';
+import { Seminar } from './Seminar.tsx';
+
+/** What is kept and shown: figures, the report, a file of the whole, the seminar. */
 export function Show() {
-  return <p>…</p>;
+  return (
+    <>
+      <Seminar />
+      <Figures />
+      <Report />
+      <Keep />
+    </>
+  );
 }

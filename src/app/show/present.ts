@@ -17,13 +17,24 @@ export function leaveShow(): void {
   setState({ presenting: null, margin: true, step: 'show' });
 }
 
-export const nextSlide = (): void => goTo((getState().presenting ?? -1) + 1);
-export const previousSlide = (): void => goTo((getState().presenting ?? 1) - 1);
+/** How many parts a slide is told in: the question, what is seen, and the finding where it is revealed. */
+const partsOf = (slide: Slide): number => 1 + Number(slide.caption !== '') + Number(slide.reveals);
+
+/** The next part of the slide, or the next slide with its question alone. */
+export function nextSlide(): void {
+  const { presenting, presentingPart } = getState();
+  const slide = presenting === null ? undefined : documentNow().slides[presenting];
+  const first = slide && slide.question === '' ? 1 : 0;
+  if (slide && presentingPart + 1 < partsOf(slide) + first) setState({ presentingPart: presentingPart + 1 });
+  else goTo((presenting ?? -1) + 1);
+}
+
+export const previousSlide = (): void => goTo(Math.max(0, (getState().presenting ?? 1) - 1));
 
 function goTo(index: number): void {
   const slide = documentNow().slides[index];
   if (!slide) return;
-  setState({ presenting: index, step: 'compare' });
+  setState({ presenting: index, presentingPart: slide.question === '' ? 1 : 0, step: 'compare' });
   moveTo(slide);
 }
 

@@ -33,6 +33,12 @@ async function inStore<T>(name: string, mode: IDBTransactionMode, work: (store: 
 export const saveFile = (id: string, file: Blob): Promise<unknown> =>
   inStore('files', 'readwrite', (store) => store.put(file, id));
 
+export const loadFile = (id: string): Promise<Blob | undefined> =>
+  inStore<Blob | undefined>('files', 'readonly', (store) => store.get(id));
+
+/** Under which the last opened file is kept. */
+export const openedId = 'opened file';
+
 interface Session {
   readonly document: Document;
   readonly settings: {
@@ -48,7 +54,7 @@ export async function restore(): Promise<boolean> {
     const session = await inStore<Session | undefined>('session', 'readonly', (store) => store.get('now'));
     if (!session) return false;
     for (const scan of session.document.scans) {
-      const file = await inStore<Blob | undefined>('files', 'readonly', (store) => store.get(scan.id));
+      const file = await loadFile(scan.id);
       if (file) keepBlob(scan.id, file);
     }
     // Fields that a later version added take their resting values.
@@ -95,5 +101,6 @@ export function keepSaving(): () => void {
 export async function sweepFiles(): Promise<void> {
   const ids = new Set(getState().history.present.scans.map((scan) => scan.id));
   const keys = await inStore('files', 'readonly', (store) => store.getAllKeys());
-  for (const key of keys) if (!ids.has(String(key))) await inStore('files', 'readwrite', (store) => store.delete(key));
+  for (const key of keys)
+    if (!ids.has(String(key)) && key !== openedId) await inStore('files', 'readwrite', (store) => store.delete(key));
 }

@@ -37,12 +37,16 @@ interface State {
   readonly restored: boolean;
   /** Index of the slide that is presented, or null. */
   readonly presenting: number | null;
+  /** How much of it has been told: 0 the question, 1 what is seen, 2 the finding. */
+  readonly presentingPart: number;
   /** Where the hand points on the drawn profile, mm from its start. */
   readonly profileAt: number | null;
   /** Whether shadows are cast; null: where there is a graphics card. */
   readonly shadows: boolean | null;
   /** A rival turn that the plate shows instead of the chosen fit, degrees clockwise. */
   readonly rivalTurnDeg: number | null;
+  /** This page is a saved comparison by itself: nothing can be brought in or worked out. */
+  readonly offline: boolean;
 }
 
 export const useStore = create<State>()(() => ({
@@ -60,9 +64,11 @@ export const useStore = create<State>()(() => ({
   notice: null,
   restored: false,
   presenting: null,
+  presentingPart: 0,
   profileAt: null,
   shadows: null,
   rivalTurnDeg: null,
+  offline: false,
 }));
 
 export const { getState, setState } = useStore;

@@ -84,6 +84,7 @@ const bench: Bench = {
       return comparisonView(key, comparison, first, second);
     }),
   section: () => answer(async () => Promise.reject(new Error('not yet'))),
+  report: () => answer(async () => Promise.reject(new Error('not yet'))),
   async forget(keys) {
     for (const key of keys) prepared.delete(key);
   },

@@ -2,6 +2,7 @@ import type { PreparedScan } from '../../core/pipeline.ts';
 import { plateMesh } from './plateMesh.ts';
 import type { FaceView } from './protocol.ts';
 import { reliefPicture } from './reliefPicture.ts';
+import { scannedRim } from './scannedRim.ts';
 import { thumbnail } from './thumbnail.ts';
 
 /** Triangles of the surface that carries the picture on the screen; the light does not depend on them. */
@@ -33,6 +34,7 @@ export async function faceView(key: string, prepared: PreparedScan): Promise<Fac
     candidate: face.candidate,
     picture: reliefPicture(face.relief),
     mesh: await plateMesh(face.relief, shownTriangles),
+    rim: scannedRim(face.relief),
     thumbnail: thumbnail(face.detail),
   };
 }

@@ -44,6 +44,8 @@ export interface FaceView {
   readonly candidate: number;
   readonly picture: ReliefPicture;
   readonly mesh: PlateMesh;
+  /** The edge of what is scanned, seen from the middle, x and y pairs in the face frame, mm. */
+  readonly rim: Float32Array;
   readonly thumbnail: Thumbnail;
 }
 
@@ -84,5 +86,7 @@ export interface Bench {
   prepare(order: ScanOrder, partner: ScanOrder | null, told: Told): Promise<Answer<FaceView>>;
   compare(reference: ScanOrder, subject: ScanOrder, told: Told): Promise<Answer<ComparisonView>>;
   section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
+  /** The report page and the record of a comparison; `madeAt` is an ISO time. */
+  report(key: string, madeAt: string): Promise<Answer<{ readonly page: string; readonly record: string }>>;
   forget(keys: readonly string[]): Promise<void>;
 }

@@ -1,0 +1,35 @@
+import { usePair } from '../state/select.ts';
+import { useDocument, useStore } from '../state/store.ts';
+import { leaveShow, nextSlide, previousSlide } from './present.ts';
+import './show.css';
+
+/** The speaker's words over the plate: question, then what is seen, then the finding. */
+export function Presenting() {
+  const at = useStore((state) => state.presenting);
+  const part = useStore((state) => state.presentingPart);
+  const slides = useDocument((document) => document.slides);
+  const { comparison } = usePair();
+  const slide = at === null ? undefined : slides[at];
+  if (!slide || at === null) return null;
+  return (
+    <div className="presenting" aria-live="polite">
+      {slide.question && <p className="question">{slide.question}</p>}
+      {part > 0 && slide.caption && <p className="evidence-words">{slide.caption}</p>}
+      {part > 1 && slide.reveals && <p className="revealed">{comparison?.judgement.sentence}</p>}
+      <p className="presenting-keys">
+        <button type="button" className="word" onClick={previousSlide}>
+          before
+        </button>
+        <span>
+          {at + 1} of {slides.length}
+        </span>
+        <button type="button" className="word" onClick={nextSlide}>
+          next
+        </button>
+        <button type="button" className="word" onClick={leaveShow}>
+          leave
+        </button>
+      </p>
+    </div>
+  );
+}

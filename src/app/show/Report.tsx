@@ -1,0 +1,29 @@
+import { usePair } from '../state/select.ts';
+import { notify } from '../state/store.ts';
+import { bench } from '../state/work.ts';
+import { download } from './download.ts';
+
+/** The report as a page and the record as JSON, made by the same core as on the command line. */
+export function Report() {
+  const { comparison } = usePair();
+  if (!comparison) return null;
+  const save = async (what: 'page' | 'record'): Promise<void> => {
+    const answer = await bench().report(comparison.key, new Date().toISOString());
+    if (!answer.ok) notify(answer.message);
+    else if (what === 'page') download(new Blob([answer.value.page], { type: 'text/html' }), 'ectype-report.html');
+    else download(new Blob([answer.value.record], { type: 'application/json' }), 'ectype-record.json');
+  };
+  return (
+    <>
+      <h3>Report</h3>
+      <p className="seats">
+        <button type="button" className="word plain" onClick={() => void save('page')}>
+          save the report
+        </button>
+        <button type="button" className="word plain" onClick={() => void save('record')}>
+          save the record (JSON)
+        </button>
+      </p>
+    </>
+  );
+}

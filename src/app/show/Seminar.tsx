@@ -1,0 +1,106 @@
+import { useState } from 'react';
+import type { Slide } from '../state/document.ts';
+import { act, actOnView, documentNow, useDocument } from '../state/store.ts';
+import { beginShow } from './present.ts';
+import './show.css';
+
+/** An ordered set of saved views with the speaker's own words: a question first, then what is seen, then the finding. */
+export function Seminar() {
+  const slides = useDocument((document) => document.slides);
+  return (
+    <>
+      <h3>Seminar</h3>
+      <p className="soft">
+        Lay the plate out, write a question and what the view answers, and keep it. Page keys or a presenter’s remote
+        turn the views.
+      </p>
+      <ol className="slides">
+        {slides.map((slide, i) => (
+          <SlideEntry key={slide.id} slide={slide} at={i} last={slides.length - 1} />
+        ))}
+      </ol>
+      <NewSlide />
+      <div className="deeds">
+        <button type="button" className="deed" disabled={slides.length === 0} onClick={() => beginShow()}>
+          Begin the seminar
+        </button>
+      </div>
+    </>
+  );
+}
+
+const change = (words: string, slides: (now: readonly Slide[]) => readonly Slide[]): void =>
+  act(words, (document) => ({ ...document, slides: slides(document.slides) }));
+
+function SlideEntry({ slide, at, last }: { slide: Slide; at: number; last: number }) {
+  const move = (by: number): void =>
+    change('View moved', (now) => {
+      const next = [...now];
+      next.splice(at + by, 0, ...next.splice(at, 1));
+      return next;
+    });
+  return (
+    <li>
+      <button
+        type="button"
+        className="word plain mark-name"
+        onClick={() => actOnView('View of the seminar', documentNow().slides[at].view)}
+      >
+        {at + 1}. {slide.question || slide.caption}
+      </button>
+      <span className="seats">
+        <button type="button" className="word" disabled={at === 0} onClick={() => move(-1)}>
+          earlier
+        </button>
+        <button type="button" className="word" disabled={at === last} onClick={() => move(1)}>
+          later
+        </button>
+        <button
+          type="button"
+          className="word"
+          onClick={() => change('View taken out', (now) => now.filter(({ id }) => id !== slide.id))}
+        >
+          take out
+        </button>
+      </span>
+    </li>
+  );
+}
+
+function NewSlide() {
+  const [question, setQuestion] = useState('');
+  const [caption, setCaption] = useState('');
+  const [reveals, setReveals] = useState(false);
+  const keep = (): void => {
+    const slide: Slide = { id: crypto.randomUUID(), question, caption, reveals, view: documentNow().view };
+    change('View kept', (now) => [...now, slide]);
+    setQuestion('');
+    setCaption('');
+    setReveals(false);
+  };
+  return (
+    <form
+      className="new-slide"
+      onSubmit={(event) => {
+        event.preventDefault();
+        keep();
+      }}
+    >
+      <label>
+        <span className="soft">Question</span>
+        <input type="text" value={question} onChange={(event) => setQuestion(event.target.value)} />
+      </label>
+      <label>
+        <span className="soft">What is seen</span>
+        <textarea rows={2} value={caption} onChange={(event) => setCaption(event.target.value)} />
+      </label>
+      <label>
+        <input type="checkbox" checked={reveals} onChange={(event) => setReveals(event.target.checked)} /> then reveal
+        the finding
+      </label>
+      <button type="submit" className="word plain" disabled={question + caption === ''}>
+        keep this view
+      </button>
+    </form>
+  );
+}

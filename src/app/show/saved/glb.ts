@@ -1,0 +1,73 @@
+/** A GLB being put together: one JSON part and one binary part (glTF 2.0, section 4). */
+export interface Glb {
+  readonly json: Record<string, unknown>;
+  readonly binary: Uint8Array;
+}
+
+const magic = 0x46546c67;
+const jsonType = 0x4e4f534a;
+const binaryType = 0x004e4942;
+
+/** Collects binary parts, each on a multiple of four bytes, and names them as buffer views. */
+export class BinaryPart {
+  readonly views: { buffer: 0; byteOffset: number; byteLength: number }[] = [];
+  private readonly parts: Uint8Array[] = [];
+  private length = 0;
+
+  /** The index of the new buffer view. */
+  add(array: ArrayBufferView): number {
+    const bytes = new Uint8Array(array.buffer, array.byteOffset, array.byteLength);
+    this.views.push({ buffer: 0, byteOffset: this.length, byteLength: bytes.length });
+    const padding = (4 - (bytes.length % 4)) % 4;
+    this.parts.push(bytes, new Uint8Array(padding));
+    this.length += bytes.length + padding;
+    return this.views.length - 1;
+  }
+
+  bytes(): Uint8Array {
+    return joined(this.parts);
+  }
+}
+
+export function writeGlb({ json, binary }: Glb): Uint8Array<ArrayBuffer> {
+  const text = new TextEncoder().encode(JSON.stringify(json));
+  const padded = new Uint8Array(Math.ceil(text.length / 4) * 4).fill(0x20);
+  padded.set(text);
+  const total = 12 + 8 + padded.length + 8 + binary.length;
+  return joined([
+    words(magic, 2, total),
+    words(padded.length, jsonType),
+    padded,
+    words(binary.length, binaryType),
+    binary,
+  ]);
+}
+
+/** The two parts of a GLB, or null where the bytes are none. */
+export function readGlb(bytes: Uint8Array): Glb | null {
+  if (bytes.length < 20) return null;
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const length = view.getUint32(12, true);
+  if (view.getUint32(0, true) !== magic || view.getUint32(16, true) !== jsonType || 20 + length > bytes.length)
+    return null;
+  const json = JSON.parse(new TextDecoder().decode(bytes.subarray(20, 20 + length)));
+  return { json, binary: bytes.subarray(Math.min(bytes.length, 28 + length)) };
+}
+
+function words(...values: number[]): Uint8Array {
+  const view = new DataView(new ArrayBuffer(4 * values.length));
+  values.forEach((value, i) => {
+    view.setUint32(4 * i, value, true);
+  });
+  return new Uint8Array(view.buffer);
+}
+
+function joined(parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
+  const out = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    out.set(part, at);
+    at += part.length;
+  }
+  return out;
+}
