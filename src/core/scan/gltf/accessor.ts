@@ -19,8 +19,9 @@ const components = new Map<number, Component>([
   [5126, { size: 4, full: 1, read: (view, at) => view.getFloat32(at, true) }],
 ]);
 
-/** More elements than any scan has; also bounds accessors without data, which are all zeros. */
+/** More elements than any scan has. */
 const mostElements = 2 ** 28;
+const mostZeros = 3_000_000;
 
 /**
  * Elements of an accessor as numbers, element after element: strides, whole-number types (KHR_mesh_quantization),
@@ -39,18 +40,16 @@ export function readAccessor(
   if (count > mostElements) throw malformedGltf('count');
   const component = componentOf(accessor.componentType);
   if (accessor.bufferView === undefined) {
-    if (!accessor.sparse) throw malformedGltf('an accessor has no data');
-    const base = zeros(count * width, views, accessor);
+    const base = zeros(count * width);
     return normalise(sparse(base, accessor, views, component, width), accessor, component);
   }
   const out = readElements(views, accessor.bufferView, accessor.byteOffset, component, width, count);
   return normalise(sparse(out, accessor, views, component, width), accessor, component);
 }
 
-/** Without a view the values are zero but for the sparse ones, whose own data bound what is believable. */
-function zeros(length: number, views: Views, accessor: GltfAccessor): Float64Array {
-  const values = views.view(whole(accessor.sparse?.values?.bufferView, 'bufferView'));
-  if (length > 1_000_000 + values.bytes.length * 1000) throw malformedGltf('count');
+/** Without a view the values are zero but for the sparse ones; a surface cannot be made of many zeros. */
+function zeros(length: number): Float64Array {
+  if (length > mostZeros) throw malformedGltf('count');
   return new Float64Array(length);
 }
 

@@ -81,7 +81,7 @@ function primitivesOf(document: GltfDocument, mesh: number): GltfPrimitive[] {
   const out: GltfPrimitive[] = [];
   for (const primitive of primitives as readonly GltfPrimitive[]) {
     if (typeof primitive !== 'object' || primitive === null) throw malformedGltf('a primitive');
-    const kind = primitive.mode ?? mode.triangles;
+    const kind = whole(primitive.mode, 'mode', mode.triangles);
     if (primitive.attributes?.POSITION === undefined || kind < mode.triangles || kind > mode.fan) continue;
     const view = document.accessors?.[primitive.attributes.POSITION]?.bufferView;
     if (primitive.extensions?.[draco] && view === undefined) throw dracoRefused();

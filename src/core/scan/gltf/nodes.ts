@@ -18,7 +18,7 @@ export interface Placed {
 
 /**
  * The meshes that the file shows and where: those of the default scene, of the first one, or of all nodes without a
- * parent where there is no scene. Throws `malformed` where nodes form a loop or a node is missing.
+ * parent where there is no scene; every mesh as it is where there are no nodes at all. Throws `malformed` where nodes form a loop or a node is missing.
  */
 export function placedMeshes(document: GltfDocument): Placed[] {
   const nodes = document.nodes ?? [];
@@ -34,7 +34,8 @@ export function placedMeshes(document: GltfDocument): Placed[] {
     for (const child of list(node.children)) walk(whole(child, 'child'), worldFromNode, depth + 1);
   };
   for (const root of roots(document)) walk(whole(root, 'node'), identity, 0);
-  return placed;
+  if (nodes.length > 0) return placed;
+  return list(document.meshes).map((_, mesh) => ({ mesh, worldFromMesh: identity }));
 }
 
 const list = <T>(value: readonly T[] | undefined): readonly T[] => {

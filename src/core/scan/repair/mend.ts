@@ -18,7 +18,8 @@ import { agreeWinding, turnInsideOut } from './winding.ts';
  * Throws `noTriangles` where nothing is left and `malformed` where a corner names no vertex.
  */
 export function mend(surface: Surface, watch: Watch): { mesh: Mesh; repairs: Repairs } {
-  checkSize(surface.coordinates.length / 3 / (surface.weld ? 3 : 1), surface.triangles.length / 3);
+  const triangles = surface.triangles.length / 3;
+  checkSize(surface.coordinates.length / 3 / (surface.weld ? 3 : 1), triangles);
   report(watch, 0, 'centring the surface');
   const centred = centre(surface.coordinates);
   const joined = surface.weld
@@ -29,7 +30,7 @@ export function mend(surface: Surface, watch: Watch): { mesh: Mesh; repairs: Rep
   report(watch, 0.3, 'looking for faulty triangles');
   const clean = dropUseless(positions, joined.triangles, invalid);
   const shape = mendShape(positions, clean.triangles, invalid, surface.weld === true, watch);
-  if (shape.triangles.length === 0) throw nothingLeft(positions.length);
+  if (shape.triangles.length === 0) throw nothingLeft(positions.length / 3, triangles);
   return {
     mesh: { positions, triangles: shape.triangles, offset: centred.offset },
     repairs: {
@@ -76,10 +77,12 @@ function joinEqualPlaces(union: Union, name: Uint32Array | null): Union {
   return union;
 }
 
-const nothingLeft = (coordinates: number): ScanError =>
-  new ScanError(
+function nothingLeft(vertices: number, triangles: number): ScanError {
+  if (vertices === 0) return new ScanError('noTriangles', 'the file holds no surface; export the scan as triangles.');
+  return new ScanError(
     'noTriangles',
-    coordinates === 0
-      ? 'the file holds no surface; export the scan as triangles.'
-      : 'the file holds points but no triangles; export the scan as a triangle surface.',
+    triangles === 0
+      ? 'the file holds points but no triangles; export the scan as a triangle surface.'
+      : 'none of the triangles of the file has an area; export the scan again.',
   );
+}

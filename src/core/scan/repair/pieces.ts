@@ -5,7 +5,7 @@ const strayShare = 0.01;
 /** If small pieces together come to more than this share, they are the surface itself, broken up: all stay. */
 const mostStray = 0.05;
 /** A small piece within this share of the surface's diagonal belongs to it, as an island in a hole does. */
-const nearShare = 0.01;
+const nearShare = 0.02;
 
 /** Joins the vertices of every triangle; union by the lower number, paths halved on the way. */
 export class Union {
@@ -106,7 +106,7 @@ function findStray(p: Float32Array, union: Union, areas: Float64Array, smallArea
   return stray;
 }
 
-/** Cells of 1 % of the large pieces' diagonal, marked where a vertex of a large piece lies within one cell. */
+/** Cells of 2 % of the large pieces' diagonal, marked where a vertex of a large piece lies within one cell. */
 class NearCells {
   readonly empty: boolean;
   private readonly p: Float32Array;
