@@ -1,6 +1,6 @@
 /**
  * Colours of depth differences: the 11-class diverging scale PuOr of ColorBrewer (C. Brewer and M. Harrower, Apache
- * 2.0), safe for the common forms of colour blindness. Orange: the subject lacks height; purple: it stands higher.
+ * 2.0), safe for the common forms of colour blindness. Orange: the subject lacks height; purple: it stands higher. The pale middle class is not used: grey stands there for what cannot be measured.
  */
 export const puOr = [
   '#7f3b08',

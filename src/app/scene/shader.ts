@@ -38,10 +38,12 @@ in vec2 vCell;
 in vec2 vPlate;
 out vec4 paint;
 
-vec3 scaleAt(float t) {
-  float at = clamp(t, 0.0, 1.0) * 10.0;
-  int low = int(min(9.0, floor(at)));
-  return mix(scale[low], scale[low + 1], at - float(low));
+// Five classes to each side; the pale middle one is left out, it would compete with the grey of "not measurable".
+vec3 scaleAt(float part) {
+  float at = min(1.0, abs(part)) * 4.0;
+  int low = int(min(3.0, floor(at)));
+  int side = part < 0.0 ? -1 : 1;
+  return mix(scale[5 + side * (low + 1)], scale[5 + side * (low + 2)], at - float(low));
 }
 
 float lit(vec3 toLamp, float height, float side) {
@@ -95,7 +97,7 @@ void main() {
       float d = value.r / value.a;
       float level = value.g / value.a;
       float seen = smoothstep(level * 0.98, level * 1.02 + 1e-5, abs(d));
-      vec3 hue = scaleAt(0.5 + 0.5 * d / rangeMm);
+      vec3 hue = scaleAt(d / rangeMm);
       colour = mix(vec3(grey), hue * (0.42 + 0.68 * tone), seen);
     }
   }

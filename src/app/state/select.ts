@@ -30,7 +30,7 @@ export function usePair(): Pair {
   return { reference: comparison?.reference ?? reference, subject: comparison?.subject ?? subject, comparison };
 }
 
-/** End of the colour scale, mm: what the user set, or a round number above 98 % of the differences. */
+/** End of the colour scale, mm: what the user set, or a round number above 95 % of the differences. */
 export function useRangeMm(): number {
   const set = useDocument((document) => document.view.rangeMm);
   const { comparison } = usePair();
