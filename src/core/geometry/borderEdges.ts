@@ -2,7 +2,7 @@ import type { Mesh } from './mesh.ts';
 
 /**
  * Which edges of a mesh are open: used by exactly one triangle. One byte per triangle, bit 0 for its edge ab, bit 1 for
- * bc, bit 2 for ca.
+ * bc, bit 2 for ca; bits 3, 4 and 5 for its corners a, b and c where an open edge, of any triangle, ends there.
  *
  * Around an inner vertex every neighbour turns up in an even number of triangle corners, so the exclusive or of
  * scrambled neighbour numbers is 0 there; only edges between two vertices where it is not 0 can be open, and only those
@@ -33,7 +33,21 @@ export function borderEdges(mesh: Mesh): Uint8Array {
   eachCandidate((triangle, bit, edge) => {
     if (uses.get(edge) === 1) open[triangle] |= bit;
   });
+  markCorners(t, open, vertices);
   return open;
+}
+
+function markCorners(t: Uint32Array, open: Uint8Array, vertices: number): void {
+  const ends = new Uint8Array(vertices);
+  for (let i = 0; i < open.length; i++)
+    for (let k = 0; k < 3; k++)
+      if (open[i] & (1 << k)) {
+        ends[t[3 * i + k]] = 1;
+        ends[t[3 * i + ((k + 1) % 3)]] = 1;
+      }
+  for (let i = 0; i < t.length; i += 3)
+    if (ends[t[i]] | ends[t[i + 1]] | ends[t[i + 2]])
+      open[i / 3] |= (ends[t[i]] << 3) | (ends[t[i + 1]] << 4) | (ends[t[i + 2]] << 5);
 }
 
 function neighbourParity(t: Uint32Array, vertices: number): Int32Array {

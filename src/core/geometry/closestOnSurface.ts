@@ -44,8 +44,8 @@ const foot = new Float64Array(4);
 const normal = new Float64Array(3);
 const bestFoot = new Float64Array(4);
 const bestNormal = new Float64Array(3);
-/** Squared distance of the best so far, and a hair above it, so that ties are still looked at. */
-const best = new Float64Array(2);
+/** Squared distance of the best so far; a hair above it, so that ties are looked at; a little more, for float32 normals. */
+const best = new Float64Array(3);
 let bestSlot = -1;
 const stackNode = new Int32Array(512);
 const stackSquared = new Float64Array(512);
@@ -162,9 +162,14 @@ function pushNear(index: SurfaceIndex): number {
   return top;
 }
 
+/** Normals are kept in float32: a plane distance is off by up to 10⁻⁷ of the distance from the disc's centre. */
+const normalSlack = 1e-6;
+
 function setBest(index: SurfaceIndex, squared: number): void {
   best[0] = squared;
-  best[1] = squared + index.tie * Math.sqrt(squared) + Number.MIN_VALUE;
+  const distance = Math.sqrt(squared);
+  best[1] = squared + index.tie * distance + Number.MIN_VALUE;
+  best[2] = best[1] + normalSlack * distance * (distance + index.reach);
 }
 
 function boxSquared(b: Float32Array, at: number): number {
@@ -199,10 +204,11 @@ function testSlots(index: SurfaceIndex, from: number, to: number): void {
     const ey = y - discs[k + 1];
     const ez = z - discs[k + 2];
     const plane = ex * discs[k + 4] + ey * discs[k + 5] + ez * discs[k + 6];
-    const left = best[1] - plane * plane;
+    const plane2 = plane * plane;
+    const left = best[2] - plane2;
     if (left <= 0) continue;
     const reach = discs[k + 3] + Math.sqrt(left);
-    if (ex * ex + ey * ey + ez * ez - plane * plane > reach * reach) continue;
+    if (ex * ex + ey * ey + ez * ez - plane2 > reach * reach + normalSlack * plane2) continue;
     closestOnTriangle(corners, 9 * slot, point, foot);
     if (foot[3] < best[1]) take(index, slot);
   }
@@ -223,7 +229,7 @@ function take(index: SurfaceIndex, slot: number): void {
 function winsTie(index: SurfaceIndex, slot: number): boolean {
   const { corners: t, discs } = index;
   const more = facing(discs, 8 * slot) - facing(discs, 8 * bestSlot);
-  if (Math.abs(more) > 1e-6 * Math.sqrt(best[0])) return more > 0;
+  if (Math.abs(more) > normalSlack * (Math.sqrt(best[0]) + index.reach)) return more > 0;
   const a = 9 * slot;
   const b = 9 * bestSlot;
   for (let k = 0; k < 3; k++) {
@@ -280,7 +286,14 @@ function writeOut(index: SurfaceIndex, out: SurfacePoint): void {
   out.distance = Math.sqrt((point[0] - out.x) ** 2 + (point[1] - out.y) ** 2 + (point[2] - out.z) ** 2);
   out.triangle = index.triangleOf[bestSlot];
   out.slot = bestSlot;
-  const open = index.open[bestSlot];
-  out.onBorder =
-    ((open & 1) !== 0 && wc < nearZero) || ((open & 2) !== 0 && wa < nearZero) || ((open & 4) !== 0 && wb < nearZero);
+  out.onBorder = index.open[bestSlot] !== 0 && standsOnBorder(index.open[bestSlot], wa, wb, wc);
+}
+
+function standsOnBorder(open: number, wa: number, wb: number, wc: number): boolean {
+  const zeros = (wa < nearZero ? 1 : 0) | (wb < nearZero ? 2 : 0) | (wc < nearZero ? 4 : 0);
+  if (zeros === 6) return (open & 8) !== 0;
+  if (zeros === 5) return (open & 16) !== 0;
+  if (zeros === 3) return (open & 32) !== 0;
+  // Edge bc lies opposite corner a, and so on.
+  return (zeros === 1 && (open & 2) !== 0) || (zeros === 2 && (open & 4) !== 0) || (zeros === 4 && (open & 1) !== 0);
 }

@@ -39,7 +39,7 @@ export interface SurfaceIndex {
   readonly discs: Float32Array;
   /** Slot → triangle of the mesh. */
   readonly triangleOf: Uint32Array;
-  /** Slot → open edges, bits as in `borderEdges`. */
+  /** Slot → open edges and corners, bits as in `borderEdges`. */
   readonly open: Uint8Array;
   /** Greatest reach of a triangle beyond its own centroid in u or v, mm. */
   readonly reach: number;
@@ -172,8 +172,8 @@ function binIntoColumns(t: Uint32Array, turned: Float32Array, chosen: Uint32Arra
     const a = 3 * t[at];
     const b = 3 * t[at + 1];
     const c = 3 * t[at + 2];
-    const u = (turned[a] + turned[b] + turned[c]) / 3;
-    const v = (turned[a + 1] + turned[b + 1] + turned[c + 1]) / 3;
+    const u = Math.fround((turned[a] + turned[b] + turned[c]) / 3);
+    const v = Math.fround((turned[a + 1] + turned[b + 1] + turned[c + 1]) / 3);
     centre[2 * i] = u;
     centre[2 * i + 1] = v;
     if (u < box[0]) box[0] = u;
