@@ -166,10 +166,10 @@ function pushNear(index: SurfaceIndex): number {
 const normalSlack = 1e-6;
 
 function setBest(index: SurfaceIndex, squared: number): void {
-  best[0] = squared;
   const distance = Math.sqrt(squared);
-  best[1] = squared + index.tie * distance + Number.MIN_VALUE;
-  best[2] = best[1] + normalSlack * distance * (distance + index.reach);
+  best[0] = squared;
+  best[1] = (distance + index.tie) ** 2;
+  best[2] = (distance + index.tie + normalSlack * (distance + index.reach)) ** 2;
 }
 
 function boxSquared(b: Float32Array, at: number): number {
@@ -216,7 +216,8 @@ function testSlots(index: SurfaceIndex, from: number, to: number): void {
 
 /** Makes the foot on `slot` the best unless it loses a tie or its normal is not compatible. */
 function take(index: SurfaceIndex, slot: number): void {
-  if (bestSlot >= 0 && Math.abs(foot[3] - best[0]) <= index.tie * Math.sqrt(best[0]) && !winsTie(index, slot)) return;
+  const less = Math.sqrt(best[0]) - Math.sqrt(foot[3]);
+  if (bestSlot >= 0 && less <= index.tie && !winsTie(index, slot)) return;
   normalAt(index, slot);
   if (normal[0] * toward[0] + normal[1] * toward[1] + normal[2] * toward[2] < toward[3]) return;
   setBest(index, foot[3]);
@@ -227,21 +228,25 @@ function take(index: SurfaceIndex, slot: number): void {
 
 /** Whether the triangle in `slot` comes before the best one, which is equally far. */
 function winsTie(index: SurfaceIndex, slot: number): boolean {
-  const { corners: t, discs } = index;
-  const more = facing(discs, 8 * slot) - facing(discs, 8 * bestSlot);
+  const more = facing(index, slot) - facing(index, bestSlot);
   if (Math.abs(more) > normalSlack * (Math.sqrt(best[0]) + index.reach)) return more > 0;
+  const t = index.corners;
   const a = 9 * slot;
   const b = 9 * bestSlot;
   for (let k = 0; k < 3; k++) {
     const difference = t[a + k] + t[a + 3 + k] + t[a + 6 + k] - (t[b + k] + t[b + 3 + k] + t[b + 6 + k]);
-    if (Math.abs(difference) > 1e-9) return difference < 0;
+    if (Math.abs(difference) > normalSlack * index.reach) return difference < 0;
   }
   return false;
 }
 
-/** Distance of p from the plane of the disc at `k`. */
-const facing = (d: Float32Array, k: number): number =>
-  Math.abs(d[k + 4] * (point[0] - d[k]) + d[k + 5] * (point[1] - d[k + 1]) + d[k + 6] * (point[2] - d[k + 2]));
+/** Distance of p from the plane of a slot's triangle. */
+function facing(index: SurfaceIndex, slot: number): number {
+  const { corners: t, discs: d } = index;
+  const a = 9 * slot;
+  const n = 8 * slot + 4;
+  return Math.abs(d[n] * (point[0] - t[a]) + d[n + 1] * (point[1] - t[a + 1]) + d[n + 2] * (point[2] - t[a + 2]));
+}
 
 /** Unit normal at the foot on a slot's triangle, into `normal`. */
 function normalAt(index: SurfaceIndex, slot: number): void {

@@ -43,7 +43,7 @@ export interface SurfaceIndex {
   readonly open: Uint8Array;
   /** Greatest reach of a triangle beyond its own centroid in u or v, mm. */
   readonly reach: number;
-  /** Two squared distances d₁², d₂² closer than this times d count as equal, mm. */
+  /** Distances that differ by less count as equal, mm. */
   readonly tie: number;
 }
 
