@@ -1,5 +1,5 @@
 import { useFrame, useThree } from '@react-three/fiber';
-import { useCallback, useEffect, useMemo, useRef } from 'react';
+import { type RefObject, useCallback, useEffect, useMemo, useRef } from 'react';
 import * as THREE from 'three';
 import type { Similarity } from '../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
@@ -8,7 +8,7 @@ import type { Pane } from '../plate/panes.ts';
 import type { Projection } from '../plate/project.ts';
 import type { Lamp } from '../state/document.ts';
 import { matrixOf, pixelsFromPlate, towardEye, towardLamp, turnOf } from './placing.ts';
-import { gridVector, makeSeal, type Seal } from './seal.ts';
+import { gridVector, makeBlank, makeSeal, type Seal } from './seal.ts';
 import { differenceTexture } from './textures.ts';
 
 export interface Picture {
@@ -49,7 +49,9 @@ export function Painter(props: PainterProps) {
   const latest = useRef(props);
   latest.current = props;
   useEffect(() => invalidate());
+  const warm = useWarmShader(gl, scene, camera, invalidate);
   const paint = useCallback(() => {
+    if (!warm.current) return;
     gl.setScissorTest(false);
     gl.clear();
     gl.setScissorTest(true);
@@ -66,7 +68,7 @@ export function Painter(props: PainterProps) {
       gl.render(scene, camera);
     }
     gl.setScissorTest(false);
-  }, [gl, scene, camera, seals, map, size]);
+  }, [gl, scene, camera, seals, map, size, warm]);
   useFrame(paint, 1);
   const { onCapture } = props;
   useEffect(() => onCapture((scale) => captured(gl, paint, scale)), [gl, paint, onCapture]);
@@ -118,6 +120,29 @@ function dress(seal: Seal, picture: Picture, props: PainterProps, map: THREE.Tex
   const grid = props.difference.map;
   u.differences.value = map;
   u.differenceGrid.value = gridVector({ ...grid, left: grid.left - grid.pitch / 2, top: grid.top + grid.pitch / 2 });
+}
+
+/**
+ * Lets the card translate the shader beside the page's own work, before the first seal is there: every seal uses the
+ * same one. Nothing is painted until it is ready.
+ */
+function useWarmShader(
+  gl: THREE.WebGLRenderer,
+  scene: THREE.Scene,
+  camera: THREE.Camera,
+  invalidate: () => void,
+): RefObject<boolean> {
+  const warm = useRef(false);
+  useEffect(() => {
+    const blank = makeBlank();
+    void gl.compileAsync(blank.mesh, camera, scene).then(() => {
+      warm.current = true;
+      invalidate();
+    });
+    // Disposed only at the end: the program would be thrown away with its last user.
+    return () => blank.dispose();
+  }, [gl, scene, camera, invalidate]);
+  return warm;
 }
 
 /** The seals on the card: made when a face first appears, given back when it is gone. */

@@ -1,5 +1,7 @@
 import * as THREE from 'three';
+import type { PlateMesh } from '../../workers/browser/plateMesh.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
+import type { ReliefPicture } from '../../workers/browser/reliefPicture.ts';
 import { puOr, rgb } from '../look/puOr.ts';
 import { fragmentShader, vertexShader } from './shader.ts';
 import { maskTexture, reliefTexture } from './textures.ts';
@@ -13,12 +15,18 @@ export interface Seal {
 const emptyTexture = new THREE.DataTexture(new Uint16Array(4), 1, 1, THREE.RGBAFormat, THREE.HalfFloatType);
 emptyTexture.needsUpdate = true;
 
+/** What of a face is sent to the card. */
+interface Shown {
+  readonly picture: ReliefPicture;
+  readonly mesh: PlateMesh;
+  readonly outline: Pick<FaceView['outline'], 'widthMm' | 'heightMm'>;
+}
+
 /** Sends a face to the card: its light surface, its normal picture and its mask. */
-export function makeSeal(face: FaceView): Seal {
-  const { picture } = face;
+export function makeSeal({ picture, mesh, outline }: Shown): Seal {
   const geometry = new THREE.BufferGeometry();
-  geometry.setAttribute('position', new THREE.BufferAttribute(face.mesh.positions, 3));
-  geometry.setIndex(new THREE.BufferAttribute(face.mesh.triangles, 1));
+  geometry.setAttribute('position', new THREE.BufferAttribute(mesh.positions, 3));
+  geometry.setIndex(new THREE.BufferAttribute(mesh.triangles, 1));
   const relief = reliefTexture(picture);
   const mask = maskTexture(picture);
   const material = new THREE.ShaderMaterial({
@@ -42,7 +50,7 @@ export function makeSeal(face: FaceView): Seal {
       showDifferences: { value: 0 },
       rangeMm: { value: 0.2 },
       shadowSteps: { value: 0 },
-      reachMm: { value: reachOf(face) },
+      reachMm: { value: reachShare * Math.max(outline.widthMm, outline.heightMm) },
       dark: { value: new THREE.Vector3() },
       light: { value: new THREE.Vector3() },
       ink: { value: new THREE.Vector3() },
@@ -50,11 +58,11 @@ export function makeSeal(face: FaceView): Seal {
       hatchPx: { value: 1 },
     },
   });
-  const mesh = new THREE.Mesh(geometry, material);
-  mesh.matrixAutoUpdate = false;
-  mesh.frustumCulled = false;
+  const shown = new THREE.Mesh(geometry, material);
+  shown.matrixAutoUpdate = false;
+  shown.frustumCulled = false;
   return {
-    mesh,
+    mesh: shown,
     dispose() {
       geometry.dispose();
       material.dispose();
@@ -68,5 +76,13 @@ export function makeSeal(face: FaceView): Seal {
 export const gridVector = (grid: { left: number; top: number; width: number; height: number; pitch: number }) =>
   new THREE.Vector4(grid.left, grid.top, 1 / (grid.width * grid.pitch), 1 / (grid.height * grid.pitch));
 
-/** How far a shadow is followed: a tenth of the face. */
-const reachOf = (face: FaceView): number => 0.1 * Math.max(face.outline.widthMm, face.outline.heightMm);
+/** How far a shadow is followed, as a share of the face. */
+const reachShare = 0.1;
+
+/** A seal of one cell, to have the shader translated with. */
+export const makeBlank = (): Seal =>
+  makeSeal({
+    picture: { width: 1, height: 1, pitch: 1, left: 0, top: 0, cells: new Uint16Array(4), mask: new Uint8Array(2) },
+    mesh: { positions: new Float32Array(9), triangles: new Uint32Array(3) },
+    outline: { widthMm: 1, heightMm: 1 },
+  });

@@ -58,7 +58,7 @@ float lit(vec3 toLamp, float height, float side) {
     float t = reachMm * part * part / span;
     vec2 at = vCell + across * t;
     float covered = texture(mask, at).r;
-    if (covered < 0.5) break;
+    if (covered < 0.5) break; // beyond the edge nothing casts
     float over = (texture(relief, at).a / covered - (height + rise * t)) * side;
     shade = min(shade, 1.0 - clamp(over / (0.04 + 0.12 * t * span), 0.0, 1.0));
   }
@@ -66,8 +66,9 @@ float lit(vec3 toLamp, float height, float side) {
 }
 
 void main() {
-  float covered = texture(mask, vCell).r;
-  float there = smoothstep(0.3, 0.7, covered);
+  vec2 where = texture(mask, vCell).rg;
+  float covered = where.r;
+  float there = smoothstep(0.38, 0.62, where.g) * step(0.02, covered);
   if (there < 0.02) discard;
   // Cells without data hold zeros, so dividing by the covered share gives the mean of those with data.
   vec4 cell = texture(relief, vCell) / covered;

@@ -14,7 +14,7 @@ export function reliefTexture(picture: ReliefPicture): THREE.DataTexture {
 }
 
 export function maskTexture(picture: ReliefPicture): THREE.DataTexture {
-  return averaged(new THREE.DataTexture(picture.mask, picture.width, picture.height, THREE.RedFormat));
+  return averaged(new THREE.DataTexture(picture.mask, picture.width, picture.height, THREE.RGFormat));
 }
 
 /** Difference and level of detection, both times the mask, and the mask itself: so that blending skips the holes. */

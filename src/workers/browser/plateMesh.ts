@@ -1,6 +1,6 @@
 import { MeshoptSimplifier } from 'meshoptimizer/simplifier';
 import type { HeightGrid } from '../../core/geometry/index.ts';
-import { halved } from './reliefPicture.ts';
+import { grownGrid, halved } from './reliefPicture.ts';
 
 /** A light surface in the face frame that carries the stored normal picture. */
 export interface PlateMesh {
@@ -17,7 +17,7 @@ const startCells = 160_000;
 export async function plateMesh(relief: HeightGrid, targetTriangles: number): Promise<PlateMesh> {
   let grid = relief;
   while (grid.width * grid.height > startCells) grid = halved(grid);
-  const full = gridMesh(grown(grown(grid)));
+  const full = gridMesh(grownGrid(grownGrid(grid)));
   await MeshoptSimplifier.ready;
   const target = Math.min(targetTriangles * 3, full.triangles.length);
   const [kept] = MeshoptSimplifier.simplify(full.triangles, full.positions, 3, target, 0.5);
@@ -27,30 +27,6 @@ export async function plateMesh(relief: HeightGrid, targetTriangles: number): Pr
   for (let i = 0; i < remap.length; i++)
     if (remap[i] !== 0xffffffff) positions.set(full.positions.subarray(3 * i, 3 * i + 3), 3 * remap[i]);
   return { positions, triangles: used };
-}
-
-/** The mask grown by one cell all round; a new cell takes the mean height of its neighbours with data. */
-function grown(grid: HeightGrid): HeightGrid {
-  const { width, height } = grid;
-  const z = grid.z.slice();
-  const mask = grid.mask.slice();
-  for (let row = 0; row < height; row++)
-    for (let col = 0; col < width; col++) {
-      const i = row * width + col;
-      if (grid.mask[i]) continue;
-      let sum = 0;
-      let n = 0;
-      for (let r = Math.max(0, row - 1); r <= Math.min(height - 1, row + 1); r++)
-        for (let c = Math.max(0, col - 1); c <= Math.min(width - 1, col + 1); c++)
-          if (grid.mask[r * width + c]) {
-            sum += grid.z[r * width + c];
-            n++;
-          }
-      if (n === 0) continue;
-      z[i] = sum / n;
-      mask[i] = 1;
-    }
-  return { ...grid, z, mask };
 }
 
 function gridMesh(grid: HeightGrid): PlateMesh {

@@ -11,7 +11,7 @@ export interface ReliefPicture {
   readonly top: number;
   /** Half floats, four a cell: −∂z/∂x, −∂z/∂y, how open the place is to the sky (0 to 1), height mm. */
   readonly cells: Uint16Array;
-  /** 255 where there is data. */
+  /** Two bytes a cell: 255 where `cells` holds a value (one cell beyond the data), and a soft edge, 128 on the data's own. */
   readonly mask: Uint8Array;
 }
 
@@ -20,12 +20,14 @@ export const largestSide = 4096;
 
 /** Slopes by central differences over the neighbours that carry data, one-sided at edges. */
 export function reliefPicture(relief: HeightGrid): ReliefPicture {
-  let grid = relief;
-  while (Math.max(grid.width, grid.height) > largestSide) grid = halved(grid);
+  let small = relief;
+  while (Math.max(small.width, small.height) > largestSide) small = halved(small);
+  const grid = grownGrid(small);
   const { width, height, pitch, z, mask } = grid;
   const sky = skyTerm(grid);
+  const edge = softEdge(small);
   const cells = new Uint16Array(width * height * 4);
-  const alpha = new Uint8Array(width * height);
+  const alpha = new Uint8Array(width * height * 2);
   for (let row = 0; row < height; row++)
     for (let col = 0; col < width; col++) {
       const i = row * width + col;
@@ -38,9 +40,52 @@ export function reliefPicture(relief: HeightGrid): ReliefPicture {
       cells[4 * i + 1] = halfBits(-(z[north] - z[south]) / Math.max(pitch, ((south - north) / width) * pitch));
       cells[4 * i + 2] = halfBits(sky[i]);
       cells[4 * i + 3] = halfBits(z[i]);
-      alpha[i] = 255;
+      alpha[2 * i] = 255;
+      alpha[2 * i + 1] = edge[i];
     }
   return { width, height, pitch, left: grid.left, top: grid.top, cells, mask: alpha };
+}
+
+/** Share of cells with data among the 3 × 3 round each, twice: an edge without steps. Bytes. */
+function softEdge({ width, height, mask }: HeightGrid): Uint8Array {
+  let now: Float32Array = Float32Array.from(mask);
+  for (let pass = 0; pass < 2; pass++) now = along(along(now, width, height, 1, width), height, width, width, 1);
+  return Uint8Array.from(now, (share) => Math.round(share * 255));
+}
+
+/** Mean of three neighbours along one direction. */
+function along(values: Float32Array, length: number, lines: number, step: number, stride: number): Float32Array {
+  const out = new Float32Array(values.length);
+  for (let line = 0; line < lines; line++)
+    for (let k = 0; k < length; k++) {
+      const i = line * stride + k * step;
+      out[i] = (values[i] + (k > 0 ? values[i - step] : 0) + (k < length - 1 ? values[i + step] : 0)) / 3;
+    }
+  return out;
+}
+
+/** The mask grown by one cell all round; a new cell takes the mean height of its neighbours with data. */
+export function grownGrid(grid: HeightGrid): HeightGrid {
+  const { width, height } = grid;
+  const z = grid.z.slice();
+  const mask = grid.mask.slice();
+  for (let row = 0; row < height; row++)
+    for (let col = 0; col < width; col++) {
+      const i = row * width + col;
+      if (grid.mask[i]) continue;
+      let sum = 0;
+      let n = 0;
+      for (let r = Math.max(0, row - 1); r <= Math.min(height - 1, row + 1); r++)
+        for (let c = Math.max(0, col - 1); c <= Math.min(width - 1, col + 1); c++)
+          if (grid.mask[r * width + c]) {
+            sum += grid.z[r * width + c];
+            n++;
+          }
+      if (n === 0) continue;
+      z[i] = sum / n;
+      mask[i] = 1;
+    }
+  return { ...grid, z, mask };
 }
 
 /** Every 2 × 2 cells as one: the mean of those with data. */

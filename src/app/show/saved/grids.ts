@@ -55,7 +55,7 @@ export function gridOfPicture(picture: ReliefPicture): HeightGrid {
   const { width, height, pitch, left, top, cells, mask } = picture;
   const z = new Float32Array(width * height);
   for (let i = 0; i < z.length; i++) z[i] = halfValue(cells[4 * i + 3]);
-  return { width, height, pitch, left, top, z, mask: Uint8Array.from(mask, (one) => (one > 0 ? 1 : 0)) };
+  return { width, height, pitch, left, top, z, mask: Uint8Array.from(z, (_, i) => (mask[2 * i + 1] >= 128 ? 1 : 0)) };
 }
 
 /** The number that IEEE 754 binary16 bits stand for. */
