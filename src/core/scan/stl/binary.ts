@@ -20,7 +20,7 @@ export function readBinaryStl(bytes: Uint8Array): Surface {
       'truncated',
       `the STL file announces ${count} facets but holds ${room}; copy or export it again.`,
     );
-  if (count < room && convertedAsText(bytes))
+  if (84 + count * facetBytes < bytes.length && convertedAsText(bytes))
     throw new ScanError('malformed', 'the STL file was damaged by being copied as text; copy it again as it is.');
   const coordinates = new Float32Array(count * 9);
   for (let i = 0, at = 84 + 12; i < coordinates.length; i += 9, at += facetBytes) {
