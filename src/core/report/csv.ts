@@ -1,0 +1,146 @@
+import type { ComparisonRecord } from './record/schema.ts';
+
+/** One cell after RFC 4180: quoted where it must be, empty where nothing was measured. */
+function cell(value: unknown): string {
+  if (value === null || value === undefined) return '';
+  const text = String(value);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Rows after RFC 4180, the first of them the names of the columns. */
+export const csv = (rows: ReadonlyArray<readonly unknown[]>): string =>
+  rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+
+export interface NumberRow {
+  /** Place in the record. */
+  readonly name: string;
+  readonly value: number | null;
+  /** mm, mm², mm³, degree, 1 (a ratio, share or score) or count. */
+  readonly unit: string;
+  /** One standard deviation in the same unit, where it is known. */
+  readonly sd: number | null;
+}
+
+const row = (name: string, value: unknown, unit: string, sd: unknown = null): NumberRow => ({
+  name,
+  value: typeof value === 'number' ? value : null,
+  unit,
+  sd: typeof sd === 'number' ? sd : null,
+});
+
+/** Every number of the record that says something about the objects, one a row. */
+export function numberRows(record: ComparisonRecord): NumberRow[] {
+  return [
+    ...fitRows(record),
+    ...differenceRows(record),
+    ...sizeRows(record),
+    ...wearRows(record),
+    ...judgeRows(record),
+  ];
+}
+
+function fitRows({ fit }: ComparisonRecord): NumberRow[] {
+  return [
+    row('fit.overlap', fit.overlap, '1'),
+    row('fit.score', fit.score, '1'),
+    row('fit.rivalScore', fit.rivalScore, '1'),
+    ...fit.models.flatMap((m) => [
+      row(`fit.models.${m.model}.scale`, m.scale, '1', m.scaleSd),
+      row(`fit.models.${m.model}.rmsMm`, m.rmsMm, 'mm'),
+      row(`fit.models.${m.model}.heldOutRmsMm`, m.heldOutRmsMm, 'mm'),
+      ...(m.warpRmsMm === undefined ? [] : [row(`fit.models.${m.model}.warpRmsMm`, m.warpRmsMm, 'mm')]),
+    ]),
+    row('fit.rotationSdDeg', fit.rotationSdDeg, 'degree'),
+    row('fit.translationSdMm', fit.translationSdMm, 'mm'),
+  ];
+}
+
+const differenceNames = ['medianMm', 'madMm', 'rmsMm', 'p95Mm'] as const;
+
+function differenceRows({ difference }: ComparisonRecord): NumberRow[] {
+  const zones = (difference.zones ?? []) as ReadonlyArray<Record<string, unknown>>;
+  const of = (name: string, values: Record<string, unknown>): NumberRow[] => [
+    ...differenceNames.map((key) => row(`${name}.${key}`, values[key], 'mm')),
+    row(`${name}.coveredFraction`, values.coveredFraction, '1'),
+  ];
+  return [
+    ...of('difference', difference),
+    row('difference.levelOfDetectionMm', difference.levelOfDetectionMm, 'mm'),
+    ...zones.flatMap((zone) => of(`difference.zones.${zone.zone}`, zone)),
+  ];
+}
+
+const sizeRows = ({ size }: ComparisonRecord): NumberRow[] => [
+  row('size.ratio', size.ratio, '1', size.sd),
+  row('size.x', size.x, '1'),
+  row('size.y', size.y, '1'),
+  row('size.depth', size.depth, '1'),
+];
+
+const wearRows = ({ wear }: ComparisonRecord): NumberRow[] => [
+  ...wear.zones.flatMap((zone) => [
+    row(`wear.zones.${zone.zone}.${zone.state}.heightKept`, zone.heightKept, '1', zone.heightKeptSd),
+    row(`wear.zones.${zone.zone}.${zone.state}.fraction`, zone.fraction, '1'),
+  ]),
+  ...wear.byWavelength.flatMap((band) => {
+    const name = `wear.byWavelength.${band.fromMm}-${band.toMm}mm`;
+    return [row(`${name}.gain`, band.gain, '1'), row(`${name}.coherence`, band.coherence, '1')];
+  }),
+];
+
+function judgeRows({ judge }: ComparisonRecord): NumberRow[] {
+  return [
+    row('judge.correlation', judge.correlation, '1'),
+    row('judge.topographyDifference', judge.topographyDifference, '1'),
+    row('judge.cells.compared', judge.cells.compared, 'count'),
+    row('judge.cells.congruent', judge.cells.congruent, 'count'),
+    ...judge.hypotheses
+      .filter(({ log10Lr }) => log10Lr !== null)
+      .map((h) => row(`judge.hypotheses.${h.id}.log10Lr`, h.log10Lr, '1')),
+  ];
+}
+
+/** The numbers as CSV: name, value, unit, sd. */
+export const numbersCsv = (record: ComparisonRecord): string =>
+  csv([['name', 'value', 'unit', 'sd'], ...numberRows(record).map((r) => [r.name, r.value, r.unit, r.sd])]);
+
+/** The congruent cells as CSV, places in the reference's face frame. */
+export function cellsCsv({ judge }: ComparisonRecord): string {
+  const cells = (judge.cells.each ?? []) as ReadonlyArray<Record<string, unknown>>;
+  const names = ['x', 'y', 'dx', 'dy', 'turnDeg', 'correlation', 'congruent'];
+  return csv([
+    ['x_mm', 'y_mm', 'dx_mm', 'dy_mm', 'turn_deg', 'correlation', 'congruent'],
+    ...cells.map((cell) => names.map((name) => cell[name])),
+  ]);
+}
+
+/** The marks as CSV, one a row, readings joined by semicolons. */
+export const marksCsv = ({ damage }: ComparisonRecord): string =>
+  csv([
+    [
+      'id',
+      'shape',
+      'carried_by',
+      'on_subject',
+      'deg',
+      'hour',
+      'radius_mm',
+      'area_mm2',
+      'depth_mm',
+      'volume_mm3',
+      'readings',
+    ],
+    ...damage.map((m) => [
+      m.id,
+      m.shape,
+      m.carriedBy,
+      m.onSubject,
+      m.at.deg,
+      m.at.hour,
+      m.at.radiusMm,
+      m.areaMm2,
+      m.depthMm,
+      m.volumeMm3,
+      m.readings.join('; '),
+    ]),
+  ]);

@@ -1,0 +1,89 @@
+import { encode } from 'fast-png';
+import { base64 } from './base64.ts';
+import { type Drawing, type DrawnMark, type Picture, paperTones, type TextMark, type Tone } from './drawing.ts';
+
+/** Old-style serifs that come with the common systems; the page may put its own before them. */
+export const serifs = "Alegreya, 'Iowan Old Style', 'Palatino Linotype', Palatino, P052, Georgia, serif";
+
+export interface SvgOptions {
+  /** Paper behind the drawing, for a file that stands on its own. */
+  readonly paper?: boolean;
+}
+
+/**
+ * The drawing as SVG. Tones are written as custom properties with the printed paper's colour behind them, so that a
+ * page can change them while a file on its own needs nothing.
+ */
+export function toSvg(drawing: Drawing, { paper = false }: SvgOptions = {}): string {
+  const { width, height, title, marks } = drawing;
+  const ground = paper ? `<rect width="${n(width)}" height="${n(height)}" fill="${paperTones.paper}"/>` : '';
+  const head = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(width)} ${n(height)}"`;
+  const size = paper ? ` width="${n(width)}" height="${n(height)}"` : '';
+  const style = `font-family="${serifs}" stroke-linejoin="round" stroke-linecap="round"`;
+  const body = marks.map(markSvg).join('\n');
+  return `${head}${size} role="img" ${style}>\n<title>${escapeXml(title)}</title>\n${ground}${body}\n</svg>`;
+}
+
+export const escapeXml = (text: string): string =>
+  text.replace(/[&<>"']/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' })[c] ?? c);
+
+/** Two decimals are a hundredth of a page unit: below any printer. */
+const n = (value: number): string => String(Number(value.toFixed(2)));
+
+const paint = (tone: Tone): string => (tone.startsWith('#') ? tone : `var(--${tone}, ${paperTones[tone]})`);
+
+/** Speed before size: deflate is what a figure costs most. */
+const zlib = { level: 1 } as const;
+
+/** A PNG in the page itself. Grey with clear places takes one byte a pixel: index 0 is clear, the others are greys. */
+export function pictureUri({ width, height, channels, data }: Picture): string {
+  const bytes =
+    channels === 2
+      ? encode({ width, height, channels: 1, depth: 8, data: greyIndices(data), palette: greyPalette }, { zlib })
+      : encode({ width, height, channels, depth: 8, data }, { zlib });
+  return `data:image/png;base64,${base64(bytes)}`;
+}
+
+const greyPalette = Array.from({ length: 256 }, (_, grey) => [grey, grey, grey, grey === 0 ? 0 : 255]);
+
+function greyIndices(data: Uint8Array): Uint8Array {
+  const out = new Uint8Array(data.length / 2);
+  for (let i = 0; i < out.length; i++) out[i] = data[2 * i + 1] === 0 ? 0 : Math.max(1, data[2 * i]);
+  return out;
+}
+
+function markSvg(mark: DrawnMark): string {
+  switch (mark.kind) {
+    case 'picture': {
+      const box = `x="${n(mark.x)}" y="${n(mark.y)}" width="${n(mark.width)}" height="${n(mark.height)}"`;
+      return `<image ${box} preserveAspectRatio="none" href="${pictureUri(mark.picture)}"/>`;
+    }
+    case 'line': {
+      const dash = mark.dash ? ` stroke-dasharray="${mark.dash.map(n).join(' ')}"` : '';
+      const stroke = `fill="none" style="stroke:${paint(mark.tone)}" stroke-width="${n(mark.width)}"${dash}`;
+      return `<path d="${path(mark.points, mark.closed === true)}" ${stroke}/>`;
+    }
+    case 'area': {
+      const opacity = mark.opacity === undefined || mark.opacity === 1 ? '' : ` fill-opacity="${n(mark.opacity)}"`;
+      return `<path d="${path(mark.points, true)}" style="fill:${paint(mark.tone)}" fill-rule="evenodd"${opacity}/>`;
+    }
+    case 'text':
+      return textSvg(mark);
+  }
+}
+
+function path(points: ArrayLike<number>, closed: boolean): string {
+  let d = '';
+  for (let i = 0; i + 1 < points.length; i += 2) d += `${i === 0 ? 'M' : 'L'}${n(points[i])} ${n(points[i + 1])}`;
+  return closed ? `${d}Z` : d;
+}
+
+function textSvg(mark: TextMark): string {
+  const { x, y, align = 'start', face = 'plain', rim } = mark;
+  const place = mark.upward ? `transform="translate(${n(x)} ${n(y)}) rotate(-90)"` : `x="${n(x)}" y="${n(y)}"`;
+  const italic = face === 'italic' ? ' font-style="italic"' : '';
+  const capitals = face === 'capitals' ? ';font-variant-caps:all-small-caps;letter-spacing:.06em' : '';
+  const edge = rim ? `;stroke:${paint(rim)};stroke-width:2.4;paint-order:stroke` : '';
+  const style = `style="fill:${paint(mark.tone)}${capitals}${edge}"`;
+  return `<text ${place} font-size="${n(mark.size)}" text-anchor="${align}"${italic} ${style}>${escapeXml(mark.text)}</text>`;
+}

@@ -1,0 +1,72 @@
+import { apply } from '../../geometry/index.ts';
+import type { Cell, CongruentCells } from '../../judge/index.ts';
+import { type DrawnMark, line, rectangle, words } from '../drawing/index.ts';
+import { type Figure, numeralMm } from './figure.ts';
+import { litPicture } from './lit.ts';
+import type { Plates } from './plates.ts';
+
+const pageWidth = 350;
+const tallest = 420;
+const ink = '#1d1a15';
+const halo = '#ffffff';
+/** Shifts are drawn longer than they are, so that they can be seen. */
+const shiftTimes = 10;
+
+/** Where on the face the detail of both agrees in place and turn, cell by cell. */
+export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
+  const { width, height, pitch, left, top } = plates.reference.grid;
+  const perCell = Math.min(pageWidth / width, tallest / height);
+  const perMm = perCell / pitch;
+  const start = (pageWidth - width * perCell) / 2;
+  const side = cellSide(cells.cells);
+  const place = (x: number, y: number): [number, number] => {
+    const [px, py] = apply(plates.plateFromReference, [x, y, 0]);
+    return [start + (px - left + pitch / 2) * perMm, (top + pitch / 2 - py) * perMm];
+  };
+  const picture = { width: width * perCell, height: height * perCell };
+  const marks: DrawnMark[] = [
+    { kind: 'picture', x: start, y: 0, ...picture, picture: litPicture(plates.reference) },
+    ...cells.cells.flatMap((cell) => cellMarks(cell, place, side * perMm)),
+    words(pageWidth / 2, picture.height + 14, `shifts drawn × ${shiftTimes}`, 10, 'soft', { align: 'middle' }),
+  ];
+  const drawing = {
+    width: pageWidth,
+    height: picture.height + 20,
+    title: `${cells.congruent} of ${cells.compared} cells congruent, on the relief of the reference`,
+    marks,
+  };
+  const caption = `Cells of ${numeralMm(side)} on the reference in the impression’s sense. Open square: congruent, the subject’s detail correlates with the reference’s and lies in the place and turn that the whole face gives. Crossed: compared and not congruent. Strokes from the middle: shift of the subject’s detail, ${shiftTimes} times as long as it is. ${cells.congruent} of ${cells.compared} cells are congruent.`;
+  return { id: 'cells', drawing, heading: 'Congruent cells', caption };
+}
+
+/** Least distance between the centres of two cells, mm. */
+function cellSide(cells: readonly Cell[]): number {
+  let least = Infinity;
+  const [first] = cells;
+  for (const cell of cells) {
+    const apart = Math.hypot(cell.x - first.x, cell.y - first.y);
+    if (apart > 0) least = Math.min(least, apart);
+  }
+  return Number.isFinite(least) ? least : 1;
+}
+
+type Place = (x: number, y: number) => [number, number];
+
+function cellMarks(cell: Cell, place: Place, side: number): DrawnMark[] {
+  const [x, y] = place(cell.x, cell.y);
+  const [tx, ty] = place(cell.x + shiftTimes * cell.dx, cell.y + shiftTimes * cell.dy);
+  const half = 0.44 * side;
+  const corners = [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
+  if (!cell.congruent)
+    return [
+      rectangle(x - half, y - half, 2 * half, 2 * half, ink, 0.35),
+      line([x - half, y - half, x + half, y + half], halo, 0.9),
+      line([x - half, y + half, x + half, y - half], halo, 0.9),
+    ];
+  return [
+    line(corners, halo, 2.2, { closed: true }),
+    line(corners, ink, 0.9, { closed: true }),
+    line([x, y, tx, ty], halo, 2.4),
+    line([x, y, tx, ty], ink, 1.1),
+  ];
+}

@@ -1,0 +1,208 @@
+import type { Difference, Section } from '../../compare/index.ts';
+import { apply } from '../../geometry/index.ts';
+import type { Mark } from '../../judge/index.ts';
+import { type Drawing, type DrawnMark, line, moved, rectangle, type TextMark, words } from '../drawing/index.ts';
+import type { Comparison } from '../input.ts';
+import { differenceColour, hex, levelGrey } from './colours.ts';
+import { differencePicture } from './differencePicture.ts';
+import { type Figure, plain, signed } from './figure.ts';
+import { lampPhrase } from './lit.ts';
+import type { Plates } from './plates.ts';
+import { barLength, scaleBar } from './scaleBar.ts';
+
+const pageWidth = 720;
+const widest = 450;
+const tallest = 560;
+/** Room round the map for the hours. */
+const edge = 18;
+const legendWidth = 208;
+const legendGap = 34;
+
+/** Paper and ink on a picture stay what they are, on a dark page too. */
+const onPicture = '#1d1a15';
+const halo = '#ffffff';
+
+/** From millimetres of the plates' frame to page units. */
+interface ToPage {
+  readonly x: (x: number) => number;
+  readonly y: (y: number) => number;
+}
+
+/** The depth-difference map on the relief, with its scale, the marks that were found and the line of the section. */
+export function differenceFigure(
+  comparison: Comparison,
+  difference: Difference,
+  plates: Plates,
+  endMm: number,
+  section: Section | undefined,
+): Figure {
+  const { width, height, pitch, left, top } = plates.reference.grid;
+  const perCell = Math.min(widest / width, tallest / height);
+  const [wide, high] = [width * perCell, height * perCell];
+  const start = (pageWidth - wide - 2 * edge - legendGap - legendWidth) / 2 + edge;
+  const perMm = perCell / pitch;
+  const to: ToPage = {
+    x: (x) => start + (x - left + pitch / 2) * perMm,
+    y: (y) => edge + (top + pitch / 2 - y) * perMm,
+  };
+  const marks: DrawnMark[] = [
+    {
+      kind: 'picture',
+      x: start,
+      y: edge,
+      width: wide,
+      height: high,
+      picture: differencePicture(difference, plates, endMm),
+    },
+    ...hours(plates.referenceRim, to),
+    ...comparison.judgement.damage.flatMap((mark) => damageMarks(mark, plates, to)),
+    ...(section ? sectionLine(section, plates, to) : []),
+    ...scaleBar(start + wide / 2, edge + high + 22, perMm, barLength(width * pitch)),
+    ...moved(
+      legend(endMm, difference.levelOfDetectionMm, comparison, section !== undefined),
+      start + wide + edge + legendGap,
+      edge + 14,
+    ),
+  ];
+  const drawing: Drawing = {
+    width: pageWidth,
+    height: high + 2 * edge + 26,
+    title: `Map of depth differences, scale from −${endMm} to +${endMm} mm`,
+    marks,
+  };
+  const caption = captionOf(comparison, difference, endMm);
+  return { id: 'difference', drawing, heading: 'Depth difference', caption };
+}
+
+/** 12, 3, 6 and 9 outside the rim, as the places of marks are told. */
+function hours(rim: Float64Array, to: ToPage): DrawnMark[] {
+  return [12, 3, 6, 9].map((hour) => {
+    const a = (hour * Math.PI) / 6;
+    const [sx, sy] = [Math.sin(a), Math.cos(a)];
+    let reach = 0;
+    for (let i = 0; i < rim.length; i += 2) {
+      const along = rim[i] * sx + rim[i + 1] * sy;
+      if (Math.abs(rim[i] * sy - rim[i + 1] * sx) < 0.2 * Math.abs(along)) reach = Math.max(reach, along);
+    }
+    const [x, y] = [to.x(reach * sx) + 10 * sx, to.y(reach * sy) - 10 * sy];
+    return words(x, y + 3, String(hour), 9, 'soft', { align: 'middle' });
+  });
+}
+
+function damageMarks(mark: Mark, plates: Plates, to: ToPage): DrawnMark[] {
+  const outline = toPlates(mark.outline, plates, to);
+  if (outline.length < 6) {
+    const a = (mark.at.deg * Math.PI) / 180;
+    const [x, y] = [to.x(mark.at.radiusMm * Math.sin(a)), to.y(mark.at.radiusMm * Math.cos(a))];
+    const cross = [line([x - 4, y, x + 4, y], onPicture, 1), line([x, y - 4, x, y + 4], onPicture, 1)];
+    const rim = cross.map((stroke) => ({ ...stroke, tone: halo, width: 2.8 }) as const);
+    return [...rim, ...cross, idWords(mark.id, x + 6, y - 5)];
+  }
+  const [x, y] = rightmost(outline);
+  return [
+    line(outline, halo, 2.6, { closed: true }),
+    line(outline, onPicture, 1, { closed: true }),
+    idWords(mark.id, x + 4, y - 4),
+  ];
+}
+
+const idWords = (id: string, x: number, y: number): TextMark => words(x, y, id, 10.5, onPicture, { rim: halo });
+
+function toPlates(points: Float64Array, { plateFromReference }: Plates, to: ToPage): Float64Array {
+  const out = new Float64Array(points.length);
+  for (let i = 0; i + 1 < points.length; i += 2) {
+    const [x, y] = apply(plateFromReference, [points[i], points[i + 1], 0]);
+    out[i] = to.x(x);
+    out[i + 1] = to.y(y);
+  }
+  return out;
+}
+
+function rightmost(points: Float64Array): [number, number] {
+  let at = 0;
+  for (let i = 2; i < points.length; i += 2) if (points[i] > points[at]) at = i;
+  return [points[at], points[at + 1]];
+}
+
+function sectionLine(section: Section, plates: Plates, to: ToPage): DrawnMark[] {
+  const ends = toPlates(Float64Array.from(section.line), plates, to);
+  const [ax, ay, bx, by] = ends;
+  const length = Math.hypot(bx - ax, by - ay) || 1;
+  const [ux, uy] = [(bx - ax) / length, (by - ay) / length];
+  const letter = (text: string, x: number, y: number) =>
+    words(x, y + 4, text, 12, onPicture, { align: 'middle', face: 'italic', rim: halo });
+  return [
+    line(ends, halo, 2.4),
+    line(ends, onPicture, 0.9, { dash: [7, 4] }),
+    letter('A', ax - 8 * ux, ay - 8 * uy),
+    letter('B', bx + 8 * ux, by + 8 * uy),
+  ];
+}
+
+const barHeight = 236;
+const barSteps = 59;
+
+/** The colour scale and what the other signs mean, from (0, 0) downward. */
+function legend(endMm: number, levelMm: number, { judgement }: Comparison, hasSection: boolean): DrawnMark[] {
+  const y = (mm: number): number => 24 + ((endMm - mm) / (2 * endMm)) * barHeight;
+  const step = barHeight / barSteps;
+  const bars = Array.from({ length: barSteps }, (_, i) => {
+    const mm = endMm - ((i + 0.5) / barSteps) * 2 * endMm;
+    const colour = Math.abs(mm) <= levelMm ? levelGrey : differenceColour(mm, endMm);
+    return rectangle(0, 24 + i * step, 15, step + 0.3, hex(colour));
+  });
+  const places = endMm < 0.1 ? 3 : 2;
+  const ticks = [1, 0.5, 0, -0.5, -1].flatMap((share) => {
+    const mm = share * endMm;
+    const at = y(mm);
+    return [line([15, at, 19, at], 'soft', 0.7), words(24, at + 3.5, share === 0 ? '0' : signed(mm, places), 10.5)];
+  });
+  const beside = 76;
+  const below = y(-endMm) + 44;
+  const keys: DrawnMark[] = [...hatchKey(below), words(beside - 46, below + 9, 'no counterpart on the subject', 10.5)];
+  if (judgement.damage.length > 0)
+    keys.push(
+      line([0, below + 20, 18, below + 20, 18, below + 32, 0, below + 32], 'ink', 1, { closed: true }),
+      words(beside - 46, below + 30, 'mark, with its name in the table', 10.5),
+    );
+  const last = below + (judgement.damage.length > 0 ? 22 : 0);
+  if (hasSection)
+    keys.push(
+      line([0, last + 26, 18, last + 26], 'ink', 1, { dash: [7, 4] }),
+      words(beside - 46, last + 30, 'line of the section', 10.5),
+    );
+  return [
+    words(0, 0, 'depth difference, mm', 11.5, 'ink', { face: 'italic' }),
+    ...bars,
+    ...ticks,
+    words(beside, y(endMm) + 3.5, 'subject stands higher', 10.5, 'soft'),
+    words(beside, y(0) - 4, 'grey: no measurable', 10.5, 'soft'),
+    words(beside, y(0) + 10, `difference (± ${plain(levelMm, 3)})`, 10.5, 'soft'),
+    words(beside, y(-endMm) + 3.5, 'subject lacks height', 10.5, 'soft'),
+    ...keys,
+  ];
+}
+
+function hatchKey(y: number): DrawnMark[] {
+  const strokes = [4, 10, 16, 22].map((x) => {
+    const from = Math.min(18, x);
+    const low = x - from;
+    return line([from, y + low, Math.max(0, x - 12), y + Math.min(12, x)], '#767676', 1);
+  });
+  return [rectangle(0, y, 18, 12, '#d6d6d6'), ...strokes];
+}
+
+/** What the two directions can mean; with a negative as subject the causes change sides. */
+function causes({ subject }: Comparison): string {
+  return subject.face.sense === 'intaglio'
+    ? 'Orange: the subject lies deeper, because it was cut or broken there, or because the reference is rubbed, lost or was not filled. Purple: it stands higher, because it is clogged or filled, or because something was added to the reference.'
+    : 'Orange: the subject lacks height, through rubbing, loss or want of filling, or because the reference was cut or broken since. Purple: it stands higher, because it carries a mark that the reference lacks or something added, or because the reference is clogged or filled.';
+}
+
+function captionOf(comparison: Comparison, difference: Difference, endMm: number): string {
+  const { reference, fit } = comparison;
+  const { whole, levelOfDetectionMm } = difference;
+  const model = { rigid: 'rigid', oneScale: 'one-scale', smoothWarp: 'smooth-warp' }[fit.chosen];
+  const shown = reference.face.sense === 'intaglio' ? 'turned over, as its impression' : 'as it is';
+  return `The subject against the reference after the ${model} fit, on the relief of the reference (${shown}; ${lampPhrase}). ${causes(comparison)} Grey: no measurable difference, within each cell’s level of detection at 95 % (median ± ${plain(levelOfDetectionMm, 3)} mm). Colours end at ± ${endMm} mm; beyond, the last colour. Median ${signed(whole.medianMm, 3)} mm, root mean square ${plain(whole.rmsMm, 3)} mm over ${Math.round(100 * whole.coveredFraction)} % of the reference’s face.`;
+}

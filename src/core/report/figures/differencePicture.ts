@@ -1,0 +1,56 @@
+import type { Difference } from '../../compare/index.ts';
+import { insidePolygon } from '../../face/index.ts';
+import { identity, quantile } from '../../geometry/index.ts';
+import type { Picture } from '../drawing/index.ts';
+import { differenceColour, endOfScale, levelGrey, type Rgb } from './colours.ts';
+import { fieldGrey } from './lit.ts';
+import { layOn, type Plates } from './plates.ts';
+
+/** Cells from one line of the hatching to the next, along a row. */
+const hatchStep = 9;
+const hatchGrey = 118;
+
+/**
+ * The depth differences as colour over the reference's lit relief: grey where the difference is within that cell's
+ * level of detection, hatched over the pale relief where the subject has no counterpart, clear beyond the rim.
+ */
+export function differencePicture(difference: Difference, plates: Plates, endMm: number): Picture {
+  const { grid: window, grey } = plates.reference;
+  const map = layOn(window, difference.map, identity);
+  const level = layOn(window, difference.levelOfDetection, identity);
+  const data = new Uint8Array(4 * map.z.length);
+  const inside = insidePolygon(window, plates.referenceRim);
+  for (let row = 0, i = 0; row < map.height; row++)
+    for (let col = 0; col < map.width; col++, i++) {
+      if (map.mask[i]) {
+        const within = Math.abs(map.z[i]) <= (level.mask[i] ? level.z[i] : difference.levelOfDetectionMm);
+        shade(data, i, within ? levelGrey : differenceColour(map.z[i], endMm), window.mask[i] ? grey[i] : fieldGrey);
+      } else if (window.mask[i] || inside[i]) hatch(data, i, row + col, window.mask[i] ? grey[i] : fieldGrey);
+    }
+  return { width: map.width, height: map.height, channels: 4, data };
+}
+
+/** End of the colour scale that suits these differences, mm. */
+export function endOfDifferences({ map, levelOfDetectionMm }: Difference): number {
+  const step = Math.max(1, Math.floor(map.z.length / 40_000));
+  const sizes: number[] = [];
+  for (let i = 0; i < map.z.length; i += step) if (map.mask[i]) sizes.push(Math.abs(map.z[i]));
+  const share98 = quantile(sizes, 0.98);
+  return endOfScale(Number.isNaN(share98) ? 0.1 : share98, levelOfDetectionMm);
+}
+
+function shade(data: Uint8Array, i: number, colour: Rgb, grey: number): void {
+  const light = Math.min(1.1, 0.5 + (0.5 * grey) / fieldGrey);
+  for (let c = 0; c < 3; c++) data[4 * i + c] = Math.min(255, colour[c] * light);
+  data[4 * i + 3] = 255;
+}
+
+/** Slanting lines over a relief so pale that nobody reads it as measured. */
+function hatch(data: Uint8Array, i: number, along: number, grey: number): void {
+  const phase = along % hatchStep;
+  const stroke = Math.max(0, 1 - Math.abs(phase - 2) / 1.5);
+  const pale = 214 + (grey - fieldGrey) * 0.2;
+  const value = Math.min(255, Math.max(0, pale + stroke * (hatchGrey - pale)));
+  data.fill(value, 4 * i, 4 * i + 3);
+  data[4 * i + 3] = 255;
+}

@@ -1,0 +1,92 @@
+import { turnGridOver } from '../../geometry/index.ts';
+import { type Drawing, type DrawnMark, words } from '../drawing/index.ts';
+import type { Comparison, PreparedScan } from '../input.ts';
+import type { Figure } from './figure.ts';
+import { type LitRelief, lampPhrase, lit, litPicture, plateLamps } from './lit.ts';
+import type { Plates } from './plates.ts';
+import { barLength, lampSign, scaleBar } from './scaleBar.ts';
+
+interface Panel {
+  readonly relief: LitRelief;
+  readonly label: string;
+  readonly note: string;
+}
+
+const gap = 18;
+const pageWidth = 720;
+/** Tallest panel, so that a plate and its caption stay on one page. */
+const tallest = 500;
+const labelHeight = 62;
+
+/** Both faces in the impression's sense, and beside them every negative as it is, at one scale under one light. */
+export function facesFigure(comparison: Comparison, plates: Plates): Figure {
+  const panels = panelsOf(comparison, plates);
+  const columns = panels.length === 4 ? 2 : panels.length;
+  const { width, height, pitch } = plates.reference.grid;
+  const perCell = Math.min((pageWidth - gap * (columns - 1)) / columns / width, tallest / height);
+  const perMm = perCell / pitch;
+  const [wide, high] = [width * perCell, height * perCell];
+  const left = (pageWidth - columns * wide - (columns - 1) * gap) / 2;
+  const marks: DrawnMark[] = panels.flatMap((panel, i) => {
+    const x = left + (i % columns) * (wide + gap);
+    const y = Math.floor(i / columns) * (high + labelHeight);
+    return panelMarks(panel, i, x, y, wide, high, perMm);
+  });
+  marks.push(...lampSign(left + 9, 10, plateLamps[0].azimuthDeg));
+  const rows = Math.ceil(panels.length / columns);
+  const drawing: Drawing = {
+    width: pageWidth,
+    height: rows * (high + labelHeight),
+    title: `${panels.map(({ label, note }) => `${label}, ${note}`).join('; ')}; lit from the upper left at one scale`,
+    marks,
+  };
+  return { id: 'faces', drawing, heading: 'The faces', caption: captionOf(comparison, panels, perMm) };
+}
+
+function panelMarks(
+  panel: Panel,
+  index: number,
+  x: number,
+  y: number,
+  wide: number,
+  high: number,
+  perMm: number,
+): DrawnMark[] {
+  const middle = x + wide / 2;
+  return [
+    { kind: 'picture', x, y, width: wide, height: high, picture: litPicture(panel.relief) },
+    ...scaleBar(middle, y + high + 9, perMm, barLength(panel.relief.grid.width * panel.relief.grid.pitch)),
+    words(middle, y + high + 39, `${'abcd'[index]}  ${panel.label}`, 12.5, 'ink', { align: 'middle' }),
+    words(middle, y + high + 53, panel.note, 11, 'soft', { align: 'middle', face: 'italic' }),
+  ];
+}
+
+function panelsOf({ reference, subject }: Comparison, plates: Plates): Panel[] {
+  const panels: Panel[] = [
+    { relief: plates.reference, label: 'Reference', note: noteOf(reference) },
+    { relief: plates.subject, label: 'Subject', note: noteOf(subject) },
+  ];
+  if (reference.face.sense === 'intaglio')
+    panels.push({ relief: turned(plates.reference), label: 'Reference', note: `${reference.kind}, as it is` });
+  if (subject.face.sense === 'intaglio')
+    panels.push({ relief: turned(plates.subject), label: 'Subject', note: `${subject.kind}, as it is` });
+  return panels;
+}
+
+const turned = ({ grid }: LitRelief): LitRelief => lit(turnGridOver(grid));
+
+const noteOf = ({ face, kind }: PreparedScan): string =>
+  face.sense === 'intaglio' ? `${kind}, turned over as its impression` : `${kind}, as it is`;
+
+/** Width of the text on the printed page, mm. */
+const printedMm = 180;
+
+function captionOf({ fit }: Comparison, panels: readonly Panel[], perMm: number): string {
+  const times = (perMm * printedMm) / pageWidth;
+  const turned = fit.found
+    ? 'The subject is turned as the fit found it and shown at its own size.'
+    : 'No fit was found: each face lies as it was found on its scan.';
+  const light = `${lampPhrase[0].toUpperCase()}${lampPhrase.slice(1)}, locked to the picture`;
+  const which = panels.map(({ label, note }, i) => `${'abcd'[i]}, ${label.toLowerCase()}: ${note}`).join('. ');
+  return `${which}. One scale throughout; printed on A4, ${times.toFixed(2)} times natural size. ${turned} ${light}. The form of each face (a plane and a second-order bend) is removed; blank where there is no data.`;
+}

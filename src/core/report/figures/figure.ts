@@ -1,0 +1,19 @@
+import type { Drawing } from '../drawing/index.ts';
+
+/** One figure of the report: its drawing and the words under it. */
+export interface Figure {
+  readonly id: FigureId;
+  readonly heading: string;
+  readonly drawing: Drawing;
+  /** What it shows and how it was made, in whole sentences. */
+  readonly caption: string;
+}
+
+export const figureIds = ['faces', 'difference', 'distribution', 'wavelengths', 'section', 'cells'] as const;
+export type FigureId = (typeof figureIds)[number];
+
+/** Numbers as captions print them: a true minus, a sign where it matters. */
+export const plain = (value: number, places = 2): string => value.toFixed(places).replace('-', '−');
+export const signed = (value: number, places = 2): string =>
+  `${value > 0 ? '+' : ''}${plain(Math.abs(value) < 0.5 * 10 ** -places ? 0 : value, places)}`;
+export const numeralMm = (value: number): string => `${Number(value.toPrecision(2))} mm`;

@@ -1,0 +1,38 @@
+import type { HeightGrid } from '../../geometry/index.ts';
+import { type Lamp, lampWords, light } from '../../read/index.ts';
+import type { Picture } from '../drawing/index.ts';
+
+/**
+ * The lamps of every plate: the chief one from the upper left, as seals have long been drawn and photographed, and a
+ * weak one across it, without which a stroke that runs toward the first would not be seen.
+ */
+export const plateLamps = [
+  { azimuthDeg: 315, heightDeg: 35 },
+  { azimuthDeg: 50, heightDeg: 35, strength: 0.35 },
+] as const satisfies readonly Lamp[];
+/** Grey of the level field under those lamps. */
+export const fieldGrey = 150;
+
+/** The lamps in a caption's words. */
+export const lampPhrase = `lamps from ${plateLamps.map(lampWords).join(' and ')} (azimuth clockwise from the top of the picture, height above the face plane)`;
+
+/** A relief under the plates' lamp: the relief and its grey values, 0 to 255. */
+export interface LitRelief {
+  readonly grid: HeightGrid;
+  readonly grey: Uint8ClampedArray;
+}
+
+export const lit = (grid: HeightGrid): LitRelief => ({ grid, grey: light(grid, plateLamps, { fieldGrey }).grey });
+
+/** The lit relief as a picture, clear where there is no data and half clear along the edge. */
+export function litPicture({ grid, grey }: LitRelief): Picture {
+  const { width, height, mask } = grid;
+  const data = new Uint8Array(2 * grey.length);
+  for (let i = 0; i < grey.length; i++) {
+    if (!mask[i]) continue;
+    const neighbours = mask[i - 1] + mask[i + 1] + (mask[i - width] ?? 0) + (mask[i + width] ?? 0);
+    data[2 * i] = grey[i];
+    data[2 * i + 1] = neighbours === 4 ? 255 : 80 + 44 * neighbours;
+  }
+  return { width, height, channels: 2, data };
+}

@@ -1,0 +1,154 @@
+import type { Face } from '../../face/index.ts';
+import { faceMotion } from '../../fit/index.ts';
+import {
+  apply,
+  compose,
+  type HeightGrid,
+  identity,
+  invert,
+  rotate,
+  type Similarity,
+  sampleGrid,
+  turnOver,
+  xOf,
+  yOf,
+} from '../../geometry/index.ts';
+import type { Comparison } from '../input.ts';
+import { chosenModel } from '../record/buildRecord.ts';
+import { type LitRelief, lit } from './lit.ts';
+
+/**
+ * The frame of every plate: the reference's face frame in the impression's sense, x right, y up the design, z toward
+ * the reader. A negative is turned over to get there.
+ */
+export interface Plates {
+  readonly plateFromReference: Similarity;
+  /** At the subject's own size: the fit's turn and place, its scale left out. */
+  readonly plateFromSubject: Similarity;
+  /** Both reliefs on the same cells, each in the impression's sense and at its own size, under one lamp. */
+  readonly reference: LitRelief;
+  readonly subject: LitRelief;
+  /** Rims in the plates' frame, x, y pairs, mm. */
+  readonly referenceRim: Float64Array;
+  readonly subjectRim: Float64Array;
+}
+
+export const plateDefaults = {
+  /** Cells across the wider way; at most half as many again upward. */
+  across: 400,
+  /** Empty edge, as a share of the face. */
+  margin: 0.025,
+};
+
+/** Lays both faces on one grid. Without a fit each lies as it was found, centred. */
+export function makePlates(comparison: Comparison, across = plateDefaults.across): Plates {
+  const plateFromReference = impressionSense(comparison.reference.face);
+  const plateFromSubject = placeSubject(comparison, plateFromReference);
+  const referenceRim = moveRim(comparison.reference.face.outline.polygon, plateFromReference);
+  const subjectRim = moveRim(comparison.subject.face.outline.polygon, plateFromSubject);
+  const window = windowOf([referenceRim, subjectRim], across);
+  return {
+    plateFromReference,
+    plateFromSubject,
+    reference: lit(layOn(window, comparison.reference.face.detail, plateFromReference)),
+    subject: lit(layOn(window, comparison.subject.face.detail, plateFromSubject)),
+    referenceRim,
+    subjectRim,
+  };
+}
+
+/** Plates ← face of one scan alone. */
+export const impressionSense = (face: Face): Similarity => (face.sense === 'intaglio' ? turnOver : identity);
+
+/** x ↦ R x + t / s: where the fit puts the subject, at the subject's own size. */
+function placeSubject({ reference, subject, fit }: Comparison, plateFromReference: Similarity): Similarity {
+  const model = fit.found ? chosenModel(fit) : undefined;
+  if (!model) return impressionSense(subject.face);
+  const motion = compose(plateFromReference, faceMotion(reference.face, subject.face, model));
+  const [x, y, z] = motion.translation;
+  return { scale: 1, rotation: motion.rotation, translation: [x / motion.scale, y / motion.scale, z / motion.scale] };
+}
+
+function moveRim(polygon: Float64Array, plateFromFace: Similarity): Float64Array {
+  const out = new Float64Array(polygon.length);
+  for (let i = 0; i < polygon.length; i += 2) {
+    const [x, y] = apply(plateFromFace, [polygon[i], polygon[i + 1], 0]);
+    out[i] = x;
+    out[i + 1] = y;
+  }
+  return out;
+}
+
+type Window = Omit<HeightGrid, 'z' | 'mask'>;
+
+function windowOf(rims: readonly Float64Array[], across: number): Window {
+  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const rim of rims)
+    for (let i = 0; i < rim.length; i += 2) {
+      left = Math.min(left, rim[i]);
+      right = Math.max(right, rim[i]);
+      bottom = Math.min(bottom, rim[i + 1]);
+      top = Math.max(top, rim[i + 1]);
+    }
+  const edge = plateDefaults.margin * Math.max(right - left, top - bottom);
+  const [wide, high] = [right - left + 2 * edge, top - bottom + 2 * edge];
+  const pitch = Math.max(wide / across, high / (1.5 * across));
+  return {
+    left: left - edge,
+    top: top + edge,
+    width: Math.floor(wide / pitch) + 1,
+    height: Math.floor(high / pitch) + 1,
+    pitch,
+  };
+}
+
+/**
+ * A relief on the window's cells: looked up where the motion took it from, averaged first where the window is coarser,
+ * with the sign of the side that faces the reader. The relief's slight tilt after a fit is left out.
+ */
+export function layOn(window: Window, grid: HeightGrid, plateFromFace: Similarity): HeightGrid {
+  const source = meanBlocks(grid, Math.floor(window.pitch / grid.pitch + 0.3));
+  const back = invert(plateFromFace);
+  const sign = rotate(plateFromFace.rotation, [0, 0, 1])[2] < 0 ? -1 : 1;
+  const z = new Float32Array(window.width * window.height);
+  const mask = new Uint8Array(z.length);
+  const out: HeightGrid = { ...window, z, mask };
+  const [a, b, , c, d] = back.rotation.map((value) => value * back.scale);
+  const [tx, ty] = back.translation;
+  for (let row = 0, i = 0; row < window.height; row++) {
+    const y = yOf(out, row);
+    for (let col = 0; col < window.width; col++, i++) {
+      const x = xOf(out, col);
+      const height = sampleGrid(source, a * x + b * y + tx, c * x + d * y + ty);
+      if (Number.isNaN(height)) continue;
+      z[i] = sign * height;
+      mask[i] = 1;
+    }
+  }
+  return out;
+}
+
+/** Means over blocks of k × k cells, of those that carry data, where at least half of them do. */
+export function meanBlocks(grid: HeightGrid, k: number): HeightGrid {
+  if (k < 2) return grid;
+  const width = Math.max(1, Math.floor(grid.width / k));
+  const height = Math.max(1, Math.floor(grid.height / k));
+  const z = new Float32Array(width * height);
+  const mask = new Uint8Array(width * height);
+  for (let row = 0, i = 0; row < height; row++)
+    for (let col = 0; col < width; col++, i++) {
+      let sum = 0;
+      let count = 0;
+      for (let r = row * k; r < (row + 1) * k; r++)
+        for (let at = r * grid.width + col * k, end = at + k; at < end; at++)
+          if (grid.mask[at]) {
+            sum += grid.z[at];
+            count++;
+          }
+      if (2 * count < k * k) continue;
+      z[i] = sum / count;
+      mask[i] = 1;
+    }
+  const shift = ((k - 1) / 2) * grid.pitch;
+  return { width, height, pitch: grid.pitch * k, left: grid.left + shift, top: grid.top - shift, z, mask };
+}

@@ -1,0 +1,21 @@
+export { cellsCsv, marksCsv, type NumberRow, numberRows, numbersCsv } from './csv.ts';
+export { type Drawing, toPng, toSvg } from './drawing/index.ts';
+export { differenceColour } from './figures/colours.ts';
+export { type Figure, type FigureId, figureIds, makeFigures } from './figures/index.ts';
+export { type Paradata, type StepName, stepNames } from './input.ts';
+export { makeReport, type Report, type ReportOptions, reportDefaults } from './makeReport.ts';
+export type { OwnConclusion } from './page/opening.ts';
+export { type PageOptions, reportPage } from './page/page.ts';
+export type { Typeface } from './page/style.ts';
+export { buildRecord } from './record/buildRecord.ts';
+export { fileMotion } from './record/fileMotion.ts';
+export { type ComparisonRecord, comparisonSchema, type MarkRecord, type ScanRecord } from './record/schema.ts';
+export { type ComparisonsRecord, comparisonsSchema, type Together, togetherSchema } from './record/togetherSchema.ts';
+export {
+  buildComparisons,
+  comparisonsJsonSchema,
+  recordJsonSchema,
+  validateComparisons,
+  validateRecord,
+} from './record/validate.ts';
+export { saysSimulated } from './words.ts';

@@ -1,0 +1,18 @@
+/** The one place where this step takes the shapes of the whole pipeline. */
+export type { Comparison, PreparedScan } from '../pipeline.ts';
+
+/** How a comparison was made; core has no clock, so the caller says when and how long. */
+export interface Paradata {
+  /** Version of this program. */
+  readonly version: string;
+  /** Everything that was set, stated or left at its default. */
+  readonly parameters: Readonly<Record<string, unknown>>;
+  /** ISO 8601, with an offset or Z. */
+  readonly startedAt: string;
+  readonly seconds: Readonly<Record<StepName, number>>;
+  /** What was typed, where it was typed. */
+  readonly commandLine?: string;
+}
+
+export const stepNames = ['read', 'face', 'fit', 'compare', 'judge'] as const;
+export type StepName = (typeof stepNames)[number];

@@ -1,0 +1,61 @@
+import type { Section } from '../compare/index.ts';
+import { cellsCsv, marksCsv, numbersCsv } from './csv.ts';
+import { toPng, toSvg } from './drawing/index.ts';
+import { type Figure, makeFigures } from './figures/index.ts';
+import type { Comparison, Paradata } from './input.ts';
+import { type PageOptions, reportPage } from './page/page.ts';
+import { buildRecord } from './record/buildRecord.ts';
+import type { ComparisonRecord } from './record/schema.ts';
+import { validateRecord } from './record/validate.ts';
+import { saysSimulated } from './words.ts';
+
+export interface ReportOptions extends PageOptions {
+  /** The section to draw. */
+  readonly section?: Section;
+  /** No figures: record, words and tables only. */
+  readonly withoutFigures?: boolean;
+  /** Figures in the page only, none as files of their own. */
+  readonly withoutFigureFiles?: boolean;
+  /** Cells across each face in the figures. */
+  readonly across?: number;
+  /** Pixels across a full-width PNG. */
+  readonly pngWidth?: number;
+}
+
+export const reportDefaults = { across: 400, pngWidth: 900 };
+
+export interface Report {
+  readonly record: ComparisonRecord;
+  readonly html: string;
+  /** By file name: figures as .svg and .png, captions as .txt, numbers as .csv. */
+  readonly files: Map<string, Uint8Array | string>;
+}
+
+/**
+ * The record, the page and the files beside it. Whether the scans are simulated is told by the option or else by the
+ * files' names. Throws a RangeError where the comparison does not make a valid record.
+ */
+export function makeReport(comparison: Comparison, paradata: Paradata, options: ReportOptions = {}): Report {
+  const { across, pngWidth } = { ...reportDefaults, ...options };
+  const built = buildRecord(comparison, paradata);
+  const simulated = options.simulated ?? (saysSimulated(built.reference.file) || saysSimulated(built.subject.file));
+  const record = validateRecord(simulated ? { ...built, simulated } : built);
+  const figures = options.withoutFigures ? [] : makeFigures(comparison, options.section, across, simulated);
+  const html = reportPage(record, figures, { ...options, simulated });
+  const files = new Map<string, Uint8Array | string>([['numbers.csv', numbersCsv(record)]]);
+  if (record.judge.cells.compared > 0) files.set('cells.csv', cellsCsv(record));
+  if (record.damage.length > 0) files.set('marks.csv', marksCsv(record));
+  if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth);
+  return { record, html, files };
+}
+
+function addFigures(files: Map<string, Uint8Array | string>, figures: readonly Figure[], pngWidth: number): void {
+  if (figures.length === 0) return;
+  const captions: string[] = [];
+  for (const { id, drawing, heading, caption } of figures) {
+    files.set(`${id}.svg`, toSvg(drawing, { paper: true }));
+    files.set(`${id}.png`, toPng(drawing, Math.round((pngWidth * drawing.width) / 720), caption));
+    captions.push(`${id}\n${heading}. ${caption}\n`);
+  }
+  files.set('captions.txt', captions.join('\n'));
+}

@@ -1,0 +1,161 @@
+import { stepNames } from '../input.ts';
+import type { ComparisonRecord, ScanRecord } from '../record/schema.ts';
+import { count, number, percent, safe, section, table, terms } from './html.ts';
+
+/** The files as they came, what was stated and assumed, what was mended, with what and when. */
+export function makingSection(record: ComparisonRecord): string {
+  return section('making', 'How this was made', `${filesTable(record)}${programTerms(record)}`);
+}
+
+function filesTable({ reference, subject }: ComparisonRecord): string {
+  const row = (name: string, cell: (scan: ScanRecord) => string): string[] => [name, cell(reference), cell(subject)];
+  return table(
+    'The two scans.',
+    [
+      { head: '', words: true },
+      { head: 'reference', words: true },
+      { head: 'subject', words: true },
+    ],
+    [
+      row('file', (s) => `<i>${safe(s.file)}</i>`),
+      row('SHA-256', (s) => `<code>${hashLines(s.sha256)}</code>`),
+      row('shows', (s) => `${s.kind}${s.material ? `, ${safe(String(s.material))}` : ''} (${from(s.kindFrom)})`),
+      row(
+        'sense',
+        (s) =>
+          `${s.sense === 'intaglio' ? 'engraved' : 'raised'} (${senseFrom(s.senseFrom)}${s.senseFrom === 'stated' ? '' : `, confidence ${number(s.senseConfidence, 2)}`})`,
+      ),
+      row('unit', (s) => `${s.unit} (${s.unitFrom === 'file' ? 'given by the file' : from(s.unitFrom)})`),
+      row('scale known to', (s) => `${number(s.scaleUncertaintyPercent, 2)} % (${from(s.scaleUncertaintyFrom)})`),
+      row('size', (s) => `${count(s.vertices)} vertices, ${count(s.triangles)} triangles`),
+      row('face', faceCell),
+      row('scan', scanCell),
+      row('mended', mendedCell),
+    ],
+  );
+}
+
+const from = (value: unknown): string => (value === 'stated' ? 'stated by the user' : 'assumed');
+
+const senseFrom = (value: unknown): string =>
+  value === 'stated' ? 'stated' : value === 'closedBody' ? 'from the closed body' : 'from the winding alone';
+
+/** Two lines of 32, so that a column can hold it. */
+const hashLines = (sha256: string): string => `${sha256.slice(0, 32)}<wbr>${sha256.slice(32)}`;
+
+interface FaceRecord {
+  readonly outline: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly noiseMm: number | null;
+  readonly resolutionMm: number;
+  readonly filled: number;
+  readonly holes: number;
+  readonly candidates: number;
+  readonly candidate: number;
+}
+
+const outlinePhrase: Record<string, string> = { pointedOval: 'pointed oval' };
+
+function faceCell(scan: ScanRecord): string {
+  const face = scan.face as FaceRecord | undefined;
+  if (!face) return '–';
+  const others = face.candidates > 1 ? `; face ${face.candidate + 1} of ${face.candidates} found` : '';
+  const outline = outlinePhrase[face.outline] ?? face.outline;
+  return `${safe(outline)}, ${number(face.heightMm, 1)} × ${number(face.widthMm, 1)} mm${others}`;
+}
+
+function scanCell(scan: ScanRecord): string {
+  const face = scan.face as FaceRecord | undefined;
+  if (!face) return '–';
+  const holes = face.holes === 0 ? 'no holes' : face.holes === 1 ? '1 hole' : `${count(face.holes)} holes`;
+  return `noise ${number(face.noiseMm, 3)} mm, point spacing ${number(face.resolutionMm, 3)} mm, ${percent(face.filled)} filled, ${holes}`;
+}
+
+const mendingPhrase: Record<string, string> = {
+  notANumber: 'vertices that were no numbers',
+  cornerNotANumber: 'triangles on such vertices left out',
+  degenerate: 'triangles without area left out',
+  duplicate: 'triangles listed twice left out',
+  unreferenced: 'vertices without a triangle',
+  welded: 'vertices joined',
+  flipped: 'triangles turned to agree with their neighbours',
+  strayPieces: 'stray pieces left out',
+  strayTriangles: 'triangles on stray pieces',
+};
+
+function mendedCell(scan: ScanRecord): string {
+  const counts = Object.entries((scan.repairs ?? {}) as Record<string, number>).filter(([, value]) => value > 0);
+  if (counts.length === 0) return 'nothing';
+  return safe(counts.map(([name, value]) => `${count(value)} ${mendingPhrase[name] ?? name}`).join('; '));
+}
+
+function programTerms({ paradata }: ComparisonRecord): string {
+  const { seconds, parameters, version, startedAt } = paradata;
+  const known = stepNames.filter((step) => seconds[step] !== null);
+  const total = known.reduce((sum, step) => sum + (seconds[step] ?? 0), 0);
+  const set = Object.entries(parameters).map(
+    ([name, value]) => `${name} ${typeof value === 'string' ? value : JSON.stringify(value)}`,
+  );
+  return terms([
+    ['Program', `Ectype ${safe(version)}`],
+    ['Started', `<time datetime="${safe(startedAt)}">${safe(startedAt)}</time>`],
+    ['Time', safe(`${number(total, 2)} s: ${known.map((step) => `${step} ${number(seconds[step], 2)}`).join(', ')}`)],
+    ['Parameters', set.length > 0 ? safe(set.join('; ')) : 'all at their defaults'],
+  ]).replace('<dl>', '<dl class="making">');
+}
+
+/** What a reader needs to come to the same numbers without this program. */
+export function recomputeSection(record: ComparisonRecord): string {
+  const { fit } = record;
+  const steps = [
+    'Check that the files are the same by their SHA-256 above.',
+    `Run <code>${safe(commandOf(record))}</code>; the same files give the same numbers, whatever the order of their vertices.`,
+  ];
+  if (fit.subjectToReference)
+    steps.push(
+      `Or without this program: bring each vertex of the subject’s file, in mm, into the reference’s file by p<sub>reference</sub> = M p<sub>subject</sub> with M as below${fit.chosen === 'smoothWarp' ? ' (the similarity part; the warp is in the program’s record)' : ''}.`,
+      'Take the distance from there to the closest place on the reference’s surface whose normal agrees (opposite normals where the two lay face to face), positive along the subject’s outward normal.',
+      'Level of detection at 95 %: 1.96 (√(σ₁²/n₁ + σ₂²/n₂) + registration), with the noise σ of each scan, n independent neighbours, and the registration’s own uncertainty outside the root (Lague, Brodu and Leroux, ISPRS Journal 82, 2013).',
+    );
+  const matrix = fit.subjectToReference ? matrixTable(fit.subjectToReference) : '';
+  const items = steps.map((step) => `<li>${step}</li>`).join('');
+  return section(
+    'recompute',
+    'To compute it again',
+    `<ol>${items}</ol>${matrix}<p>The whole record, with every number at full length, is written into this page’s source as JSON (<code>ectype/comparison/1</code>).</p>`,
+  );
+}
+
+function matrixTable(m: readonly number[]): string {
+  const rows = [0, 4, 8, 12].map(
+    (at) =>
+      `<tr>${m
+        .slice(at, at + 4)
+        .map((v) => `<td>${number(v, 9)}</td>`)
+        .join('')}</tr>`,
+  );
+  return `<table class="matrix"><caption>M, subject file in mm → reference file in mm.</caption><tbody>${rows.join('')}</tbody></table>`;
+}
+
+/** What was typed, or else what would have to be. */
+function commandOf({ paradata, reference, subject }: ComparisonRecord): string {
+  if (typeof paradata.commandLine === 'string') return paradata.commandLine;
+  const stated = (of: (scan: ScanRecord) => unknown, when: (scan: ScanRecord) => boolean): string =>
+    [['reference', reference] as const, ['subject', subject] as const]
+      .filter(([, scan]) => when(scan))
+      .map(([name, scan]) => `${name}=${of(scan)}`)
+      .join(',');
+  const unit = stated(
+    (s) => s.unit,
+    (s) => s.unitFrom === 'stated',
+  );
+  const kind = stated(
+    (s) => s.kind,
+    (s) => s.kindFrom === 'stated',
+  );
+  const options = [unit && `--unit ${unit}`, kind && `--kind ${kind}`].filter(Boolean).join(' ');
+  return `ectype compare ${quoted(reference.file)} ${quoted(subject.file)} ${options} --out report`.replace(/ +/g, ' ');
+}
+
+const quoted = (name: string): string => (/^[\w./-]+$/.test(name) ? name : `'${name.replaceAll("'", "'\\''")}'`);

@@ -1,0 +1,65 @@
+import type { ComparisonRecord } from '../record/schema.ts';
+import { hypothesisPhrase, pairingOf, questionOf, stateSentence } from '../words.ts';
+import { list, opened, safe, section, terms } from './html.ts';
+import { strengthScale } from './strength.ts';
+
+/** A conclusion of the user's own, which stands beside the tool's. */
+export interface OwnConclusion {
+  readonly text: string;
+  readonly signed: string;
+  readonly date: string;
+}
+
+/** Who is compared with whom, and the question. */
+export function heading(record: ComparisonRecord, title: string | undefined, simulated: boolean): string {
+  const question = questionOf(record);
+  const { reference, subject } = record;
+  const notice = simulated
+    ? '<p class="notice"><b>Simulated scans.</b> The objects, the people and the places are invented and the surfaces were computed. This page shows how the work is done; it says nothing about any real seal.</p>'
+    : '';
+  const second = title ? `<p class="question">${safe(question)}</p>` : '';
+  return `<header><p class="running">Ectype · report of one comparison</p>
+<h1>${safe(title ?? question)}</h1>${second}
+<p class="pair"><span class="sc">subject</span> ${safe(subject.kind)}, <i>${safe(subject.file)}</i> <span class="sc">reference</span> ${safe(reference.kind)}, <i>${safe(reference.file)}</i></p>
+${notice}</header>`;
+}
+
+/** The finding, its strength, the rival, the ground and the limits. */
+export function findingSection(record: ComparisonRecord, own?: OwnConclusion): string {
+  const { judge } = record;
+  const body = `<p class="finding">${safe(judge.sentence)}</p>
+${strengthScale(judge)}
+${terms(pointsOf(record))}
+${own ? conclusion(own) : ''}`;
+  return section('finding', 'Finding', body);
+}
+
+function pointsOf(record: ComparisonRecord): Array<[string, string]> {
+  const { judge, fit } = record;
+  const pairing = pairingOf(record);
+  const first = judge.hypotheses.find(({ id }) => id === 'sameMatrix');
+  const points: Array<[string, string]> = [];
+  if (first) points.push(['Rival', safe(opened(`${hypothesisPhrase(first.over, pairing)}.`))]);
+  const grounds = evidenceOf(record).map(({ words }) => words);
+  if (grounds.length > 0) points.push(['Grounds', list(grounds)]);
+  if (fit.found) points.push(['State', safe(stateSentence(judge.state))]);
+  if (judge.limits.length > 0) points.push(['Limits', list(judge.limits)]);
+  if (typeof judge.calibration === 'string') points.push(['Scale learnt on', safe(opened(`${judge.calibration}.`))]);
+  return points;
+}
+
+export interface EvidenceRecord {
+  readonly name: string;
+  readonly favours: string;
+  readonly over: string;
+  readonly value: number | null;
+  readonly unit: string;
+  readonly words: string;
+}
+
+/** The pieces of evidence that a record carries beyond its fixed fields. */
+export const evidenceOf = ({ judge }: ComparisonRecord): readonly EvidenceRecord[] =>
+  (judge.evidence ?? []) as readonly EvidenceRecord[];
+
+const conclusion = ({ text, signed, date }: OwnConclusion): string =>
+  `<aside class="own"><h3>Conclusion of the reader</h3><p>${safe(text)}</p><p class="signed">${safe(signed)}, ${safe(date)}</p></aside>`;

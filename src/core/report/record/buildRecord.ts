@@ -1,0 +1,160 @@
+import type { DifferenceStatistics } from '../../compare/index.ts';
+import type { Fit, FitModel } from '../../fit/index.ts';
+import type { Judgement, Mark } from '../../judge/index.ts';
+import type { Comparison, Paradata } from '../input.ts';
+import { fileMotion } from './fileMotion.ts';
+import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
+import { matrixRecord, scanRecord } from './scanRecord.ts';
+import type { ComparisonRecord, MarkRecord } from './schema.ts';
+
+/**
+ * The record of one comparison as plain JSON: lengths in mm to 0.1 µm, degrees to 0.001, ratios to 6 decimals; null
+ * where a number could not be measured. Matrices stand in the files' own coordinates, in mm.
+ */
+export function buildRecord(comparison: Comparison, paradata: Paradata): ComparisonRecord {
+  const { reference, subject, judgement } = comparison;
+  return {
+    schema: 'ectype/comparison/1',
+    reference: scanRecord(reference),
+    subject: scanRecord(subject),
+    fit: fitRecord(comparison),
+    difference: differenceRecord(comparison),
+    size: sizeRecord(comparison),
+    wear: wearRecord(judgement),
+    damage: judgement.damage.map(markRecord),
+    judge: judgeRecord(judgement),
+    paradata: paradataRecord(paradata),
+  };
+}
+
+/** The model that the fit rests on. */
+export const chosenModel = (fit: Fit): FitModel | undefined => fit.models.find(({ model }) => model === fit.chosen);
+
+function fitRecord({ reference, subject, fit }: Comparison): ComparisonRecord['fit'] {
+  const chosen = fit.found ? chosenModel(fit) : undefined;
+  const offsets = [reference.scan.mesh.offset, subject.scan.mesh.offset] as const;
+  return {
+    found: chosen !== undefined,
+    subjectToReference: chosen ? matrixRecord(fileMotion(chosen.referenceFromSubject, ...offsets)) : null,
+    chosen: fit.chosen,
+    turnedOver: fit.turnedOver,
+    mirrored: fit.mirrored,
+    overlap: roundedShare(fit.overlap),
+    score: rounded(fit.score, 4),
+    rivalScore: rounded(fit.rivalScore, 4),
+    models: fit.models.map(modelRecord),
+    rotationSdDeg: rounded(fit.rotationSdDeg, 5),
+    translationSdMm: rounded(fit.translationSdMm, 5),
+    rivalTurns: fit.rivalTurns.map(({ turnDeg, score }) => ({
+      turnDeg: rounded(turnDeg, 3) ?? 0,
+      score: rounded(score, 4),
+    })),
+    doubts: [...fit.doubts],
+    degenerate: [...fit.degenerate],
+  };
+}
+
+const modelRecord = (model: FitModel): ComparisonRecord['fit']['models'][number] => ({
+  model: model.model,
+  scale: rounded(model.scale, 6),
+  scaleSd: rounded(model.scaleSd, 6),
+  rmsMm: roundedMm(model.rmsMm),
+  heldOutRmsMm: roundedMm(model.heldOutRmsMm),
+  ...(model.warpRmsMm === undefined ? {} : { warpRmsMm: roundedMm(model.warpRmsMm) }),
+});
+
+const statisticsRecord = (s: DifferenceStatistics | undefined) => ({
+  medianMm: roundedMm(s?.medianMm),
+  madMm: roundedMm(s?.madMm),
+  rmsMm: roundedMm(s?.rmsMm),
+  p95Mm: roundedMm(s?.p95Mm),
+  coveredFraction: roundedShare(s?.coveredFraction ?? 0),
+});
+
+const differenceRecord = ({ difference }: Comparison): ComparisonRecord['difference'] => ({
+  ...statisticsRecord(difference?.whole),
+  levelOfDetectionMm: roundedMm(difference?.levelOfDetectionMm),
+  zones: (difference?.zones ?? []).map((zone) => ({ zone: zone.zone, ...statisticsRecord(zone) })),
+});
+
+const sizeRecord = ({ difference }: Comparison): ComparisonRecord['size'] => ({
+  ratio: rounded(difference?.size.ratio, 6),
+  sd: rounded(difference?.size.sd, 6),
+  x: rounded(difference?.size.x, 6),
+  y: rounded(difference?.size.y, 6),
+  depth: rounded(difference?.size.depth, 6),
+  reading: [...(difference?.size.reading ?? [])],
+});
+
+const wearRecord = ({ wear }: Judgement): ComparisonRecord['wear'] => ({
+  zones: wear.zones.map((zone) => ({
+    zone: zone.zone,
+    state: zone.state,
+    heightKept: rounded(zone.heightKept, 4),
+    heightKeptSd: rounded(zone.heightKeptSd, 4),
+    fraction: roundedShare(zone.fraction),
+  })),
+  byWavelength: wear.byWavelength.map((band) => ({
+    fromMm: rounded(band.fromMm, 4) ?? 0,
+    toMm: rounded(band.toMm, 4) ?? 0,
+    gain: rounded(band.gain, 4),
+    coherence: rounded(band.coherence, 4),
+  })),
+});
+
+const markRecord = (mark: Mark): MarkRecord => ({
+  id: mark.id,
+  carriedBy: mark.carriedBy,
+  at: {
+    deg: rounded(mark.at.deg, 2) ?? 0,
+    hour: rounded(mark.at.hour, 2) ?? 0,
+    radiusMm: placed(mark.at.radiusMm),
+  },
+  areaMm2: roundedMm(mark.areaMm2),
+  depthMm: roundedMm(mark.depthMm),
+  volumeMm3: roundedMm(mark.volumeMm3),
+  shape: mark.shape,
+  onSubject: mark.onSubject,
+  readings: [...mark.readings],
+  outline: Array.from(mark.outline, placed),
+});
+
+const judgeRecord = (judgement: Judgement): ComparisonRecord['judge'] => ({
+  correlation: rounded(judgement.correlation, 4),
+  topographyDifference: rounded(judgement.topographyDifference, 4),
+  cells: {
+    compared: judgement.cells.compared,
+    congruent: judgement.cells.congruent,
+    each: judgement.cells.cells.map((cell) => ({
+      x: placed(cell.x),
+      y: placed(cell.y),
+      dx: roundedMm(cell.dx),
+      dy: roundedMm(cell.dy),
+      turnDeg: rounded(cell.turnDeg, 3),
+      correlation: rounded(cell.correlation, 4),
+      congruent: cell.congruent,
+    })),
+  },
+  evidence: judgement.evidence.map((piece) => ({ ...piece, value: rounded(piece.value, 6) })),
+  hypotheses: judgement.hypotheses.map((h) => ({ ...h, log10Lr: h.log10Lr === null ? null : rounded(h.log10Lr, 3) })),
+  state: { reading: judgement.state.reading, marks: [...judgement.state.marks] },
+  finding: judgement.finding,
+  strength: judgement.strength,
+  sentence: judgement.sentence,
+  limits: [...judgement.limits],
+  calibration: judgement.calibration,
+});
+
+const paradataRecord = ({ version, parameters, startedAt, seconds, commandLine }: Paradata) => ({
+  version,
+  parameters: { ...parameters },
+  startedAt,
+  seconds: {
+    read: rounded(seconds.read, 3),
+    face: rounded(seconds.face, 3),
+    fit: rounded(seconds.fit, 3),
+    compare: rounded(seconds.compare, 3),
+    judge: rounded(seconds.judge, 3),
+  },
+  ...(commandLine === undefined ? {} : { commandLine }),
+});

@@ -1,0 +1,55 @@
+import { compose, type Similarity, toMatrix4, type Vec3 } from '../../geometry/index.ts';
+import type { PreparedScan } from '../input.ts';
+import { rounded, roundedMm, roundedShare } from './rounded.ts';
+import type { ScanRecord } from './schema.ts';
+
+/** What the record keeps of one scan: the file, what was stated or assumed, what was mended, and the face found. */
+export function scanRecord(prepared: PreparedScan): ScanRecord {
+  const { scan, face } = prepared;
+  return {
+    file: scan.name,
+    sha256: scan.sha256,
+    format: scan.format,
+    kind: prepared.kind,
+    kindFrom: prepared.kindFrom,
+    sense: face.sense,
+    senseFrom: face.senseFrom,
+    senseConfidence: rounded(face.senseConfidence, 3),
+    unit: scan.unit,
+    unitFrom: scan.unitFrom,
+    ...(prepared.material === undefined ? {} : { material: prepared.material }),
+    scaleUncertaintyPercent: rounded(prepared.scaleUncertaintyPercent, 4),
+    scaleUncertaintyFrom: prepared.scaleUncertaintyFrom,
+    vertices: scan.vertices,
+    triangles: scan.triangles,
+    repairs: { ...scan.repairs },
+    face: faceRecord(prepared),
+  };
+}
+
+function faceRecord({ scan, face }: PreparedScan) {
+  return {
+    outline: face.outline.shape,
+    widthMm: rounded(face.outline.widthMm, 3),
+    heightMm: rounded(face.outline.heightMm, 3),
+    noiseMm: roundedMm(face.noiseMm),
+    resolutionMm: roundedMm(face.relief.pitch),
+    filled: roundedShare(face.filled),
+    holes: face.holes,
+    candidates: face.candidates.length,
+    candidate: face.candidate,
+    upFrom: face.upFrom,
+    /** File in mm → face frame: x right, y up the design, z out of the face. */
+    faceFromFile: matrixRecord(compose(face.faceFromScan, shift(scan.mesh.offset))),
+  };
+}
+
+const shift = ([x, y, z]: Vec3): Similarity => ({
+  scale: 1,
+  rotation: [1, 0, 0, 0, 1, 0, 0, 0, 1],
+  translation: [-x, -y, -z],
+});
+
+/** Row-major 4 × 4: directions to 12 decimals and shifts to a nanometre, so that large file coordinates survive. */
+export const matrixRecord = (motion: Similarity): number[] =>
+  toMatrix4(motion).map((value, i) => rounded(value, i % 4 === 3 && i < 12 ? 6 : 12) as number);

@@ -1,0 +1,170 @@
+import { z } from 'zod';
+import { kinds, units } from '../../scan/index.ts';
+
+/** A number, or null where it could not be measured. Lengths in mm, angles in degrees. */
+const measured = z.number().nullable();
+const share = z.number().min(0).max(1);
+const text = z.string();
+const texts = z.array(text);
+
+const scan = z.looseObject({
+  file: text,
+  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  kind: z.enum(kinds),
+  sense: z.enum(['intaglio', 'relief']),
+  unit: z.enum(units),
+  unitFrom: z.enum(['stated', 'file', 'assumed']),
+  vertices: z.int().min(0),
+  triangles: z.int().min(0),
+});
+
+const models = ['rigid', 'oneScale', 'smoothWarp'] as const;
+
+const fitModel = z.looseObject({
+  model: z.enum(models),
+  scale: measured,
+  scaleSd: measured,
+  rmsMm: measured,
+  warpRmsMm: measured.optional(),
+});
+
+const fit = z
+  .looseObject({
+    found: z.boolean(),
+    /** Subject file in mm → reference file in mm, row-major 4 × 4; null where no fit was found. */
+    subjectToReference: z.array(z.number()).length(16).nullable(),
+    chosen: z.enum(models),
+    turnedOver: z.boolean(),
+    mirrored: z.boolean(),
+    overlap: share,
+    models: z.array(fitModel),
+    rotationSdDeg: measured,
+    translationSdMm: measured,
+    rivalTurns: z.array(z.looseObject({ turnDeg: z.number(), score: measured })),
+  })
+  .refine((value) => value.found === (value.subjectToReference !== null), {
+    path: ['subjectToReference'],
+    message: 'is a matrix where a fit was found, and null where none was',
+  })
+  .refine((value) => value.subjectToReference === null || isSimilarity(value.subjectToReference), {
+    path: ['subjectToReference'],
+    message: 'is not a similarity: equal, square axes and a last row of 0 0 0 1',
+  });
+
+/** Columns of one length at right angles to each other, within a part in a million; last row 0 0 0 1. */
+function isSimilarity(m: readonly number[]): boolean {
+  if (m[12] !== 0 || m[13] !== 0 || m[14] !== 0 || m[15] !== 1) return false;
+  const product = (a: number, b: number): number => m[a] * m[b] + m[a + 4] * m[b + 4] + m[a + 8] * m[b + 8];
+  const square = product(0, 0);
+  const near = (value: number, target: number): boolean => Math.abs(value - target) <= 1e-6 * square;
+  return (
+    square > 0 &&
+    near(product(1, 1), square) &&
+    near(product(2, 2), square) &&
+    near(product(0, 1), 0) &&
+    near(product(0, 2), 0) &&
+    near(product(1, 2), 0)
+  );
+}
+
+const difference = z.looseObject({
+  medianMm: measured,
+  madMm: measured,
+  rmsMm: measured,
+  p95Mm: measured,
+  levelOfDetectionMm: measured,
+  coveredFraction: share,
+});
+
+const size = z.looseObject({
+  ratio: measured,
+  sd: measured,
+  x: measured,
+  y: measured,
+  depth: measured,
+  reading: texts,
+});
+
+const wear = z.looseObject({
+  zones: z.array(
+    z.looseObject({
+      zone: text,
+      state: z.enum([
+        'sharp',
+        'rubbed',
+        'flattened',
+        'notFilled',
+        'clogged',
+        'lost',
+        'added',
+        'blurred',
+        'cannotJudge',
+      ]),
+      heightKept: measured,
+      fraction: share,
+    }),
+  ),
+  byWavelength: z.array(z.looseObject({ fromMm: z.number(), toMm: z.number(), gain: measured, coherence: measured })),
+});
+
+const mark = z.looseObject({
+  id: text,
+  carriedBy: z.enum(['reference', 'subject', 'both']),
+  at: z.looseObject({ deg: z.number(), hour: z.number(), radiusMm: z.number() }),
+  areaMm2: measured,
+  depthMm: measured,
+  volumeMm3: measured,
+  shape: text,
+  onSubject: z.enum(['raised', 'sunk', 'absent']),
+  readings: texts,
+});
+
+const judge = z.looseObject({
+  correlation: measured,
+  cells: z.looseObject({ compared: z.int().min(0), congruent: z.int().min(0) }),
+  hypotheses: z.array(
+    z.looseObject({
+      id: z.enum(['sameMatrix', 'copy', 'otherMatrix', 'unrelated']),
+      over: text,
+      words: text,
+      /** log10 of the likelihood ratio; null unless the user's own known pairs calibrated it. */
+      log10Lr: measured,
+    }),
+  ),
+  state: z.looseObject({
+    reading: z.enum(['sameState', 'subjectEarlier', 'subjectLater', 'cannotJudge']),
+    marks: texts,
+  }),
+  finding: z.enum(['supported', 'against', 'undecided']),
+  strength: text,
+  sentence: text,
+  limits: texts,
+});
+
+const seconds = z.number().min(0).nullable();
+
+const paradata = z.looseObject({
+  version: text,
+  parameters: z.record(z.string(), z.unknown()),
+  /** ISO 8601. */
+  startedAt: z.iso.datetime({ offset: true }),
+  seconds: z.looseObject({ read: seconds, face: seconds, fit: seconds, compare: seconds, judge: seconds }),
+});
+
+/** The record of one comparison; fields beyond these may join it. */
+export const comparisonSchema = z.looseObject({
+  schema: z.literal('ectype/comparison/1'),
+  reference: scan,
+  subject: scan,
+  fit,
+  difference,
+  size,
+  wear,
+  damage: z.array(mark),
+  judge,
+  paradata,
+});
+
+export type ComparisonRecord = z.infer<typeof comparisonSchema>;
+export type ScanRecord = ComparisonRecord['reference'];
+export type MarkRecord = ComparisonRecord['damage'][number];

@@ -1,0 +1,34 @@
+import { z } from 'zod';
+import { comparisonSchema } from './schema.ts';
+
+/** Place of a subject in `comparisons`, from 0. */
+const subject = z.int().min(0);
+
+/** What several subjects say together about one reference. */
+export const togetherSchema = z.looseObject({
+  /** Each mark against each subject, in the order of `comparisons`. */
+  marks: z.array(z.looseObject({ id: z.string(), seen: z.array(z.enum(['present', 'absent', 'cannotJudge'])) })),
+  /** The partial order that the marks allow, each step with the marks it rests on. */
+  order: z.array(z.looseObject({ earlier: subject, later: subject, marks: z.array(z.string()) })),
+  /** Sets of marks that allow no order. */
+  contradictions: z.array(z.looseObject({ subjects: z.array(subject), words: z.string() })).optional(),
+  /** Accidents of the wax, not of the matrix, that several subjects share. */
+  sharedAccidents: z.array(z.looseObject({ subjects: z.array(subject), words: z.string() })),
+  /** Who contributes where to a composite. */
+  composite: z.array(z.looseObject({ subject, fraction: z.number().min(0).max(1) })),
+});
+
+/** The record of several subjects against one reference. */
+export const comparisonsSchema = z
+  .looseObject({
+    schema: z.literal('ectype/comparisons/1'),
+    comparisons: z.array(comparisonSchema).min(1),
+    together: togetherSchema,
+  })
+  .refine((value) => value.together.marks.every((mark) => mark.seen.length === value.comparisons.length), {
+    path: ['together', 'marks'],
+    message: 'say something about every subject',
+  });
+
+export type Together = z.infer<typeof togetherSchema>;
+export type ComparisonsRecord = z.infer<typeof comparisonsSchema>;
