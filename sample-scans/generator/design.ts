@@ -1,7 +1,7 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import { chanceFor, smoothField, subSeed } from './chance.ts';
 import { type Cut, cutCentre, moveCut } from './cuts.ts';
-import { type Hand, type HandName, handNames } from './hands.ts';
+import { type HandName, type HandOf, handNames } from './hands.ts';
 import { layLegend, type PlacedLetter, type Stop } from './legend.ts';
 import { diaper, fillers } from './motifs/fillers.ts';
 import { type Motif, type MotifName, motifs } from './motifs/index.ts';
@@ -34,7 +34,7 @@ export interface DesignChoice {
   readonly hand?: HandName;
 }
 
-export function designSeal(choice: DesignChoice, handOf: (name: HandName) => Hand): Design {
+export function designSeal(choice: DesignChoice, handOf: HandOf): Design {
   const random = chanceFor(choice.patternSeed, 'layout');
   const slim =
     choice.shape === 'pointedOval'
@@ -68,7 +68,7 @@ export function designSeal(choice: DesignChoice, handOf: (name: HandName) => Han
 
 function legendOf(
   choice: DesignChoice,
-  handOf: (name: HandName) => Hand,
+  handOf: HandOf,
   outline: Ring,
   bandOuterMm: number,
   bandInnerMm: number,

@@ -36,7 +36,7 @@ export function engrave(design: Design, handSeed: number, pitchMm: number): Die 
 function finishFace(depth: Field, sizeMm: number, handSeed: number): void {
   const random = chanceFor(handSeed, 'face');
   const uneven = smoothField(random, sizeMm * 0.3);
-  const grain = roughField(random, 0.9, 3, 0.6);
+  const grain = roughField(random, 0.7, 2, 0.6);
   const dome = (random.between(-0.05, 0.12) * 4) / (sizeMm * sizeMm);
   const tilt = random.between(0, Math.PI);
   const c = Math.cos(tilt);

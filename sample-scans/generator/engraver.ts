@@ -105,7 +105,7 @@ function capsuleDepth(field: Field, cut: Stroke, a: number, b: number, widest: n
     for (let i = box.i0; i <= box.i1; i++) {
       const px = left + i * pitch - ax;
       let t = (px * dx + py * dy) / lengthSquared;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = Math.max(0, Math.min(1, t));
       const ex = px - t * dx;
       const ey = py - t * dy;
       const r = ra + t * dr;
@@ -176,7 +176,7 @@ function contourDistance(field: Field, c: Float64Array, reach: number, distance:
       for (let i = box.i0; i <= box.i1; i++) {
         const px = left + i * pitch - ax;
         let t = (px * dx + py * dy) / lengthSquared;
-        t = t < 0 ? 0 : t > 1 ? 1 : t;
+        t = Math.max(0, Math.min(1, t));
         const ex = px - t * dx;
         const ey = py - t * dy;
         const squared = ex * ex + ey * ey;

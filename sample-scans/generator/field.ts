@@ -59,7 +59,7 @@ export function nearestCell(field: Field, x: number, y: number): number {
   return clamp(j, field.height - 1) * field.width + clamp(i, field.width - 1);
 }
 
-const clamp = (i: number, high: number): number => (i < 0 ? 0 : i > high ? high : i);
+const clamp = (i: number, high: number): number => Math.max(0, Math.min(high, i));
 
 /** Bicubic (Catmull–Rom) height at (x, y); beyond the field the edge goes on. Continuous with its first derivative. */
 export function heightAt(field: Field, x: number, y: number): number {

@@ -17,11 +17,13 @@ export interface Hand {
   letter(char: string): LetterForm;
 }
 
+export type HandOf = (name: HandName) => Hand;
+
 /** Reads the bytes of a hand's WOFF file. */
 export type ReadHand = (name: HandName) => Uint8Array;
 
 /** Parses each typeface once, on first use. */
-export function loadHands(read: ReadHand): (name: HandName) => Hand {
+export function loadHands(read: ReadHand): HandOf {
   const loaded = new Map<HandName, Hand>();
   return (name) => {
     let hand = loaded.get(name);

@@ -1,5 +1,5 @@
 export { type HandName, handNames, loadHands, type ReadHand } from './hands.ts';
 export { type MotifName, motifNames } from './motifs/index.ts';
-export { type HandOf, makePair } from './pair.ts';
+export { makePair } from './pair.ts';
 export { type RecipeRanges, randomRecipe } from './recipe.ts';
 export * from './types.ts';

@@ -174,19 +174,19 @@ function drawItem(
   const region = (contours: readonly Float64Array[], boldMm: number): void => {
     cuts.push({ ...cutStyle, kind: 'region', part: 'letter', contours, boldMm });
   };
-  if (char === '+') return region([transform(crossPattee(), place)], 0);
-  if (char === '.') return drawStop(style, cutStyle, place, height, cuts);
-  if (char === "'") return region([transform(abbreviation(), place)], 0);
-  const form = style.hand.letter(char);
-  const middle = (form.left + form.right) / 2;
-  const [x, y] = place(0, 0);
-  letters.push({ char, x, y, heightMm: height, cut: cuts.length });
-  // The typeface's stems are brought to the stroke width that was asked for (stems are about 0.13 of the height).
-  const bold = Math.max(-0.02 * height, Math.min(0.05 * height, (style.strokeMm - 0.13 * height) / 2));
-  region(
-    form.contours.map((c) => transform(c, (u, v) => place(u - middle, v - 0.5))),
-    bold,
-  );
+  if (char === '+') region([transform(crossPattee(), place)], 0);
+  else if (char === '.') drawStop(style, cutStyle, place, height, cuts);
+  else if (char === "'") region([transform(abbreviation(), place)], 0);
+  else {
+    const form = style.hand.letter(char);
+    const middle = (form.left + form.right) / 2;
+    const [x, y] = place(0, 0);
+    letters.push({ char, x, y, heightMm: height, cut: cuts.length });
+    // The typeface's stems are brought to the stroke width that was asked for (stems are about 0.13 of the height).
+    const bold = Math.max(-0.02 * height, Math.min(0.05 * height, (style.strokeMm - 0.13 * height) / 2));
+    const contours = form.contours.map((c) => transform(c, (u, v) => place(u - middle, v - 0.5)));
+    region(contours, bold);
+  }
 }
 
 const transform = (points: Float64Array, place: Place): Float64Array => {

@@ -1,7 +1,7 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import { roughField, smoothField } from './chance.ts';
 import { heightAt, nearestCell } from './field.ts';
-import { type HandleKind, makeHandle, noHandle } from './handle.ts';
+import { type HandleKind, makeHandle } from './handle.ts';
 import type { Remains } from './loss.ts';
 import { edgeDistance, type Ring } from './outline.ts';
 import { clearance, type ScatterStyle, type Star, starOf } from './scatter.ts';
@@ -9,6 +9,12 @@ import { starArea, triangulate } from './sheet.ts';
 import { dropUnused, type Shell, ShellBuilder } from './shell.ts';
 import { bit, type Sense } from './types.ts';
 import type { Relief } from './wax.ts';
+
+/** A second design on the back: a counterseal on wax. In its own impression's sense, upright after a turn about y. */
+export interface Reverse {
+  readonly relief: Relief;
+  readonly outline: Ring;
+}
 
 /** What is to be given a body. */
 export interface ObjectPlan {
@@ -25,8 +31,7 @@ export interface ObjectPlan {
   readonly style: ScatterStyle;
   /** Whole matrices: what stands on the back. */
   readonly handle: HandleKind;
-  /** A second engraved face on the back, in its own impression's sense. */
-  readonly reverse?: Relief;
+  readonly reverse?: Reverse;
   /** Remains of the table that the object lay on. */
   readonly table: boolean;
 }
@@ -74,7 +79,7 @@ function turned(shell: Shell): Shell {
 
 /** Thickness of the body below the face plane, mm. */
 const thickness = (plan: ObjectPlan): number =>
-  plan.sense === 'relief' ? Math.max(3.5, 0.22 * plan.sizeMm) : Math.max(3, 0.12 * plan.sizeMm) + 1.5;
+  plan.sense === 'relief' ? Math.max(3.5, 0.22 * plan.sizeMm) : Math.max(2.2, 0.06 * plan.sizeMm) + 2;
 
 /** Height of the top above the face plane, outward, at (x, y), given its distances to the die's and object's edge. */
 type TopHeight = (x: number, y: number, inside: number, toEdge: number) => number;
@@ -131,9 +136,10 @@ function addBody(
   random: Random,
 ): void {
   const deep = thickness(plan) * random.between(0.85, 1.3);
-  const narrow = plan.reverse ? 1 : plan.sense === 'relief' ? random.between(0.9, 1.02) : random.between(0.93, 1);
+  const narrow = plan.sense === 'relief' ? random.between(0.9, 1.02) : random.between(0.93, 1);
   const back: Star = { ...star, radius: star.radius.map((r) => r * narrow) };
-  const floor = plan.reverse ? engravedBack(plan.reverse, deep, plan.sense) : backHeight(plan, deep, random);
+  const plain = backHeight(plan, deep, random);
+  const floor = plan.reverse ? sealedBack(plan.reverse, plain) : plain;
   const wide =
     2 *
     Math.min(
@@ -142,7 +148,7 @@ function addBody(
         .map(Math.abs)
         .filter((x) => x > 0.2 * plan.sizeMm),
     );
-  const handle = plan.reverse ? noHandle : makeHandle(plan.handle, plan.sizeMm, wide, deep, random);
+  const handle = makeHandle(plan.handle, plan.sizeMm, wide, deep, random);
   const sheet = triangulate({ star: back, spacing, style: 'even', sharpEdge: true }, random);
   const first = builder.count;
   for (let i = 0; i < sheet.points.length; i += 2) {
@@ -160,11 +166,22 @@ function addBody(
   if (plan.table) addTable(builder, star, spacing * 1.5, random);
 }
 
-/** The other die of a two-sided matrix: upright when the object is turned about its upright axis. */
-function engravedBack(reverse: Relief, deep: number, sense: Sense): (x: number, y: number) => number {
-  const sign = sense === 'relief' ? 1 : -1;
-  return (x, y) => -deep - sign * heightAt(reverse.field, -x, y);
+/** The back with a second impression in it, sunk a little below a lip; elsewhere as `plain`. */
+function sealedBack({ relief, outline }: Reverse, plain: BackHeight): BackHeight {
+  const inside = edgeDistance(outline);
+  const level = plain(0, 0, 9);
+  return (x, y, toEdge) => {
+    const d = inside(-x, y);
+    const sealed = level + 0.4 - heightAt(relief.field, -x, y);
+    if (d >= 0) return sealed;
+    const share = Math.min(1, -d / 2.5);
+    const eased = share * share * (3 - 2 * share);
+    const lip = -0.9 * Math.sin(Math.PI * Math.min(1, -d / 2.5)) ** 2;
+    return sealed * (1 - eased) + plain(x, y, toEdge) * eased + lip;
+  };
 }
+
+type BackHeight = (x: number, y: number, toEdge: number) => number;
 
 /** Flat remains under and beside the object, just below its lowest point. */
 function addTable(builder: ShellBuilder, star: Star, spacing: number, random: Random): void {
@@ -186,10 +203,10 @@ function addTable(builder: ShellBuilder, star: Star, spacing: number, random: Ra
 }
 
 /** Back: for wax a hand-made cake with finger hollows and folds, for metal a plain plate with file marks. */
-function backHeight(plan: ObjectPlan, deep: number, random: Random): (x: number, y: number, toEdge: number) => number {
+function backHeight(plan: ObjectPlan, deep: number, random: Random): BackHeight {
   const lumps = roughField(random, 0.3 * plan.sizeMm, 4, 0.5);
   const rounding = plan.sense === 'relief' ? random.between(1.5, 4) : random.between(0.3, 1);
-  const fingers = plan.sense === 'relief' ? random.below(5) : 0;
+  const fingers = plan.sense === 'relief' && !plan.reverse ? random.below(5) : 0;
   const hollows = Array.from({ length: fingers }, () => ({
     x: random.between(-0.3, 0.3) * plan.sizeMm,
     y: random.between(-0.3, 0.3) * plan.sizeMm,

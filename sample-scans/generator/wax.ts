@@ -50,20 +50,22 @@ export function rub(relief: Relief, amount: number, random: Random): number {
   const typical = exposureQuantile(field, surroundings, 0.95);
   const leave = typical * (0.95 - 0.75 * amount);
   const before = field.z.slice();
+  const hand = new Float32Array(before.length);
   eachCell(field, (index, x, y) => {
-    const m = 0.7 + 0.3 * handled(x, y);
+    hand[index] = handled(x, y);
+    const m = 0.7 + 0.3 * hand[index];
     const over = softPlus(field.z[index] - surroundings[index] - leave / (0.4 + 0.6 * m), 0.08);
     field.z[index] -= over * m * (0.45 + 0.5 * amount);
   });
   const round = blurred(field, 0.05 + 0.16 * amount);
   let deepest = 0;
-  eachCell(field, (index, x, y) => {
-    const m = Math.min(1, amount * (0.9 + 0.5 * handled(x, y)));
+  for (let index = 0; index < before.length; index++) {
+    const m = Math.min(1, amount * (0.9 + 0.5 * hand[index]));
     field.z[index] -= m * Math.max(0, field.z[index] - round[index]);
     const lost = before[index] - field.z[index];
     deepest = Math.max(deepest, lost);
     if (lost > touchedMm) flags[index] |= bit.worn;
-  });
+  }
   return deepest;
 }
 

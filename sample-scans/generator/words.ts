@@ -59,10 +59,10 @@ const invent = (random: Random, ends: readonly string[]): string =>
  */
 export function inventLegend(random: Random, letters: number): string {
   const words = [random.pick(openings)];
-  const fit = (): number => words.join('').length;
+  const soFar = (): number => words.join('').length;
   words.push(asCut(invent(random, nameEnds)));
-  if (fit() < letters - 9) words.push(random.pick(offices));
-  if (fit() < letters - 7) words.push('DE', asCut(invent(random, placeEnds)));
-  while (fit() < letters - 6) words.push(random.next() < 0.5 ? 'ET' : 'DE', asCut(invent(random, placeEnds)));
+  if (soFar() < letters - 9) words.push(random.pick(offices));
+  if (soFar() < letters - 7) words.push('DE', asCut(invent(random, placeEnds)));
+  while (soFar() < letters - 6) words.push(random.next() < 0.5 ? 'ET' : 'DE', asCut(invent(random, placeEnds)));
   return words.join(' ');
 }

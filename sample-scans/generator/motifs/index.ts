@@ -1,9 +1,21 @@
-import { bird, eagle, fishes, lamb, lion } from './beasts.ts';
-import { tower } from './buildings.ts';
+import { bird } from './bird.ts';
+import { eagle } from './eagle.ts';
 import { figure } from './figure.ts';
-import { fleur, rosette, starAndCrescent } from './flowers.ts';
+import { fishes } from './fishes.ts';
+import { fleur } from './fleur.ts';
+import { hand } from './hand.ts';
+import { headFacing } from './headFacing.ts';
+import { keys } from './keys.ts';
 import type { Motif } from './kit.ts';
-import { hand, headFacing, keys, merchantMark, shieldOfArms, ship, tree } from './things.ts';
+import { lamb } from './lamb.ts';
+import { lion } from './lion.ts';
+import { merchantMark } from './merchantMark.ts';
+import { rosette } from './rosette.ts';
+import { shieldOfArms } from './shieldOfArms.ts';
+import { ship } from './ship.ts';
+import { starAndCrescent } from './starAndCrescent.ts';
+import { tower } from './tower.ts';
+import { tree } from './tree.ts';
 
 /** The motif families by name. */
 export const motifs = {
