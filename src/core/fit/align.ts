@@ -36,13 +36,14 @@ export function alignTarget(signal: Signal): AlignTarget {
 /**
  * Improves a planar fit by Gauss–Newton steps on Σ (A − k B)², turn, size and shift free, k the regression gain
  * (Lucas and Kanade 1981; gradients are the reference's, after Baker and Matthews 2004). Stops when a step moves the
- * rim by less than a hundredth of a cell. The size is kept within `scaleRange`.
+ * rim by less than `settledCells` of a cell. The size is kept within `scaleRange`.
  */
 export function align(
   target: AlignTarget,
   subject: Signal,
   start: PlanarFit,
-  rounds = 20,
+  rounds: number,
+  settledCells: number,
   scaleRange: readonly [number, number] = [0.87, 1.14],
 ): Agreement {
   let fit = start;
@@ -60,7 +61,7 @@ export function align(
     if (best.agreement.correlation > result.correlation) result = { ...best.agreement, fit };
     const radius = (target.signal.size / 2) * target.signal.pitch;
     const moved = Math.hypot(dx, dy) + radius * (Math.abs(dTurn) + Math.abs(dScale));
-    if (moved < 0.01 * target.signal.pitch) break;
+    if (moved < settledCells * target.signal.pitch) break;
   }
   return result;
 }

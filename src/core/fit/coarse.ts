@@ -9,8 +9,6 @@ export const coarseDefaults = {
   scales: [0.92, 0.97, 1.02, 1.07],
   /** Side of the transform. */
   transform: 128,
-  /** Best places kept for each turn, size and way of laying the faces. */
-  peaksEach: 2,
 };
 
 /** A place where the two signals agree, and their correlation there over the whole faces, −1 to 1. */
@@ -40,18 +38,17 @@ export function coarseSearch(reference: Signal, subject: Signal, options = coars
     for (const scale of scales) {
       const packed = correlate(spectrum, subject, turn, scale, fft);
       const norm = 1 / (energy * packed.energy || 1);
-      const shift = (at: number) => ({
+      const place = (at: number) => ({
         tx: wrap(at % n, n) * reference.pitch,
         ty: -wrap(Math.floor(at / n), n) * reference.pitch,
       });
-      const take = (part: 0 | 1, sign: 1 | -1, flipX: boolean, negate: boolean, into: CoarsePeak[]): void => {
-        for (const peak of peaksOf(packed.data, n, part, sign, options.peaksEach))
-          into.push({ fit: { flipX, negate, turn, scale, ...shift(peak.at) }, score: peak.value * norm });
-      };
-      take(0, 1, false, false, proper);
-      take(1, -1, true, true, proper);
-      take(0, -1, false, true, reflected);
-      take(1, 1, true, false, reflected);
+      const best = extremes(packed.data);
+      const peak = (at: number, value: number, flipX: boolean, negate: boolean): CoarsePeak => ({
+        fit: { flipX, negate, turn, scale, ...place(at) },
+        score: Math.abs(value) * norm,
+      });
+      proper.push(peak(best.reMostAt, best.reMost, false, false), peak(best.imLeastAt, best.imLeast, true, true));
+      reflected.push(peak(best.reLeastAt, best.reLeast, false, true), peak(best.imMostAt, best.imMost, true, false));
     }
   }
   return { proper: bestFirst(proper), reflected: bestFirst(reflected) };
@@ -121,21 +118,16 @@ function turnSignal({ size, value }: Signal, turn: number, scale: number): Float
   return out;
 }
 
-/** The greatest values of sign · part, not within two cells of one another. */
-function peaksOf(data: Float64Array, n: number, part: 0 | 1, sign: 1 | -1, count: number) {
-  const peaks: { at: number; value: number }[] = [];
-  while (peaks.length < count) {
-    let best = -1;
-    let bestValue = 0;
-    for (let i = 0; i < n * n; i++) {
-      const value = sign * data[2 * i + part];
-      if (value > bestValue && !peaks.some((peak) => near(peak.at, i, n))) [best, bestValue] = [i, value];
-    }
-    if (best < 0) break;
-    peaks.push({ at: best, value: bestValue });
+/** Greatest and least real and imaginary parts of an interleaved picture, and where they are. */
+function extremes(data: Float64Array) {
+  const best = { reMost: 0, reMostAt: 0, reLeast: 0, reLeastAt: 0, imMost: 0, imMostAt: 0, imLeast: 0, imLeastAt: 0 };
+  for (let i = 0, k = 0; i < data.length; i += 2, k++) {
+    const re = data[i];
+    const im = data[i + 1];
+    if (re > best.reMost) [best.reMost, best.reMostAt] = [re, k];
+    else if (re < best.reLeast) [best.reLeast, best.reLeastAt] = [re, k];
+    if (im > best.imMost) [best.imMost, best.imMostAt] = [im, k];
+    else if (im < best.imLeast) [best.imLeast, best.imLeastAt] = [im, k];
   }
-  return peaks;
+  return best;
 }
-
-const near = (a: number, b: number, n: number): boolean =>
-  Math.abs(wrap((a - b + n * n) % n, n)) <= 2 && Math.abs(Math.floor(a / n) - Math.floor(b / n)) <= 2;

@@ -42,6 +42,7 @@ export function describeFit(
     overlap,
     score: best.correlation,
     rivalScore: listed[0]?.correlation ?? 0,
+    significance: best.significance,
     models: (['rigid', 'oneScale', 'smoothWarp'] as const).map((name) =>
       describeModel(name, models[name], reference, subject, uncertainty, models),
     ),

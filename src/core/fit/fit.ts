@@ -28,8 +28,8 @@ export interface FitSide {
 
 export const fitDefaults = {
   /** Points of the subject used for the first rounds and for the last. */
-  coarsePoints: 2500,
-  finePoints: 12_000,
+  coarsePoints: 2000,
+  finePoints: 9000,
   /** Reach of a pair at the start and at the end, as shares of the reference's size. */
   reachStart: 0.04,
   reachEnd: 0.015,

@@ -20,8 +20,10 @@ export const searchDefaults = {
   fineFrom: 1 / 50,
   fineTo: 1 / 9,
   /** Places refined at the coarse and at the fine level. */
-  refined: 48,
-  finest: 10,
+  refined: 32,
+  finest: 6,
+  /** Reflections get a fine look only when at the coarse level they reach this share of the best rotation. */
+  reflectionShare: 0.8,
 };
 
 /**
@@ -46,19 +48,26 @@ export function searchFits(
   const [fineReference, fineSubject] = level(options.fineAcross, options.fineFrom, options.fineTo);
   const coarseTarget = alignTarget(coarseReference);
   const fineTarget = alignTarget(fineReference);
-  const improve = (list: readonly CoarsePeak[]): Candidate[] => {
-    const coarse = distinct(
+  const roughly = (list: readonly CoarsePeak[]): Candidate[] =>
+    distinct(
       list
         .slice(0, options.refined)
-        .map((peak) => score(align(coarseTarget, coarseSubject, peak.fit), options.coarseAcross * options.coarseFrom)),
+        .map((peak) =>
+          score(align(coarseTarget, coarseSubject, peak.fit, 8, 0.05), options.coarseAcross * options.coarseFrom),
+        ),
     );
-    return distinct(
-      coarse
+  const finely = (list: readonly Candidate[]): Candidate[] =>
+    distinct(
+      list
         .slice(0, options.finest)
-        .map((found) => score(align(fineTarget, fineSubject, found.fit), options.fineAcross * options.fineFrom)),
+        .map((found) =>
+          score(align(fineTarget, fineSubject, found.fit, 20, 0.01), options.fineAcross * options.fineFrom),
+        ),
     );
-  };
-  return { proper: improve(peaks.proper), reflected: improve(peaks.reflected) };
+  const proper = roughly(peaks.proper);
+  const reflected = roughly(peaks.reflected);
+  const likely = (reflected[0]?.significance ?? 0) > options.reflectionShare * (proper[0]?.significance ?? 0);
+  return { proper: finely(proper), reflected: likely ? finely(reflected) : [] };
 }
 
 /** Cells closer than the shortest wavelength kept are not independent: `wavelength` in cells. */

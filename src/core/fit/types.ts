@@ -55,6 +55,8 @@ export interface Fit {
   /** Masked correlation of the detail at the chosen fit, and of the best rival. */
   readonly score: number;
   readonly rivalScore: number;
+  /** atanh(score) · √(independent cells): standard deviations above chance; the best of all turns and sizes tried. */
+  readonly significance: number;
   /** All three, in the order rigid, oneScale, smoothWarp. */
   readonly models: readonly FitModel[];
   readonly rotationSdDeg: number;

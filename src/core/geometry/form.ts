@@ -39,9 +39,9 @@ export function removeForm(grid: HeightGrid, order: FormOrder): FormRemoval {
   return { detail: withHeights(grid, z), coefficients };
 }
 
-/** The robust fit alone; looks at no more than about 20,000 cells, evenly spread. */
+/** The robust fit alone; looks at no more than about 6,000 cells, evenly spread. */
 export function fitForm(grid: HeightGrid, order: FormOrder): Float64Array {
-  const points = samplePoints(grid, 20_000);
+  const points = samplePoints(grid, 6000);
   const terms = termCount(order);
   if (points.z.length < terms) return new Float64Array(terms);
   let c = weightedFit(points, terms, null);
@@ -51,7 +51,7 @@ export function fitForm(grid: HeightGrid, order: FormOrder): Float64Array {
     const next = weightedFit(points, terms, weights);
     const moved = next.reduce((most, value, k) => Math.max(most, Math.abs(value - c[k])), 0);
     c = next;
-    if (pass >= huberPasses && moved < 1e-6) break;
+    if (pass >= huberPasses && moved < 1e-5) break;
   }
   return unscale(c, points);
 }
