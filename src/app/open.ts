@@ -22,6 +22,8 @@ export async function open(): Promise<void> {
   keepSaving();
   setState({ restored: true });
   if (before) void sweepFiles().catch(() => undefined);
+  // An address that ends in #empty opens with an empty plate.
+  else if (location.hash === '#empty') setState({ step: 'bringIn' });
   else {
     await openSamplePair();
     // What the page laid out by itself is not an act of the user.

@@ -46,6 +46,10 @@ export async function openChromium(): Promise<Browser> {
       '--enable-unsafe-swiftshader',
       '--ignore-gpu-blocklist',
     ],
-    env: { ...process.env, TMPDIR: own, LD_LIBRARY_PATH: [home, process.env.LD_LIBRARY_PATH].filter(Boolean).join(':') },
+    env: {
+      ...process.env,
+      TMPDIR: own,
+      LD_LIBRARY_PATH: [home, process.env.LD_LIBRARY_PATH].filter(Boolean).join(':'),
+    },
   });
 }

@@ -1,0 +1,79 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openChromium } from './chromium.ts';
+import { serveApp } from './served.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const steps = ['bring in', 'face', 'fit', 'compare', 'finding', 'show'];
+let browser: Browser;
+let served: Awaited<ReturnType<typeof serveApp>>;
+
+beforeAll(async () => {
+  served = await serveApp();
+  browser = await openChromium();
+}, 180_000);
+
+afterAll(async () => {
+  await browser?.close();
+  served?.close();
+});
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: ReadonlyArray<{ readonly html: string }>;
+}
+
+describe('the app is open to everybody', () => {
+  it.each(['light', 'dark'] as const)(
+    'has nothing for axe to find, on every step, in %s',
+    async (colorScheme) => {
+      const context = await browser.newContext({
+        viewport: { width: 1024, height: 768 },
+        colorScheme,
+        bypassCSP: true,
+      });
+      const page = await context.newPage();
+      await page.goto(served.url);
+      await page.waitForFunction(
+        () => /Depth differences/i.test(document.querySelector('.margin')?.textContent ?? ''),
+        undefined,
+        {
+          timeout: 90_000,
+        },
+      );
+      await page.addScriptTag({ content: axe });
+      for (const step of steps) {
+        await page
+          .getByRole('button', { name: new RegExp(`${step}$`, 'i') })
+          .first()
+          .click();
+        if (step === 'finding') await page.getByRole('button', { name: /unfold the finding/i }).click();
+        const found = await page.evaluate(async () => {
+          const { axe: run } = window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
+          return (await run.run()).violations.map(
+            ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`,
+          );
+        });
+        expect(found, step).toEqual([]);
+      }
+      await context.close();
+    },
+    120_000,
+  );
+
+  it('names the plate and everything that can be moved, and shows where the keyboard is', async () => {
+    const page = await (await browser.newContext()).newPage();
+    await page.goto(`${served.url}#empty`);
+    const plate = page.locator('.plate');
+    expect(await plate.getAttribute('role')).toBe('application');
+    expect(await plate.getAttribute('aria-label')).not.toBe('');
+    await page.keyboard.press('Tab');
+    const outline = await page.evaluate(() => getComputedStyle(document.activeElement as Element).outlineStyle);
+    expect(outline).toBe('solid');
+    await page.keyboard.press('?');
+    expect(await page.getByRole('dialog').isVisible()).toBe(true);
+    await page.close();
+  }, 60_000);
+});

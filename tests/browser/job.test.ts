@@ -1,0 +1,239 @@
+import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, BrowserContext, Download, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Comparison, comparePrepared, prepareScan } from '../../src/core/pipeline.ts';
+import { openChromium } from './chromium.ts';
+import { openingPair } from './openingPair.ts';
+import { appFolder, serveApp } from './served.ts';
+
+let browser: Browser;
+let context: BrowserContext;
+let page: Page;
+let served: Awaited<ReturnType<typeof serveApp>>;
+const troubles: string[] = [];
+const folder = mkdtempSync(join(tmpdir(), 'ectype-test-'));
+
+beforeAll(async () => {
+  served = await serveApp();
+  browser = await openChromium();
+  context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
+  page = await newPage(context);
+}, 180_000);
+
+afterAll(async () => {
+  await browser?.close();
+  served?.close();
+});
+
+async function newPage(of: BrowserContext): Promise<Page> {
+  const fresh = await of.newPage();
+  fresh.on('pageerror', (error) => troubles.push(error.message));
+  fresh.on('console', (message) => message.type() === 'error' && troubles.push(message.text()));
+  return fresh;
+}
+
+const button = (name: RegExp) => page.getByRole('button', { name }).first();
+const margin = async () => (await page.locator('.margin').textContent()) ?? '';
+
+/** Until nothing is worked on and the pair is compared. */
+async function compared(on: Page): Promise<void> {
+  await on.waitForFunction(
+    () =>
+      !document.querySelector('.working') &&
+      /Depth differences/i.test(document.querySelector('.margin')?.textContent ?? ''),
+    undefined,
+    { timeout: 90_000 },
+  );
+}
+
+/** The same pair by the same core, in Node: what the command line's record is made from. */
+async function inNode(): Promise<Comparison> {
+  const { reference, subject } = openingPair();
+  const read = ({ file, stated }: typeof reference) =>
+    prepareScan({ ...stated, name: file, bytes: new Uint8Array(readFileSync(join(appFolder, 'samples', file))) });
+  return comparePrepared(await read(reference), await read(subject));
+}
+
+async function saved(click: () => Promise<void>): Promise<string> {
+  const [download] = await Promise.all([page.waitForEvent('download') as Promise<Download>, click()]);
+  const path = join(folder, download.suggestedFilename());
+  await download.saveAs(path);
+  return path;
+}
+
+describe('the whole job in the browser', () => {
+  it('shows a sample comparison when it is opened', async () => {
+    const start = Date.now();
+    await page.goto(served.url);
+    await compared(page);
+    console.log(`a comparison on screen after ${((Date.now() - start) / 1000).toFixed(1)} s`);
+    expect(await page.locator('.caption .legends p').count()).toBe(2);
+    expect(await page.locator('canvas').count()).toBeGreaterThan(0);
+  }, 120_000);
+
+  it('prints the numbers of the core', async () => {
+    const { difference, judgement } = await inNode();
+    const text = (await margin()).replaceAll('−', '-');
+    expect(difference).not.toBeNull();
+    expect(text).toContain(`Median ${difference?.whole.medianMm.toFixed(3)} mm`);
+    expect(text).toContain(`b is ${difference?.size.ratio.toFixed(4)} ±`);
+    await button(/finding$/i).click();
+    await button(/unfold the finding/i).click();
+    expect(await page.locator('.finding-sentence').textContent()).toBe(judgement.sentence);
+    for (const limit of judgement.limits) expect(await margin()).toContain(limit);
+  }, 90_000);
+
+  it('reads a depth difference where the hand points', async () => {
+    await page.keyboard.press('4');
+    const box = await page.locator('.plate').boundingBox();
+    if (!box) throw new Error('no plate');
+    let words = '';
+    for (const share of [0.5, 0.45, 0.55, 0.4, 0.6]) {
+      await page.mouse.move(box.x + box.width / 2, box.y + box.height * share);
+      words = (await page.locator('.pointed text').allTextContents()).join(' ');
+      if (words) break;
+    }
+    expect(words).toMatch(/[+−]?\d\.\d\d ± \d\.\d\d mm/);
+    await page.keyboard.press('1');
+  }, 30_000);
+
+  it('moves the lamp with the keyboard and takes it back by undo', async () => {
+    const caption = () => page.locator('.choices-line i').textContent();
+    expect(await caption()).toBe('Light from 315°, 25° above the face');
+    const before = await page.locator('.plate').screenshot();
+    await page.getByRole('slider', { name: /lamp/i }).first().focus();
+    for (let i = 0; i < 6; i++) await page.keyboard.press('Shift+ArrowRight');
+    expect(await caption()).toBe('Light from 45°, 25° above the face');
+    await page.waitForTimeout(500);
+    expect(Buffer.compare(before, await page.locator('.plate').screenshot())).not.toBe(0);
+    await page.keyboard.press('Control+z');
+    expect(await caption()).toBe('Light from 315°, 25° above the face');
+    await page.keyboard.press('Control+y');
+    expect(await caption()).toBe('Light from 45°, 25° above the face');
+  }, 30_000);
+
+  it('draws a section over both seals', async () => {
+    await button(/compare$/i).click();
+    await button(/draw a section/i).click();
+    const box = await page.locator('.plate').boundingBox();
+    if (!box) throw new Error('no plate');
+    await page.mouse.move(box.x + box.width * 0.15, box.y + box.height * 0.45);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.3, box.y + box.height * 0.55, { steps: 4 });
+    await page.mouse.up();
+    await page.waitForSelector('.profile path.profile-a[d^="M"]');
+    expect(await page.locator('.profile path.profile-b').getAttribute('d')).toMatch(/^M/);
+    expect(await page.locator('.section-line').count()).toBe(2);
+  }, 30_000);
+
+  it('keeps everything over a reload', async () => {
+    await button(/finding$/i).click();
+    await page.getByLabel('Your conclusion').fill('Made from this matrix before it was struck through.');
+    await page.getByLabel(/^signed/).fill('A. Tester');
+    await button(/sign and date/i).click();
+    await page.waitForTimeout(600);
+    await page.reload();
+    await page.waitForFunction(
+      () => !document.querySelector('.working') && document.querySelector('.finding-sentence'),
+      undefined,
+      { timeout: 90_000 },
+    );
+    expect(await page.getByLabel('Your conclusion').inputValue()).toContain('struck through');
+    expect(await page.locator('.choices-line i').textContent()).toContain('45°');
+  }, 120_000);
+
+  it('saves one open file that opens again with the same finding', async () => {
+    await button(/show$/i).click();
+    const path = await saved(() => button(/save as GLB/i).click());
+    const bytes = readFileSync(path);
+    expect(bytes.toString('latin1', 0, 4)).toBe('glTF');
+    const other = await browser.newContext({ viewport: { width: 1024, height: 768 } });
+    const second = await newPage(other);
+    await second.goto(`${served.url}#empty`);
+    await second.getByRole('button', { name: /bring in$/i }).click();
+    await second.getByLabel('Scan files').setInputFiles(path);
+    await second
+      .getByRole('button', { name: /finding$/i })
+      .first()
+      .click();
+    await second.waitForSelector('.finding-sentence');
+    expect(await second.locator('.finding-sentence').textContent()).toBe(await sentence());
+    await other.close();
+  }, 120_000);
+
+  it('shows the seminar page from disk without a network', async () => {
+    await page.getByLabel('Question').fill('Which came first?');
+    await page.getByLabel('What is seen').fill('The cut is missing on the wax.');
+    await page.getByLabel(/reveal the finding/).check();
+    await button(/keep this view/i).click();
+    const path = await saved(() => button(/save as one page/i).click());
+    const other = await browser.newContext({ viewport: { width: 1280, height: 800 }, offline: true });
+    const second = await newPage(other);
+    await second.goto(`file://${path}`);
+    await second.waitForSelector('.caption .legends p');
+    await second.getByRole('button', { name: /show$/i }).click();
+    await second.getByRole('button', { name: /begin the seminar/i }).click();
+    expect(await second.locator('.question').textContent()).toBe('Which came first?');
+    expect(await second.locator('.revealed').count()).toBe(0);
+    await second.keyboard.press('PageDown');
+    expect(await second.locator('.evidence-words').textContent()).toBe('The cut is missing on the wax.');
+    await second.keyboard.press('PageDown');
+    expect(await second.locator('.revealed').textContent()).toBe(await sentence());
+    await other.close();
+  }, 120_000);
+
+  it('saves figures and the report', async () => {
+    const svg = readFileSync(await saved(() => button(/save as SVG/i).click()), 'utf8');
+    expect(svg).toContain(' mm</text>');
+    expect(svg).toMatch(/Light from \d+°/);
+    const png = readFileSync(await saved(() => button(/save as PNG/i).click()));
+    expect(png.subarray(1, 4).toString('latin1')).toBe('PNG');
+    const report = readFileSync(await saved(() => button(/save the report/i).click()), 'utf8');
+    expect(report).toContain('<html');
+    const record = JSON.parse(readFileSync(await saved(() => button(/save the record/i).click()), 'utf8'));
+    expect(record.schema).toBe('ectype/comparison/1');
+  }, 90_000);
+
+  it('takes two files of a newcomer to a finding in four acts', async () => {
+    const other = await browser.newContext({ viewport: { width: 1024, height: 768 } });
+    const second = await newPage(other);
+    await second.goto(`${served.url}#empty`);
+    const { reference, subject } = openingPair();
+    const paths = [reference, subject].map(({ file }) => join(appFolder, 'samples', file));
+    await second.getByLabel('Scan files').setInputFiles(paths);
+    await second.getByRole('button', { name: /fit and compare/i }).click({ timeout: 60_000 });
+    await compared(second);
+    await second.getByRole('button', { name: /on to the finding/i }).click();
+    await second.getByRole('button', { name: /unfold the finding/i }).click();
+    expect(await second.locator('.finding-sentence').textContent()).not.toBe('');
+    await other.close();
+  }, 120_000);
+
+  it('answers a bad file with one sentence and loses nothing', async () => {
+    await button(/bring in$/i).click();
+    const before = await page.locator('.card').count();
+    await page
+      .getByLabel('Scan files')
+      .setInputFiles({ name: 'empty.ply', mimeType: 'application/octet-stream', buffer: Buffer.alloc(0) });
+    await page.waitForSelector('.card [role="alert"]');
+    expect(await page.locator('.card').count()).toBe(before + 1);
+    await page.keyboard.press('Control+z');
+    expect(await page.locator('.card').count()).toBe(before);
+  }, 60_000);
+
+  it('asks only its own server and breaks no policy', () => {
+    expect(served.asked.length).toBeGreaterThan(3);
+    expect(existsSync(join(appFolder, 'index.html'))).toBe(true);
+    expect(readFileSync(join(appFolder, 'index.html'), 'utf8')).toContain("default-src 'none'");
+    expect(troubles).toEqual([]);
+  });
+});
+
+const sentence = async (): Promise<string> => {
+  await button(/finding$/i).click();
+  const words = (await page.locator('.finding-sentence').textContent()) ?? '';
+  await button(/show$/i).click();
+  return words;
+};
