@@ -1,4 +1,5 @@
 import { cpSync, existsSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin } from 'vite';
 
@@ -75,12 +76,18 @@ const asOnePage = (): Plugin => ({
   },
 });
 
+/** The offline page has nothing to work out, so it carries no worker. */
+const withoutBench = (): Plugin => ({
+  name: 'without-bench',
+  enforce: 'pre',
+  resolveId: (id) => (id.endsWith('/openBench.ts') ? resolve('src/workers/browser/noBench.ts') : null),
+});
+
 export default defineConfig(({ mode }) =>
   mode === 'offline'
     ? {
         base: './',
-        plugins: [react(), withPolicy(offlinePolicy), asOnePage()],
-        worker: { format: 'iife' },
+        plugins: [react(), withPolicy(offlinePolicy), asOnePage(), withoutBench()],
         build: {
           outDir,
           write: false,

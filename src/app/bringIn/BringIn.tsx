@@ -8,9 +8,14 @@ import { ScanCard } from './ScanCard.tsx';
 export function BringIn() {
   const scans = useDocument((document) => document.scans);
   const compared = useDocument((document) => document.compare);
+  const offline = useStore((state) => state.offline);
   const faces = useStore((state) => state.faces);
   const pair = useDocument((document) => [document.referenceId, document.subjectId].join(' '));
   const ready = pair.split(' ').every((id) => id !== '' && faces[id]?.at === 'ready');
+  if (offline)
+    return (
+      <p>This page shows a comparison as it was saved. To work on it, open the file it was made from in the app.</p>
+    );
   return (
     <>
       <p>

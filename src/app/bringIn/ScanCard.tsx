@@ -14,6 +14,13 @@ export function ScanCard({ scan }: { scan: ScanEntry }) {
   const state = useStore(({ faces }) => faces[scan.id]);
   return (
     <li className="card">
+      <input
+        type="text"
+        className="card-title"
+        aria-label={`Caption of ${scan.name}`}
+        value={scan.title}
+        onChange={(event) => retitle(scan.id, event.target.value)}
+      />
       <div className="card-picture">
         {state?.at === 'ready' ? (
           <Still picture={state.value.thumbnail} name={scan.title} />
@@ -22,13 +29,6 @@ export function ScanCard({ scan }: { scan: ScanEntry }) {
         )}
       </div>
       <div className="card-words">
-        <input
-          type="text"
-          className="card-title"
-          aria-label={`Caption of ${scan.name}`}
-          value={scan.title}
-          onChange={(event) => retitle(scan.id, event.target.value)}
-        />
         {state?.at === 'ready' && <Facts face={state.value} />}
         {state?.at === 'working' && <p className="soft">{state.doing}…</p>}
         {state?.at === 'stopped' && <Again scan={scan} words="Stopped." />}

@@ -1,9 +1,10 @@
 /** Numbers as the captions print them: a true minus, a narrow space before the unit. */
 const digits = (value: number, places: number): string => value.toFixed(places).replace('-', '−');
 
-export const mm = (value: number, places = 2): string => `${digits(value, places)} mm`;
+export const mm = (value: number, places = 2): string => `${digits(value, places)}\u00a0mm`;
 export const signedMm = (value: number, places = 2): string => `${value > 0 ? '+' : ''}${digits(value, places)}`;
-export const percent = (share: number): string => `${Math.round(share * 100)} %`;
-export const count = (value: number): string => value.toLocaleString('en-GB').replaceAll(',', ' ');
+export const percent = (share: number): string => `${Math.round(share * 100)}\u202f%`;
+export const count = (value: number): string => value.toLocaleString('en-GB').replaceAll(',', '\u202f');
 export const number = digits;
-export const sizeMm = (width: number, height: number): string => `${digits(height, 1)} × ${digits(width, 1)} mm`;
+export const sizeMm = (width: number, height: number): string =>
+  `${digits(height, 1)}\u00a0×\u00a0${digits(width, 1)}\u00a0mm`;

@@ -6,8 +6,8 @@ import { toPixels } from './project.ts';
 /** Lamp heights that the ring can give, degrees, and how far beyond the rim they stand, pixels. */
 const lowestDeg = 2;
 const highestDeg = 85;
-const nearestPx = 12;
-const farthestPx = 50;
+const nearestPx = 10;
+const farthestPx = 42;
 const sectors = 144;
 
 /** Distance of the rim from the middle of the pane by direction: one number for every 2.5°, smoothed. */

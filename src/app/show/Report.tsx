@@ -1,14 +1,21 @@
+import { version } from '../../../package.json';
+import { useSection } from '../compare/useSection.ts';
 import { usePair } from '../state/select.ts';
-import { notify } from '../state/store.ts';
+import { notify, useDocument, useStore } from '../state/store.ts';
 import { bench } from '../state/work.ts';
 import { download } from './download.ts';
 
 /** The report as a page and the record as JSON, made by the same core as on the command line. */
 export function Report() {
   const { comparison } = usePair();
-  if (!comparison) return null;
+  const offline = useStore((state) => state.offline);
+  const conclusion = useDocument((document) => document.conclusion);
+  const line = useDocument((document) => document.view.section);
+  const { section } = useSection(line);
+  if (!comparison || offline) return null;
   const save = async (what: 'page' | 'record'): Promise<void> => {
-    const answer = await bench().report(comparison.key, new Date().toISOString());
+    const order = { key: comparison.key, version, conclusion, ...(section ? { section } : {}) };
+    const answer = await bench().report(order);
     if (!answer.ok) notify(answer.message);
     else if (what === 'page') download(new Blob([answer.value.page], { type: 'text/html' }), 'ectype-report.html');
     else download(new Blob([answer.value.record], { type: 'application/json' }), 'ectype-record.json');

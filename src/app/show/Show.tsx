@@ -1,3 +1,4 @@
+import { useStore } from '../state/store.ts';
 import { Figures } from './Figures.tsx';
 import { Keep } from './Keep.tsx';
 import { Report } from './Report.tsx';
@@ -5,12 +6,13 @@ import { Seminar } from './Seminar.tsx';
 
 /** What is kept and shown: figures, the report, a file of the whole, the seminar. */
 export function Show() {
+  const offline = useStore((state) => state.offline);
   return (
     <>
       <Seminar />
       <Figures />
       <Report />
-      <Keep />
+      {!offline && <Keep />}
     </>
   );
 }

@@ -4,10 +4,24 @@ import { type Comparison, comparePrepared, type PreparedScan, preparePair, prepa
 import { ScanError } from '../../core/scan/index.ts';
 import { comparisonView } from './comparisonView.ts';
 import { buffersOf, faceView } from './faceView.ts';
-import type { Answer, Bench, Failure, ScanOrder, Told } from './protocol.ts';
+import type { Answer, Bench, Failure, ReportOrder, ScanOrder, Told } from './protocol.ts';
+import { clocked } from './timed.ts';
 
-const prepared = new Map<string, PreparedScan>();
-const comparisons = new Map<string, Comparison>();
+interface Prepared {
+  readonly scan: PreparedScan;
+  readonly stated: ScanOrder['stated'];
+  readonly seconds: { readonly read: number; readonly face: number };
+}
+interface Compared {
+  readonly comparison: Comparison;
+  readonly first: Prepared;
+  readonly second: Prepared;
+  readonly startedAt: string;
+  readonly seconds: { readonly fit: number; readonly compare: number; readonly judge: number };
+}
+
+const prepared = new Map<string, Prepared>();
+const comparisons = new Map<string, Compared>();
 const mostComparisons = 4;
 
 /** At most some twenty reports a second reach the screen. */
@@ -24,19 +38,24 @@ function watchOf(told: Told): Watch {
 }
 
 /** Prepares a scan once. A unit that it leaves open is settled with its partner where that helps. */
-async function prepare(order: ScanOrder, watch: Watch, partner: ScanOrder | null): Promise<PreparedScan> {
+async function prepare(order: ScanOrder, watch: Watch, partner: ScanOrder | null): Promise<Prepared> {
   const known = prepared.get(order.key);
   if (known) return known;
-  const other = partner ? prepared.get(partner.key) : undefined;
+  const other = partner ? prepared.get(partner.key)?.scan : undefined;
+  const clock = clocked(watch, [0.4]);
+  const keep = (one: ScanOrder, scan: PreparedScan): void => {
+    const [read, face] = clock.seconds();
+    prepared.set(one.key, { scan, stated: one.stated, seconds: { read, face } });
+  };
   try {
-    prepared.set(order.key, await prepareScan(await inputOf(order), watch, other));
+    keep(order, await prepareScan(await inputOf(order), clock.watch, other));
   } catch (error) {
     if (!(error instanceof ScanError && error.code === 'unitNeeded' && partner && !other)) throw error;
-    const [first, second] = await preparePair(await inputOf(order), await inputOf(partner), watch).catch(() => {
+    const [first, second] = await preparePair(await inputOf(order), await inputOf(partner), clock.watch).catch(() => {
       throw error;
     });
-    prepared.set(order.key, first);
-    prepared.set(partner.key, second);
+    keep(order, first);
+    keep(partner, second);
   }
   return prepare(order, watch, null);
 }
@@ -47,12 +66,52 @@ const inputOf = async (order: ScanOrder) => ({
   bytes: new Uint8Array(await order.file.arrayBuffer()),
 });
 
+async function compare(reference: ScanOrder, subject: ScanOrder, watch: Watch): Promise<Compared> {
+  const key = `${reference.key}\n${subject.key}`;
+  const known = comparisons.get(key);
+  if (known) return known;
+  const startedAt = new Date().toISOString();
+  const first = await prepare(reference, partOf(watch, 0, 0.15), subject);
+  const second = await prepare(subject, partOf(watch, 0.15, 0.3), reference);
+  const clock = clocked(partOf(watch, 0.3, 1), [0.6, 0.85]);
+  const comparison = comparePrepared(first.scan, second.scan, clock.watch);
+  const [fit, measure, judge] = clock.seconds();
+  const done = { comparison, first, second, startedAt, seconds: { fit, compare: measure, judge } };
+  comparisons.set(key, done);
+  for (const old of [...comparisons.keys()].slice(0, -mostComparisons)) comparisons.delete(old);
+  return done;
+}
+
+function comparedBefore(key: string): Compared {
+  const known = comparisons.get(key);
+  if (!known) throw new Error('this comparison was opened from a file; compare the scans themselves for that.');
+  return known;
+}
+
+/** The report's code is fetched with the app's own files when it is first asked for. */
+async function report({ key, conclusion, section, version }: ReportOrder) {
+  const { makeReport } = await import('../../core/report/index.ts');
+  const { comparison, first, second, startedAt, seconds } = comparedBefore(key);
+  const paradata = {
+    version,
+    parameters: { reference: first.stated, subject: second.stated },
+    startedAt,
+    seconds: {
+      read: first.seconds.read + second.seconds.read,
+      face: first.seconds.face + second.seconds.face,
+      ...seconds,
+    },
+  };
+  const own = conclusion ? { text: conclusion.text, signed: conclusion.by, date: conclusion.on } : undefined;
+  const { html, record } = makeReport(comparison, paradata, { own, section, withoutFigureFiles: true });
+  return { page: html, record: JSON.stringify(record, null, 1) };
+}
+
 function failureOf(error: unknown): Failure {
-  if (error instanceof ScanError) {
+  if (error instanceof ScanError)
     return { ok: false, code: error.code, message: error.message, unitChoice: error.unitChoice };
-  }
   const words = error instanceof Error ? error.message : String(error);
-  return { ok: false, code: 'unexpected', message: `Something went wrong while working on this scan: ${words}` };
+  return { ok: false, code: 'unexpected', message: `This step could not be done: ${words}` };
 }
 
 async function answer<T>(work: () => Promise<T>): Promise<Answer<T>> {
@@ -66,25 +125,17 @@ async function answer<T>(work: () => Promise<T>): Promise<Answer<T>> {
 const bench: Bench = {
   prepare: (order, partner, told) =>
     answer(async () => {
-      const watch = watchOf(told);
-      const result = await prepare(order, watch, partner);
-      const view = await faceView(order.key, result);
+      const { scan } = await prepare(order, watchOf(told), partner);
+      const view = await faceView(order.key, scan);
       return Comlink.transfer(view, buffersOf(view) as Transferable[]);
     }),
   compare: (reference, subject, told) =>
     answer(async () => {
-      const watch = watchOf(told);
-      const first = await prepare(reference, partOf(watch, 0, 0.2), subject);
-      const second = await prepare(subject, partOf(watch, 0.2, 0.4), reference);
-      const key = `${reference.key}\n${subject.key}`;
-      const comparison = comparisons.get(key) ?? comparePrepared(first, second, watch);
-      comparisons.delete(key);
-      comparisons.set(key, comparison);
-      for (const old of [...comparisons.keys()].slice(0, -mostComparisons)) comparisons.delete(old);
-      return comparisonView(key, comparison, first, second);
+      const { comparison, first, second } = await compare(reference, subject, watchOf(told));
+      return comparisonView(`${reference.key}\n${subject.key}`, comparison, first.scan, second.scan);
     }),
   section: () => answer(async () => Promise.reject(new Error('not yet'))),
-  report: () => answer(async () => Promise.reject(new Error('not yet'))),
+  report: (order) => answer(() => report(order)),
   async forget(keys) {
     for (const key of keys) prepared.delete(key);
   },

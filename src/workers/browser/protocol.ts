@@ -81,12 +81,19 @@ export type Answer<T> = { readonly ok: true; readonly value: T } | Failure;
 /** Called by a long step: share of the whole done, 0 to 1, and what is being done. */
 export type Told = (fraction: number, doing: string) => void;
 
+export interface ReportOrder {
+  readonly key: string;
+  readonly version: string;
+  readonly conclusion: { readonly text: string; readonly by: string; readonly on: string } | null;
+  readonly section?: Section;
+}
+
 /** What the worker does. It keeps what it prepared by key; after a restart it prepares again what it is asked for. */
 export interface Bench {
   prepare(order: ScanOrder, partner: ScanOrder | null, told: Told): Promise<Answer<FaceView>>;
   compare(reference: ScanOrder, subject: ScanOrder, told: Told): Promise<Answer<ComparisonView>>;
   section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
-  /** The report page and the record of a comparison; `madeAt` is an ISO time. */
-  report(key: string, madeAt: string): Promise<Answer<{ readonly page: string; readonly record: string }>>;
+  /** The report page and the record, as on the command line. */
+  report(order: ReportOrder): Promise<Answer<{ readonly page: string; readonly record: string }>>;
   forget(keys: readonly string[]): Promise<void>;
 }

@@ -1,0 +1,9 @@
+import type * as Comlink from 'comlink';
+import type { Bench, Told } from './protocol.ts';
+
+/** Stands for the bench in a page that shows a saved comparison: there is nothing to work out in it. */
+export function openBench(): { bench: Comlink.Remote<Bench>; close(): void } {
+  throw new Error('This page only shows what was saved; open it in the app to work on it.');
+}
+
+export const listener = (told: Told): Told => told;
