@@ -1,30 +1,13 @@
-import type { Difference } from './compare/index.ts';
-import type { Face, FaceOptions } from './face/index.ts';
-import type { Fit } from './fit/index.ts';
-import type { Judgement } from './judge/index.ts';
-import type { Kind, ReadOptions, Scan } from './scan/index.ts';
+import { compareFaces, type Difference } from './compare/index.ts';
+import { type Face, findFace } from './face/index.ts';
+import { type Fit, type FitSide, fitFaces } from './fit/index.ts';
+import { buildSurfaceIndex, type Mesh, partOf, report, vertexNormals, type Watch } from './geometry/index.ts';
+import { type Judgement, judge } from './judge/index.ts';
+import type { PreparedScan } from './prepare.ts';
 
-/** One file and what the user states about it. */
-export interface ScanInput extends ReadOptions, FaceOptions {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-  readonly kind?: Kind;
-  readonly material?: string;
-  /** Scale uncertainty of the scan, percent (1 σ); 0.3 where nothing is stated. */
-  readonly scaleUncertaintyPercent?: number;
-}
+export { type PreparedScan, preparePair, prepareScan, type ScanInput } from './prepare.ts';
 
-/** A scan in millimetres with its face found. */
-export interface PreparedScan {
-  readonly scan: Scan;
-  readonly face: Face;
-  readonly kind: Kind;
-  readonly kindFrom: 'stated' | 'assumed';
-  readonly material?: string;
-  readonly scaleUncertaintyPercent: number;
-  readonly scaleUncertaintyFrom: 'stated' | 'assumed';
-}
-
+/** The whole of one comparison. */
 export interface Comparison {
   readonly reference: PreparedScan;
   readonly subject: PreparedScan;
@@ -32,4 +15,81 @@ export interface Comparison {
   /** Null where no fit was found. */
   readonly difference: Difference | null;
   readonly judgement: Judgement;
+}
+
+/** A second engraved face is tried when its score reaches this share of the best face's. */
+const secondFaceShare = 0.35;
+
+/**
+ * The job from two prepared scans to the finding: scan → face → **fit → compare → judge** (→ report).
+ * An uncertain answer is a result; only a cancelled job throws.
+ */
+export function comparePrepared(reference: PreparedScan, subject: PreparedScan, watch: Watch = {}): Comparison {
+  watch.step?.('fit');
+  const chosen = fitBestFaces(reference, subject, partOf(watch, 0, 0.6));
+  watch.step?.('compare');
+  report(watch, 0.6, 'Measuring depth differences');
+  const difference = chosen.fit.found
+    ? compareFaces(chosen.reference, chosen.subject, chosen.fit, partOf(watch, 0.6, 0.85))
+    : null;
+  watch.step?.('judge');
+  report(watch, 0.85, 'Weighing the evidence');
+  const judgement = judge(chosen.reference, chosen.subject, chosen.fit, difference, partOf(watch, 0.85, 1));
+  return {
+    reference: { ...reference, face: chosen.reference.face },
+    subject: { ...subject, face: chosen.subject.face },
+    fit: chosen.fit,
+    difference,
+    judgement,
+  };
+}
+
+interface Fitted {
+  readonly reference: FitSide & PreparedFace;
+  readonly subject: FitSide & PreparedFace;
+  readonly fit: Fit;
+}
+
+/** What the later steps need of one side. */
+interface PreparedFace {
+  readonly mesh: Mesh;
+  readonly face: Face;
+  readonly normals: Float32Array;
+  readonly material?: string;
+  readonly scaleUncertaintyPercent: number;
+  readonly scaleUncertaintyFrom: 'stated' | 'assumed';
+}
+
+/**
+ * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix), every
+ * pairing is fitted and the most significant one is kept.
+ */
+function fitBestFaces(reference: PreparedScan, subject: PreparedScan, watch: Watch): Fitted {
+  const subjects = facesOf(subject, false);
+  const pairings = facesOf(reference, true).flatMap((a) => subjects.map((b) => [a, b] as const));
+  let best: Fitted | null = null;
+  pairings.forEach(([a, b], k) => {
+    const part = partOf(watch, k / pairings.length, (k + 1) / pairings.length);
+    const fit = fitFaces(a, b, part);
+    if (!best || fit.significance > best.fit.significance) best = { reference: a, subject: b, fit };
+  });
+  return best as unknown as Fitted;
+}
+
+/** The face in use, and any other that scores nearly as well. */
+function facesOf({ scan, face, ...prepared }: PreparedScan, indexed: boolean): (FitSide & PreparedFace)[] {
+  const { mesh } = scan;
+  const normals = vertexNormals(mesh);
+  const index = indexed ? buildSurfaceIndex(mesh, { normals }) : undefined;
+  const best = face.candidates[0].score;
+  return face.candidates
+    .map((candidate, i) => ({ candidate, i }))
+    .filter(({ candidate, i }) => i === face.candidate || candidate.score > secondFaceShare * best)
+    .map(({ i }) => ({
+      mesh,
+      normals,
+      index,
+      face: i === face.candidate ? face : findFace(mesh, { candidate: i }),
+      ...prepared,
+    }));
 }

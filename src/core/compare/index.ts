@@ -1,1 +1,2 @@
 export * from './types.ts';
+export { compareFaces } from './interim.ts';

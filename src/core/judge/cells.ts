@@ -24,7 +24,12 @@ export const cellDefaults = {
  * the subject's aligned relief, and those whose shift and turn agree with the median over all cells are congruent.
  * Gates are inclusive. Both grids: same cells, band-passed, mm. `sizeMm`: the face's long side.
  */
-export function congruentCells(reference: HeightGrid, subject: HeightGrid, sizeMm: number, options = cellDefaults): CongruentCells {
+export function congruentCells(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  options = cellDefaults,
+): CongruentCells {
   const side = Math.max(6, Math.round(sizeMm / options.across / reference.pitch));
   const reach = Math.max(2, Math.round(Math.max(options.reachMm, options.reachShare * sizeMm) / reference.pitch));
   const windows: Window[] = [];
@@ -58,7 +63,13 @@ function cutWindow(reference: HeightGrid, subject: HeightGrid, left: number, top
   return { left, top, share: both / (side * side), relief: both > 0 ? Math.sqrt(square / both) : 0 };
 }
 
-function registerCell(reference: HeightGrid, subject: HeightGrid, { left, top }: Window, side: number, reach: number): Cell {
+function registerCell(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  { left, top }: Window,
+  side: number,
+  reach: number,
+): Cell {
   const width = 2 * reach + 1;
   const score = new Float64Array(width * width).fill(-1);
   let best = 0;
@@ -85,7 +96,15 @@ function registerCell(reference: HeightGrid, subject: HeightGrid, { left, top }:
 }
 
 /** Correlation of a cell with the subject shifted by whole cells; −1 where less than half of it has data. */
-function shiftedCorrelation(a: HeightGrid, b: HeightGrid, left: number, top: number, side: number, dx: number, dy: number): number {
+function shiftedCorrelation(
+  a: HeightGrid,
+  b: HeightGrid,
+  left: number,
+  top: number,
+  side: number,
+  dx: number,
+  dy: number,
+): number {
   let [n, sa, sb, saa, sab, sbb] = [0, 0, 0, 0, 0, 0];
   for (let row = top; row < top + side; row++) {
     const other = row + dy;

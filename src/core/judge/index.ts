@@ -1,1 +1,3 @@
+export { calibrationName, judge } from './judge.ts';
+export { thisOrCopy } from './question.ts';
 export * from './types.ts';

@@ -91,6 +91,8 @@ export interface Judgement {
   /** Topography difference D_s = Σ(b − a)² / Σa². */
   readonly topographyDifference: number;
   readonly cells: CongruentCells;
+  /** The score the finding rests on; above 0 for one matrix. A score, no likelihood ratio. */
+  readonly score: number;
   readonly evidence: readonly Evidence[];
   readonly hypotheses: readonly Hypothesis[];
   readonly state: {

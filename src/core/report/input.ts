@@ -1,3 +1,5 @@
+import type { StepName } from '../geometry/index.ts';
+
 /** The one place where this step takes the shapes of the whole pipeline. */
 export type { Comparison, PreparedScan } from '../pipeline.ts';
 
@@ -14,5 +16,4 @@ export interface Paradata {
   readonly commandLine?: string;
 }
 
-export const stepNames = ['read', 'face', 'fit', 'compare', 'judge'] as const;
-export type StepName = (typeof stepNames)[number];
+export { type StepName, stepNames } from '../geometry/index.ts';

@@ -1,0 +1,22 @@
+import { ScanError } from '../core/scan/index.ts';
+
+/** A command that was typed wrong: exit 2. */
+export class UsageError extends Error {
+  constructor(message: string) {
+    super(message);
+    this.name = 'UsageError';
+  }
+}
+
+/** Exit codes: 0 done, 2 wrong use or a unit that must be stated, 3 a file that cannot be used, 4 no face found. */
+export function exitCodeOf(error: unknown): number {
+  if (error instanceof UsageError) return 2;
+  if (error instanceof ScanError) return error.code === 'unitNeeded' ? 2 : error.code === 'noFace' ? 4 : 3;
+  return 1;
+}
+
+/** One line for the user. */
+export function lineOf(error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  return `ectype: ${message.replaceAll(/\s*\n\s*/g, ' ')}`;
+}

@@ -1,0 +1,65 @@
+import { createHash } from 'node:crypto';
+import { readFileSync, statSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import type { ScanInput } from '../core/pipeline.ts';
+import { ScanError } from '../core/scan/index.ts';
+import { kindFrom, numberFrom, numbersFrom, type Role, unitFrom, valueFor } from './options.ts';
+
+const largestFile = 2 ** 31 - 1;
+
+/** Reads a file's bytes; a folder, a missing or an unreadable file is a ScanError with one sentence. */
+export function readBytes(path: string): Uint8Array {
+  const name = basename(path);
+  const stat = statSync(path, { throwIfNoEntry: false });
+  if (!stat) throw new ScanError('empty', `${path}: there is no such file; check the name.`);
+  if (stat.isDirectory()) throw new ScanError('unsupported', `${path} is a folder; give one scan file.`);
+  if (!stat.isFile()) throw new ScanError('unsupported', `${path} is not an ordinary file; give a scan file.`);
+  if (stat.size > largestFile) throw new ScanError('tooLarge', `${name}: larger than 2 GB; export a reduced surface.`);
+  try {
+    return readFileSync(path);
+  } catch {
+    throw new ScanError('unsupported', `${name}: the file cannot be opened; check its permissions.`);
+  }
+}
+
+const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+/** A scan file and what the options state about it. Buffers that a .gltf names are read from beside it. */
+export function scanInput(
+  path: string,
+  values: Record<string, string | boolean | undefined>,
+  role: Role = 'reference',
+): ScanInput {
+  const text = (name: string): string | undefined => valueFor(values[name], role);
+  const bytes = readBytes(path);
+  return {
+    name: basename(path),
+    bytes,
+    sha256,
+    files: buffersBeside(path, bytes),
+    unit: unitFrom(text('unit')),
+    kind: kindFrom(text('kind')),
+    material: text('material'),
+    scaleUncertaintyPercent: numberFrom(text('scale-uncertainty'), '--scale-uncertainty'),
+    toward: numbersFrom(
+      typeof values['face-toward'] === 'string' ? values['face-toward'] : undefined,
+      3,
+      '--face-toward',
+    ) as ScanInput['toward'],
+    upDeg: numberFrom(text('up'), '--up'),
+    pixelSize: numberFrom(text('pixel-size'), '--pixel-size'),
+    heightStep: numberFrom(text('height-step'), '--height-step'),
+  };
+}
+
+function buffersBeside(path: string, bytes: Uint8Array): Record<string, Uint8Array> {
+  if (!path.toLowerCase().endsWith('.gltf')) return {};
+  const uris = [...new TextDecoder().decode(bytes).matchAll(/"uri"\s*:\s*"([^"]+)"/g)].map(([, uri]) => uri);
+  const local = uris.filter((uri) => !uri.startsWith('data:') && !uri.includes('/') && !uri.includes('\\'));
+  const found = local.map((uri) => [uri, join(dirname(path), decodeURIComponent(uri))] as const);
+  return Object.fromEntries(
+    found
+      .filter(([, file]) => statSync(file, { throwIfNoEntry: false })?.isFile())
+      .map(([uri, file]) => [uri, readFileSync(file)]),
+  );
+}

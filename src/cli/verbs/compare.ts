@@ -1,0 +1,117 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { type Comparison, comparePrepared, preparePair } from '../../core/pipeline.ts';
+import { buildComparisons, type ComparisonRecord, makeReport, type Report } from '../../core/report/index.ts';
+import { writePly } from '../../core/scan/index.ts';
+import { UsageError } from '../errors.ts';
+import { scanInput } from '../files.ts';
+import { readingOptions } from '../options.ts';
+import { type Progress, watchOnTerminal } from '../progress.ts';
+import type { Verb } from '../verb.ts';
+import { version } from '../version.ts';
+
+type Values = Record<string, string | boolean | undefined>;
+
+export const compare: Verb = {
+  name: 'compare',
+  usage: 'REFERENCE SUBJECT… --out DIR',
+  does: 'The whole job: fit, depth differences, finding. Writes the record, the figures and a report page into DIR.',
+  options: [
+    { name: 'out', type: 'string', value: 'DIR', help: 'folder for record.json, report.html, figures and tables' },
+    { name: 'json', type: 'string', value: 'FILE', help: 'write the record there as well (- for standard output)' },
+    {
+      name: 'differences',
+      type: 'string',
+      value: 'FILE.ply',
+      help: "the subject's vertices with their depth differences",
+    },
+    ...readingOptions,
+  ],
+  async run(positionals, values) {
+    const [reference, ...subjects] = positionals;
+    if (subjects.length === 0) throw new UsageError('compare takes a reference scan and at least one subject scan.');
+    if (!values.out && !values.json && !values.differences)
+      throw new UsageError('say where the result goes: --out DIR, --json FILE or --differences FILE.ply.');
+    if (subjects.length > 1 && values.differences) throw new UsageError('--differences takes one subject.');
+    const records: ComparisonRecord[] = [];
+    for (const subject of subjects)
+      records.push(await compareOne(reference, subject, values, subjects.length > 1 ? records.length + 1 : 0));
+    writeJson(values, records);
+  },
+};
+
+async function compareOne(
+  reference: string,
+  subject: string,
+  values: Values,
+  number: number,
+): Promise<ComparisonRecord> {
+  const watch = watchOnTerminal();
+  const [a, b] = await preparePair(
+    scanInput(reference, values, 'reference'),
+    scanInput(subject, values, 'subject'),
+    watch,
+  );
+  const comparison = comparePrepared(a, b, watch);
+  const report = makeReport(comparison, paradataOf(watch, values), { withoutFigures: !values.out });
+  watch.done();
+  if (typeof values.out === 'string')
+    writeReport(report, number > 0 ? join(values.out, `subject-${number}`) : values.out);
+  if (typeof values.differences === 'string') writeDifferences(comparison, values.differences);
+  if (values.json !== '-') process.stdout.write(`${inWords(comparison)}\n`);
+  return report.record;
+}
+
+function paradataOf(watch: Progress, values: Values) {
+  const { json: _json, out: _out, differences: _differences, ...stated } = values;
+  return {
+    version,
+    parameters: stated,
+    startedAt: watch.startedAt,
+    seconds: watch.seconds(),
+    commandLine: `ectype ${process.argv.slice(2).join(' ')}`,
+  };
+}
+
+function writeReport({ record, html, files }: Report, folder: string): void {
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(join(folder, 'record.json'), `${JSON.stringify(record, null, 2)}\n`);
+  writeFileSync(join(folder, 'report.html'), html);
+  for (const [name, content] of files) writeFileSync(join(folder, name), content);
+}
+
+/** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */
+function writeDifferences({ subject, difference }: Comparison, path: string): void {
+  const { positions, offset } = subject.scan.mesh;
+  const inFile = Float64Array.from(positions, (value, i) => value + offset[i % 3]);
+  const none = new Float32Array(positions.length / 3).fill(Number.NaN);
+  const properties = [{ name: 'depth_difference_mm', values: difference?.perVertexMm ?? none }];
+  if (difference?.perVertexWarpedMm)
+    properties.push({ name: 'depth_difference_warped_mm', values: difference.perVertexWarpedMm });
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, writePly(inFile, null, properties));
+}
+
+function writeJson(values: Values, records: readonly ComparisonRecord[]): void {
+  const together = records.length > 1 ? buildComparisons(records, { marks: [], order: [], sharedAccidents: [], composite: [] }) : null;
+  const text = `${JSON.stringify(together ?? records[0], null, 2)}\n`;
+  if (together && typeof values.out === 'string') writeFileSync(join(values.out, 'record.json'), text);
+  if (values.json === '-') process.stdout.write(text);
+  else if (typeof values.json === 'string') writeFileSync(values.json, text);
+}
+
+function inWords({ reference, subject, fit, difference, judgement }: Comparison): string {
+  const model = fit.models.find(({ model }) => model === fit.chosen);
+  const lines = [
+    `${subject.scan.name} against ${reference.scan.name}: ${judgement.finding}${judgement.strength === 'none' ? '' : ` (${judgement.strength})`}`,
+    judgement.sentence,
+  ];
+  if (fit.found && model && difference)
+    lines.push(
+      `fit ${fit.chosen}, size subject ÷ reference ${difference.size.ratio.toFixed(4)} ± ${difference.size.sd.toFixed(4)}, overlap ${Math.round(fit.overlap * 100)} %`,
+      `depth difference median ${um(difference.whole.medianMm)}, RMS ${um(difference.whole.rmsMm)}, level of detection ${um(difference.levelOfDetectionMm)}`,
+    );
+  return [...lines, ...fit.doubts.map((doubt) => `doubt: ${doubt}`)].join('\n');
+}
+
+const um = (mm: number): string => `${Math.round(mm * 1000)} µm`;

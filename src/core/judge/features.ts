@@ -1,0 +1,93 @@
+import type { Face } from '../face/index.ts';
+import { type AlignedRelief, alignRelief, type Fit } from '../fit/index.ts';
+import { bandPass, erode, type HeightGrid, median } from '../geometry/index.ts';
+import { congruentCells } from './cells.ts';
+import { type ArealAgreement, arealAgreement } from './correlation.ts';
+import type { Cell, CongruentCells } from './types.ts';
+
+/** The numbers that the finding rests on. */
+export interface Features {
+  /** Over the whole band of engraving, strokes to figures. */
+  readonly agreement: ArealAgreement;
+  /** Correlation of the finest octave that both scans resolve: tool marks, edges of strokes. */
+  readonly fineCorrelation: number;
+  readonly cells: CongruentCells;
+  /** Median correlation over the compared cells, each at its own best place. */
+  readonly cellCorrelation: number;
+  /** Median distance, mm, of the cells' own places from where the smooth fit puts them. */
+  readonly scatterMm: number;
+  /** Share of congruent cells, over the face and over its outer part, where legends stand. */
+  readonly congruentShare: number;
+  readonly outerShare: number;
+  readonly outerCompared: number;
+}
+
+export const featureDefaults = {
+  /** Cells of the common grid across the face. */
+  across: 320,
+  /** Margin left out along the edge of the common data, as a share of the size. */
+  margin: 0.03,
+  /** Shortest wavelength used, mm, and its least length in cells. */
+  shortestMm: 0.3,
+  shortestCells: 2,
+  /** Longest, as a share of the size. */
+  longest: 0.1,
+  /** Beyond this share of the way from the centre to the rim a cell counts as outer. */
+  outerFrom: 0.6,
+  /** Cells that agree at least so well have a place of their own. */
+  placed: 0.5,
+};
+
+/** Compares the two faces' detail cell by cell after the smooth warp, whichever model was chosen. */
+export function featuresOf(reference: Face, subject: Face, fit: Fit, options = featureDefaults): Features {
+  const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  const pitch = Math.max(reference.detail.pitch, sizeMm / options.across);
+  const smooth = fit.models[2];
+  const aligned = alignRelief(reference, subject, smooth, pitch);
+  const common = commonMask(aligned, Math.round((options.margin * sizeMm) / pitch));
+  const shortest = Math.max(options.shortestMm, options.shortestCells * pitch);
+  const band = (grid: HeightGrid, from: number, to: number): HeightGrid => bandPass(grid, from, to);
+  const a = { ...band(aligned.reference, shortest, options.longest * sizeMm), mask: common };
+  const b = band(aligned.subject, shortest, options.longest * sizeMm);
+  const fine = [aligned.reference, aligned.subject].map((grid) => band(grid, shortest, 2 * shortest));
+  const cells = congruentCells(a, b, sizeMm);
+  const outer = cells.cells.filter((cell) => radiusShare(cell, reference.outline.polygon) > options.outerFrom);
+  return {
+    agreement: arealAgreement(a, b),
+    fineCorrelation: arealAgreement(fine[0], fine[1], common).correlation,
+    cells,
+    cellCorrelation: median(cells.cells.map((cell) => cell.correlation)),
+    scatterMm: scatterOf(cells.cells.filter((cell) => cell.correlation >= options.placed)),
+    congruentShare: cells.compared > 0 ? cells.congruent / cells.compared : 0,
+    outerShare: outer.length > 0 ? outer.filter((cell) => cell.congruent).length / outer.length : 0,
+    outerCompared: outer.length,
+  };
+}
+
+function commonMask({ reference, subject }: AlignedRelief, marginCells: number): Uint8Array {
+  const both = reference.mask.map((value, i) => value & subject.mask[i]);
+  return erode(both, reference.width, marginCells);
+}
+
+function scatterOf(cells: readonly Cell[]): number {
+  const dx = median(cells.map((cell) => cell.dx));
+  const dy = median(cells.map((cell) => cell.dy));
+  return median(cells.map((cell) => Math.hypot(cell.dx - dx, cell.dy - dy)));
+}
+
+/** Distance of a cell from the centre as a share of the rim's there. */
+function radiusShare({ x, y }: Cell, polygon: Float64Array): number {
+  const angle = Math.atan2(y, x);
+  let best = 0;
+  let bestTurn = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < polygon.length; i += 2) {
+    const turn = Math.abs(
+      Math.atan2(
+        Math.sin(Math.atan2(polygon[i + 1], polygon[i]) - angle),
+        Math.cos(Math.atan2(polygon[i + 1], polygon[i]) - angle),
+      ),
+    );
+    if (turn < bestTurn) [best, bestTurn] = [i, turn];
+  }
+  return Math.hypot(x, y) / Math.hypot(polygon[best], polygon[best + 1]);
+}

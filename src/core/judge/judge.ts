@@ -1,0 +1,56 @@
+import type { Difference } from '../compare/index.ts';
+import type { Face } from '../face/index.ts';
+import type { Fit } from '../fit/index.ts';
+import { report, type Watch } from '../geometry/index.ts';
+import { type Features, featuresOf } from './features.ts';
+import { conclude } from './finding.ts';
+import { evidenceOf, hypothesesOf } from './hypotheses.ts';
+import { limitsOf } from './limits.ts';
+import { questionOf } from './question.ts';
+import { scoreOf } from './score.ts';
+import { judgeSurfaces } from './surfaces.ts';
+import type { Judgement } from './types.ts';
+
+/** Where the score's figures come from; printed in every record. */
+export const calibrationName = 'simulated pairs, scale 1';
+
+/**
+ * Weighs the differences: cells, correlations, wear, marks, and the finding in words with its limits.
+ * The claim depends on which of the two are negatives (see `questionOf`).
+ */
+export function judge(
+  reference: { readonly face: Face },
+  subject: { readonly face: Face },
+  fit: Fit,
+  difference: Difference | null,
+  watch: Watch = {},
+): Judgement {
+  const question = questionOf(reference.face.sense, subject.face.sense);
+  const sizeMm = Math.max(reference.face.outline.widthMm, reference.face.outline.heightMm);
+  const features = fit.found ? featuresOf(reference.face, subject.face, fit) : null;
+  report(watch, 0.5, 'Looking for marks and wear');
+  const { score, parts } = features ? scoreOf(features) : { score: 0, parts: [] };
+  const conclusion = conclude(fit, features, score, question);
+  const surfaces = judgeSurfaces(reference.face, subject.face, fit, difference);
+  return {
+    ...numbersOf(features),
+    score,
+    evidence: features ? evidenceOf(fit, features, parts) : [],
+    hypotheses: hypothesesOf(conclusion, fit, difference),
+    state: surfaces.state,
+    finding: conclusion.finding,
+    strength: conclusion.strength,
+    sentence: conclusion.sentence,
+    limits: limitsOf(fit, conclusion, sizeMm),
+    wear: surfaces.wear,
+    damage: surfaces.marks,
+    calibration: calibrationName,
+  };
+}
+
+function numbersOf(features: Features | null): Pick<Judgement, 'correlation' | 'topographyDifference' | 'cells'> {
+  if (!features)
+    return { correlation: 0, topographyDifference: Number.NaN, cells: { compared: 0, congruent: 0, cells: [] } };
+  const { correlation, topographyDifference } = features.agreement;
+  return { correlation, topographyDifference, cells: features.cells };
+}

@@ -1,0 +1,73 @@
+import { type Face, insidePolygon } from '../face/index.ts';
+import { alignRelief, type Fit } from '../fit/index.ts';
+import { type HeightGrid, turnGridOver } from '../geometry/index.ts';
+import { levelPair } from './wearLevel.ts';
+
+/**
+ * Both faces on the same cells as a positive shows them: heights stand up where the die is engraved, x runs as on the
+ * impression. All grids share window and pitch; heights in mm.
+ */
+export interface WearRelief {
+  /** What the reference would make, or is. */
+  readonly reference: HeightGrid;
+  /** The subject's surface, levelled to the reference (see wearLevel.ts). */
+  readonly subject: HeightGrid;
+  /** subject − reference where both have data, NaN elsewhere. */
+  readonly difference: Float32Array;
+  /** 1 inside the reference's outline, a margin of its rim left out. */
+  readonly inside: Uint8Array;
+  /** Scan noise of both faces together on one cell, 1 σ, mm. */
+  readonly noiseMm: number;
+  /** Length of the longer side of the reference's outline, mm. */
+  readonly sizeMm: number;
+  /** True where the reference is intaglio: cell columns then run against its face frame's x. */
+  readonly turned: boolean;
+}
+
+export const wearReliefDefaults = {
+  /** Cells across the longer side at most. */
+  mostAcross: 400,
+  /** Margin of the outline left out, as a share of the size: rim and lip of wax differ in every impression. */
+  margin: 0.02,
+};
+
+/**
+ * Aligns the pair under the fit's chosen model, turns an intaglio reference over (x, z) → (−x, −z), and levels the
+ * subject to the reference. Pitch: the coarser of the two scans', and no finer than size / `mostAcross`.
+ */
+export function wearRelief(reference: Face, subject: Face, fit: Fit, options = wearReliefDefaults): WearRelief {
+  const model = fit.models.find(({ model }) => model === fit.chosen) ?? fit.models[0];
+  const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  const pitch = Math.max(
+    reference.detail.pitch,
+    subject.detail.pitch * model.scale,
+    sizeMm / options.mostAcross,
+  );
+  const aligned = alignRelief(reference, subject, model, pitch);
+  const turned = reference.sense === 'intaglio';
+  const positive = (grid: HeightGrid): HeightGrid => (turned ? turnGridOver(grid) : grid);
+  const a = positive(aligned.reference);
+  const inside = insidePolygon(a, shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin));
+  const b = levelPair(a, positive(aligned.subject), inside, sizeMm);
+  return {
+    reference: a,
+    subject: b,
+    difference: differenceOf(a, b),
+    inside,
+    noiseMm: Math.hypot(reference.noiseMm, model.scale * subject.noiseMm),
+    sizeMm,
+    turned,
+  };
+}
+
+function differenceOf(a: HeightGrid, b: HeightGrid): Float32Array {
+  const d = new Float32Array(a.z.length).fill(Number.NaN);
+  for (let i = 0; i < d.length; i++) if (a.mask[i] && b.mask[i]) d[i] = b.z[i] - a.z[i];
+  return d;
+}
+
+/** The polygon with x turned round. */
+const mirrored = (polygon: Float64Array): Float64Array => polygon.map((value, i) => (i % 2 === 0 ? -value : value));
+
+/** The polygon about the face's centre (the origin), smaller by a factor. */
+const shrunk = (polygon: Float64Array, factor: number): Float64Array => polygon.map((value) => value * factor);

@@ -1,0 +1,140 @@
+import {
+  bodyOf,
+  type Face,
+  type FaceOptions,
+  faceCandidates,
+  findFace,
+  reverseWinding,
+  type Sense,
+  scaleFace,
+} from './face/index.ts';
+import { partOf, report, type Watch } from './geometry/index.ts';
+import {
+  decideUnit,
+  decideUnitsOfPair,
+  type Kind,
+  mmPer,
+  type RawScan,
+  type ReadExtras,
+  type ReadOptions,
+  readScan,
+  type Scan,
+  ScanError,
+  toMillimetres,
+  type UnitDecision,
+} from './scan/index.ts';
+
+/** One file and what the user states about it. */
+export interface ScanInput extends ReadOptions, ReadExtras, Omit<FaceOptions, 'sense'> {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly kind?: Kind;
+  readonly material?: string;
+  /** Scale uncertainty of the scan, percent (1 σ); 0.3 where nothing is stated. */
+  readonly scaleUncertaintyPercent?: number;
+}
+
+/** A scan in millimetres with its face found. */
+export interface PreparedScan {
+  readonly scan: Scan;
+  readonly face: Face;
+  readonly kind: Kind;
+  readonly kindFrom: 'stated' | 'assumed';
+  readonly material?: string;
+  readonly scaleUncertaintyPercent: number;
+  readonly scaleUncertaintyFrom: 'stated' | 'assumed';
+}
+
+/** A scan and its face in the file's own unit. */
+interface FoundScan {
+  readonly input: ScanInput;
+  readonly raw: RawScan;
+  readonly face: Face;
+}
+
+/** What is taken where the user states no scale uncertainty, percent. */
+export const assumedScaleUncertaintyPercent = 0.3;
+
+const senseOfKind: Readonly<Record<Kind, Sense>> = {
+  matrix: 'intaglio',
+  mould: 'intaglio',
+  impression: 'relief',
+  cast: 'relief',
+};
+
+/**
+ * Reads one scan, finds its face and brings both to millimetres. Where the unit cannot be told it throws ScanError
+ * `unitNeeded` with the units to choose from; `partner` helps with that.
+ */
+export async function prepareScan(input: ScanInput, watch: Watch = {}, partner?: PreparedScan): Promise<PreparedScan> {
+  const found = await readAndFind(input, watch);
+  const decision = decideUnit(found.raw, longSide(found.face), partner && longSide(partner.face), input.unit);
+  return settle(found, decision);
+}
+
+/** Both scans of a pair; a unit that one of them leaves open is settled by the other where only one makes them agree. */
+export async function preparePair(
+  first: ScanInput,
+  second: ScanInput,
+  watch: Watch = {},
+): Promise<[PreparedScan, PreparedScan]> {
+  const a = await readAndFind(first, partOf(watch, 0, 0.5));
+  const b = await readAndFind(second, partOf(watch, 0.5, 1));
+  const question = ({ raw, face, input }: FoundScan) => ({ raw, faceLongSide: longSide(face), stated: input.unit });
+  const [unitA, unitB] = decideUnitsOfPair(question(a), question(b));
+  return [settle(a, unitA), settle(b, unitB)];
+}
+
+export const longSide = (face: Face): number => Math.max(face.outline.widthMm, face.outline.heightMm);
+
+async function readAndFind(input: ScanInput, watch: Watch): Promise<FoundScan> {
+  watch.step?.('read');
+  const raw = await readScan(input.bytes, input.name, input, partOf(watch, 0, 0.4));
+  watch.step?.('face');
+  report(watch, 0.4, 'Finding the face');
+  return { input, ...orientAndFind(raw, input) };
+}
+
+/**
+ * Finds the face on a surface whose triangles look outward: a body that is inside out is turned, and so is an open
+ * sheet that shows the other sense than its stated kind, since winding is the weaker witness.
+ */
+function orientAndFind(raw: RawScan, input: ScanInput): { raw: RawScan; face: Face } {
+  const body = bodyOf(raw.mesh);
+  const oriented = body.insideOut ? reversed(raw) : raw;
+  const candidates = faceCandidates(oriented.mesh);
+  const face = findFace(oriented.mesh, input, candidates);
+  if (!input.kind) return { raw: oriented, face };
+  const sense = senseOfKind[input.kind];
+  const stated = (seen: Face): Face => ({ ...seen, sense, senseFrom: 'stated' });
+  if (face.sense === sense || body.closed || face.senseConfidence < 0.6) return { raw: oriented, face: stated(face) };
+  const turned = reversed(oriented);
+  return { raw: turned, face: stated(findFace(turned.mesh, input)) };
+}
+
+function reversed(raw: RawScan): RawScan {
+  return {
+    ...raw,
+    mesh: reverseWinding(raw.mesh),
+    repairs: { ...raw.repairs, flipped: raw.repairs.flipped + raw.mesh.triangles.length / 3 },
+  };
+}
+
+function settle({ input, raw, face }: FoundScan, decision: UnitDecision): PreparedScan {
+  if ('ask' in decision)
+    throw new ScanError(
+      'unitNeeded',
+      `${raw.name}: the unit cannot be told from the size (${longSide(face).toPrecision(3)} across); state it with --unit ${decision.ask.join(' or ')}.`,
+      { units: decision.ask, faceLongSide: longSide(face) },
+    );
+  const factor = mmPer[decision.unit];
+  return {
+    scan: toMillimetres(raw, decision.unit, decision.unitFrom),
+    face: scaleFace(face, factor),
+    kind: input.kind ?? (face.sense === 'intaglio' ? 'matrix' : 'impression'),
+    kindFrom: input.kind ? 'stated' : 'assumed',
+    ...(input.material && { material: input.material }),
+    scaleUncertaintyPercent: input.scaleUncertaintyPercent ?? assumedScaleUncertaintyPercent,
+    scaleUncertaintyFrom: input.scaleUncertaintyPercent === undefined ? 'assumed' : 'stated',
+  };
+}
