@@ -11,8 +11,8 @@ import {
 import { describeFit } from './describe.ts';
 import { type IcpOptions, icp } from './icp.ts';
 import { liftPlanar } from './lift.ts';
+import { pairingTarget } from './meeting.ts';
 import { type ThreeModels, threeModels } from './models.ts';
-import { pairingTarget } from './pairing.ts';
 import { facePoints } from './points.ts';
 import { type Candidate, searchFits } from './search.ts';
 import type { Fit } from './types.ts';
@@ -28,8 +28,8 @@ export interface FitSide {
 
 export const fitDefaults = {
   /** Points of the subject used for the first rounds and for the last. */
-  coarsePoints: 2000,
-  finePoints: 9000,
+  coarsePoints: 4000,
+  finePoints: 7000,
   /** Reach of a pair at the start and at the end, as shares of the reference's size. */
   reachStart: 0.04,
   reachEnd: 0.015,
@@ -78,6 +78,7 @@ function refine(
   const base: IcpOptions = {
     scale: true,
     warp: true,
+    meeting: 'alongHeight',
     opposed: best.fit.negate,
     radiusMm: sizeMm / 2,
     reachMm: [options.reachStart * sizeMm, options.reachEnd * sizeMm],
@@ -87,7 +88,7 @@ function refine(
   const coarse = icp(target, facePoints(subject.face.relief, options.coarsePoints), liftPlanar(best.fit), base);
   report(watch, 0.4, 'Fitting the surfaces');
   const points = facePoints(subject.face.relief, options.finePoints);
-  const near: IcpOptions = { ...base, rounds: 12, reachMm: [base.reachMm[1], base.reachMm[1]] };
+  const near: IcpOptions = { ...base, meeting: 'closest', rounds: 8, reachMm: [base.reachMm[1], base.reachMm[1]] };
   const joint = icp(target, points, coarse.motion, near, coarse.bending);
   report(watch, 0.8, 'Weighing the three models');
   return { models: threeModels(target, points, joint, near, mirrored), uncertainty: poseUncertainty(joint, near) };

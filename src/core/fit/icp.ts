@@ -7,7 +7,8 @@ import {
   sigmaFromMad,
   solveSymmetric,
 } from '../geometry/index.ts';
-import { type Pairs, pairPoints, type Target } from './pairing.ts';
+import { type Meet, meetAlongHeight, meetClosest, type Target } from './meeting.ts';
+import { type PairOptions, type Pairs, pairPoints } from './pairing.ts';
 import type { FacePoints } from './points.ts';
 import { warpField, warpParameters, warpPriorMm } from './warp.ts';
 
@@ -17,11 +18,9 @@ export interface IcpModel {
   readonly warp: boolean;
 }
 
-export interface IcpOptions extends IcpModel {
-  /** Normals of subject and reference point against one another. */
-  readonly opposed: boolean;
-  /** Half the reference's long side, mm: it makes turn, size and warp comparable to shifts. */
-  readonly radiusMm: number;
+export interface IcpOptions extends IcpModel, PairOptions {
+  /** Counterparts along the height of the relief map, for the first rounds, or the closest places of the mesh. */
+  readonly meeting: 'alongHeight' | 'closest';
   /** Greatest distance of a pair, mm, from the first round to the last. */
   readonly reachMm: readonly [number, number];
   readonly rounds: number;
@@ -66,7 +65,8 @@ export function icp(
   const parameters = 6 + (options.scale ? 1 : 0) + (options.warp ? warpParameters : 0);
   let motion = start;
   let bending = bendingStart ?? new Float64Array(warpParameters);
-  let state = weigh(target, points, motion, bending, options, options.reachMm[0]);
+  const meet = options.meeting === 'closest' ? meetClosest(target) : meetAlongHeight(target);
+  let state = weigh(target, meet, points, motion, bending, options, options.reachMm[0]);
   let converged = false;
   let system = normalEquations(state, bending, parameters, options);
   for (let round = 0; round < options.rounds && !converged; round++) {
@@ -74,7 +74,7 @@ export function icp(
     if (!step) break;
     motion = compose(smallMotion(step, options), motion);
     if (options.warp) bending = bending.map((value, k) => value + step[parameters - warpParameters + k]);
-    state = weigh(target, points, motion, bending, options, reachAt(options, round + 1));
+    state = weigh(target, meet, points, motion, bending, options, reachAt(options, round + 1));
     system = normalEquations(state, bending, parameters, options);
     converged = round > 3 && step.every((value) => Math.abs(value) < 5e-4);
   }
@@ -91,21 +91,14 @@ type Weighed = ReturnType<typeof weigh>;
 
 function weigh(
   target: Target,
+  meet: Meet,
   points: FacePoints,
   motion: Similarity,
   bending: Float64Array,
   options: IcpOptions,
   reachMm: number,
 ) {
-  const pairs = pairPoints(
-    target,
-    points,
-    motion,
-    options.warp ? bending : undefined,
-    options.radiusMm,
-    options.opposed,
-    reachMm,
-  );
+  const pairs = pairPoints(target, meet, points, motion, options.warp ? bending : undefined, reachMm, options);
   const sizes = pairs.residual.map((value) => Math.abs(value));
   const sigma = Math.max(options.floorMm, sigmaFromMad * (median(sizes) || 0));
   const weights = pairs.residual.map((value) => {

@@ -1,6 +1,7 @@
 import { apply, compose, invert, rootMeanSquare, type Similarity } from '../geometry/index.ts';
 import { type IcpOptions, type IcpResult, icp } from './icp.ts';
-import { pairPoints, type Target } from './pairing.ts';
+import { meetClosest, type Target } from './meeting.ts';
+import { pairPoints } from './pairing.ts';
 import type { FacePoints } from './points.ts';
 import { leastSquaresSimilarity } from './procrustes.ts';
 import type { Warp } from './types.ts';
@@ -78,15 +79,8 @@ function residualsUnder(
   weights: ArrayLike<number>,
 ): Float64Array {
   const whole = warp ? compose(warp.before, motion) : motion;
-  const { residual } = pairPoints(
-    target,
-    points,
-    whole,
-    warp?.coefficients,
-    options.radiusMm,
-    options.opposed,
-    2 * options.reachMm[1],
-  );
+  const reachMm = 2 * options.reachMm[1];
+  const { residual } = pairPoints(target, meetClosest(target), points, whole, warp?.coefficients, reachMm, options);
   return residual.map((value, i) => (weights[i] > 0 ? value : Number.NaN));
 }
 
