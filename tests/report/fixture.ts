@@ -235,7 +235,13 @@ export function comparisonFixture(options: FixtureOptions = {}): Comparison {
     [-20.25, 1033, 77],
   );
   const difference = found ? differenceOf(shown) : null;
-  return { reference, subject, fit: fitOf(found, bothPositive), difference, judgement: judgementOf(found) };
+  return {
+    reference,
+    subject,
+    fit: fitOf(found, bothPositive),
+    difference,
+    judgement: judgementOf(found, bothPositive ? -1 : 1),
+  };
 }
 
 function fitOf(found: boolean, bothPositive: boolean): Fit {
@@ -334,14 +340,15 @@ function differenceOf(shown: HeightGrid): Difference {
 
 const emptyOutline = new Float64Array(0);
 
-function judgementOf(found: boolean): Judgement {
+/** `side` is −1 where the reference's face frame is the impression's own. */
+function judgementOf(found: boolean, side: number): Judgement {
   const cells = [];
   for (let y = -18; y <= 18; y += 6)
     for (let x = -12; x <= 12; x += 6) {
       if (inside(x, y) < 2 || lost(x, y)) continue;
       const worse = Math.hypot(x, y - 4) < 5;
       cells.push({
-        x: -x,
+        x: -x * side,
         y,
         dx: worse ? 0.4 : 0.03,
         dy: worse ? -0.3 : -0.02,
@@ -356,13 +363,14 @@ function judgementOf(found: boolean): Judgement {
       const along = k === 0 || k === 3 ? 13.5 : -13.5;
       const across = k < 2 ? 0.8 : -0.8;
       const [x, y] = [(4 + across) * 0.8 + along * 0.6, (4 + across) * 0.6 - along * 0.8];
-      return [-x, y];
+      return [-x * side, y];
     }),
   );
   return {
     correlation: found ? 0.83 : Number.NaN,
     topographyDifference: found ? 0.31 : Number.NaN,
     cells: found ? { compared: cells.length, congruent, cells } : { compared: 0, congruent: 0, cells: [] },
+    score: found ? 2.4 : 0,
     evidence: found
       ? [
           {
@@ -371,24 +379,23 @@ function judgementOf(found: boolean): Judgement {
             over: 'otherMatrix',
             value: congruent / cells.length,
             unit: '',
-            words: `${congruent} of ${cells.length} cells of the face agree in place and turn.`,
+            words: 'share of the compared cells that are congruent',
+          },
+          {
+            name: 'scatter',
+            favours: 'sameMatrix',
+            over: 'otherMatrix',
+            value: 0.021,
+            unit: 'mm',
+            words: 'how far the cells lie from where one smooth fit puts them',
           },
           {
             name: 'fine relief',
-            favours: 'sameMatrix',
-            over: 'otherMatrix',
+            favours: 'neither',
+            over: 'neither',
             value: 0.83,
             unit: '',
-            words: 'The fine relief correlates at 0.83.',
-          },
-          {
-            name: 'size',
-            favours: 'sameMatrix',
-            over: 'copy',
-            value: 0.985,
-            unit: '',
-            words:
-              'The impression is 1.5 % smaller than the matrix, as wax is; with the scale of the scans known to 0.3 % the sign is safe.',
+            words: 'correlation of the finest relief that both scans resolve',
           },
         ]
       : [],
@@ -466,7 +473,7 @@ function judgementOf(found: boolean): Judgement {
             readings: ['wax lost'],
             outline: Float64Array.from(
               [0, 60, 120, 180, 240, 300].flatMap((a) => [
-                13 + 3 * Math.cos((a * Math.PI) / 180),
+                side * 13 + 3 * Math.cos((a * Math.PI) / 180),
                 -11 + 3 * Math.sin((a * Math.PI) / 180),
               ]),
             ),

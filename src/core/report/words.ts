@@ -17,7 +17,9 @@ export function questionOf(record: ComparisonRecord): string {
     case 'negativeAndPositive':
       return `Was this ${positive} made from this ${negative} or a faithful copy of it?`;
     case 'twoPositives':
-      return `Were this ${reference.kind} and this ${subject.kind} made from one matrix?`;
+      return reference.kind === subject.kind
+        ? `Were these two ${subject.kind}s made from one matrix?`
+        : `Were this ${reference.kind} and this ${subject.kind} made from one matrix?`;
     case 'twoNegatives':
       return `Is one of these two a copy of the other, or both of one parent?`;
   }
@@ -33,7 +35,7 @@ const hypotheses: Record<Pairing, Record<HypothesisId, string>> = {
     unrelated: 'unrelated',
   },
   twoPositives: {
-    sameMatrix: 'both made from one matrix or a faithful copy of it',
+    sameMatrix: 'both made from one matrix',
     copy: 'one is a cast of the other',
     otherMatrix: 'made from two matrices of the same pattern',
     unrelated: 'unrelated',

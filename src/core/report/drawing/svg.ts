@@ -19,7 +19,7 @@ export function toSvg(drawing: Drawing, { paper = false }: SvgOptions = {}): str
   const ground = paper ? `<rect width="${n(width)}" height="${n(height)}" fill="${paperTones.paper}"/>` : '';
   const head = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(width)} ${n(height)}"`;
   const size = paper ? ` width="${n(width)}" height="${n(height)}"` : '';
-  const style = `font-family="${serifs}" stroke-linejoin="round" stroke-linecap="round"`;
+  const style = `font-family="${serifs}" font-variant-numeric="lining-nums" stroke-linejoin="round" stroke-linecap="round"`;
   const body = marks.map(markSvg).join('\n');
   return `${head}${size} role="img" ${style}>\n<title>${escapeXml(title)}</title>\n${ground}${body}\n</svg>`;
 }
@@ -35,13 +35,19 @@ const paint = (tone: Tone): string => (tone.startsWith('#') ? tone : `var(--${to
 /** Speed before size: deflate is what a figure costs most. */
 const zlib = { level: 1 } as const;
 
-/** A PNG in the page itself. Grey with clear places takes one byte a pixel: index 0 is clear, the others are greys. */
-export function pictureUri({ width, height, channels, data }: Picture): string {
-  const bytes =
-    channels === 2
-      ? encode({ width, height, channels: 1, depth: 8, data: greyIndices(data), palette: greyPalette }, { zlib })
-      : encode({ width, height, channels, depth: 8, data }, { zlib });
-  return `data:image/png;base64,${base64(bytes)}`;
+/** A picture stands in the page and in a file of its own; it is packed once. */
+const packed = new WeakMap<Picture, string>();
+
+function pictureUri(picture: Picture): string {
+  const uri = packed.get(picture) ?? `data:image/png;base64,${base64(packPicture(picture))}`;
+  packed.set(picture, uri);
+  return uri;
+}
+
+/** Grey with clear places takes one byte a pixel: index 0 is clear, the others are greys. */
+function packPicture({ width, height, channels, data }: Picture): Uint8Array {
+  if (channels !== 2) return encode({ width, height, channels, depth: 8, data }, { zlib });
+  return encode({ width, height, channels: 1, depth: 8, data: greyIndices(data), palette: greyPalette }, { zlib });
 }
 
 const greyPalette = Array.from({ length: 256 }, (_, grey) => [grey, grey, grey, grey === 0 ? 0 : 255]);

@@ -1,16 +1,16 @@
-import { apply } from '../../geometry/index.ts';
+import { apply, quantile } from '../../geometry/index.ts';
 import type { Cell, CongruentCells } from '../../judge/index.ts';
 import { type DrawnMark, line, rectangle, words } from '../drawing/index.ts';
 import { type Figure, numeralMm } from './figure.ts';
-import { litPicture } from './lit.ts';
 import type { Plates } from './plates.ts';
 
 const pageWidth = 350;
 const tallest = 420;
 const ink = '#1d1a15';
 const halo = '#ffffff';
-/** Shifts are drawn longer than they are, so that they can be seen. */
-const shiftTimes = 10;
+const stroke = '#8a2f1c';
+/** Shifts are drawn longer than they are by one of these, so that they can be seen. */
+const stretches = [1, 2, 5, 10, 20, 50, 100];
 
 /** Where on the face the detail of both agrees in place and turn, cell by cell. */
 export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
@@ -19,15 +19,16 @@ export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
   const perMm = perCell / pitch;
   const start = (pageWidth - width * perCell) / 2;
   const side = cellSide(cells.cells);
+  const times = stretchOf(cells.cells, side);
   const place = (x: number, y: number): [number, number] => {
     const [px, py] = apply(plates.plateFromReference, [x, y, 0]);
     return [start + (px - left + pitch / 2) * perMm, (top + pitch / 2 - py) * perMm];
   };
   const picture = { width: width * perCell, height: height * perCell };
   const marks: DrawnMark[] = [
-    { kind: 'picture', x: start, y: 0, ...picture, picture: litPicture(plates.reference) },
-    ...cells.cells.flatMap((cell) => cellMarks(cell, place, side * perMm)),
-    words(pageWidth / 2, picture.height + 14, `shifts drawn × ${shiftTimes}`, 10, 'soft', { align: 'middle' }),
+    { kind: 'picture', x: start, y: 0, ...picture, picture: plates.reference.picture },
+    ...cells.cells.flatMap((cell) => cellMarks(cell, place, side * perMm, times)),
+    words(pageWidth / 2, picture.height + 14, `shifts drawn × ${times}`, 10, 'soft', { align: 'middle' }),
   ];
   const drawing = {
     width: pageWidth,
@@ -35,7 +36,7 @@ export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
     title: `${cells.congruent} of ${cells.compared} cells congruent, on the relief of the reference`,
     marks,
   };
-  const caption = `Cells of ${numeralMm(side)} on the reference in the impression’s sense. Open square: congruent, the subject’s detail correlates with the reference’s and lies in the place and turn that the whole face gives. Crossed: compared and not congruent. Strokes from the middle: shift of the subject’s detail, ${shiftTimes} times as long as it is. ${cells.congruent} of ${cells.compared} cells are congruent.`;
+  const caption = `Cells of ${numeralMm(side)} on the reference in the impression’s sense. Open square: congruent, the subject’s detail correlates with the reference’s and lies in the place and turn that the whole face gives. Crossed: compared and not congruent. Strokes from the middle: shift of the subject’s detail, drawn × ${times}. ${cells.congruent} of ${cells.compared} cells are congruent.`;
   return { id: 'cells', drawing, heading: 'Congruent cells', caption };
 }
 
@@ -50,23 +51,29 @@ function cellSide(cells: readonly Cell[]): number {
   return Number.isFinite(least) ? least : 1;
 }
 
+/** The greatest stretch at which nine in ten congruent cells keep their stroke inside themselves. */
+function stretchOf(cells: readonly Cell[], side: number): number {
+  const shifts = cells.filter((cell) => cell.congruent).map((cell) => Math.hypot(cell.dx, cell.dy));
+  const most = quantile(shifts, 0.9);
+  return [...stretches].reverse().find((times) => times * most <= 0.4 * side) ?? 1;
+}
+
 type Place = (x: number, y: number) => [number, number];
 
-function cellMarks(cell: Cell, place: Place, side: number): DrawnMark[] {
+function cellMarks(cell: Cell, place: Place, side: number, times: number): DrawnMark[] {
   const [x, y] = place(cell.x, cell.y);
-  const [tx, ty] = place(cell.x + shiftTimes * cell.dx, cell.y + shiftTimes * cell.dy);
-  const half = 0.44 * side;
+  const [tx, ty] = place(cell.x + times * cell.dx, cell.y + times * cell.dy);
+  const half = 0.46 * side;
   const corners = [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
   if (!cell.congruent)
     return [
-      rectangle(x - half, y - half, 2 * half, 2 * half, ink, 0.35),
+      rectangle(x - half, y - half, 2 * half, 2 * half, ink, 0.4),
       line([x - half, y - half, x + half, y + half], halo, 0.9),
       line([x - half, y + half, x + half, y - half], halo, 0.9),
     ];
   return [
-    line(corners, halo, 2.2, { closed: true }),
-    line(corners, ink, 0.9, { closed: true }),
-    line([x, y, tx, ty], halo, 2.4),
-    line([x, y, tx, ty], ink, 1.1),
+    line(corners, ink, 0.8, { closed: true }),
+    line([x, y, tx, ty], halo, 2.6),
+    line([x, y, tx, ty], stroke, 1.4),
   ];
 }

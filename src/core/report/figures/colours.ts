@@ -1,10 +1,11 @@
 /**
  * Colours of depth differences: the diverging scale PuOr of ColorBrewer (C. Brewer, M. Harrower and others, 2003,
  * colorbrewer2.org, Apache 2.0), its eleven classes without the pale middle one, which would compete with the grey of
- * "no measurable difference". Safe for the common forms of colour blindness. Index 0 lies at zero, 4 at the end.
+ * "no measurable difference", and without the last purple, so that equal differences are about equally dark on both
+ * sides. Safe for the common forms of colour blindness. The first class lies at zero, the last at the end.
  */
 const orange = ['#fee0b6', '#fdb863', '#e08214', '#b35806', '#7f3b08'] as const;
-const purple = ['#d8daeb', '#b2abd2', '#8073ac', '#542788', '#2d004b'] as const;
+const purple = ['#d8daeb', '#b2abd2', '#8073ac', '#542788'] as const;
 
 /** Grey of "no measurable difference". */
 export const levelGrey = [168, 164, 157] as const;

@@ -204,5 +204,5 @@ function captionOf(comparison: Comparison, difference: Difference, endMm: number
   const { whole, levelOfDetectionMm } = difference;
   const model = { rigid: 'rigid', oneScale: 'one-scale', smoothWarp: 'smooth-warp' }[fit.chosen];
   const shown = reference.face.sense === 'intaglio' ? 'turned over, as its impression' : 'as it is';
-  return `The subject against the reference after the ${model} fit, on the relief of the reference (${shown}; ${lampPhrase}). ${causes(comparison)} Grey: no measurable difference, within each cell’s level of detection at 95 % (median ± ${plain(levelOfDetectionMm, 3)} mm). Colours end at ± ${endMm} mm; beyond, the last colour. Median ${signed(whole.medianMm, 3)} mm, root mean square ${plain(whole.rmsMm, 3)} mm over ${Math.round(100 * whole.coveredFraction)} % of the reference’s face.`;
+  return `The subject against the reference after the ${model} fit, on the relief of the reference, shown ${shown}, ${lampPhrase}. ${causes(comparison)} Grey: no measurable difference, within each cell’s level of detection at 95 % (median ± ${plain(levelOfDetectionMm, 3)} mm). Colours end at ± ${endMm} mm; beyond, the last colour. Median ${signed(whole.medianMm, 3)} mm, root mean square ${plain(whole.rmsMm, 3)} mm over ${Math.round(100 * whole.coveredFraction)} % of the reference’s face.`;
 }

@@ -2,7 +2,7 @@ import { turnGridOver } from '../../geometry/index.ts';
 import { type Drawing, type DrawnMark, words } from '../drawing/index.ts';
 import type { Comparison, PreparedScan } from '../input.ts';
 import type { Figure } from './figure.ts';
-import { type LitRelief, lampPhrase, lit, litPicture, plateLamps } from './lit.ts';
+import { type LitRelief, lampPhrase, lit, plateLamps } from './lit.ts';
 import type { Plates } from './plates.ts';
 import { barLength, lampSign, scaleBar } from './scaleBar.ts';
 
@@ -54,9 +54,9 @@ function panelMarks(
 ): DrawnMark[] {
   const middle = x + wide / 2;
   return [
-    { kind: 'picture', x, y, width: wide, height: high, picture: litPicture(panel.relief) },
+    { kind: 'picture', x, y, width: wide, height: high, picture: panel.relief.picture },
     ...scaleBar(middle, y + high + 9, perMm, barLength(panel.relief.grid.width * panel.relief.grid.pitch)),
-    words(middle, y + high + 39, `${'abcd'[index]}  ${panel.label}`, 12.5, 'ink', { align: 'middle' }),
+    words(middle, y + high + 39, `${'abcd'[index]}\u00a0 ${panel.label}`, 12.5, 'ink', { align: 'middle' }),
     words(middle, y + high + 53, panel.note, 11, 'soft', { align: 'middle', face: 'italic' }),
   ];
 }

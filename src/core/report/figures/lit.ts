@@ -14,18 +14,22 @@ export const plateLamps = [
 export const fieldGrey = 150;
 
 /** The lamps in a caption's words. */
-export const lampPhrase = `lamps from ${plateLamps.map(lampWords).join(' and ')} (azimuth clockwise from the top of the picture, height above the face plane)`;
+export const lampPhrase = `lit from ${plateLamps.map(lampWords).join(' and from ')} (azimuth clockwise from the top of the picture, height above the face plane)`;
 
-/** A relief under the plates' lamp: the relief and its grey values, 0 to 255. */
+/** A relief under the plates' lamps: the relief, its grey values, 0 to 255, and the picture of them. */
 export interface LitRelief {
   readonly grid: HeightGrid;
   readonly grey: Uint8ClampedArray;
+  readonly picture: Picture;
 }
 
-export const lit = (grid: HeightGrid): LitRelief => ({ grid, grey: light(grid, plateLamps, { fieldGrey }).grey });
+export function lit(grid: HeightGrid): LitRelief {
+  const { grey } = light(grid, plateLamps, { fieldGrey });
+  return { grid, grey, picture: litPicture(grid, grey) };
+}
 
 /** The lit relief as a picture, clear where there is no data and half clear along the edge. */
-export function litPicture({ grid, grey }: LitRelief): Picture {
+function litPicture(grid: HeightGrid, grey: Uint8ClampedArray): Picture {
   const { width, height, mask } = grid;
   const data = new Uint8Array(2 * grey.length);
   for (let i = 0; i < grey.length; i++) {

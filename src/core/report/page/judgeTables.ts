@@ -1,7 +1,7 @@
 import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
 import { clockHour, hypothesisPhrase, pairingOf, statePhrase } from '../words.ts';
-import { number, percent, safe, section, table, withSd } from './html.ts';
-import { evidenceOf } from './opening.ts';
+import { number, percent, safe, section, signedNumber, table, withSd } from './html.ts';
+import { evidenceOf, valueWords } from './opening.ts';
 
 /** The hypotheses, the evidence between them, wear and marks. */
 export function judgeSection(record: ComparisonRecord): string {
@@ -39,24 +39,19 @@ function evidenceTable(record: ComparisonRecord): string {
     [
       { head: 'evidence', words: true },
       { head: 'value' },
+      { head: 'what it is', words: true },
       { head: 'favours', words: true },
       { head: 'over', words: true },
     ],
     pieces.map((piece) => [
       safe(piece.name),
-      `${piece.value === null ? '–' : number(piece.value, decimals(piece.value))}${piece.unit ? ` ${safe(piece.unit)}` : ''}`,
+      safe(valueWords(piece)),
+      safe(piece.words),
       safe(hypothesisPhrase(piece.favours, pairing)),
       piece.favours === 'neither' ? '–' : safe(hypothesisPhrase(piece.over, pairing)),
     ]),
   );
 }
-
-/** Three figures that mean something, whatever the size. */
-const decimals = (value: number): number => {
-  if (Number.isInteger(value)) return 0;
-  const size = Math.abs(value);
-  return size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
-};
 
 function cellsLine({ judge, fit }: ComparisonRecord): string {
   if (!fit.found) return '';
@@ -64,7 +59,7 @@ function cellsLine({ judge, fit }: ComparisonRecord): string {
     judge.cells.compared > 0
       ? `${judge.cells.congruent} of ${judge.cells.compared} cells are congruent in place, turn and detail.`
       : 'No cells could be compared.';
-  return `<p>${cells} Correlation of the detail over the overlap: ${number(judge.correlation, 3)}. Topography difference Σ(b − a)² / Σa²: ${number(judge.topographyDifference, 3)}.</p>`;
+  return `<p>${cells} Correlation of the detail over the overlap: ${number(judge.correlation, 3)}. Topography difference Σ(b − a)² / Σa²: ${number(judge.topographyDifference, 3)}. Score that the finding rests on: ${signedNumber(judge.score, 2)}, above 0 for one matrix; a score, no likelihood ratio.</p>`;
 }
 
 /** Wear by zone. */
@@ -116,7 +111,7 @@ const markRow = (mark: MarkRecord): string[] => [
   safe(mark.shape),
   mark.carriedBy === 'both' ? 'both' : `the ${mark.carriedBy}`,
   mark.onSubject,
-  `${number(mark.at.deg, 0)}°, ${clockHour(mark.at.hour)} o’clock, ${number(mark.at.radiusMm, 1)} mm`,
+  `<span class="once">${number(mark.at.deg, 0)}°</span>, <span class="once">${clockHour(mark.at.hour)} o’clock</span>, <span class="once">${number(mark.at.radiusMm, 1)} mm</span>`,
   number(mark.areaMm2, 1),
   number(mark.depthMm, 3),
   number(mark.volumeMm3, 2),

@@ -110,7 +110,7 @@ export function recomputeSection(record: ComparisonRecord): string {
   const { fit } = record;
   const steps = [
     'Check that the files are the same by their SHA-256 above.',
-    `Run <code>${safe(commandOf(record))}</code>; the same files give the same numbers, whatever the order of their vertices.`,
+    `Run <code>${unbroken(commandOf(record))}</code>; the same files give the same numbers, whatever the order of their vertices.`,
   ];
   if (fit.subjectToReference)
     steps.push(
@@ -137,6 +137,13 @@ function matrixTable(m: readonly number[]): string {
   );
   return `<table class="matrix"><caption>M, subject file in mm → reference file in mm.</caption><tbody>${rows.join('')}</tbody></table>`;
 }
+
+/** Lines break between the words of a command only. */
+const unbroken = (command: string): string =>
+  command
+    .split(' ')
+    .map((word) => `<span class="once">${safe(word)}</span>`)
+    .join(' ');
 
 /** What was typed, or else what would have to be. */
 function commandOf({ paradata, reference, subject }: ComparisonRecord): string {

@@ -1,6 +1,6 @@
 import type { ComparisonRecord } from '../record/schema.ts';
 import { hypothesisPhrase, pairingOf, questionOf, stateSentence } from '../words.ts';
-import { list, opened, safe, section, terms } from './html.ts';
+import { list, number, opened, safe, section, terms } from './html.ts';
 import { strengthScale } from './strength.ts';
 
 /** A conclusion of the user's own, which stands beside the tool's. */
@@ -40,12 +40,26 @@ function pointsOf(record: ComparisonRecord): Array<[string, string]> {
   const first = judge.hypotheses.find(({ id }) => id === 'sameMatrix');
   const points: Array<[string, string]> = [];
   if (first) points.push(['Rival', safe(opened(`${hypothesisPhrase(first.over, pairing)}.`))]);
-  const grounds = evidenceOf(record).map(({ words }) => words);
-  if (grounds.length > 0) points.push(['Grounds', list(grounds)]);
+  points.push(...grounds(record));
   if (fit.found) points.push(['State', safe(stateSentence(judge.state))]);
   if (judge.limits.length > 0) points.push(['Limits', list(judge.limits)]);
-  if (typeof judge.calibration === 'string') points.push(['Scale learnt on', safe(opened(`${judge.calibration}.`))]);
+  if (typeof judge.calibration === 'string') points.push(['Strength learnt on', safe(opened(`${judge.calibration}.`))]);
   return points;
+}
+
+/** What speaks for the question's first answer, what against it, and what decides nothing. */
+function grounds(record: ComparisonRecord): Array<[string, string]> {
+  const pieces = evidenceOf(record);
+  const side = (wanted: (favours: string) => boolean): string[] =>
+    pieces
+      .filter(({ favours }) => wanted(favours))
+      .map((piece) => `${opened(piece.name)}, ${valueWords(piece)}: ${piece.words}.`);
+  const named: Array<[string, string[]]> = [
+    ['Grounds for', side((favours) => favours === 'sameMatrix')],
+    ['Grounds against', side((favours) => favours !== 'sameMatrix' && favours !== 'neither')],
+    ['Decides nothing', side((favours) => favours === 'neither')],
+  ];
+  return named.filter(([, said]) => said.length > 0).map(([name, said]) => [name, list(said)]);
 }
 
 export interface EvidenceRecord {
@@ -60,6 +74,17 @@ export interface EvidenceRecord {
 /** The pieces of evidence that a record carries beyond its fixed fields. */
 export const evidenceOf = ({ judge }: ComparisonRecord): readonly EvidenceRecord[] =>
   (judge.evidence ?? []) as readonly EvidenceRecord[];
+
+/** The number with its unit, as text. */
+export const valueWords = ({ value, unit }: EvidenceRecord): string =>
+  `${value === null ? '–' : number(value, decimals(value))}${unit === '' ? '' : ` ${unit}`}`;
+
+/** Three figures that mean something, whatever the size. */
+const decimals = (value: number): number => {
+  if (Number.isInteger(value)) return 0;
+  const size = Math.abs(value);
+  return size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
+};
 
 const conclusion = ({ text, signed, date }: OwnConclusion): string =>
   `<aside class="own"><h3>Conclusion of the reader</h3><p>${safe(text)}</p><p class="signed">${safe(signed)}, ${safe(date)}</p></aside>`;

@@ -27,7 +27,7 @@ const tones = `
 
 const layout = (family: string): string => `
 *{box-sizing:border-box}
-html{background:var(--paper);color:var(--ink);font:17px/1.45 ${family};font-kerning:normal;font-variant-numeric:oldstyle-nums proportional-nums;text-rendering:optimizeLegibility}
+html{background:var(--paper);color:var(--ink);font:17px/1.45 ${family};font-kerning:normal;font-variant-numeric:lining-nums proportional-nums;text-rendering:optimizeLegibility}
 body{margin:0 auto;padding:3rem 1.5rem 4rem;max-width:calc(720px + 3rem)}
 header{margin-bottom:2rem}
 .running,.sc,figcaption .sc{font-variant-caps:all-small-caps;letter-spacing:.07em}
@@ -50,20 +50,21 @@ dd ul{padding:0;margin:0;list-style:none}
 figure{margin:1.6rem 0 2.4rem}
 figure svg{display:block;width:100%;height:auto}
 figure.small svg{max-width:350px;margin:0 auto}
-figcaption{margin-top:.7rem;font-size:.86rem;line-height:1.4;color:var(--soft)}
+figcaption{margin-top:.7rem;font-size:.84rem;line-height:1.4;color:var(--soft)}
 figcaption i,figcaption .sc{color:var(--ink)}
 .side-by-side{display:grid;grid-template-columns:1fr 1fr;gap:20px}
 .side-by-side figure{margin:0 0 2.4rem}
 #figure-cells{display:grid;grid-template-columns:350px 1fr;gap:1.4rem;align-items:end}
 #figure-cells svg{margin:0}
 code{font:.8em/1.4 ui-monospace,'DejaVu Sans Mono',Menlo,Consolas,monospace;overflow-wrap:anywhere}
+.once{white-space:nowrap}
 footer{margin-top:3rem;padding-top:.5rem;border-top:1px solid var(--rule);color:var(--soft);font-size:.86rem}
 @media (max-width:640px){dl{grid-template-columns:1fr;gap:.1rem}dd{margin-bottom:.6rem}.side-by-side,#figure-cells{display:block}h1{font-size:1.6rem}section{overflow-x:auto}}
 `;
 
 const tables = `
 table{border-collapse:collapse;width:100%;margin:1.2rem 0 1.6rem;font-size:.86rem;line-height:1.35;font-variant-numeric:lining-nums tabular-nums}
-caption{text-align:left;color:var(--soft);padding-bottom:.5rem;font-variant-numeric:oldstyle-nums proportional-nums}
+caption{text-align:left;color:var(--soft);padding-bottom:.5rem;font-variant-numeric:lining-nums proportional-nums}
 thead th{border-top:1.5px solid var(--ink);border-bottom:.75px solid var(--ink);vertical-align:bottom}
 tbody tr:last-child>*{border-bottom:1.5px solid var(--ink)}
 tbody tr+tr>*{border-top:1px solid var(--rule)}
@@ -100,7 +101,7 @@ const print = `
 html{font-size:10.5pt}
 body{max-width:none;padding:0}
 h2{break-after:avoid}
-figure,.strength,dl>dd,tr,.notice,.own{break-inside:avoid}
+figure,table,.strength,dl>dd,tr,.notice,.own{break-inside:avoid}
 table.matrix,#finding{break-inside:avoid}
 caption{break-after:avoid}
 thead{display:table-header-group}

@@ -22,7 +22,7 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     size: sizeRecord(comparison),
     wear: wearRecord(judgement),
     damage: judgement.damage.map(markRecord),
-    judge: judgeRecord(judgement),
+    judge: judgeRecord(judgement, comparison.fit.found),
     paradata: paradataRecord(paradata),
   };
 }
@@ -42,6 +42,7 @@ function fitRecord({ reference, subject, fit }: Comparison): ComparisonRecord['f
     overlap: roundedShare(fit.overlap),
     score: rounded(fit.score, 4),
     rivalScore: rounded(fit.rivalScore, 4),
+    significance: rounded(fit.significance, 3),
     models: fit.models.map(modelRecord),
     rotationSdDeg: rounded(fit.rotationSdDeg, 5),
     translationSdMm: rounded(fit.translationSdMm, 5),
@@ -119,8 +120,9 @@ const markRecord = (mark: Mark): MarkRecord => ({
   outline: Array.from(mark.outline, placed),
 });
 
-const judgeRecord = (judgement: Judgement): ComparisonRecord['judge'] => ({
-  correlation: rounded(judgement.correlation, 4),
+/** Scores of a pair that no fit brought together would mean nothing: they are null. */
+const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['judge'] => ({
+  correlation: found ? rounded(judgement.correlation, 4) : null,
   topographyDifference: rounded(judgement.topographyDifference, 4),
   cells: {
     compared: judgement.cells.compared,
@@ -143,6 +145,7 @@ const judgeRecord = (judgement: Judgement): ComparisonRecord['judge'] => ({
   sentence: judgement.sentence,
   limits: [...judgement.limits],
   calibration: judgement.calibration,
+  score: found ? rounded(judgement.score, 4) : null,
 });
 
 const paradataRecord = ({ version, parameters, startedAt, seconds, commandLine }: Paradata) => ({
