@@ -302,6 +302,19 @@ describe('glTF with meshopt compression', () => {
       );
     },
   );
+
+  it.each([
+    [5123, 'ATTRIBUTES'],
+    [6, 'ATTRIBUTES'],
+    [0, 'ATTRIBUTES'],
+    [12, 'TRIANGLES'],
+    [4, 'ANYTHING'],
+  ])('a stride of %d for %s is refused: the decoder would run on for ever', async (byteStride, mode) => {
+    const gltf = plain(shape);
+    const view = { buffer: 0, byteLength: 600, byteStride, count: 90, mode };
+    gltf.json.bufferViews[0].extensions = { EXT_meshopt_compression: view };
+    await expect(read(gltf.glb())).rejects.toMatchObject({ name: 'ScanError', code: 'malformed' });
+  });
 });
 
 describe('glTF that is refused', () => {
