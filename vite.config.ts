@@ -60,19 +60,22 @@ const asOnePage = (): Plugin => ({
   name: 'one-page',
   apply: 'build',
   enforce: 'post',
-  generateBundle(_options, bundle) {
-    const files = Object.values(bundle);
-    const html = files.find((file) => file.fileName.endsWith('.html'));
-    const script = files.find((file) => file.type === 'chunk' && file.isEntry);
-    const style = files.find((file) => file.fileName.endsWith('.css'));
-    if (html?.type !== 'asset' || script?.type !== 'chunk') return;
-    const code = script.code.replaceAll('</script', '<\\/script');
-    const css = style?.type === 'asset' ? String(style.source) : '';
-    const page = String(html.source)
-      .replace(/<script type="module"[^>]*><\/script>/, '')
-      .replace(/<link rel="stylesheet"[^>]*>/, () => `<style>${css}</style>`)
-      .replace('</body>', () => `<!--saved--><script type="module">${code}</script></body>`);
-    writeFileSync(`${outDir}/offline.html`, page);
+  generateBundle: {
+    order: 'post',
+    handler(_options, bundle) {
+      const files = Object.values(bundle);
+      const html = files.find((file) => file.fileName.endsWith('.html'));
+      const script = files.find((file) => file.type === 'chunk' && file.isEntry);
+      const style = files.find((file) => file.fileName.endsWith('.css'));
+      if (html?.type !== 'asset' || script?.type !== 'chunk') return;
+      const code = script.code.replaceAll('</script', '<\\/script');
+      const css = style?.type === 'asset' ? String(style.source) : '';
+      const page = String(html.source)
+        .replace(/<script type="module"[^>]*><\/script>/, '')
+        .replace(/<link rel="stylesheet"[^>]*>/, () => `<style>${css}</style>`)
+        .replace('</body>', () => `<!--saved--><script type="module">${code}</script></body>`);
+      writeFileSync(`${outDir}/offline.html`, page);
+    },
   },
 });
 
@@ -91,6 +94,7 @@ export default defineConfig(({ mode }) =>
         build: {
           outDir,
           write: false,
+          modulePreload: false,
           target: 'es2023',
           assetsInlineLimit: 10_000_000,
           rolldownOptions: { output: { codeSplitting: false } },

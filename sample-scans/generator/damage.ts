@@ -78,24 +78,22 @@ function crackThrough(die: Die, random: Random): Accident {
   const { sizeMm } = die.design;
   const t = random.between(0, 2 * Math.PI);
   const r = 0.32 * sizeMm;
-  const line = wanderFrom(
-    r * Math.cos(t),
-    r * Math.sin(t),
-    t + random.between(-0.6, 0.6),
-    sizeMm * random.between(0.25, 0.5),
-    0.06,
-    random,
-  );
+  const long = sizeMm * random.between(0.25, 0.5);
+  const line = wanderFrom(r * Math.cos(t), r * Math.sin(t), t + random.between(-0.6, 0.6), long, 0.06, random);
   const width = random.between(0.1, 0.3);
   const depthMm = random.between(0.15, 0.5);
-  const tool = engraver(die.depth);
-  tool.cut({ ...wanderer(line, width / 2, depthMm), mode: 'add' }, 1);
   if (random.next() < 0.5) {
     const k = 2 * (8 + random.below(9));
     const fork = wanderFrom(line[k], line[k + 1], t + random.between(0.6, 1.2), sizeMm * 0.15, 0.06, random);
-    tool.cut({ ...wanderer(fork, width / 3, depthMm * 0.7), mode: 'add' }, 1);
+    crackAlong(die, fork, 0.7 * width, 0.7 * depthMm);
   }
-  return mark('crack', line, depthMm, width, lineLength(line));
+  return crackAlong(die, line, width, depthMm);
+}
+
+/** Opens a crack along the line: `depthMm` deep wherever it runs, `widthMm` wide, closing toward its ends. */
+export function crackAlong(die: Die, line: Float64Array, widthMm: number, depthMm: number): Accident {
+  engraver(die.depth).cut({ ...wanderer(line, widthMm / 2, depthMm), mode: 'add' }, 1);
+  return mark('crack', line, depthMm, widthMm, lineLength(line));
 }
 
 /** A worn letter gone over again: bolder, deeper, not quite in its old place. */

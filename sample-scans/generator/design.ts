@@ -202,7 +202,7 @@ export function recut(design: Design, jitterMm: number, seed: number): Design {
   const driftY = smoothField(random, cell);
   const cuts = design.cuts.map((cut): Cut => {
     const [cx, cy] = cutCentre(cut);
-    const own = cut.part === 'letter' ? 1 : cut.part === 'border' ? 0.35 : 0.45;
+    const own = cut.part === 'letter' ? 1 : cut.part === 'border' ? 0.15 : 0.45;
     const dx = own * jitterMm * random.normal();
     const dy = own * jitterMm * random.normal();
     const turn = own * 0.35 * jitterMm * random.normal();

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { type GeneratedPair, type HandName, loadHands, makePair as makeFrom, type Recipe } from './index.ts';
+import { makeSamples as samplesFrom } from './samples/index.ts';
 
 const require = createRequire(import.meta.url);
 
@@ -12,3 +13,6 @@ export const handOf = loadHands((name: HandName) =>
 /** `makePair` with the fonts read from disk: what tests, benches and the command line call. */
 export const makePair = (recipe: Recipe): GeneratedPair => makeFrom(recipe, handOf);
 export { randomRecipe } from './recipe.ts';
+
+/** The sample scans by file name. */
+export const makeSamples = (): Promise<Map<string, Uint8Array>> => samplesFrom(handOf);

@@ -79,7 +79,7 @@ function turned(shell: Shell): Shell {
 
 /** Thickness of the body below the face plane, mm. */
 const thickness = (plan: ObjectPlan): number =>
-  plan.sense === 'relief' ? Math.max(3.5, 0.22 * plan.sizeMm) : Math.max(2.2, 0.06 * plan.sizeMm) + 2;
+  plan.sense === 'relief' ? Math.max(3.5, 0.16 * plan.sizeMm) : Math.max(2.2, 0.06 * plan.sizeMm) + 2;
 
 /** Height of the top above the face plane, outward, at (x, y), given its distances to the die's and object's edge. */
 type TopHeight = (x: number, y: number, inside: number, toEdge: number) => number;

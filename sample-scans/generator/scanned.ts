@@ -36,16 +36,19 @@ export interface Scanned {
   readonly whiteMm: number;
 }
 
-/** Gives the object its body, breaks, bends and places it, and scans it. Each of these has its own sub-seed. */
-export function scanObject(made: Made, design: Design, choice: ScanChoice, seed: number): Scanned {
+/**
+ * Gives the object its body, breaks, bends and places it, and scans it. Each of these has its own sub-seed; breakage,
+ * body and bending come from `shapeSeed`, which a cast shares with what it was cast from.
+ */
+export function scanObject(made: Made, design: Design, choice: ScanChoice, seed: number, shapeSeed = seed): Scanned {
   const { outline, sizeMm } = design;
-  const remains = breakOff(outline, sizeMm, choice.coverage, chanceFor(seed, 'loss'));
+  const remains = breakOff(outline, sizeMm, choice.coverage, chanceFor(shapeSeed, 'loss'));
   const plan = { ...choice, relief: made.relief, sense: made.sense, outline, sizeMm, remains };
-  const shell = buildObject(plan, chanceFor(seed, 'body'));
+  const shell = buildObject(plan, chanceFor(shapeSeed, 'body'));
   const placement: Placement = {
     sense: made.sense,
     size: made.size,
-    warp: choice.warpMm > 0 ? randomWarp(sizeMm / 2, choice.warpMm, chanceFor(seed, 'warp')) : noWarp,
+    warp: choice.warpMm > 0 ? randomWarp(sizeMm / 2, choice.warpMm, chanceFor(shapeSeed, 'warp')) : noWarp,
     scanFromFace: randomPose(chanceFor(seed, 'pose'), choice.offsetMm, choice.mirrored),
   };
   const recorded = scan(shell, choice.faults, sizeMm, chanceFor(seed, 'noise'));

@@ -78,7 +78,7 @@ describe('the plate on a pane', () => {
     const projection = projectionOf(pane, { x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 }, 40, 60);
     const [left, top] = toPixels(projection, -20, 30);
     expect(left).toBeGreaterThanOrEqual(pane.x);
-    expect(top).toBeGreaterThanOrEqual(pane.y + 50);
+    expect(top).toBeGreaterThanOrEqual(pane.y + 42);
   });
 
   it('takes a scale bar of a round length that fits', () => {

@@ -5,11 +5,13 @@ import { usePair } from '../state/select.ts';
 import { setState, useDocument } from '../state/store.ts';
 import { Marks } from './Marks.tsx';
 import { Section } from './Section.tsx';
+import { LaySection } from './SectionEnds.tsx';
 import './compare.css';
 
 /** What the eye should go through before the finding: size, differences, marks, a section where one is drawn. */
 export function Compare() {
   const { comparison } = usePair();
+  const line = useDocument((document) => document.view.section);
   const open = useDocument((document) => document.findingOpen);
   if (!comparison) return <Fit />;
   return (
@@ -20,6 +22,7 @@ export function Compare() {
         </p>
       ))}
       <Section />
+      {!line && <LaySection />}
       {comparison.difference && <Differences difference={comparison.difference} />}
       <Marks />
       <div className="deeds">

@@ -21,6 +21,7 @@ export function Marks() {
           {outlines ? 'hide the outlines' : 'draw the outlines'}
         </button>
       )}
+      <RoundRegion />
     </>
   );
 }

@@ -31,7 +31,7 @@ export function Profile({ section }: { section: Section }) {
           <g key={z}>
             <line className="grid" x1={edge.left} x2={width - edge.right} y1={plot.y(z)} y2={plot.y(z)} />
             <text x={edge.left - 5} y={plot.y(z) + 4} textAnchor="end">
-              {number(z, 1)}
+              {number(z, plot.decimals)}
             </text>
           </g>
         ))}
@@ -65,6 +65,8 @@ interface Plot {
   readonly ky: number;
   readonly ticksX: readonly number[];
   readonly ticksY: readonly number[];
+  /** Of the height ticks. */
+  readonly decimals: number;
   x(mm: number): number;
   y(mm: number): number;
 }
@@ -76,12 +78,14 @@ function plotOf(section: Section): Plot {
   const length = section.at.at(-1) ?? 1;
   const kx = (width - edge.left - edge.right) / length;
   const ky = (height - edge.top - edge.bottom) / (high - low || 1);
+  const ticksY = ticks(low, high, 3);
   return {
     length,
     kx,
     ky,
     ticksX: ticks(0, length, 5),
-    ticksY: ticks(low, high, 3),
+    ticksY,
+    decimals: ticksY.length > 1 ? Math.max(0, Math.ceil(-Math.log10(ticksY[1] - ticksY[0]))) : 1,
     x: (mm) => edge.left + mm * kx,
     y: (mm) => height - edge.bottom - (mm - low) * ky,
   };

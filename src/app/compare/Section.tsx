@@ -1,6 +1,7 @@
 import { number } from '../look/numbers.ts';
 import { actOnView, setState, useDocument } from '../state/store.ts';
 import { Profile } from './Profile.tsx';
+import { SectionEnds } from './SectionEnds.tsx';
 import { useSection } from './useSection.ts';
 
 /** The section that was drawn across the plate: both profiles, and the groove where one was crossed. */
@@ -8,11 +9,14 @@ export function Section() {
   const line = useDocument((document) => document.view.section);
   const { section, failure } = useSection(line);
   if (!line) return null;
+  const crossed = section && [...section.reference, ...section.subject].some((z) => !Number.isNaN(z));
   return (
     <>
       <h3>Section A–B</h3>
       {failure && <p role="alert">{failure}</p>}
-      {section && <Profile section={section} />}
+      {section && !crossed && <p>The line crosses neither face.</p>}
+      {section && crossed && <Profile section={section} />}
+      <SectionEnds line={line} />
       {section?.groove && (
         <p className="num">
           The groove is {number(section.groove.depthMm, 3)} mm deep and {number(section.groove.widthMm, 2)} mm wide at

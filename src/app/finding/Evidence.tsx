@@ -24,7 +24,7 @@ export function Evidence({ judgement }: { judgement: Judgement }) {
               </span>
             </dt>
             <dd>
-              {piece.words}{' '}
+              {sentence(piece.words)}{' '}
               {piece.favours !== 'neither' && (
                 <span className="soft">
                   Speaks for {names[piece.favours]} over {names[piece.over]}.
@@ -46,6 +46,12 @@ export function Evidence({ judgement }: { judgement: Judgement }) {
       <p className="soft">{judgement.calibration}</p>
     </>
   );
+}
+
+/** With a capital letter, and a full stop where one is missing. */
+function sentence(words: string, end = '.'): string {
+  const first = words.charAt(0).toUpperCase() + words.slice(1);
+  return /[.?!]$/.test(first) ? first : first + end;
 }
 
 const decimals = (value: number): number => (Number.isInteger(value) ? 0 : Math.abs(value) < 1 ? 3 : 2);

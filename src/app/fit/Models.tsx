@@ -21,8 +21,8 @@ export function Models({ fit }: { fit: Fit }) {
           <tr>
             <th scope="col">Model</th>
             <th scope="col">Scale</th>
-            <th scope="col">Rest, mm</th>
-            <th scope="col">Removed, mm</th>
+            <th scope="col">Rest</th>
+            <th scope="col">Warp</th>
           </tr>
         </thead>
         <tbody>
@@ -46,8 +46,9 @@ export function Models({ fit }: { fit: Fit }) {
         </tbody>
       </table>
       <p className="soft">
-        The tool takes {words[fit.chosen]}: the simplest that the held-out parts of the face bear out. The differences
-        and the finding rest on it; picking another changes only what the plate shows.
+        Rest and warp in mm, root mean square. The tool takes {words[fit.chosen]}: the simplest that the held-out parts
+        of the face bear out. The differences and the finding rest on it; picking another changes only what the plate
+        shows.
       </p>
     </>
   );

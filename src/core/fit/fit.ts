@@ -29,7 +29,7 @@ export interface FitSide {
 export const fitDefaults = {
   /** Points of the subject used for the first rounds and for the last. */
   coarsePoints: 4000,
-  finePoints: 7000,
+  finePoints: 5000,
   /** Reach of a pair at the start and at the end, as shares of the reference's size. */
   reachStart: 0.04,
   reachEnd: 0.015,

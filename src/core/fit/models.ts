@@ -1,6 +1,6 @@
 import { apply, compose, invert, rootMeanSquare, type Similarity } from '../geometry/index.ts';
 import { type IcpOptions, type IcpResult, icp } from './icp.ts';
-import { meetClosest, type Target } from './meeting.ts';
+import { type Meet, meetAlongHeight, meetClosest, type Target } from './meeting.ts';
 import { pairPoints } from './pairing.ts';
 import type { FacePoints } from './points.ts';
 import { leastSquaresSimilarity } from './procrustes.ts';
@@ -40,7 +40,7 @@ export function threeModels(
   const parts = split(points, joint, options, mirrored);
   const heldOut = heldOutResiduals(target, points, joint, options, mirrored);
   const rms = (motion: Similarity, warp?: Warp): number =>
-    rootMeanSquare(residualsUnder(target, points, motion, warp, options, joint.weights));
+    rootMeanSquare(residualsUnder(target, meetClosest(target), points, motion, warp, options, joint.weights));
   return {
     rigid: { motion: parts.rigid, rmsMm: rms(parts.rigid), heldOutRmsMm: heldOut.rigid },
     oneScale: { motion: parts.oneScale, rmsMm: rms(parts.oneScale), heldOutRmsMm: heldOut.oneScale },
@@ -72,6 +72,7 @@ function split(points: FacePoints, joint: IcpResult, { radiusMm }: IcpOptions, m
 /** Residuals of the points that have weight, mm; NaN for the others. */
 function residualsUnder(
   target: Target,
+  meet: Meet,
   points: FacePoints,
   motion: Similarity,
   warp: Warp | undefined,
@@ -80,13 +81,14 @@ function residualsUnder(
 ): Float64Array {
   const whole = warp ? compose(warp.before, motion) : motion;
   const reachMm = 2 * options.reachMm[1];
-  const { residual } = pairPoints(target, meetClosest(target), points, whole, warp?.coefficients, reachMm, options);
+  const { residual } = pairPoints(target, meet, points, whole, warp?.coefficients, reachMm, options);
   return residual.map((value, i) => (weights[i] > 0 ? value : Number.NaN));
 }
 
 /**
  * Residuals of blocks of the face under models that never saw them: the face is cut into 4 × 4 blocks, the dark and
- * the light fields of the chessboard are each fitted alone and judged on the other.
+ * the light fields of the chessboard are each fitted alone and judged on the other. Counterparts lie along the height:
+ * the three are only compared with one another.
  */
 function heldOutResiduals(
   target: Target,
@@ -96,6 +98,7 @@ function heldOutResiduals(
   mirrored: boolean,
 ) {
   const sums = { rigid: [] as number[], oneScale: [] as number[], smoothWarp: [] as number[] };
+  const along = meetAlongHeight(target);
   for (const colour of [0, 1]) {
     const inside = chessboard(joint, options.radiusMm, colour);
     const seen = subset(points, (i) => inside[i] === 1);
@@ -103,14 +106,14 @@ function heldOutResiduals(
       target,
       seen,
       joint.motion,
-      { ...options, rounds: 3, reachMm: [options.reachMm[1], options.reachMm[1]] },
+      { ...options, meeting: 'alongHeight', rounds: 3, reachMm: [options.reachMm[1], options.reachMm[1]] },
       joint.bending,
     );
     const parts = split(seen, fit, options, mirrored);
     const unseen = joint.weights.map((w, i) => (inside[i] === 1 ? 0 : w));
-    sums.rigid.push(...kept(residualsUnder(target, points, parts.rigid, undefined, options, unseen)));
-    sums.oneScale.push(...kept(residualsUnder(target, points, parts.oneScale, undefined, options, unseen)));
-    sums.smoothWarp.push(...kept(residualsUnder(target, points, parts.oneScale, parts.warp, options, unseen)));
+    sums.rigid.push(...kept(residualsUnder(target, along, points, parts.rigid, undefined, options, unseen)));
+    sums.oneScale.push(...kept(residualsUnder(target, along, points, parts.oneScale, undefined, options, unseen)));
+    sums.smoothWarp.push(...kept(residualsUnder(target, along, points, parts.oneScale, parts.warp, options, unseen)));
   }
   return {
     rigid: rootMeanSquare(sums.rigid),

@@ -1,1 +1,2 @@
+export * from './filters/index.ts';
 export * from './light/index.ts';

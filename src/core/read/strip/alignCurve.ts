@@ -1,0 +1,191 @@
+import { gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
+import { localHeight } from '../filters/index.ts';
+import { type BandShape, type BaseCurve, type CurvePlace, curveOf, idealOutline } from './baseCurve.ts';
+import { climb } from './nelderMead.ts';
+import { ringProfile } from './ringProfile.ts';
+
+type IdealShape = Exclude<BandShape, 'free'>;
+
+/** The relief prepared for the search: fine lines, the same blurred, and where there is detail at all. */
+export interface BandRelief {
+  /** Local height, clipped: border lines and strokes, about 1 where they stand out. */
+  readonly fine: HeightGrid;
+  readonly lines: HeightGrid;
+  readonly middle: HeightGrid;
+  readonly coarse: HeightGrid;
+}
+
+/** `detail`: heights in the impression's sense, form removed. */
+export function bandRelief(detail: HeightGrid): BandRelief {
+  const fine = localHeight(detail, { meanMm: 3, sizeMm: 12, floor: 0.5 });
+  for (let i = 0; i < fine.z.length; i++) fine.z[i] = Math.min(2, Math.max(-1.5, fine.z[i]));
+  const lines = standardised(thinned(gaussianFilter(fine, 0.8), 0.2));
+  const middle = standardised(thinned(gaussianFilter(fine, 1.6), 0.3));
+  const coarse = standardised(thinned(gaussianFilter(withHeights(fine, fine.z.map(Math.abs)), 4), 0.6));
+  return { fine, lines, middle, coarse };
+}
+
+/** Every k-th cell, about `pitchMm` apart: the relief is smooth on that scale already. */
+function thinned(grid: HeightGrid, pitchMm: number): HeightGrid {
+  const k = Math.max(1, Math.round(pitchMm / grid.pitch));
+  if (k === 1) return grid;
+  const width = Math.ceil(grid.width / k);
+  const height = Math.ceil(grid.height / k);
+  const z = new Float32Array(width * height);
+  const mask = new Uint8Array(width * height);
+  for (let r = 0; r < height; r++)
+    for (let c = 0; c < width; c++) {
+      z[r * width + c] = grid.z[r * k * grid.width + c * k];
+      mask[r * width + c] = grid.mask[r * k * grid.width + c * k];
+    }
+  return { ...grid, width, height, pitch: grid.pitch * k, z, mask };
+}
+
+function standardised(grid: HeightGrid): HeightGrid {
+  let sum = 0;
+  let squares = 0;
+  let count = 0;
+  for (let i = 0; i < grid.z.length; i++)
+    if (grid.mask[i]) {
+      sum += grid.z[i];
+      squares += grid.z[i] ** 2;
+      count++;
+    }
+  const mean = sum / Math.max(1, count);
+  const scale = 1 / Math.sqrt(Math.max(1e-12, squares / Math.max(1, count) - mean * mean));
+  return withHeights(
+    grid,
+    grid.z.map((value, i) => (grid.mask[i] ? (value - mean) * scale : 0)),
+  );
+}
+
+/** ∫ z² over the grid, mm² × unit². */
+function energyOf(grid: HeightGrid): number {
+  const known = energies.get(grid.z);
+  if (known !== undefined) return known;
+  let sum = 0;
+  for (let i = 0; i < grid.z.length; i++) if (grid.mask[i]) sum += grid.z[i] ** 2;
+  const energy = Math.max(1e-12, sum * grid.pitch ** 2);
+  energies.set(grid.z, energy);
+  return energy;
+}
+const energies = new WeakMap<Float32Array, number>();
+
+export interface Aligned {
+  readonly shape: IdealShape;
+  readonly place: CurvePlace;
+  readonly curve: BaseCurve;
+  /** Share of the fine relief's energy that runs parallel to the curve. */
+  readonly explained: number;
+}
+
+/**
+ * The ideal outline, of whichever shape, to which most of the relief runs parallel.
+ *
+ * For every shape and start: climb on the coarse relief (where detail lies), then on the blurred lines; the best few
+ * of all shapes climb on the lines themselves. The outline as found, where it fits a shape at once, goes straight to
+ * the last stage, since a scan of a matrix shows its own edge.
+ */
+export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => readonly CurvePlace[]): Aligned[] {
+  const tries: Try[] = [];
+  const direct: Try[] = [];
+  for (const shape of idealShapes) {
+    const starts = startsOf(shape);
+    if (starts.length === 0) continue;
+    direct.push(tried(relief.middle, shape, starts[0]));
+    tries.push(
+      ...starts
+        .map((place) => tried(relief.coarse, shape, place))
+        .sort(better)
+        .slice(0, 4)
+        .map((t) => improve(relief.coarse, t, 1.5, 70))
+        .map((t) => improve(relief.middle, t, 0.6, 90)),
+    );
+  }
+  const lines = [...apart(tries.sort(better)).slice(0, 6), ...direct.sort(better).slice(0, 2)]
+    .map((t) => improve(relief.lines, t, 0.4, 100))
+    .sort(better);
+  const sharp = [...apart(lines).slice(0, 3), tried(relief.fine, direct[0].shape, direct[0].place)];
+  return sharp
+    .map((t) => improve(relief.fine, t, 0.2, 120))
+    .sort(better)
+    .map(({ shape, place, value }) => ({
+      shape,
+      place,
+      curve: curveOf(idealOutline(shape, place, 720)),
+      explained: value,
+    }));
+}
+
+const idealShapes = ['round', 'oval', 'pointedOval', 'shield', 'square'] as const;
+
+interface Try {
+  readonly shape: IdealShape;
+  readonly place: CurvePlace;
+  readonly value: number;
+}
+
+const better = (p: Try, q: Try): number => q.value - p.value;
+
+const tried = (grid: HeightGrid, shape: IdealShape, place: CurvePlace): Try => ({
+  shape,
+  place,
+  value: explainedBy(grid, shape, place),
+});
+
+/** Leaves out what lies within half a millimetre of a better try of the same shape. */
+function apart(tries: readonly Try[]): Try[] {
+  const kept: Try[] = [];
+  for (const t of tries) {
+    const same = (k: Try): boolean =>
+      k.shape === t.shape &&
+      Math.hypot(k.place.cx - t.place.cx, k.place.cy - t.place.cy, k.place.a - t.place.a, k.place.b - t.place.b) < 0.5;
+    if (!kept.some(same)) kept.push(t);
+  }
+  return kept;
+}
+
+/** Share of the relief's energy that a relief running parallel to the outline explains, 0 to 1. */
+function explainedBy(grid: HeightGrid, shape: IdealShape, place: CurvePlace): number {
+  const least = Math.min(place.a, place.b);
+  if (!(least > 3)) return 0;
+  const stepMm = Math.max(0.1, grid.pitch, least / 120);
+  const count = Math.min(240, Math.max(72, Math.round((5 * least) / stepMm)));
+  return ringProfile(grid, curveOf(idealOutline(shape, place, count)), 0, 0.75 * least, stepMm).explained / energyOf(grid);
+}
+
+function improve(grid: HeightGrid, start: Try, sizeMm: number, evaluations: number): Try {
+  const { shape } = start;
+  const { steps, toPlace, from } = freedoms(shape, start.place, sizeMm);
+  const { at, value } = climb((p) => explainedBy(grid, shape, toPlace(p)), from, steps, evaluations);
+  return { shape, place: toPlace(at), value };
+}
+
+/** A circle has neither turn nor slimness to be found; its size is taken care of by the depth. */
+function freedoms(shape: IdealShape, start: CurvePlace, sizeMm: number) {
+  const { cx, cy, turnDeg, a, b } = start;
+  if (shape === 'round')
+    return {
+      from: [cx, cy],
+      steps: [sizeMm, sizeMm],
+      toPlace: ([x, y]: readonly number[]): CurvePlace => ({ cx: x, cy: y, turnDeg: 0, a, b: a }),
+    };
+  const turnStep = (sizeMm / Math.max(a, b)) * (180 / Math.PI);
+  if (shape === 'oval')
+    return {
+      from: [cx, cy, turnDeg, a],
+      steps: [sizeMm, sizeMm, turnStep, sizeMm],
+      toPlace: ([x, y, turn, half]: readonly number[]): CurvePlace => ({ cx: x, cy: y, turnDeg: turn, a: half, b }),
+    };
+  return {
+    from: [cx, cy, turnDeg, a, b],
+    steps: [sizeMm, sizeMm, turnStep, sizeMm, sizeMm],
+    toPlace: ([x, y, turn, halfA, halfB]: readonly number[]): CurvePlace => ({
+      cx: x,
+      cy: y,
+      turnDeg: turn,
+      a: halfA,
+      b: Math.max(halfB, shape === 'pointedOval' ? halfA * 1.05 : 0),
+    }),
+  };
+}

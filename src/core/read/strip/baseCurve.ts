@@ -1,0 +1,175 @@
+/**
+ * A closed curve to which a legend band runs parallel, sampled evenly, clockwise as seen in the impression's sense.
+ * All lengths in mm of the face frame in the impression's sense (x right, y up).
+ */
+export interface BaseCurve {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Inward unit normals. */
+  readonly nx: Float64Array;
+  readonly ny: Float64Array;
+  /** How far inward each point may be moved before another part of the curve is nearer, mm. */
+  readonly reach: Float64Array;
+  /** Curvature, 1/mm, positive where the curve bends inward; a point moved inward by d stands for 1 − κ d as much length. */
+  readonly bend: Float64Array;
+  /** Length that each point stands for, mm. */
+  readonly spacingMm: number;
+}
+
+export const bandShapes = ['round', 'oval', 'pointedOval', 'shield', 'square', 'free'] as const;
+export type BandShape = (typeof bandShapes)[number];
+
+/** Size and place of an ideal outline. */
+export interface CurvePlace {
+  readonly cx: number;
+  readonly cy: number;
+  /** Clockwise, degrees. */
+  readonly turnDeg: number;
+  /** Half width and half height before turning, mm. */
+  readonly a: number;
+  readonly b: number;
+}
+
+/**
+ * Points of an ideal outline, clockwise from the top, x, y pairs, in mm.
+ * Round: circle of radius a. Oval: ellipse. Pointed oval: two circular arcs that meet above and below. Square:
+ * rectangle. Shield: straight top, sides that run straight down past 0.575 b and then in arcs, tangent to them, to the point.
+ */
+export function idealOutline(shape: Exclude<BandShape, 'free'>, place: CurvePlace, count: number): Float64Array {
+  const dense = closedPath(corners(shape, place.a, place.b));
+  const even = resample(dense, count);
+  const t = (-place.turnDeg * Math.PI) / 180;
+  const c = Math.cos(t);
+  const s = Math.sin(t);
+  for (let i = 0; i < even.length; i += 2) {
+    const x = even[i];
+    const y = even[i + 1];
+    even[i] = place.cx + c * x - s * y;
+    even[i + 1] = place.cy + s * x + c * y;
+  }
+  return even;
+}
+
+const arcSteps = 48;
+
+/** Clockwise from the top, untouched by place and turn. */
+function corners(shape: Exclude<BandShape, 'free'>, a: number, b: number): number[] {
+  if (shape === 'round') return ellipse(a, a);
+  if (shape === 'oval') return ellipse(a, b);
+  if (shape === 'square') return [0, b, a, b, a, -b, -a, -b, -a, b];
+  return shape === 'pointedOval' ? pointedOval(a, b) : shield(a, b);
+}
+
+function ellipse(a: number, b: number): number[] {
+  const points: number[] = [];
+  for (let i = 0; i < 4 * arcSteps; i++) {
+    const t = (Math.PI * i) / (2 * arcSteps);
+    points.push(a * Math.sin(t), b * Math.cos(t));
+  }
+  return points;
+}
+
+/** Arcs through (±a, 0) and (0, ±b): centres at ∓c on the x axis, radius a + c, with (a + c)² = b² + c². */
+function pointedOval(a: number, b: number): number[] {
+  const c = (b * b - a * a) / (2 * a);
+  const half = Math.atan2(b, c);
+  const points: number[] = [];
+  for (const side of [1, -1])
+    for (let i = 0; i < 2 * arcSteps; i++) {
+      const t = half - (half * i) / arcSteps;
+      points.push(side * (-c + (a + c) * Math.cos(t)), side * (a + c) * Math.sin(t));
+    }
+  return points;
+}
+
+function shield(a: number, b: number): number[] {
+  const shoulder = 0.15 * b;
+  const drop = b + shoulder;
+  const r = (a * a + drop * drop) / (2 * a);
+  const end = Math.asin(Math.min(1, drop / r));
+  const points: number[] = [0, b, a, b];
+  for (let i = 0; i <= 2 * arcSteps; i++) {
+    const t = (end * i) / (2 * arcSteps);
+    points.push(a - r + r * Math.cos(t), shoulder - r * Math.sin(t));
+  }
+  for (let i = 2 * arcSteps - 1; i >= 0; i--) {
+    const t = (end * i) / (2 * arcSteps);
+    points.push(-(a - r + r * Math.cos(t)), shoulder - r * Math.sin(t));
+  }
+  points.push(-a, b);
+  return points;
+}
+
+const closedPath = (points: number[]): Float64Array => Float64Array.from([...points, points[0], points[1]]);
+
+/** `count` points at even spacing along an open path, its last point left out. */
+export function resample(path: Float64Array, count: number): Float64Array {
+  const n = path.length / 2;
+  const reach = new Float64Array(n);
+  for (let i = 1; i < n; i++)
+    reach[i] = reach[i - 1] + Math.hypot(path[2 * i] - path[2 * i - 2], path[2 * i + 1] - path[2 * i - 1]);
+  const out = new Float64Array(2 * count);
+  let at = 1;
+  for (let k = 0; k < count; k++) {
+    const wanted = (reach[n - 1] * k) / count;
+    while (at < n - 1 && reach[at] < wanted) at++;
+    const span = reach[at] - reach[at - 1] || 1;
+    const t = (wanted - reach[at - 1]) / span;
+    out[2 * k] = path[2 * at - 2] + t * (path[2 * at] - path[2 * at - 2]);
+    out[2 * k + 1] = path[2 * at - 1] + t * (path[2 * at + 1] - path[2 * at - 1]);
+  }
+  return out;
+}
+
+/** Normals and reaches of evenly spaced points of a closed curve, clockwise. */
+export function curveOf(points: Float64Array): BaseCurve {
+  const n = points.length / 2;
+  const x = new Float64Array(n);
+  const y = new Float64Array(n);
+  const nx = new Float64Array(n);
+  const ny = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    x[i] = points[2 * i];
+    y[i] = points[2 * i + 1];
+    const before = 2 * ((i + n - 1) % n);
+    const after = 2 * ((i + 1) % n);
+    const tx = points[after] - points[before];
+    const ty = points[after + 1] - points[before + 1];
+    const size = Math.hypot(tx, ty) || 1;
+    // Clockwise: inward is to the right of the way one goes.
+    nx[i] = ty / size;
+    ny[i] = -tx / size;
+  }
+  const spacingMm = Math.hypot(x[1] - x[0], y[1] - y[0]);
+  return { x, y, nx, ny, reach: reaches(x, y, nx, ny), bend: bends(nx, ny, spacingMm), spacingMm };
+}
+
+/** Turn of the normal from the point before to the point after, over the length between them. */
+function bends(nx: Float64Array, ny: Float64Array, spacingMm: number): Float64Array {
+  const n = nx.length;
+  const bend = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const a = (i + n - 1) % n;
+    const b = (i + 1) % n;
+    // Clockwise, the normal of an outward curve turns clockwise too.
+    bend[i] = Math.asin(Math.max(-1, Math.min(1, ny[a] * nx[b] - nx[a] * ny[b]))) / (2 * spacingMm);
+  }
+  return bend;
+}
+
+/** P + d n is as near to Q as to P where d = |Q − P|²/(2 n · (Q − P)); every third Q is enough. */
+function reaches(x: Float64Array, y: Float64Array, nx: Float64Array, ny: Float64Array): Float64Array {
+  const n = x.length;
+  const reach = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = i % 3; k < n; k += 3) {
+      const dx = x[k] - x[i];
+      const dy = y[k] - y[i];
+      const toward = dx * nx[i] + dy * ny[i];
+      if (toward > 1e-9) least = Math.min(least, (dx * dx + dy * dy) / (2 * toward));
+    }
+    reach[i] = least;
+  }
+  return reach;
+}

@@ -1,0 +1,57 @@
+import type { HeightGrid } from '../../geometry/index.ts';
+import type { BaseCurve } from './baseCurve.ts';
+
+/** What is found at each depth inward from a base curve, over all positions round it. */
+export interface RingProfile {
+  /** Depth of the first entry and step, mm. */
+  readonly fromMm: number;
+  readonly stepMm: number;
+  /** Mean over positions. */
+  readonly mean: Float64Array;
+  /** Positions with data, as a share of all. */
+  readonly share: Float64Array;
+  /** Σ over depths of area · mean², mm² × (unit of the relief)²: what a relief that runs parallel to the curve explains. */
+  readonly explained: number;
+}
+
+/** Mean of a relief along parallels to the curve from `fromMm` to `toMm` inward; nearest cells are read. */
+export function ringProfile(
+  grid: HeightGrid,
+  curve: BaseCurve,
+  fromMm: number,
+  toMm: number,
+  stepMm: number,
+): RingProfile {
+  const steps = Math.max(1, Math.round((toMm - fromMm) / stepMm) + 1);
+  const sum = new Float64Array(steps);
+  const count = new Float64Array(steps);
+  const weight = new Float64Array(steps);
+  const { width, height, z, mask, pitch, left, top } = grid;
+  const n = curve.x.length;
+  for (let i = 0; i < n; i++) {
+    const deepest = Math.min(steps, Math.floor((curve.reach[i] - fromMm) / stepMm) + 1);
+    let c = (curve.x[i] + fromMm * curve.nx[i] - left) / pitch + 0.5;
+    let r = (top - curve.y[i] - fromMm * curve.ny[i]) / pitch + 0.5;
+    const dc = (stepMm * curve.nx[i]) / pitch;
+    const dr = (-stepMm * curve.ny[i]) / pitch;
+    // Corners bend without limit and stand for little length.
+    const shrink = Math.max(0, Math.min(curve.bend[i], 1 / Math.max(1e-9, curve.reach[i])));
+    for (let k = 0; k < deepest; k++, c += dc, r += dr) {
+      if (c < 0 || r < 0 || c >= width || r >= height) continue;
+      const at = Math.floor(r) * width + Math.floor(c);
+      if (!mask[at]) continue;
+      const w = Math.max(0, 1 - shrink * (fromMm + k * stepMm));
+      sum[k] += w * z[at];
+      weight[k] += w;
+      count[k]++;
+    }
+  }
+  let explained = 0;
+  for (let k = 0; k < steps; k++) {
+    if (weight[k] > 0) sum[k] /= weight[k];
+    // Few positions have a large mean by chance: n/(n + 24) of its square is believed.
+    explained += weight[k] * sum[k] * sum[k] * (count[k] / (count[k] + 24));
+    count[k] /= n;
+  }
+  return { fromMm, stepMm, mean: sum, share: count, explained: explained * stepMm * curve.spacingMm };
+}
