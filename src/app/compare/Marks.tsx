@@ -2,6 +2,7 @@ import { number } from '../look/numbers.ts';
 import type { ShownMark } from '../state/marks.ts';
 import { useMarks } from '../state/marks.ts';
 import { act, actOnView, setState, useDocument, useStore } from '../state/store.ts';
+import { RoundRegion } from './RoundRegion.tsx';
 
 /** The marks on both objects, numbered as on the plate; each can be excluded or given another name. */
 export function Marks() {
