@@ -1,0 +1,139 @@
+import { wanderFrom } from '../accidents.ts';
+import { chanceFor, subSeed } from '../chance.ts';
+import { crackAlong, strikeThrough } from '../damage.ts';
+import { type Design, designSeal, recut } from '../design.ts';
+import { type Die, engrave } from '../die.ts';
+import { copyField } from '../field.ts';
+import type { HandOf } from '../hands.ts';
+import { castOf, type ImpressionChoice, impressionFrom, type Made, matrixFrom, recastFrom } from '../made.ts';
+
+/** The objects of the fictional priory of Averholt, before they are scanned. */
+export interface Scenario {
+  readonly priory: Design;
+  readonly secondMatrix: Design;
+  readonly hospital: Design;
+  readonly odric: Design;
+  readonly objects: Readonly<Record<ObjectName, Made>>;
+}
+
+export type ObjectName =
+  | 'matrix'
+  | 'goodImpression'
+  | 'wornImpression'
+  | 'testImpression'
+  | 'castOfWorn'
+  | 'otherMatrixImpression'
+  | 'recastMatrix'
+  | 'odricMatrix'
+  | 'odricImpression'
+  | 'hospitalImpression'
+  | 'odricCounterseal';
+
+const seed = 1287;
+
+/** Gentle handling: what most of the impressions share. */
+const fresh: ImpressionChoice = {
+  wear: 0.08,
+  shrink: 0.008,
+  clutter: 0.15,
+  underfilled: 0,
+  flattened: 0,
+  slipMm: 0,
+  blurMm: 0,
+};
+
+/**
+ * The life of the priory's matrix: cut; good impression; a crack opens and grows; second impression; struck through
+ * when the priory was dissolved; test impression today. A second matrix was cut after the first; somebody moulded
+ * the good impression and cast a copy of the matrix from it.
+ */
+export function priorySeals(handOf: HandOf): Scenario {
+  const priory = designSeal(
+    {
+      shape: 'pointedOval',
+      sizeMm: 62,
+      motif: 'figure',
+      patternSeed: subSeed(seed, 'priory'),
+      legendSeed: subSeed(seed, 'priory legend'),
+      legend: 'SIGILLVM PRIORIS ET CAPITVLI DE AVERHOLT',
+      hand: 'metamorphous',
+    },
+    handOf,
+  );
+  const first = engrave(priory, subSeed(seed, 'first engraver'), 0.055);
+  const { outline, sizeMm } = priory;
+  const good = impressionFrom(first, { ...fresh, clutter: 0.1 }, subSeed(seed, 'well kept'));
+  const cracked = withCrack(first);
+  const worn = impressionFrom(
+    cracked,
+    { wear: 0.7, shrink: 0.021, clutter: 0.9, underfilled: 0.12, flattened: 0.3, slipMm: 0, blurMm: 0.05 },
+    subSeed(seed, 'worn'),
+  );
+  const cancelled: Die = { design: priory, depth: copyField(cracked.depth) };
+  strikeThrough(cancelled, chanceFor(seed, 'cancelled'), { angle: 0.62, offset: 2.5 });
+  const secondMatrix = recut(priory, 0.22, subSeed(seed, 'second engraver'));
+  const second = engrave(secondMatrix, subSeed(seed, 'second hand'), 0.055);
+  const hospital = designSeal(
+    {
+      shape: 'round',
+      sizeMm: 34,
+      motif: 'keys',
+      patternSeed: subSeed(seed, 'hospital'),
+      legendSeed: subSeed(seed, 'hospital legend'),
+      legend: "S' HOSPITALIS DE AVERHOLT",
+      hand: 'uncial-antiqua',
+    },
+    handOf,
+  );
+  const odric = designSeal(
+    {
+      shape: 'round',
+      sizeMm: 15.4,
+      motif: 'bird',
+      patternSeed: subSeed(seed, 'odric 2'),
+      legendSeed: subSeed(seed, 'odric legend'),
+      legend: 'SECRETVM ODRIC DE TARVEN',
+      hand: 'cinzel',
+    },
+    handOf,
+  );
+  const odricDie = engrave(odric, subSeed(seed, 'odric engraver'), 0.03);
+  const hospitalDie = engrave(hospital, subSeed(seed, 'hospital engraver'), 0.05);
+  return {
+    priory,
+    secondMatrix,
+    hospital,
+    odric,
+    objects: {
+      matrix: matrixFrom(cancelled, 0.7, subSeed(seed, 'matrix')),
+      goodImpression: good,
+      wornImpression: worn,
+      testImpression: impressionFrom(
+        cancelled,
+        { ...fresh, wear: 0, clutter: 0, shrink: 0.003 },
+        subSeed(seed, 'test'),
+      ),
+      castOfWorn: castOf(worn, outline, sizeMm, 0.4, subSeed(seed, 'plaster')),
+      otherMatrixImpression: impressionFrom(second, { ...fresh, wear: 0.25, clutter: 0.4 }, subSeed(seed, 'other')),
+      recastMatrix: recastFrom(good, outline, sizeMm, 0.3, subSeed(seed, 'recast')),
+      odricMatrix: matrixFrom(odricDie, 0.4, subSeed(seed, 'odric matrix')),
+      odricImpression: impressionFrom(odricDie, { ...fresh, wear: 0.15 }, subSeed(seed, 'odric impression')),
+      hospitalImpression: impressionFrom(
+        hospitalDie,
+        { ...fresh, wear: 0.3, clutter: 0.3 },
+        subSeed(seed, 'hospital impression'),
+      ),
+      odricCounterseal: impressionFrom(odricDie, { ...fresh, wear: 0.1, shrink: 0 }, subSeed(seed, 'counterseal')),
+    },
+  };
+}
+
+/** The crack from the rim at the lower right, through the legend into the canopy's post. */
+function withCrack(die: Die): Die {
+  const cracked = { design: die.design, depth: copyField(die.depth) };
+  const random = chanceFor(seed, 'crack');
+  const line = wanderFrom(10, -11, 2.5, 17, 0.06, random);
+  crackAlong(cracked, line, 0.28, 0.4);
+  crackAlong(cracked, wanderFrom(line[20], line[21], 3.3, 6, 0.06, random), 0.18, 0.25);
+  return cracked;
+}
