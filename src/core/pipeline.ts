@@ -17,8 +17,10 @@ export interface Comparison {
   readonly judgement: Judgement;
 }
 
-/** A second engraved face is tried when its score reaches this share of the best face's. */
+/** A second engraved face is tried when its score reaches this share of the best face's … */
 const secondFaceShare = 0.35;
+/** … unless the first pairing already agrees so far above chance (unrelated faces stay below 10). */
+const beyondQuestion = 25;
 
 /**
  * The job from two prepared scans to the finding: scan → face → **fit → compare → judge** (→ report).
@@ -62,18 +64,18 @@ interface PreparedFace {
 
 /**
  * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix), every
- * pairing is fitted and the most significant one is kept.
+ * pairing is fitted in turn and the most significant one is kept.
  */
 function fitBestFaces(reference: PreparedScan, subject: PreparedScan, watch: Watch): Fitted {
   const subjects = facesOf(subject, false);
   const pairings = facesOf(reference, true).flatMap((a) => subjects.map((b) => [a, b] as const));
   let best: Fitted | null = null;
-  pairings.forEach(([a, b], k) => {
-    const part = partOf(watch, k / pairings.length, (k + 1) / pairings.length);
-    const fit = fitFaces(a, b, part);
+  for (const [k, [a, b]] of pairings.entries()) {
+    if (best && best.fit.significance > beyondQuestion) break;
+    const fit = fitFaces(a, b, partOf(watch, k / pairings.length, (k + 1) / pairings.length));
     if (!best || fit.significance > best.fit.significance) best = { reference: a, subject: b, fit };
-  });
-  return best as unknown as Fitted;
+  }
+  return best as Fitted;
 }
 
 /** The face in use, and any other that scores nearly as well. */

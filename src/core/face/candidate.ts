@@ -45,7 +45,10 @@ export const candidateDefaults = {
   step: 0.06,
   /** Wavelengths of engraving, as shares of the part's size: strokes and letters, not the form. */
   bandFrom: 1 / 60,
-  bandTo: 1 / 10,
+  bandTo: 1 / 16,
+  /** Flat parts looked at one under another, and the least share of the view that one must have. */
+  layers: 3,
+  leastLayer: 0.1,
 };
 
 /** Right-handed frame looking against `z`: y follows the file's own up (its y axis, or z where that is the view). */
@@ -80,11 +83,32 @@ interface Look {
   readonly tiltDeg: number;
 }
 
+/** One look: of the flat parts seen, which may lie above one another like a seal on a table, the best-scored. */
 function lookFrom(mesh: Mesh, frame: Similarity, options: typeof candidateDefaults): Look | null {
   const positions = transformPositions(mesh.positions, frame);
   const grid = rasterise(positions, mesh.triangles, viewOf(positions, mesh.triangles, options.cells));
-  const seen = grid.mask.reduce((sum, value) => sum + value, 0);
-  const size = Math.sqrt(seen) * grid.pitch;
+  const seen = countOf(grid.mask);
+  let rest = grid;
+  let best: Look | null = null;
+  for (let k = 0; k < options.layers; k++) {
+    const look = largestPart(rest, frame, options);
+    if (!look || look.part.area < options.leastLayer * seen * grid.pitch ** 2) break;
+    if (!best || look.part.score > best.part.score) best = look;
+    const { region } = look.part;
+    rest = withHeights(
+      rest,
+      rest.z,
+      rest.mask.map((value, i) => (region[i] ? 0 : value)),
+    );
+  }
+  return best;
+}
+
+const countOf = (mask: Uint8Array): number => mask.reduce((sum, value) => sum + value, 0);
+
+/** The largest piece near the plane that most of the grid lies on. */
+function largestPart(grid: HeightGrid, frame: Similarity, options: typeof candidateDefaults): Look | null {
+  const size = Math.sqrt(countOf(grid.mask)) * grid.pitch;
   const plane = dominantPlane(grid, options.planeTolerance * size);
   if (!plane) return null;
   const level = above(grid, plane);
