@@ -63,13 +63,19 @@ function cutWindow(reference: HeightGrid, subject: HeightGrid, left: number, top
   return { left, top, share: both / (side * side), relief: both > 0 ? Math.sqrt(square / both) : 0 };
 }
 
+/** A registered cell and how sharply its correlation falls off: −½ of the second derivatives, per cell². */
+interface Registered {
+  readonly cell: Omit<Cell, 'congruent' | 'offsetMm'>;
+  readonly falloff: readonly [xx: number, xy: number, yy: number];
+}
+
 function registerCell(
   reference: HeightGrid,
   subject: HeightGrid,
   { left, top }: Window,
   side: number,
   reach: number,
-): Cell {
+): Registered {
   const width = 2 * reach + 1;
   const score = new Float64Array(width * width).fill(-1);
   let best = 0;
@@ -81,22 +87,33 @@ function registerCell(
     }
   const col = best % width;
   const row = Math.floor(best / width);
-  const dx = col - reach + vertex(score[best - 1], score[best], score[best + 1], col > 0 && col < width - 1);
-  const dy = row - reach + vertex(score[best - width], score[best], score[best + width], row > 0 && row < width - 1);
+  const inside = col > 0 && col < width - 1 && row > 0 && row < width - 1;
+  const at = (i: number, j: number): number => score[best + i + j * width];
+  const dx = col - reach + vertex(at(-1, 0), at(0, 0), at(1, 0), inside);
+  const dy = row - reach + vertex(at(0, -1), at(0, 0), at(0, 1), inside);
   const half = (side - 1) / 2;
   return {
-    x: xOf(reference, left + half),
-    y: yOf(reference, top + half),
-    dx: dx * reference.pitch,
-    dy: -dy * reference.pitch,
-    turnDeg: 0,
-    correlation: score[best],
-    congruent: false,
+    cell: {
+      x: xOf(reference, left + half),
+      y: yOf(reference, top + half),
+      dx: dx * reference.pitch,
+      dy: -dy * reference.pitch,
+      turnDeg: 0,
+      correlation: score[best],
+    },
+    // Rows run downward, so the mixed derivative changes sign with y.
+    falloff: inside
+      ? [
+          (2 * at(0, 0) - at(-1, 0) - at(1, 0)) / 2,
+          (at(1, 1) + at(-1, -1) - at(1, -1) - at(-1, 1)) / 8,
+          (2 * at(0, 0) - at(0, -1) - at(0, 1)) / 2,
+        ]
+      : [1, 0, 1],
   };
 }
 
 /** Correlation of a cell with the subject shifted by whole cells; −1 where less than half of it has data. */
-function shiftedCorrelation(
+export function shiftedCorrelation(
   a: HeightGrid,
   b: HeightGrid,
   left: number,
@@ -138,17 +155,50 @@ function vertex(before: number, at: number, after: number, inside: boolean): num
   return curvature < 0 ? Math.max(-0.5, Math.min(0.5, (before - after) / (2 * curvature))) : 0;
 }
 
-function gate(cells: readonly Cell[], sizeMm: number, options: typeof cellDefaults): CongruentCells {
-  const dx = median(cells.map((cell) => cell.dx));
-  const dy = median(cells.map((cell) => cell.dy));
+/**
+ * Median correlation of another band, over the cells that agree at least as well as `placed`, each shifted to its
+ * place. `a` and `b` lie on the same cells as the grids that the cells were registered on. NaN where there is none.
+ */
+export function bandInCells(
+  a: HeightGrid,
+  b: HeightGrid,
+  cells: readonly Cell[],
+  sizeMm: number,
+  placed: number,
+): number {
+  const side = Math.max(6, Math.round(sizeMm / cellDefaults.across / a.pitch));
+  const half = (side - 1) / 2;
+  const values = cells
+    .filter((cell) => cell.correlation >= placed)
+    .map((cell) => {
+      const left = Math.round((cell.x - a.left) / a.pitch - half);
+      const top = Math.round((a.top - cell.y) / a.pitch - half);
+      return shiftedCorrelation(a, b, left, top, side, Math.round(cell.dx / a.pitch), Math.round(-cell.dy / a.pitch));
+    });
+  return median(values.filter((value) => value > -1));
+}
+
+function gate(found: readonly Registered[], sizeMm: number, options: typeof cellDefaults): CongruentCells {
+  const dx = median(found.map(({ cell }) => cell.dx));
+  const dy = median(found.map(({ cell }) => cell.dy));
   const shift = Math.max(options.leastShiftMm, options.shiftShare * sizeMm);
-  const gated = cells.map((cell) => ({
-    ...cell,
-    congruent:
-      cell.correlation >= options.leastCorrelation &&
-      Math.abs(cell.dx - dx) <= shift &&
-      Math.abs(cell.dy - dy) <= shift &&
-      Math.abs(cell.turnDeg) <= options.turnDeg,
-  }));
-  return { compared: gated.length, congruent: gated.filter((cell) => cell.congruent).length, cells: gated };
+  const cells = found.map(({ cell, falloff }): Cell => {
+    const offsetMm = acrossRelief(cell.dx - dx, cell.dy - dy, falloff);
+    const congruent =
+      cell.correlation >= options.leastCorrelation && offsetMm <= shift && Math.abs(cell.turnDeg) <= options.turnDeg;
+    return { ...cell, offsetMm, congruent };
+  });
+  return { compared: cells.length, congruent: cells.filter((cell) => cell.congruent).length, cells };
+}
+
+/**
+ * Length of a shift as far as the cell can tell: √(dᵀ H d / λ), H the fall-off of its correlation and λ the greater
+ * eigenvalue of H. A cell with one straight stroke is placed across it and not along it.
+ */
+function acrossRelief(dx: number, dy: number, [xx, xy, yy]: Registered['falloff']): number {
+  const mean = (xx + yy) / 2;
+  const greatest = mean + Math.hypot((xx - yy) / 2, xy);
+  if (!(greatest > 0)) return Math.hypot(dx, dy);
+  const squared = (xx * dx * dx - 2 * xy * dx * dy + yy * dy * dy) / greatest;
+  return Math.sqrt(Math.max(0, squared));
 }

@@ -1,7 +1,7 @@
 import type { Face } from '../face/index.ts';
 import { type AlignedRelief, alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, median } from '../geometry/index.ts';
-import { congruentCells } from './cells.ts';
+import { bandInCells, congruentCells } from './cells.ts';
 import { type ArealAgreement, arealAgreement } from './correlation.ts';
 import type { Cell, CongruentCells } from './types.ts';
 
@@ -9,7 +9,7 @@ import type { Cell, CongruentCells } from './types.ts';
 export interface Features {
   /** Over the whole band of engraving, strokes to figures. */
   readonly agreement: ArealAgreement;
-  /** Correlation of the finest octave that both scans resolve: tool marks, edges of strokes. */
+  /** Median correlation inside the cells of the finest octave that both scans resolve: tool marks, edges of strokes. */
   readonly fineCorrelation: number;
   readonly cells: CongruentCells;
   /** Median correlation over the compared cells, each at its own best place. */
@@ -54,10 +54,10 @@ export function featuresOf(reference: Face, subject: Face, fit: Fit, options = f
   const outer = cells.cells.filter((cell) => radiusShare(cell, reference.outline.polygon) > options.outerFrom);
   return {
     agreement: arealAgreement(a, b),
-    fineCorrelation: arealAgreement(fine[0], fine[1], common).correlation,
+    fineCorrelation: bandInCells({ ...fine[0], mask: common }, fine[1], cells.cells, sizeMm, options.placed),
     cells,
     cellCorrelation: median(cells.cells.map((cell) => cell.correlation)),
-    scatterMm: scatterOf(cells.cells.filter((cell) => cell.correlation >= options.placed)),
+    scatterMm: median(cells.cells.filter((cell) => cell.correlation >= options.placed).map((cell) => cell.offsetMm)),
     congruentShare: cells.compared > 0 ? cells.congruent / cells.compared : 0,
     outerShare: outer.length > 0 ? outer.filter((cell) => cell.congruent).length / outer.length : 0,
     outerCompared: outer.length,
@@ -67,12 +67,6 @@ export function featuresOf(reference: Face, subject: Face, fit: Fit, options = f
 function commonMask({ reference, subject }: AlignedRelief, marginCells: number): Uint8Array {
   const both = reference.mask.map((value, i) => value & subject.mask[i]);
   return erode(both, reference.width, marginCells);
-}
-
-function scatterOf(cells: readonly Cell[]): number {
-  const dx = median(cells.map((cell) => cell.dx));
-  const dy = median(cells.map((cell) => cell.dy));
-  return median(cells.map((cell) => Math.hypot(cell.dx - dx, cell.dy - dy)));
 }
 
 /** Distance of a cell from the centre as a share of the rim's there. */

@@ -37,6 +37,8 @@ export interface Cell {
   readonly dx: number;
   readonly dy: number;
   readonly turnDeg: number;
+  /** Length of the shift against the median over all cells, as far as the cell's relief can tell, mm. */
+  readonly offsetMm: number;
   readonly correlation: number;
   readonly congruent: boolean;
 }

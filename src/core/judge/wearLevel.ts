@@ -1,4 +1,13 @@
-import { type HeightGrid, median, quantile, sampleGrid, sigmaFromMad, withHeights, xOf, yOf } from '../geometry/index.ts';
+import {
+  type HeightGrid,
+  median,
+  quantile,
+  sampleGrid,
+  sigmaFromMad,
+  withHeights,
+  xOf,
+  yOf,
+} from '../geometry/index.ts';
 
 export const levelDefaults = {
   /** Nodes across the longer side on which the displacement is found, and reach of its smoothing in nodes (σ). */
@@ -18,7 +27,13 @@ export const levelDefaults = {
  * with Tukey weights (what does not fit is not followed) and with small weight for raised cells.
  * `a`, `b`: positive sense, same cells, mm. Returns b(x + u) − w.
  */
-export function levelPair(a: HeightGrid, b: HeightGrid, inside: Uint8Array, sizeMm: number, options = levelDefaults): HeightGrid {
+export function levelPair(
+  a: HeightGrid,
+  b: HeightGrid,
+  inside: Uint8Array,
+  sizeMm: number,
+  options = levelDefaults,
+): HeightGrid {
   const slopes = slopesOf(a);
   const base = baseWeights(a, b, inside, options.raised);
   const field = displacementNodes(a, sizeMm, options);
@@ -81,10 +96,23 @@ function displacementNodes(a: HeightGrid, sizeMm: number, { nodes }: typeof leve
   const step = Math.max(2, sizeMm / nodes / a.pitch);
   const width = Math.ceil(a.width / step) + 1;
   const height = Math.ceil(a.height / step) + 1;
-  return { width, height, step, sums: new Float64Array(terms * width * height), found: new Float64Array(3 * width * height) };
+  return {
+    width,
+    height,
+    step,
+    sums: new Float64Array(terms * width * height),
+    found: new Float64Array(3 * width * height),
+  };
 }
 
-function accumulate(nodes: Nodes, a: HeightGrid, b: HeightGrid, slopes: Slopes, base: Float32Array, _: typeof levelDefaults): void {
+function accumulate(
+  nodes: Nodes,
+  a: HeightGrid,
+  b: HeightGrid,
+  slopes: Slopes,
+  base: Float32Array,
+  _: typeof levelDefaults,
+): void {
   const { sums, step } = nodes;
   sums.fill(0);
   const scale = residualScale(a, b, base);

@@ -38,16 +38,15 @@ export const wearReliefDefaults = {
 export function wearRelief(reference: Face, subject: Face, fit: Fit, options = wearReliefDefaults): WearRelief {
   const model = fit.models.find(({ model }) => model === fit.chosen) ?? fit.models[0];
   const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
-  const pitch = Math.max(
-    reference.detail.pitch,
-    subject.detail.pitch * model.scale,
-    sizeMm / options.mostAcross,
-  );
+  const pitch = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale, sizeMm / options.mostAcross);
   const aligned = alignRelief(reference, subject, model, pitch);
   const turned = reference.sense === 'intaglio';
   const positive = (grid: HeightGrid): HeightGrid => (turned ? turnGridOver(grid) : grid);
   const a = positive(aligned.reference);
-  const inside = insidePolygon(a, shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin));
+  const inside = insidePolygon(
+    a,
+    shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
+  );
   const b = levelPair(a, positive(aligned.subject), inside, sizeMm);
   return {
     reference: a,
