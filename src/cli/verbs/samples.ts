@@ -1,2 +1,21 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { makeSamples } from '../../../sample-scans/generator/node.ts';
 import type { Verb } from '../verb.ts';
-export const samples: Verb = { name: 'samples', usage: '', does: '', options: [], async run() {} };
+
+export const samples: Verb = {
+  name: 'samples',
+  usage: '[--out DIR]',
+  does: 'Makes the sample scans again, byte for byte. All of them are simulated.',
+  options: [{ name: 'out', type: 'string', value: 'DIR', help: 'where to (sample-scans where not stated)' }],
+  async run(_positionals, values) {
+    const folder = typeof values.out === 'string' ? values.out : 'sample-scans';
+    const files = await makeSamples();
+    for (const [name, bytes] of files) {
+      const path = join(folder, name);
+      mkdirSync(dirname(path), { recursive: true });
+      writeFileSync(path, bytes);
+    }
+    process.stdout.write(`${files.size} files written to ${folder}\n`);
+  },
+};
