@@ -63,35 +63,32 @@ interface PreparedFace {
 }
 
 /**
- * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix), every
- * pairing is fitted in turn and the most significant one is kept.
+ * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix) and the first
+ * pairing does not agree beyond question, every pairing is fitted in turn and the most significant one is kept.
  */
 function fitBestFaces(reference: PreparedScan, subject: PreparedScan, watch: Watch): Fitted {
-  const subjects = facesOf(subject, false);
-  const pairings = facesOf(reference, true).flatMap((a) => subjects.map((b) => [a, b] as const));
-  let best: Fitted | null = null;
-  for (const [k, [a, b]] of pairings.entries()) {
-    if (best && best.fit.significance > beyondQuestion) break;
-    const fit = fitFaces(a, b, partOf(watch, k / pairings.length, (k + 1) / pairings.length));
-    if (!best || fit.significance > best.fit.significance) best = { reference: a, subject: b, fit };
-  }
-  return best as Fitted;
+  const a = sideOf(reference, true);
+  const b = sideOf(subject, false);
+  const first: Fitted = { reference: a, subject: b, fit: fitFaces(a, b, partOf(watch, 0, 0.5)) };
+  if (first.fit.significance > beyondQuestion) return first;
+  const others = [a, ...otherFaces(a)].flatMap((x) => [b, ...otherFaces(b)].map((y) => [x, y] as const)).slice(1);
+  return others.reduce((best, [x, y], k) => {
+    const fit = fitFaces(x, y, partOf(watch, 0.5 + (0.5 * k) / others.length, 0.5 + (0.5 * (k + 1)) / others.length));
+    return fit.significance > best.fit.significance ? { reference: x, subject: y, fit } : best;
+  }, first);
 }
 
-/** The face in use, and any other that scores nearly as well. */
-function facesOf({ scan, face, ...prepared }: PreparedScan, indexed: boolean): (FitSide & PreparedFace)[] {
-  const { mesh } = scan;
+/** What the later steps need of a prepared scan; the reference is indexed once for fit and comparison. */
+function sideOf({ scan: { mesh }, ...prepared }: PreparedScan, indexed: boolean): FitSide & PreparedFace {
   const normals = vertexNormals(mesh);
-  const index = indexed ? buildSurfaceIndex(mesh, { normals }) : undefined;
-  const best = face.candidates[0].score;
-  return face.candidates
-    .map((candidate, i) => ({ candidate, i }))
-    .filter(({ candidate, i }) => i === face.candidate || candidate.score > secondFaceShare * best)
-    .map(({ i }) => ({
-      mesh,
-      normals,
-      index,
-      face: i === face.candidate ? face : findFace(mesh, { candidate: i }),
-      ...prepared,
-    }));
+  return { mesh, normals, ...(indexed && { index: buildSurfaceIndex(mesh, { normals }) }), ...prepared };
+}
+
+/** The same side with each other face that scores nearly as well as the best. */
+function otherFaces(side: FitSide & PreparedFace): (FitSide & PreparedFace)[] {
+  const { candidates, candidate: used } = side.face;
+  const likely = candidates
+    .map((_, i) => i)
+    .filter((i) => i !== used && candidates[i].score > secondFaceShare * candidates[0].score);
+  return likely.map((candidate) => ({ ...side, face: findFace(side.mesh, { candidate }) }));
 }
