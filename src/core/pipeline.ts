@@ -1,6 +1,6 @@
 import { compareFaces, type Difference } from './compare/index.ts';
 import { type Face, findFace } from './face/index.ts';
-import { type Fit, type FitSide, fitFaces } from './fit/index.ts';
+import { type Fit, type FitSide, fitSearched, searchFaces } from './fit/index.ts';
 import { buildSurfaceIndex, type Mesh, partOf, report, vertexNormals, type Watch } from './geometry/index.ts';
 import { type Judgement, judge } from './judge/index.ts';
 import type { PreparedScan } from './prepare.ts';
@@ -64,18 +64,21 @@ interface PreparedFace {
 
 /**
  * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix) and the first
- * pairing does not agree beyond question, every pairing is fitted in turn and the most significant one is kept.
+ * pairing does not agree beyond question, every pairing is searched and the most significant one is fitted.
  */
 function fitBestFaces(reference: PreparedScan, subject: PreparedScan, watch: Watch): Fitted {
   const a = sideOf(reference, true);
   const b = sideOf(subject, false);
-  const first: Fitted = { reference: a, subject: b, fit: fitFaces(a, b, partOf(watch, 0, 0.5)) };
-  if (first.fit.significance > beyondQuestion) return first;
-  const others = [a, ...otherFaces(a)].flatMap((x) => [b, ...otherFaces(b)].map((y) => [x, y] as const)).slice(1);
-  return others.reduce((best, [x, y], k) => {
-    const fit = fitFaces(x, y, partOf(watch, 0.5 + (0.5 * k) / others.length, 0.5 + (0.5 * (k + 1)) / others.length));
-    return fit.significance > best.fit.significance ? { reference: x, subject: y, fit } : best;
-  }, first);
+  let best = { a, b, searched: searchFaces(a.face, b.face, partOf(watch, 0, 0.3)) };
+  if (best.searched.best.significance < beyondQuestion) {
+    const others = [a, ...otherFaces(a)].flatMap((x) => [b, ...otherFaces(b)].map((y) => [x, y] as const)).slice(1);
+    for (const [k, [x, y]] of others.entries()) {
+      const part = partOf(watch, 0.3 + (0.3 * k) / others.length, 0.3 + (0.3 * (k + 1)) / others.length);
+      const searched = searchFaces(x.face, y.face, part);
+      if (searched.best.significance > best.searched.best.significance) best = { a: x, b: y, searched };
+    }
+  }
+  return { reference: best.a, subject: best.b, fit: fitSearched(best.a, best.b, best.searched, partOf(watch, 0.6, 1)) };
 }
 
 /** What the later steps need of a prepared scan; the reference is indexed once for fit and comparison. */

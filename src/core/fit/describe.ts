@@ -2,7 +2,7 @@ import type { Face } from '../face/index.ts';
 import { compose, invert, type Similarity } from '../geometry/index.ts';
 import type { FaceModel, ThreeModels } from './models.ts';
 import { turnBetweenDeg } from './planar.ts';
-import type { Candidate } from './search.ts';
+import type { Candidate, Searched } from './search.ts';
 import type { Fit, FitModel, ModelName, RivalTurn } from './types.ts';
 import type { PoseUncertainty } from './uncertainty.ts';
 
@@ -22,9 +22,7 @@ export const judgeFitDefaults = {
 export function describeFit(
   reference: Face,
   subject: Face,
-  best: Candidate,
-  rivals: readonly Candidate[],
-  mirrored: boolean,
+  { best, rivals, mirrored }: Pick<Searched, 'best' | 'rivals' | 'mirrored'>,
   models: ThreeModels,
   uncertainty: PoseUncertainty,
   options = judgeFitDefaults,

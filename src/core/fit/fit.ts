@@ -14,7 +14,8 @@ import { liftPlanar } from './lift.ts';
 import { pairingTarget } from './meeting.ts';
 import { type ThreeModels, threeModels } from './models.ts';
 import { facePoints } from './points.ts';
-import { type Candidate, searchFits } from './search.ts';
+import { reverseFit } from './reverse.ts';
+import { type Searched, searchFits } from './search.ts';
 import type { Fit } from './types.ts';
 import { type PoseUncertainty, poseUncertainty } from './uncertainty.ts';
 
@@ -43,21 +44,46 @@ export const fitDefaults = {
  * Lays the subject's face on the reference's without any guess: search, joint fit of similarity and smooth warp,
  * the three models, uncertainty, rivals. Where nothing agrees, `found` is false and the best attempt is still given.
  */
-export function fitFaces(reference: FitSide, subject: FitSide, watch: Watch = {}, options = fitDefaults): Fit {
-  const sizeMm = Math.max(reference.face.outline.widthMm, reference.face.outline.heightMm);
-  const searched = searchFits(reference.face.detail, subject.face.detail, sizeMm, partOf(watch, 0, 0.5));
-  const { best, rivals, mirrored } = chooseWay(searched.proper, searched.reflected, options.reflectionOver);
-  report(watch, 0.5, 'Fitting the surfaces');
-  const refined = refine(reference, subject, best, sizeMm, mirrored, partOf(watch, 0.5, 1), options);
-  return describeFit(reference.face, subject.face, best, rivals, mirrored, refined.models, refined.uncertainty);
+export function fitFaces(reference: FitSide, subject: FitSide, watch: Watch = {}): Fit {
+  const searched = searchFaces(reference.face, subject.face, partOf(watch, 0, 0.5));
+  return fitSearched(reference, subject, searched, partOf(watch, 0.5, 1));
 }
 
-/** The most significant rotation, unless a reflection is far more so. */
-function chooseWay(proper: readonly Candidate[], reflected: readonly Candidate[], over: number) {
-  const mirrored = (reflected[0]?.significance ?? 0) > over * (proper[0]?.significance ?? 0);
+/** The first half of `fitFaces`: all turns, sizes and both ways of laying one face on the other. */
+export function searchFaces(reference: Face, subject: Face, watch: Watch = {}, options = fitDefaults): Searched {
+  const exchanged = !inOrder(reference, subject);
+  const [a, b] = exchanged ? [subject, reference] : [reference, subject];
+  const sizeMm = commonSize(a, b);
+  const { proper, reflected } = searchFits(a.detail, b.detail, sizeMm, watch);
+  // The most significant rotation, unless a reflection is far more so.
+  const mirrored = (reflected[0]?.significance ?? 0) > options.reflectionOver * (proper[0]?.significance ?? 0);
   const [best, ...rivals] = mirrored ? reflected : proper;
-  return { best, rivals, mirrored };
+  return { best, rivals, mirrored, sizeMm, exchanged };
 }
+
+/** The second half: fits the surfaces from where the search left them. */
+export function fitSearched(reference: FitSide, subject: FitSide, searched: Searched, watch: Watch = {}): Fit {
+  const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
+  const { models, uncertainty } = refine(a, b, searched, watch, fitDefaults);
+  const fit = describeFit(a.face, b.face, searched, models, uncertainty);
+  return searched.exchanged ? reverseFit(fit, a.face, b.face) : fit;
+}
+
+/**
+ * One order for every pair, so that exchanging the scans exchanges the answer and changes nothing else: the engraved
+ * face is fitted to, since dies are whole and clean; of two of one sense the one with more relief on it.
+ */
+function inOrder(reference: Face, subject: Face): boolean {
+  if (reference.sense !== subject.sense) return reference.sense === 'intaglio';
+  const area = (face: Face): number => face.relief.mask.reduce((sum, m) => sum + m, 0) * face.relief.pitch ** 2;
+  return area(reference) >= area(subject);
+}
+
+const longSide = ({ outline }: Face): number => Math.max(outline.widthMm, outline.heightMm);
+
+/** The smaller long side, since a cake of wax is larger than its impression; but a fragment does not set the scale. */
+const commonSize = (a: Face, b: Face): number =>
+  Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
 
 interface Refined {
   readonly models: ThreeModels;
@@ -67,9 +93,7 @@ interface Refined {
 function refine(
   reference: FitSide,
   subject: FitSide,
-  best: Candidate,
-  sizeMm: number,
-  mirrored: boolean,
+  { best, sizeMm, mirrored }: Searched,
   watch: Watch,
   options: typeof fitDefaults,
 ): Refined {

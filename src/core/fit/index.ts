@@ -1,4 +1,5 @@
-export { type FitSide, fitFaces } from './fit.ts';
+export { type FitSide, fitFaces, fitSearched, searchFaces } from './fit.ts';
 export { type AlignedRelief, alignRelief, faceMotion, resampleGrid } from './resample.ts';
+export type { Searched } from './search.ts';
 export * from './types.ts';
 export { applyWarp, noWarp, warpParameters } from './warp.ts';

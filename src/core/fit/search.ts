@@ -10,6 +10,17 @@ export interface Candidate extends Agreement {
   readonly significance: number;
 }
 
+/** What the search found for two faces, before any surface is fitted. */
+export interface Searched {
+  readonly best: Candidate;
+  readonly rivals: readonly Candidate[];
+  readonly mirrored: boolean;
+  /** The length that bands, reaches and the warp's radius were scaled to, mm. */
+  readonly sizeMm: number;
+  /** The two faces change places while they are fitted, see `inOrder` in fit.ts. */
+  readonly exchanged: boolean;
+}
+
 export const searchDefaults = {
   /** Cells across the reference at the two levels. */
   coarseAcross: 64,
@@ -28,8 +39,8 @@ export const searchDefaults = {
 
 /**
  * All distinct ways of laying the subject's face on the reference's, most significant first: coarse search over all
- * turns, sizes, shifts and both proper ways; the best places improved coarse, then fine. `sizeMm` is the reference's
- * long side.
+ * turns, sizes, shifts and both proper ways; the best places improved coarse, then fine. `sizeMm` sets
+ * the bands and the cells: the size of the design that both show.
  */
 export function searchFits(
   reference: HeightGrid,
@@ -40,7 +51,8 @@ export function searchFits(
 ): { proper: Candidate[]; reflected: Candidate[] } {
   const level = (across: number, from: number, to: number) => {
     const pitch = sizeMm / across;
-    const cells = Math.round(across * 1.25);
+    const widest = Math.max(...[reference, subject].map((grid) => Math.max(grid.width, grid.height) * grid.pitch));
+    const cells = Math.round(Math.max(across * 1.25, Math.min(1.05 * (widest / pitch), 1.7 * across)));
     return [reference, subject].map((grid) => signalOf(grid, cells, pitch, from * sizeMm, to * sizeMm));
   };
   const [coarseReference, coarseSubject] = level(options.coarseAcross, options.coarseFrom, options.coarseTo);
