@@ -125,6 +125,13 @@ describe('a drawing', () => {
     expect(svg).toContain('<title>A &lt;test&gt; &amp; its &quot;signs&quot;</title>');
   });
 
+  it('has colours of its own as a file, and takes the page’s inside one', () => {
+    const file = toSvg(drawing, { paper: true });
+    expect(file).not.toContain('var(');
+    expect(file).toMatch(/xlink:href="data:image/);
+    expect(toSvg(drawing)).toMatch(/stroke:var\(--accent, #[0-9a-f]{6}\)/);
+  });
+
   it('becomes a PNG of the asked width that carries its caption', () => {
     const png = decode(toPng(drawing, 240, 'Depth −0.2 mm “as found”'));
     expect([png.width, png.height, png.channels]).toEqual([240, 120, 3]);

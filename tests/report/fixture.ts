@@ -37,7 +37,7 @@ const arcRadius = (halfHeight ** 2 + halfWidth ** 2) / (2 * halfWidth);
 const arcCentre = arcRadius - halfWidth;
 
 /** Distance inward from the rim, mm; negative outside. */
-const inside = (x: number, y: number): number => arcRadius - Math.hypot(Math.abs(x) + arcCentre, y);
+export const inside = (x: number, y: number): number => arcRadius - Math.hypot(Math.abs(x) + arcCentre, y);
 
 const step = (value: number, from: number, width: number): number => 1 / (1 + Math.exp(-(value - from) / (width / 4)));
 const ridge = (value: number, at: number, width: number): number => Math.exp(-(((value - at) / width) ** 2));
@@ -353,6 +353,7 @@ function judgementOf(found: boolean, side: number): Judgement {
         dx: worse ? 0.4 : 0.03,
         dy: worse ? -0.3 : -0.02,
         turnDeg: 0.2,
+        offsetMm: worse ? 0.5 : 0.036,
         correlation: worse ? 0.41 : 0.86,
         congruent: !worse,
       });

@@ -107,9 +107,9 @@ export const numbersCsv = (record: ComparisonRecord): string =>
 /** The congruent cells as CSV, places in the reference's face frame. */
 export function cellsCsv({ judge }: ComparisonRecord): string {
   const cells = (judge.cells.each ?? []) as ReadonlyArray<Record<string, unknown>>;
-  const names = ['x', 'y', 'dx', 'dy', 'turnDeg', 'correlation', 'congruent'];
+  const names = ['x', 'y', 'dx', 'dy', 'offsetMm', 'turnDeg', 'correlation', 'congruent'];
   return csv([
-    ['x_mm', 'y_mm', 'dx_mm', 'dy_mm', 'turn_deg', 'correlation', 'congruent'],
+    ['x_mm', 'y_mm', 'dx_mm', 'dy_mm', 'offset_mm', 'turn_deg', 'correlation', 'congruent'],
     ...cells.map((cell) => names.map((name) => cell[name])),
   ]);
 }

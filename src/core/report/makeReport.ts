@@ -22,7 +22,7 @@ export interface ReportOptions extends PageOptions {
   readonly pngWidth?: number;
 }
 
-export const reportDefaults = { across: 400, pngWidth: 900 };
+export const reportDefaults = { across: 400, pngWidth: 800 };
 
 export interface Report {
   readonly record: ComparisonRecord;

@@ -24,11 +24,11 @@ export const paperTones: Readonly<Record<string, string>> = {
 
 export type DrawnMark = PictureMark | LineMark | AreaMark | TextMark;
 
-/** Pixels: grey (1), grey and opacity (2), red, green, blue and opacity (4); row 0 at the top. */
+/** Pixels: grey and opacity (2) or red, green, blue and opacity (4); row 0 at the top. */
 export interface Picture {
   readonly width: number;
   readonly height: number;
-  readonly channels: 1 | 2 | 4;
+  readonly channels: 2 | 4;
   readonly data: Uint8Array;
 }
 

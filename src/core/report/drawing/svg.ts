@@ -11,16 +11,17 @@ export interface SvgOptions {
 }
 
 /**
- * The drawing as SVG. Tones are written as custom properties with the printed paper's colour behind them, so that a
- * page can change them while a file on its own needs nothing.
+ * The drawing as SVG. In a page, tones are custom properties with the printed paper's colour behind them, so that the
+ * page can change them; a file on its own has plain colours and the older kind of link, for programs that know no others.
  */
 export function toSvg(drawing: Drawing, { paper = false }: SvgOptions = {}): string {
   const { width, height, title, marks } = drawing;
   const ground = paper ? `<rect width="${n(width)}" height="${n(height)}" fill="${paperTones.paper}"/>` : '';
-  const head = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(width)} ${n(height)}"`;
+  const links = paper ? ' xmlns:xlink="http://www.w3.org/1999/xlink"' : '';
+  const head = `<svg xmlns="http://www.w3.org/2000/svg"${links} viewBox="0 0 ${n(width)} ${n(height)}"`;
   const size = paper ? ` width="${n(width)}" height="${n(height)}"` : '';
   const style = `font-family="${serifs}" font-variant-numeric="lining-nums" stroke-linejoin="round" stroke-linecap="round"`;
-  const body = marks.map(markSvg).join('\n');
+  const body = marks.map((mark) => markSvg(mark, paper)).join('\n');
   return `${head}${size} role="img" ${style}>\n<title>${escapeXml(title)}</title>\n${ground}${body}\n</svg>`;
 }
 
@@ -30,7 +31,10 @@ export const escapeXml = (text: string): string =>
 /** Two decimals are a hundredth of a page unit: below any printer. */
 const n = (value: number): string => String(Number(value.toFixed(2)));
 
-const paint = (tone: Tone): string => (tone.startsWith('#') ? tone : `var(--${tone}, ${paperTones[tone]})`);
+const paint = (tone: Tone, paper: boolean): string => {
+  if (tone.startsWith('#')) return tone;
+  return paper ? paperTones[tone] : `var(--${tone}, ${paperTones[tone]})`;
+};
 
 /** Speed before size: deflate is what a figure costs most. */
 const zlib = { level: 1 } as const;
@@ -58,23 +62,24 @@ function greyIndices(data: Uint8Array): Uint8Array {
   return out;
 }
 
-function markSvg(mark: DrawnMark): string {
+function markSvg(mark: DrawnMark, paper: boolean): string {
   switch (mark.kind) {
     case 'picture': {
       const box = `x="${n(mark.x)}" y="${n(mark.y)}" width="${n(mark.width)}" height="${n(mark.height)}"`;
-      return `<image ${box} preserveAspectRatio="none" href="${pictureUri(mark.picture)}"/>`;
+      const uri = pictureUri(mark.picture);
+      return `<image ${box} preserveAspectRatio="none" ${paper ? 'xlink:href' : 'href'}="${uri}"/>`;
     }
     case 'line': {
       const dash = mark.dash ? ` stroke-dasharray="${mark.dash.map(n).join(' ')}"` : '';
-      const stroke = `fill="none" style="stroke:${paint(mark.tone)}" stroke-width="${n(mark.width)}"${dash}`;
+      const stroke = `fill="none" style="stroke:${paint(mark.tone, paper)}" stroke-width="${n(mark.width)}"${dash}`;
       return `<path d="${path(mark.points, mark.closed === true)}" ${stroke}/>`;
     }
     case 'area': {
       const opacity = mark.opacity === undefined || mark.opacity === 1 ? '' : ` fill-opacity="${n(mark.opacity)}"`;
-      return `<path d="${path(mark.points, true)}" style="fill:${paint(mark.tone)}" fill-rule="evenodd"${opacity}/>`;
+      return `<path d="${path(mark.points, true)}" style="fill:${paint(mark.tone, paper)}" fill-rule="evenodd"${opacity}/>`;
     }
     case 'text':
-      return textSvg(mark);
+      return textSvg(mark, paper);
   }
 }
 
@@ -84,12 +89,12 @@ function path(points: ArrayLike<number>, closed: boolean): string {
   return closed ? `${d}Z` : d;
 }
 
-function textSvg(mark: TextMark): string {
+function textSvg(mark: TextMark, paper: boolean): string {
   const { x, y, align = 'start', face = 'plain', rim } = mark;
   const place = mark.upward ? `transform="translate(${n(x)} ${n(y)}) rotate(-90)"` : `x="${n(x)}" y="${n(y)}"`;
   const italic = face === 'italic' ? ' font-style="italic"' : '';
   const capitals = face === 'capitals' ? ';font-variant-caps:all-small-caps;letter-spacing:.06em' : '';
-  const edge = rim ? `;stroke:${paint(rim)};stroke-width:2.4;paint-order:stroke` : '';
-  const style = `style="fill:${paint(mark.tone)}${capitals}${edge}"`;
+  const edge = rim ? `;stroke:${paint(rim, paper)};stroke-width:2.4;paint-order:stroke` : '';
+  const style = `style="fill:${paint(mark.tone, paper)}${capitals}${edge}"`;
   return `<text ${place} font-size="${n(mark.size)}" text-anchor="${align}"${italic} ${style}>${escapeXml(mark.text)}</text>`;
 }

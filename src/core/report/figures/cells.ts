@@ -14,7 +14,7 @@ const stretches = [1, 2, 5, 10, 20, 50, 100];
 
 /** Where on the face the detail of both agrees in place and turn, cell by cell. */
 export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
-  const { width, height, pitch, left, top } = plates.reference.grid;
+  const { width, height, pitch, left, top } = plates.ground.grid;
   const perCell = Math.min(pageWidth / width, tallest / height);
   const perMm = perCell / pitch;
   const start = (pageWidth - width * perCell) / 2;
@@ -26,7 +26,7 @@ export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
   };
   const picture = { width: width * perCell, height: height * perCell };
   const marks: DrawnMark[] = [
-    { kind: 'picture', x: start, y: 0, ...picture, picture: plates.reference.picture },
+    { kind: 'picture', x: start, y: 0, ...picture, picture: plates.ground.picture },
     ...cells.cells.flatMap((cell) => cellMarks(cell, place, side * perMm, times)),
     words(pageWidth / 2, picture.height + 14, `shifts drawn × ${times}`, 10, 'soft', { align: 'middle' }),
   ];
@@ -67,7 +67,7 @@ function cellMarks(cell: Cell, place: Place, side: number, times: number): Drawn
   const corners = [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
   if (!cell.congruent)
     return [
-      rectangle(x - half, y - half, 2 * half, 2 * half, ink, 0.4),
+      rectangle(x - half, y - half, 2 * half, 2 * half, ink, 0.32),
       line([x - half, y - half, x + half, y + half], halo, 0.9),
       line([x - half, y + half, x + half, y - half], halo, 0.9),
     ];

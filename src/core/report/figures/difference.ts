@@ -36,7 +36,7 @@ export function differenceFigure(
   endMm: number,
   section: Section | undefined,
 ): Figure {
-  const { width, height, pitch, left, top } = plates.reference.grid;
+  const { width, height, pitch, left, top } = plates.ground.grid;
   const perCell = Math.min(widest / width, tallest / height);
   const [wide, high] = [width * perCell, height * perCell];
   const start = (pageWidth - wide - 2 * edge - legendGap - legendWidth) / 2 + edge;

@@ -2,7 +2,7 @@ import type { Difference } from '../../compare/index.ts';
 import { insidePolygon } from '../../face/index.ts';
 import { identity, quantile } from '../../geometry/index.ts';
 import type { Picture } from '../drawing/index.ts';
-import { differenceColour, endOfScale, levelGrey, type Rgb } from './colours.ts';
+import { differenceColour, endOfScale, levelGrey } from './colours.ts';
 import { fieldGrey } from './lit.ts';
 import { layOn, type Plates } from './plates.ts';
 
@@ -15,16 +15,18 @@ const hatchGrey = 118;
  * level of detection, hatched over the pale relief where the subject has no counterpart, clear beyond the rim.
  */
 export function differencePicture(difference: Difference, plates: Plates, endMm: number): Picture {
-  const { grid: window, grey } = plates.reference;
+  const { grid: window, grey } = plates.ground;
   const map = layOn(window, difference.map, identity);
   const level = layOn(window, difference.levelOfDetection, identity);
   const data = new Uint8Array(4 * map.z.length);
+  const colours = colourTable(endMm);
   const inside = insidePolygon(window, plates.referenceRim);
   for (let row = 0, i = 0; row < map.height; row++)
     for (let col = 0; col < map.width; col++, i++) {
       if (map.mask[i]) {
         const within = Math.abs(map.z[i]) <= (level.mask[i] ? level.z[i] : difference.levelOfDetectionMm);
-        shade(data, i, within ? levelGrey : differenceColour(map.z[i], endMm), window.mask[i] ? grey[i] : fieldGrey);
+        const entry = within ? 0 : entryOf(map.z[i], endMm);
+        shade(data, i, colours, entry, window.mask[i] ? grey[i] : fieldGrey);
       } else if (window.mask[i] || inside[i]) hatch(data, i, row + col, window.mask[i] ? grey[i] : fieldGrey);
     }
   return { width: map.width, height: map.height, channels: 4, data };
@@ -39,9 +41,24 @@ export function endOfDifferences({ map, levelOfDetectionMm }: Difference): numbe
   return endOfScale(Number.isNaN(share98) ? 0.1 : share98, levelOfDetectionMm);
 }
 
-function shade(data: Uint8Array, i: number, colour: Rgb, grey: number): void {
+/** Steps of the colour table on each side of zero: finer than the eye. */
+const tableSteps = 200;
+
+/** Grey first, then the colours from −endMm to +endMm; so that no colour is mixed twice. */
+function colourTable(endMm: number): Uint8Array {
+  const table = new Uint8Array(3 * (2 * tableSteps + 1));
+  table.set(levelGrey);
+  for (let k = 0; k < 2 * tableSteps; k++)
+    table.set(differenceColour(((k + 0.5) / tableSteps - 1) * endMm, endMm), 3 * (k + 1));
+  return table;
+}
+
+const entryOf = (differenceMm: number, endMm: number): number =>
+  1 + Math.min(2 * tableSteps - 1, Math.max(0, Math.floor((differenceMm / endMm + 1) * tableSteps)));
+
+function shade(data: Uint8Array, i: number, colours: Uint8Array, entry: number, grey: number): void {
   const light = Math.min(1.1, 0.5 + (0.5 * grey) / fieldGrey);
-  for (let c = 0; c < 3; c++) data[4 * i + c] = Math.min(255, colour[c] * light);
+  for (let c = 0; c < 3; c++) data[4 * i + c] = Math.min(255, colours[3 * entry + c] * light);
   data[4 * i + 3] = 255;
 }
 

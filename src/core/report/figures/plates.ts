@@ -8,10 +8,7 @@ import {
   invert,
   rotate,
   type Similarity,
-  sampleGrid,
   turnOver,
-  xOf,
-  yOf,
 } from '../../geometry/index.ts';
 import type { Comparison } from '../input.ts';
 import { chosenModel } from '../record/buildRecord.ts';
@@ -28,6 +25,8 @@ export interface Plates {
   /** Both reliefs on the same cells, each in the impression's sense and at its own size, under one lamp. */
   readonly reference: LitRelief;
   readonly subject: LitRelief;
+  /** The reference alone, filling its picture: what maps are drawn on. */
+  readonly ground: LitRelief;
   /** Rims in the plates' frame, x, y pairs, mm. */
   readonly referenceRim: Float64Array;
   readonly subjectRim: Float64Array;
@@ -47,10 +46,15 @@ export function makePlates(comparison: Comparison, across = plateDefaults.across
   const referenceRim = moveRim(comparison.reference.face.outline.polygon, plateFromReference);
   const subjectRim = moveRim(comparison.subject.face.outline.polygon, plateFromSubject);
   const window = windowOf([referenceRim, subjectRim], across);
+  const own = windowOf([referenceRim], across);
+  const reliefOn = (cells: Window): LitRelief =>
+    lit(layOn(cells, comparison.reference.face.detail, plateFromReference));
+  const reference = reliefOn(window);
   return {
     plateFromReference,
     plateFromSubject,
-    reference: lit(layOn(window, comparison.reference.face.detail, plateFromReference)),
+    reference,
+    ground: own.pitch < 0.9 * window.pitch ? reliefOn(own) : reference,
     subject: lit(layOn(window, comparison.subject.face.detail, plateFromSubject)),
     referenceRim,
     subjectRim,
@@ -103,29 +107,47 @@ function windowOf(rims: readonly Float64Array[], across: number): Window {
 }
 
 /**
- * A relief on the window's cells: looked up where the motion took it from, averaged first where the window is coarser,
- * with the sign of the side that faces the reader. The relief's slight tilt after a fit is left out.
+ * A relief on the window's cells: looked up where the motion took it from (bilinear, where all four neighbours carry
+ * data), averaged first where the window is coarser, with the sign of the side that faces the reader. The relief's
+ * slight tilt after a fit is left out.
  */
 export function layOn(window: Window, grid: HeightGrid, plateFromFace: Similarity): HeightGrid {
   const source = meanBlocks(grid, Math.floor(window.pitch / grid.pitch + 0.3));
-  const back = invert(plateFromFace);
   const sign = rotate(plateFromFace.rotation, [0, 0, 1])[2] < 0 ? -1 : 1;
   const z = new Float32Array(window.width * window.height);
   const mask = new Uint8Array(z.length);
-  const out: HeightGrid = { ...window, z, mask };
-  const [a, b, , c, d] = back.rotation.map((value) => value * back.scale);
-  const [tx, ty] = back.translation;
-  for (let row = 0, i = 0; row < window.height; row++) {
-    const y = yOf(out, row);
+  const [c0, cx, cy, r0, rx, ry] = cellsOfSource(window, source, invert(plateFromFace));
+  const { width, height } = source;
+  for (let row = 0, i = 0; row < window.height; row++)
     for (let col = 0; col < window.width; col++, i++) {
-      const x = xOf(out, col);
-      const height = sampleGrid(source, a * x + b * y + tx, c * x + d * y + ty);
-      if (Number.isNaN(height)) continue;
-      z[i] = sign * height;
+      const c = c0 + cx * col + cy * row;
+      const r = r0 + rx * col + ry * row;
+      if (!(c >= 0 && r >= 0 && c < width - 1 && r < height - 1)) continue;
+      const k = Math.floor(r) * width + Math.floor(c);
+      if (!(source.mask[k] & source.mask[k + 1] & source.mask[k + width] & source.mask[k + width + 1])) continue;
+      const u = c - Math.floor(c);
+      const v = r - Math.floor(r);
+      const above = source.z[k] + u * (source.z[k + 1] - source.z[k]);
+      const below = source.z[k + width] + u * (source.z[k + width + 1] - source.z[k + width]);
+      z[i] = sign * (above + v * (below - above));
       mask[i] = 1;
     }
-  }
-  return out;
+  return { ...window, z, mask };
+}
+
+/** Column and row in the source of a cell of the window: c₀ + cₓ·col + c_y·row, and the same for the row. */
+function cellsOfSource(window: Window, source: Window, back: Similarity): number[] {
+  const [a, b, , c, d] = back.rotation.map((value) => (value * back.scale) / source.pitch);
+  const { left, top, pitch } = window;
+  const [tx, ty] = back.translation;
+  return [
+    a * left + b * top + (tx - source.left) / source.pitch,
+    a * pitch,
+    -b * pitch,
+    (source.top - ty) / source.pitch - c * left - d * top,
+    -c * pitch,
+    d * pitch,
+  ];
 }
 
 /** Means over blocks of k × k cells, of those that carry data, where at least half of them do. */

@@ -133,6 +133,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
       dx: roundedMm(cell.dx),
       dy: roundedMm(cell.dy),
       turnDeg: rounded(cell.turnDeg, 3),
+      offsetMm: roundedMm(cell.offsetMm),
       correlation: rounded(cell.correlation, 4),
       congruent: cell.congruent,
     })),
