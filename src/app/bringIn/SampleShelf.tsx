@@ -5,7 +5,7 @@ import { bringSample, type Sample, sampleList } from './samples.ts';
 export function SampleShelf() {
   const [samples, setSamples] = useState<readonly Sample[]>([]);
   useEffect(() => {
-    void sampleList().then((list) => setSamples(list.samples));
+    void sampleList().then((list) => setSamples(list.scans));
   }, []);
   if (samples.length === 0) return null;
   return (
@@ -14,7 +14,12 @@ export function SampleShelf() {
       <ul>
         {samples.map((sample) => (
           <li key={sample.file}>
-            <button type="button" className="word plain sample" onClick={() => void bringSample(sample)}>
+            <button
+              type="button"
+              className="word plain sample"
+              title={sample.description}
+              onClick={() => void bringSample(sample)}
+            >
               {sample.title}
             </button>
           </li>

@@ -13,10 +13,20 @@ export function Ground({ pictures, size }: { pictures: readonly Picture[]; size:
   return (
     <svg className="ground" width={size.width} height={size.height} aria-hidden="true">
       <title>Shadows on the paper</title>
+      <defs>
+        <pattern id="hatched" width={7} height={7} patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <line y2={7} />
+        </pattern>
+      </defs>
       {apart.map((picture) => (
         <svg key={picture.pane.id} {...boxOf(picture, apart.length > 1)}>
           <title>Shadow on the paper</title>
-          <path d={rimPath(picture)} transform={`translate(${-reach * Math.sin(a)} ${reach * Math.cos(a)})`} />
+          <path
+            className="cast"
+            d={rimPath(picture)}
+            transform={`translate(${-reach * Math.sin(a)} ${reach * Math.cos(a)})`}
+          />
+          {picture.pane.differences && <path className="hatched" d={rimPath(picture)} />}
         </svg>
       ))}
     </svg>

@@ -20,7 +20,7 @@ export function ringOf(picture: Picture): Ring {
   const { projection, face, plateFromFace, pane } = picture;
   const centre = toPixels(projection, 0, 0);
   const rim = new Array<number>(sectors).fill(0);
-  const points = face.outline.polygon;
+  const points = face.rim;
   for (let i = 0; i < points.length; i += 2) {
     const [x, y] = rimPoint(plateFromFace, points[i], points[i + 1], projection);
     const [dx, dy] = [x - centre[0], centre[1] - y];

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { apply, type Similarity } from '../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import type { Document } from '../state/document.ts';
@@ -61,7 +62,12 @@ function pictureOf(
   };
   const mirror = face.sense === 'intaglio' && engraved === 'asIs';
   const camera = mirror ? mirroredCamera(document.view.camera) : document.view.camera;
-  const [width, height] = alone ? extent([face]) : extent([pair.reference, pair.subject]);
+  const place = (role: Role, one: FaceView | undefined) =>
+    one ? [{ face: one, lies: plateFromFace(role, one, pair.reference, comparison, laid) }] : [];
+  const shown = alone
+    ? place(pane.role, face)
+    : [...place('reference', pair.reference), ...place('subject', pair.subject)];
+  const [width, height] = extent(shown);
   return [
     {
       pane,
@@ -73,7 +79,14 @@ function pictureOf(
   ];
 }
 
-function extent(faces: ReadonlyArray<FaceView | undefined>): [number, number] {
-  const outlines = faces.flatMap((face) => (face ? [face.outline] : []));
-  return [Math.max(...outlines.map((o) => o.widthMm)), Math.max(...outlines.map((o) => o.heightMm))];
+/** Width and height about the plate's middle that hold the rims of all faces as they lie, mm. */
+function extent(shown: ReadonlyArray<{ face: FaceView; lies: Similarity }>): [number, number] {
+  let [x, y] = [1, 1];
+  for (const { face, lies } of shown)
+    for (let i = 0; i < face.rim.length; i += 2) {
+      const at = apply(lies, [face.rim[i], face.rim[i + 1], 0]);
+      x = Math.max(x, Math.abs(at[0]));
+      y = Math.max(y, Math.abs(at[1]));
+    }
+  return [2 * x, 2 * y];
 }

@@ -30,7 +30,10 @@ export function usePair(): Pair {
   return { reference: comparison?.reference ?? reference, subject: comparison?.subject ?? subject, comparison };
 }
 
-/** End of the colour scale, mm: what the user set, or a round number above 95 % of the differences. */
+/**
+ * End of the colour scale, mm: what the user set, or a round number above 95 % of the differences and well above
+ * their level of detection.
+ */
 export function useRangeMm(): number {
   const set = useDocument((document) => document.view.rangeMm);
   const { comparison } = usePair();
@@ -38,7 +41,10 @@ export function useRangeMm(): number {
 }
 
 export function roundRange(comparison: ComparisonView | undefined): number {
-  const p95 = comparison?.difference?.whole.p95Mm;
-  if (!p95 || !(p95 > 0)) return 0.2;
-  return [0.05, 0.1, 0.2, 0.3, 0.5, 1, 2].find((range) => range >= p95) ?? 5;
+  const difference = comparison?.difference;
+  if (!difference) return 0.2;
+  const { p95Mm } = difference.whole;
+  const level = difference.levelOfDetectionMm;
+  const least = Math.max(Number.isFinite(p95Mm) ? p95Mm : 0, Number.isFinite(level) ? 2.5 * level : 0);
+  return [0.05, 0.1, 0.2, 0.3, 0.5, 1, 2].find((range) => range >= least) ?? 5;
 }
