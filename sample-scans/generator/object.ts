@@ -57,8 +57,11 @@ export function buildObject(plan: ObjectPlan, random: Random): Shell {
     const x = sheet.points[i];
     const y = sheet.points[i + 1];
     const inside = insideAt(x, y);
-    const bits = inside >= 0 ? bit.face | flags[nearestCell(field, x, y)] : bit.lip;
-    builder.vertex(x, y, top(x, y, inside, clearance(star, x, y)), bits);
+    const toEdge = clearance(star, x, y);
+    // Where the edge of a break is rounded off, the face is no longer the die's.
+    const rounded = toEdge < top.roundedMm ? bit.chip : 0;
+    const bits = inside >= 0 ? bit.face | rounded | flags[nearestCell(field, x, y)] : bit.lip;
+    builder.vertex(x, y, top.height(x, y, inside, toEdge), bits);
   }
   for (let i = 0; i < sheet.triangles.length; i += 3)
     builder.triangle(sheet.triangles[i], sheet.triangles[i + 1], sheet.triangles[i + 2]);
@@ -84,14 +87,21 @@ const thickness = (plan: ObjectPlan): number =>
 /** Height of the top above the face plane, outward, at (x, y), given its distances to the die's and object's edge. */
 type TopHeight = (x: number, y: number, inside: number, toEdge: number) => number;
 
-function topHeight(plan: ObjectPlan, random: Random): TopHeight {
+/** The top, and how far in from the object's edge it is rounded off, mm. */
+interface Top {
+  readonly height: TopHeight;
+  readonly roundedMm: number;
+}
+
+function topHeight(plan: ObjectPlan, random: Random): Top {
   const { field } = plan.relief;
   if (plan.sense === 'intaglio') {
     const bevel = random.between(0.3, 1.2);
-    return (x, y, inside) => {
+    const height: TopHeight = (x, y, inside) => {
       const face = -heightAt(field, x, y);
       return inside >= 0 ? face : face + bevel * inside;
     };
+    return { height, roundedMm: 0 };
   }
   const lip = random.between(0.15, 1) * Math.min(2, 0.04 * plan.sizeMm);
   const around = smoothField(random, 0.5 * plan.sizeMm);
@@ -101,18 +111,19 @@ function topHeight(plan: ObjectPlan, random: Random): TopHeight {
   const edge = plan.whole ? random.between(0.8, 2) : 0;
   // Some impressions lie in a bowl of wax that stands up around them.
   const bowl = plan.whole && random.next() < 0.25 ? random.between(0.3, 0.7) : 0;
-  return (x, y, inside, toEdge) => {
+  const height: TopHeight = (x, y, inside, toEdge) => {
     let z = heightAt(field, x, y);
     if (inside < 0) {
       const d = -inside;
       const up = Math.min(1, d / rise);
-      const height = lip * (1 + 0.6 * around(x, y)) * up * up * (3 - 2 * up) * Math.exp(-Math.max(0, d - rise) / fall);
-      z += height + 0.35 * Math.min(1, d) * lumps(x, y) + bowl * d;
+      const raised = lip * (1 + 0.6 * around(x, y)) * up * up * (3 - 2 * up) * Math.exp(-Math.max(0, d - rise) / fall);
+      z += raised + 0.35 * Math.min(1, d) * lumps(x, y) + bowl * d;
     }
     // The object's edge is rounded off: a quarter circle of radius `edge`.
     if (toEdge < edge) z -= edge - Math.sqrt(Math.max(0, edge * edge - (edge - Math.max(0, toEdge)) ** 2));
     return z;
   };
+  return { height, roundedMm: edge };
 }
 
 /** Edge of the object: the die's outline, moved outward by an uneven margin, less what has broken off. */
@@ -205,7 +216,7 @@ function addTable(builder: ShellBuilder, star: Star, spacing: number, random: Ra
 /** Back: for wax a hand-made cake with finger hollows and folds, for metal a plain plate with file marks. */
 function backHeight(plan: ObjectPlan, deep: number, random: Random): BackHeight {
   const lumps = roughField(random, 0.3 * plan.sizeMm, 4, 0.5);
-  const rounding = plan.sense === 'relief' ? random.between(1.5, 4) : random.between(0.3, 1);
+  const rounding = Math.min(plan.sense === 'relief' ? random.between(1.5, 4) : random.between(0.3, 1), 0.4 * deep);
   const fingers = plan.sense === 'relief' && !plan.reverse ? random.below(5) : 0;
   const hollows = Array.from({ length: fingers }, () => ({
     x: random.between(-0.3, 0.3) * plan.sizeMm,
@@ -213,7 +224,7 @@ function backHeight(plan: ObjectPlan, deep: number, random: Random): BackHeight 
     turn: random.between(0, Math.PI),
     long: random.between(5, 9),
     wide: random.between(3.5, 6),
-    deep: random.between(0.4, 1.6),
+    deep: Math.min(random.between(0.4, 1.6), 0.35 * deep),
   }));
   const rough = plan.sense === 'relief' ? 0.5 : 0.06;
   return (x, y, toEdge) => {
