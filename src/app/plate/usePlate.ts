@@ -64,9 +64,10 @@ function pictureOf(
   const camera = mirror ? mirroredCamera(document.view.camera) : document.view.camera;
   const place = (role: Role, one: FaceView | undefined) =>
     one ? [{ face: one, lies: plateFromFace(role, one, pair.reference, comparison, laid) }] : [];
-  const shown = alone
-    ? place(pane.role, face)
-    : [...place('reference', pair.reference), ...place('subject', pair.subject)];
+  const shown =
+    alone || pane.differences
+      ? place(pane.role, face)
+      : [...place('reference', pair.reference), ...place('subject', pair.subject)];
   const [width, height] = extent(shown);
   return [
     {

@@ -1,4 +1,5 @@
 import * as Comlink from 'comlink';
+import { section } from '../../core/compare/index.ts';
 import { partOf, type Watch } from '../../core/geometry/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair, prepareScan } from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
@@ -89,7 +90,7 @@ function comparedBefore(key: string): Compared {
 }
 
 /** The report's code is fetched with the app's own files when it is first asked for. */
-async function report({ key, conclusion, section, version }: ReportOrder) {
+async function report({ key, conclusion, section: drawn, version }: ReportOrder) {
   const { makeReport } = await import('../../core/report/index.ts');
   const { comparison, first, second, startedAt, seconds } = comparedBefore(key);
   const paradata = {
@@ -103,7 +104,7 @@ async function report({ key, conclusion, section, version }: ReportOrder) {
     },
   };
   const own = conclusion ? { text: conclusion.text, signed: conclusion.by, date: conclusion.on } : undefined;
-  const { html, record } = makeReport(comparison, paradata, { own, section, withoutFigureFiles: true });
+  const { html, record } = makeReport(comparison, paradata, { own, section: drawn, withoutFigureFiles: true });
   return { page: html, record: JSON.stringify(record, null, 1) };
 }
 
@@ -134,7 +135,14 @@ const bench: Bench = {
       const { comparison, first, second } = await compare(reference, subject, watchOf(told));
       return comparisonView(`${reference.key}\n${subject.key}`, comparison, first.scan, second.scan);
     }),
-  section: () => answer(async () => Promise.reject(new Error('not yet'))),
+  section: (key, line) =>
+    answer(async () => {
+      const { reference, subject, fit } = comparedBefore(key).comparison;
+      const model = fit.models.find(({ model: name }) => name === fit.chosen);
+      if (!model || !fit.found) throw new Error('the two faces are not laid on one another.');
+      const side = ({ scan, face }: PreparedScan) => ({ mesh: scan.mesh, face });
+      return section(side(reference), side(subject), model, fit.turnedOver, line);
+    }),
   report: (order) => answer(() => report(order)),
   async forget(keys) {
     for (const key of keys) prepared.delete(key);
