@@ -6,6 +6,7 @@ import { differencePicture } from '../../src/core/report/figures/differencePictu
 import { histogram } from '../../src/core/report/figures/distribution.ts';
 import { layOn, makePlates, meanBlocks } from '../../src/core/report/figures/plates.ts';
 import { barLength } from '../../src/core/report/figures/scaleBar.ts';
+import { sectionFigure } from '../../src/core/report/figures/section.ts';
 import { makeFigures, toPng } from '../../src/core/report/index.ts';
 import { comparisonFixture, cut, design, lost, sectionFixture, shrinkage } from './fixture.ts';
 
@@ -110,6 +111,11 @@ describe('the map of differences', () => {
       }
     expect(seen.size).toBe(2);
   });
+  it('is grey everywhere when nothing stands against chance over the whole face', () => {
+    const chance = { ...difference, significant: new Uint8Array(difference.map.z.length) };
+    const { data } = differencePicture(chance, plates, endMm);
+    for (let i = 0; i < data.length; i += 4) expect(spread([...data.slice(i, i + 3)])).toBeLessThan(20);
+  });
   it('is clear beyond the rim', () => {
     expect(at(16, 24)[3]).toBe(0);
     expect(at(-17.5, -26)[3]).toBe(0);
@@ -147,6 +153,20 @@ describe('the figures', () => {
       expect(caption).toMatch(/^Simulated scans\./);
       expect(drawing.marks.some((mark) => mark.kind === 'text' && mark.text === 'simulated')).toBe(true);
     }
+  });
+  it('show a section in the impression’s sense, whichever of the two the plane belongs to', () => {
+    const measured = sectionFixture();
+    const over = {
+      ...measured,
+      reference: measured.reference.map((z) => -z),
+      subject: measured.subject.map((z) => -z),
+    };
+    expect(sectionFigure(measured, 'intaglio').drawing).toEqual(sectionFigure(over, 'relief').drawing);
+    expect(sectionFigure(measured, 'relief').drawing).not.toEqual(sectionFigure(over, 'relief').drawing);
+  });
+  it('leave out a section that meets no surface', () => {
+    const empty = { ...sectionFixture(), subject: new Float64Array(400).fill(Number.NaN) };
+    expect(makeFigures(comparison, empty, 100).map(({ id }) => id)).not.toContain('section');
   });
   it('show every negative as it is, beside its turned-over picture', () => {
     const labels = figures[0].drawing.marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : []));

@@ -497,7 +497,7 @@ function judgementOf(found: boolean, side: number): Judgement {
   };
 }
 
-/** A line across the figure, slanted so that it meets the cut, in the reference's face frame. */
+/** A line across the figure, slanted so that it meets the cut, in the reference's face frame: a matrix, heights downward. */
 export function sectionFixture(): Section {
   const count = 400;
   const at = Float64Array.from({ length: count }, (_, i) => (i / (count - 1)) * 30);
@@ -506,9 +506,9 @@ export function sectionFixture(): Section {
   return {
     line: [15, y, -15, y],
     at,
-    reference: at.map((s) => design(x(s), y) + cut(x(s), y)),
-    subject: at.map((s) => (s > 24 && s < 25 ? Number.NaN : design(x(s), y) - worn(x(s), y, design(x(s), y)))),
-    groove: { depthMm: 0.45, widthMm: 0.71, flankDeg: [44, 41] },
+    reference: at.map((s) => -design(x(s), y) - cut(x(s), y)),
+    subject: at.map((s) => (s > 24 && s < 25 ? Number.NaN : worn(x(s), y, design(x(s), y)) - design(x(s), y))),
+    groove: { depthMm: 0.45, widthMm: 0.71, flankDeg: [44, 41], on: 'reference', sunk: true, atMm: 18.4 },
   };
 }
 

@@ -72,9 +72,9 @@ function differenceRows({ difference }: ComparisonRecord): NumberRow[] {
 
 const sizeRows = ({ size }: ComparisonRecord): NumberRow[] => [
   row('size.ratio', size.ratio, '1', size.sd),
-  row('size.x', size.x, '1'),
-  row('size.y', size.y, '1'),
-  row('size.depth', size.depth, '1'),
+  row('size.x', size.x, '1', size.sdX),
+  row('size.y', size.y, '1', size.sdY),
+  row('size.depth', size.depth, '1', size.sdDepth),
 ];
 
 const wearRows = ({ wear }: ComparisonRecord): NumberRow[] => [

@@ -2,7 +2,7 @@ export { cellsCsv, marksCsv, type NumberRow, numberRows, numbersCsv } from './cs
 export { type Drawing, toPng, toSvg } from './drawing/index.ts';
 export { differenceColour } from './figures/colours.ts';
 export { type Figure, type FigureId, figureIds, makeFigures } from './figures/index.ts';
-export { type SectionLine, sectionLine } from './figures/sectionLine.ts';
+export { sectionLine } from './figures/sectionLine.ts';
 export { type Paradata, type StepName, stepNames } from './input.ts';
 export { makeReport, type Report, type ReportOptions, reportDefaults } from './makeReport.ts';
 export type { OwnConclusion } from './page/opening.ts';

@@ -1,17 +1,20 @@
-import type { Section } from '../compare/index.ts';
+import { type Line, type Section, section } from '../compare/index.ts';
 import { cellsCsv, marksCsv, numbersCsv } from './csv.ts';
 import { toPng, toSvg } from './drawing/index.ts';
 import { type Figure, makeFigures } from './figures/index.ts';
-import type { Comparison, Paradata } from './input.ts';
+import { sectionLine } from './figures/sectionLine.ts';
+import type { Comparison, Paradata, PreparedScan } from './input.ts';
 import { type PageOptions, reportPage } from './page/page.ts';
-import { buildRecord } from './record/buildRecord.ts';
+import { buildRecord, chosenModel } from './record/buildRecord.ts';
 import type { ComparisonRecord } from './record/schema.ts';
 import { validateRecord } from './record/validate.ts';
 import { saysSimulated } from './words.ts';
 
 export interface ReportOptions extends PageOptions {
-  /** The section to draw. */
+  /** The section to draw; else one is cut along `line`, or along a line that the report chooses. */
   readonly section?: Section;
+  /** Ends in the reference's face frame, mm: x0, y0, x1, y1. */
+  readonly line?: Line;
   /** No figures: record, words and tables only. */
   readonly withoutFigures?: boolean;
   /** Figures in the page only, none as files of their own. */
@@ -40,13 +43,23 @@ export function makeReport(comparison: Comparison, paradata: Paradata, options: 
   const built = buildRecord(comparison, paradata);
   const simulated = options.simulated ?? (saysSimulated(built.reference.file) || saysSimulated(built.subject.file));
   const record = validateRecord(simulated ? { ...built, simulated } : built);
-  const figures = options.withoutFigures ? [] : makeFigures(comparison, options.section, across, simulated);
+  const figures = options.withoutFigures
+    ? []
+    : makeFigures(comparison, sectionOf(comparison, options), across, simulated);
   const html = reportPage(record, figures, { ...options, simulated });
   const files = new Map<string, Uint8Array | string>([['numbers.csv', numbersCsv(record)]]);
   if (record.judge.cells.compared > 0) files.set('cells.csv', cellsCsv(record));
   if (record.damage.length > 0) files.set('marks.csv', marksCsv(record));
   if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth);
   return { record, html, files };
+}
+
+function sectionOf({ reference, subject, fit, difference, judgement }: Comparison, options: ReportOptions) {
+  const model = chosenModel(fit);
+  if (options.section || !difference || !model) return options.section;
+  const line = options.line ?? sectionLine(reference.face, judgement.damage, difference);
+  const side = ({ scan, face }: PreparedScan) => ({ mesh: scan.mesh, face });
+  return section(side(reference), side(subject), model, fit.turnedOver, line);
 }
 
 function addFigures(files: Map<string, Uint8Array | string>, figures: readonly Figure[], pngWidth: number): void {

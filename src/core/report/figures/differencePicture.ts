@@ -1,10 +1,21 @@
 import type { Difference } from '../../compare/index.ts';
 import { insidePolygon } from '../../face/index.ts';
-import { identity, quantile } from '../../geometry/index.ts';
+import { type HeightGrid, identity, quantile, withHeights } from '../../geometry/index.ts';
 import type { Picture } from '../drawing/index.ts';
 import { differenceColour, endOfScale, levelGrey } from './colours.ts';
 import { fieldGrey } from './lit.ts';
 import { layOn, type Plates } from './plates.ts';
+
+/** By how much each difference goes beyond its level of detection, mm; below 0 too where chance alone would do it. */
+function excessOf({ map, levelOfDetection, levelOfDetectionMm, significant }: Difference): HeightGrid {
+  const z = new Float32Array(map.z.length);
+  for (let i = 0; i < z.length; i++) {
+    const level = levelOfDetection.mask[i] ? levelOfDetection.z[i] : levelOfDetectionMm;
+    const beyond = Math.abs(map.z[i]) - level;
+    z[i] = significant && !significant[i] ? Math.min(beyond, -level) : beyond;
+  }
+  return withHeights(map, z);
+}
 
 /** Cells from one line of the hatching to the next, along a row. */
 const hatchStep = 9;
@@ -12,20 +23,19 @@ const hatchGrey = 118;
 
 /**
  * The depth differences as colour over the reference's lit relief: grey where the difference is within that cell's
- * level of detection, hatched over the pale relief where the subject has no counterpart, clear beyond the rim.
+ * level of detection or does not stand against chance over the whole face, hatched over the pale relief where the subject has no counterpart, clear beyond the rim.
  */
 export function differencePicture(difference: Difference, plates: Plates, endMm: number): Picture {
   const { grid: window, grey } = plates.ground;
   const map = layOn(window, difference.map, identity);
-  const level = layOn(window, difference.levelOfDetection, identity);
+  const excess = layOn(window, excessOf(difference), identity);
   const data = new Uint8Array(4 * map.z.length);
   const colours = colourTable(endMm);
   const inside = insidePolygon(window, plates.referenceRim);
   for (let row = 0, i = 0; row < map.height; row++)
     for (let col = 0; col < map.width; col++, i++) {
       if (map.mask[i]) {
-        const within = Math.abs(map.z[i]) <= (level.mask[i] ? level.z[i] : difference.levelOfDetectionMm);
-        const entry = within ? 0 : entryOf(map.z[i], endMm);
+        const entry = excess.mask[i] && excess.z[i] > 0 ? entryOf(map.z[i], endMm) : 0;
         shade(data, i, colours, entry, window.mask[i] ? grey[i] : fieldGrey);
       } else if (window.mask[i] || inside[i]) hatch(data, i, row + col, window.mask[i] ? grey[i] : fieldGrey);
     }

@@ -8,7 +8,7 @@ import { distributionFigure } from './distribution.ts';
 import { facesFigure } from './faces.ts';
 import type { Figure } from './figure.ts';
 import { makePlates } from './plates.ts';
-import { sectionFigure } from './section.ts';
+import { hasProfile, sectionFigure } from './section.ts';
 import { wavelengthsFigure } from './wavelengths.ts';
 
 export { type Figure, type FigureId, figureIds } from './figure.ts';
@@ -28,9 +28,10 @@ function drawFigures(comparison: Comparison, section?: Section, across?: number)
   const figures = [facesFigure(comparison, plates)];
   if (!difference) return figures;
   const endMm = endOfDifferences(difference);
-  figures.push(differenceFigure(comparison, difference, plates, endMm, section), distributionFigure(difference, endMm));
+  const drawn = section && hasProfile(section) ? section : undefined;
+  figures.push(differenceFigure(comparison, difference, plates, endMm, drawn), distributionFigure(difference, endMm));
   if (judgement.wear.byWavelength.length > 0) figures.push(wavelengthsFigure(judgement.wear.byWavelength));
-  if (section) figures.push(sectionFigure(section));
+  if (drawn) figures.push(sectionFigure(drawn, comparison.reference.face.sense));
   if (judgement.cells.cells.length > 0) figures.push(cellsFigure(judgement.cells, plates));
   return figures;
 }

@@ -1,4 +1,5 @@
-import type { Section } from '../../compare/index.ts';
+import type { Groove, Section } from '../../compare/index.ts';
+import type { Sense } from '../../face/index.ts';
 import { type DrawnMark, line, words } from '../drawing/index.ts';
 import { along, bottomAxis, leftAxis, numeral, roundTicks, type Scale } from './axes.ts';
 import { type Figure, plain } from './figure.ts';
@@ -12,8 +13,21 @@ const wantedHeight = 110;
 const closeUpMm = 8;
 const tallestCloseUp = 190;
 
+/** Heights as the impression shows them: a negative's are measured above a plane that the wax lay under. */
+function inImpressionSense(section: Section, referenceSense: Sense): Section {
+  if (referenceSense === 'relief') return section;
+  const over = (z: Float64Array): Float64Array => z.map((value) => -value);
+  return { ...section, reference: over(section.reference), subject: over(section.subject) };
+}
+
+/** Whether there is a piece of surface to draw. */
+export const hasProfile = ({ reference, subject }: Section): boolean =>
+  reference.some(Number.isFinite) && subject.some(Number.isFinite);
+
 /** Both surfaces cut along one line, with a true-scale close-up where they differ most. */
-export function sectionFigure(section: Section): Figure {
+export function sectionFigure(measured: Section, referenceSense: Sense): Figure {
+  const section = inImpressionSense(measured, referenceSense);
+
   const whole = profile(section, 0, section.at[section.at.length - 1], 14, wantedHeight);
   const close = closeUp(section, whole.bottom + 22);
   const marks: DrawnMark[] = [
@@ -106,9 +120,12 @@ function captionOf({ groove }: Section, stretch: number, closeStretch: number): 
     closeStretch === 0
       ? ''
       : ` Below, ${closeUpMm} mm round the greatest difference, ${closeStretch === 1 ? 'lengths and heights at one scale' : `heights × ${closeStretch}`}.`;
-  const measured = groove
-    ? ` Groove or ridge at the greatest difference: ${plain(groove.depthMm, 3)} mm deep, ${plain(groove.widthMm, 2)} mm wide at half depth, flanks ${plain(groove.flankDeg[0], 0)}° and ${plain(groove.flankDeg[1], 0)}° above the level.`
-    : '';
   const scale = stretch === 1 ? 'lengths and heights at one scale' : `heights drawn × ${numeral(stretch)}`;
-  return `Both surfaces cut along the line from A to B in the map, in the impression’s sense, ${scale}. Full line: reference; broken line: subject, brought to the reference’s size.${close} Gaps are gaps in the scan.${measured}`;
+  return `Both surfaces cut along the line from A to B in the map, in the impression’s sense, ${scale}. Full line: reference; broken line: subject, brought to the reference’s size.${close} Gaps are gaps in the scan.${groove ? grooveSentence(groove) : ''}`;
+}
+
+function grooveSentence({ depthMm, widthMm, flankDeg, on, sunk, atMm }: Groove): string {
+  const what = sunk === undefined ? 'Groove or ridge' : sunk ? 'Groove' : 'Ridge';
+  const where = `${on ? ` on the ${on}` : ''}${atMm === undefined ? '' : ` at ${plain(atMm, 1)} mm`}`;
+  return ` ${what}${where}: ${plain(depthMm, 3)} mm ${sunk === false ? 'high' : 'deep'}, ${plain(widthMm, 2)} mm wide at half depth, flanks ${plain(flankDeg[0], 0)}° and ${plain(flankDeg[1], 0)}° to the line of its shoulders.`;
 }

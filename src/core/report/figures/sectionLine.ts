@@ -1,19 +1,17 @@
-import type { Difference } from '../../compare/index.ts';
+import type { Difference, Line } from '../../compare/index.ts';
+import type { Face } from '../../face/index.ts';
 import { apply, invert, type Similarity, xOf, yOf } from '../../geometry/index.ts';
 import type { Mark } from '../../judge/index.ts';
-import type { Comparison } from '../input.ts';
 import { impressionSense } from './plates.ts';
-
-export type SectionLine = readonly [number, number, number, number];
 
 /**
  * A line worth a section, in the reference's face frame, mm: across the largest mark at right angles to its length, or
  * else level through the greatest difference; from rim to rim. Runs left to right as the impression shows it.
  */
-export function sectionLine({ reference, judgement }: Comparison, difference: Difference): SectionLine {
-  const plateFromFace = impressionSense(reference.face);
-  const { polygon } = reference.face.outline;
-  const mark = largestMark(judgement.damage);
+export function sectionLine(referenceFace: Face, marks: readonly Mark[], difference: Difference): Line {
+  const plateFromFace = impressionSense(referenceFace);
+  const { polygon } = referenceFace.outline;
+  const mark = largestMark(marks);
   const [x, y] = mark ? meanPoint(mark.outline) : greatestDifference(difference, invert(plateFromFace));
   const [ux, uy] = mark ? acrossDirection(mark.outline, x, y) : [1, 0];
   const [from, to] = chord(polygon, x, y, ux, uy);

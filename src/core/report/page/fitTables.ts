@@ -65,11 +65,11 @@ function sizeTable({ size, reference, subject }: ComparisonRecord): string {
   const [a, b] = [reference.scaleUncertaintyPercent, subject.scaleUncertaintyPercent];
   const rows = [
     ['overall', withSd(size.ratio, size.sd, 4), signedPercent(size.ratio)],
-    ['across', number(size.x, 4), signedPercent(size.x)],
-    ['upright', number(size.y, 4), signedPercent(size.y)],
-    ['in depth', number(size.depth, 4), signedPercent(size.depth)],
+    ['across', withSd(size.x, size.sdX, 4), signedPercent(size.x)],
+    ['upright', withSd(size.y, size.sdY, 4), signedPercent(size.y)],
+    ['in depth', withSd(size.depth, size.sdDepth, 4), signedPercent(size.depth)],
   ];
-  const caption = `Size of the subject ÷ size of the reference: below 1 for wax that shrank. Scale of the scans known to ${number(a, 2)} % (reference) and ${number(b, 2)} % (subject).`;
+  const caption = `Size of the subject ÷ size of the reference: below 1 for wax that shrank. Scale of the scans known to ${number(a, 2)} % (reference) and ${number(b, 2)} % (subject); only the overall uncertainty includes that.`;
   return `${table(caption, [{ head: '', words: true }, { head: 'ratio' }, { head: 'difference' }], rows)}${size.reading.length > 0 ? list(size.reading) : ''}`;
 }
 

@@ -84,6 +84,9 @@ const sizeRecord = ({ difference }: Comparison): ComparisonRecord['size'] => ({
   x: rounded(difference?.size.x, 6),
   y: rounded(difference?.size.y, 6),
   depth: rounded(difference?.size.depth, 6),
+  sdX: rounded(difference?.size.sdX, 6),
+  sdY: rounded(difference?.size.sdY, 6),
+  sdDepth: rounded(difference?.size.sdDepth, 6),
   reading: [...(difference?.size.reading ?? [])],
 });
 
