@@ -46,8 +46,8 @@ export interface IcpResult {
   readonly converged: boolean;
 }
 
-/** Tukey's constant: full efficiency of 95 % for normal residuals, nothing beyond 4.685 σ. */
-const tukey = 4.685;
+/** Tukey's constant. 4.685 is the textbook's; worn tops and chips are no normal residuals, and 3 met the truth better. */
+const tukey = 3;
 
 /**
  * Iterative closest point with the symmetric point-to-plane objective (Rusinkiewicz, ACM TOG 38(4), 2019):
@@ -112,7 +112,7 @@ function weigh(
 
 /**
  * JᵀWJ and JᵀWr. For a point m with normal n: turn ω moves it by ω × m, so the derivative of p · n is (m × n) · ω;
- * the shift's is n, the size's m · n, a warp field's f · n. Turn and size are taken times R, so all are in mm at the rim.
+ * the shift's is n, the size's m · n (of which only x and y are used), a warp field's f · n. Turn and size are taken times R, so all are in mm at the rim.
  */
 function normalEquations(
   { pairs, weights, rmsMm }: Weighed,
@@ -163,7 +163,8 @@ function fillRow(j: Float64Array, moved: Float64Array, normals: Float64Array, k:
   j[3] = nx;
   j[4] = ny;
   j[5] = nz;
-  if (options.scale) j[6] = (x * nx + y * ny + z * nz) / R;
+  // Size is read in the plane alone: rubbed tops lack height, and would be taken for growth.
+  if (options.scale) j[6] = (x * nx + y * ny) / R;
   if (!options.warp) return;
   const first = options.scale ? 7 : 6;
   for (let f = 0; f < warpParameters; f++) {
