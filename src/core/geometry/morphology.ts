@@ -1,4 +1,4 @@
-/** Cells of `region` at least `cells` away from any cell outside it (square neighbourhood). */
+/** Cells of `region` more than `cells` steps along rows and columns from any cell outside it or off the picture. */
 export function erode(region: Uint8Array, width: number, cells: number): Uint8Array {
   const height = region.length / width;
   let current = region;
