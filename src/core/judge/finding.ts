@@ -5,11 +5,11 @@ import type { Finding, Strength } from './types.ts';
 
 export const findingDefaults = {
   /** Score from which the claim is supported, and below which the evidence is against it. */
-  support: 1.2,
-  against: -1.2,
+  support: 0.8,
+  against: -0.8,
   /** Strength on the printed scale: weak below the first, moderate below the second, strong above. */
-  moderate: 2,
-  strong: 3,
+  moderate: 1.6,
+  strong: 2.6,
   /** No support on fewer compared cells, or with less of the legend's part of the face congruent. */
   leastCells: 8,
   leastOuterShare: 0.55,

@@ -1,35 +1,17 @@
 import type { Difference, SizeTest } from '../compare/index.ts';
 import type { Fit } from '../fit/index.ts';
-import type { Features } from './features.ts';
 import type { Conclusion } from './finding.ts';
+import type { ScorePart } from './score.ts';
 import type { Evidence, Hypothesis } from './types.ts';
 
 /** Each piece of evidence: what it favours over what, and its number. */
-export function evidenceOf(
-  fit: Fit,
-  features: Features,
-  parts: readonly { name: string; value: number; score: number }[],
-): Evidence[] {
+export function evidenceOf(fit: Fit, parts: readonly ScorePart[]): Evidence[] {
   const side = (score: number): Pick<Evidence, 'favours' | 'over'> =>
-    Math.abs(score) < 0.3
+    Math.abs(score) < 0.15
       ? { favours: 'neither', over: 'neither' }
       : score > 0
         ? { favours: 'sameMatrix', over: 'otherMatrix' }
         : { favours: 'otherMatrix', over: 'sameMatrix' };
-  const values = [
-    {
-      value: features.scatterMm,
-      unit: 'mm',
-      words: 'how far the cells lie from where one smooth fit puts them; a copyist does not repeat every stroke',
-    },
-    {
-      value: features.cellCorrelation,
-      unit: '',
-      words: 'median correlation of the relief inside the cells, each at its own best place',
-    },
-    { value: features.congruentShare, unit: '', words: 'share of the compared cells that are congruent' },
-    { value: features.fineCorrelation, unit: '', words: 'correlation of the finest relief that both scans resolve' },
-  ];
   const fitted: Evidence = {
     name: 'fit of the whole face',
     favours: 'sameMatrix',
@@ -38,7 +20,10 @@ export function evidenceOf(
     unit: 'σ',
     words: 'how far the two faces agree above chance over all turns and sizes',
   };
-  return [fitted, ...parts.map((part, k) => ({ name: part.name, ...side(part.score), ...values[k] }))];
+  return [
+    fitted,
+    ...parts.map(({ name, score, value, unit, words }) => ({ name, ...side(score), value, unit, words })),
+  ];
 }
 
 /** The table of hypotheses; no likelihood ratio without the user's own known pairs. */

@@ -35,7 +35,7 @@ export function judge(
   return {
     ...numbersOf(features),
     score,
-    evidence: features ? evidenceOf(fit, features, parts) : [],
+    evidence: features ? evidenceOf(fit, parts) : [],
     hypotheses: hypothesesOf(conclusion, fit, difference),
     state: surfaces.state,
     finding: conclusion.finding,

@@ -1,43 +1,101 @@
 import type { Features } from './features.ts';
 
-/** One normal description of a feature in the two populations. */
+/** One feature, made normal by a transformation, and how it is spread in two populations. */
 interface FeatureModel {
   readonly name: string;
-  readonly of: (features: Features) => number;
+  readonly words: string;
+  readonly unit: 'mm' | '';
+  /** The number as it is printed, and as it is weighed. */
+  readonly plain: (features: Features) => number;
+  readonly weighed: (plain: number) => number;
   /** Mean and standard deviation over pairs of one matrix, and over pairs of different matrices of one pattern. */
-  readonly same: readonly [number, number];
-  readonly different: readonly [number, number];
+  readonly same: readonly [mean: number, sd: number];
+  readonly different: readonly [mean: number, sd: number];
+  readonly weight: number;
 }
 
-const logit = (p: number): number => Math.log((p + 0.02) / (1.02 - p));
-const fisher = (r: number): number => Math.atanh(Math.max(-0.99, Math.min(0.99, r)));
+const logit = (share: number): number => Math.log((share + 0.02) / (1.02 - share));
+const fisher = (correlation: number): number => Math.atanh(Math.max(-0.99, Math.min(0.99, correlation)));
 
 /**
- * Simulated pairs, see docs/judge.md: impressions of one matrix against copies cut again by hand and stock patterns
- * with another legend. The figures are means and standard deviations of the transformed features.
+ * Figures of 60 simulated pairs of one matrix and 80 of different matrices of one pattern (copies cut again by hand, stock
+ * motifs with another legend), spreads widened by a fifth: docs/judge.md. The scatter of the cells tells copies, the
+ * shares tell other legends; the four that overlap count a third each, because they say much the same.
  */
 export const scoreModel: readonly FeatureModel[] = [
-  { name: 'scatter of the cells', of: (f) => Math.log(f.scatterMm + 0.01), same: [-3.2, 0.4], different: [-1.75, 0.5] },
-  { name: 'correlation of the cells', of: (f) => fisher(f.cellCorrelation), same: [1.5, 0.35], different: [0.9, 0.35] },
-  { name: 'share of congruent cells', of: (f) => logit(f.congruentShare), same: [2.9, 1], different: [0.2, 1.3] },
-  { name: 'fine relief', of: (f) => fisher(f.fineCorrelation), same: [0.95, 0.3], different: [0.35, 0.2] },
+  {
+    name: 'scatter of the cells',
+    words: 'how far the cells lie from where one smooth fit puts them; a copyist does not repeat every stroke',
+    unit: 'mm',
+    plain: (f) => f.scatterMm,
+    weighed: (mm) => Math.log(mm + 0.01),
+    same: [-3.45, 0.32],
+    different: [-2.1, 0.45],
+    weight: 1,
+  },
+  {
+    name: 'correlation of the cells',
+    words: 'median correlation of the relief inside the cells, each at its own best place',
+    unit: '',
+    plain: (f) => f.cellCorrelation,
+    weighed: fisher,
+    same: [1.4, 0.33],
+    different: [0.95, 0.28],
+    weight: 1 / 3,
+  },
+  {
+    name: 'share of congruent cells',
+    words: 'share of the compared cells that are congruent',
+    unit: '',
+    plain: (f) => f.congruentShare,
+    weighed: logit,
+    same: [2.7, 1.2],
+    different: [0.5, 1.4],
+    weight: 1 / 3,
+  },
+  {
+    name: 'share of congruent cells where a legend stands',
+    words: 'the same over the outer part of the face alone; stock motifs were cut with many legends',
+    unit: '',
+    plain: (f) => f.outerShare,
+    weighed: logit,
+    same: [2.8, 1.2],
+    different: [0, 1.8],
+    weight: 1 / 3,
+  },
+  {
+    name: 'fine relief',
+    words: 'correlation of the finest relief that both scans resolve',
+    unit: '',
+    plain: (f) => f.fineCorrelation,
+    weighed: fisher,
+    same: [1, 0.22],
+    different: [0.72, 0.18],
+    weight: 1 / 3,
+  },
 ];
 
+/** No single feature counts for or against more than this, in powers of ten. */
+const mostEach = 2;
+
+export interface ScorePart extends Pick<FeatureModel, 'name' | 'words' | 'unit'> {
+  readonly value: number;
+  readonly score: number;
+}
+
 /**
- * How far the features speak for one matrix over another of the same pattern: the sum of the features' log10 density
- * ratios, each held within ±2, the sum halved, because the features are not independent. No likelihood ratio: a score.
+ * How far the features speak for one matrix over another of the same pattern: Σ w · log₁₀ p(x | same)/p(x | different),
+ * each ratio held within ±2. Shaped like a likelihood ratio, but the populations are simulated: a score, no more.
  */
-export function scoreOf(features: Features): {
-  score: number;
-  parts: { name: string; value: number; score: number }[];
-} {
-  const parts = scoreModel.map(({ name, of, same, different }) => {
-    const value = of(features);
-    const ratio = (logDensity(value, same) - logDensity(value, different)) / Math.LN10;
-    const score = Number.isNaN(value) ? 0 : Math.max(-2, Math.min(2, ratio));
-    return { name, value, score };
+export function scoreOf(features: Features): { score: number; parts: ScorePart[] } {
+  const parts = scoreModel.map(({ name, words, unit, plain, weighed, same, different, weight }): ScorePart => {
+    const value = plain(features);
+    const x = weighed(value);
+    const ratio = (logDensity(x, same) - logDensity(x, different)) / Math.LN10;
+    const held = Number.isNaN(x) ? 0 : Math.max(-mostEach, Math.min(mostEach, ratio));
+    return { name, words, unit, value, score: weight * held };
   });
-  return { score: parts.reduce((sum, part) => sum + part.score, 0) / 2, parts };
+  return { score: parts.reduce((sum, part) => sum + part.score, 0), parts };
 }
 
 const logDensity = (x: number, [mean, sd]: readonly [number, number]): number =>

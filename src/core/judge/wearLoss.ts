@@ -12,9 +12,12 @@ export const lossDefaults = {
   edgeBins: 4,
   rounds: 8,
   /** Weight of each of the eight neighbours' opinion, in log odds. */
-  neighbour: 0.55,
+  neighbour: 0.4,
   neighbourRounds: 4,
+  /** Least standard deviation that is believed, mm. */
   leastMm: 0.012,
+  /** Height from which a lack counts, mm: casting and scanning soften every crest by about as much. */
+  leastLossMm: 0.03,
 };
 
 /** How likely each cell lacks height, and what that was judged by. */
@@ -30,7 +33,7 @@ export interface LossField {
 }
 
 /**
- * Which cells lack height: a mixture of "as the reference" d ~ N(0, σ²) and "lacking" d ~ −Exp(L) + N(0, σ²).
+ * Which cells lack height: a mixture of "as the reference" d ~ N(0, σ²) and "lacking" d ~ −t − Exp(L) + N(0, σ²).
  * σ depends on the slope and is measured on the side where loss cannot be (d > 0). The share that lacks is found
  * for classes of exposure and of edge by expectation and maximisation, since wear follows exposure; neighbours then
  * vote (mean field of an Ising prior). Heights mm.
@@ -44,7 +47,7 @@ export function lossField(relief: WearRelief, options = lossDefaults): LossField
   const sigma = spreadBySlope(relief, use, options.leastMm);
   const classes = classesOf(exposure, edge, use, options);
   const { prior, meanLossMm } = shares(d, sigma, classes, use, options);
-  const odds = logOdds(d, sigma, classes, use, prior, meanLossMm);
+  const odds = logOdds(d, sigma, classes, use, prior, meanLossMm, options.leastLossMm);
   return { probability: vote(odds, use, reference.width, options), sigma, exposure, meanLossMm };
 }
 
@@ -54,7 +57,10 @@ const above = (z: Float32Array, mean: Float32Array): Float32Array => z.map((valu
 function spreadBySlope({ reference, difference: d }: WearRelief, use: Float32Array, leastMm: number): Float32Array {
   const slopes = slopesOf(reference);
   const slope = slopes.x.map((gx, i) => Math.hypot(gx, slopes.y[i]));
-  const limits = cutPoints(slope.filter((_, i) => use[i] === 1 && i % 3 === 0), 8);
+  const limits = cutPoints(
+    slope.filter((_, i) => use[i] === 1 && i % 3 === 0),
+    8,
+  );
   const positive: number[][] = Array.from({ length: 8 }, () => []);
   for (let i = 0; i < d.length; i++) if (use[i] && d[i] > 0) positive[classOf(slope[i], limits)].push(d[i]);
   let last = leastMm;
@@ -76,14 +82,25 @@ function classOf(value: number, limits: readonly number[]): number {
   return k;
 }
 
-function classesOf(exposure: Float32Array, edge: Float32Array, use: Float32Array, { exposureBins, edgeBins }: typeof lossDefaults): Uint8Array {
+function classesOf(
+  exposure: Float32Array,
+  edge: Float32Array,
+  use: Float32Array,
+  { exposureBins, edgeBins }: typeof lossDefaults,
+): Uint8Array {
   const sample = (values: Float32Array): Float32Array => values.filter((_, i) => use[i] === 1 && i % 3 === 0);
   const byExposure = cutPoints(sample(exposure), exposureBins);
   const byEdge = cutPoints(sample(edge), edgeBins);
   return Uint8Array.from(exposure, (value, i) => classOf(value, byExposure) * edgeBins + classOf(edge[i], byEdge));
 }
 
-function shares(d: Float32Array, sigma: Float32Array, classes: Uint8Array, use: Float32Array, options: typeof lossDefaults) {
+function shares(
+  d: Float32Array,
+  sigma: Float32Array,
+  classes: Uint8Array,
+  use: Float32Array,
+  options: typeof lossDefaults,
+) {
   const count = options.exposureBins * options.edgeBins;
   const prior = new Float64Array(count).fill(0.2);
   let meanLossMm = 0.08;
@@ -94,7 +111,10 @@ function shares(d: Float32Array, sigma: Float32Array, classes: Uint8Array, use: 
     for (let i = 0; i < d.length; i += 2) {
       if (!use[i]) continue;
       const k = classes[i];
-      const p = 1 / (1 + Math.exp(-logRatio(d[i], sigma[i], meanLossMm) - Math.log(prior[k] / (1 - prior[k]))));
+      const p =
+        1 /
+        (1 +
+          Math.exp(-logRatio(d[i], sigma[i], meanLossMm, options.leastLossMm) - Math.log(prior[k] / (1 - prior[k]))));
       share[k] += p;
       cells[k]++;
       if (d[i] < 0) {
@@ -109,33 +129,54 @@ function shares(d: Float32Array, sigma: Float32Array, classes: Uint8Array, use: 
 }
 
 /** log p(d | lacking) − log p(d | as the reference): an exponential of mean L folded with the noise, over the noise. */
-function logRatio(d: number, sigma: number, mean: number): number {
+function logRatio(difference: number, sigma: number, mean: number, least: number): number {
+  const d = difference + least;
   const z = sigma / mean + d / sigma;
   // log of (1/L) exp(σ²/2L² + d/L) Φ(−z), less log of the normal density.
   const tail = logUpperTail(z);
-  return -Math.log(mean) + sigma ** 2 / (2 * mean ** 2) + d / mean + tail + Math.log(sigma * 2.5066282746) + d ** 2 / (2 * sigma ** 2);
+  return (
+    -Math.log(mean) +
+    sigma ** 2 / (2 * mean ** 2) +
+    d / mean +
+    tail +
+    Math.log(sigma * 2.5066282746) +
+    difference ** 2 / (2 * sigma ** 2)
+  );
 }
 
 /** log of the normal distribution's upper tail; Abramowitz and Stegun 26.2.17, and its asymptote beyond 5. */
 function logUpperTail(z: number): number {
-  if (z > 5) return -z * z / 2 - Math.log(z * 2.5066282746);
+  if (z > 5) return (-z * z) / 2 - Math.log(z * 2.5066282746);
   const t = 1 / (1 + 0.2316419 * Math.abs(z));
   const poly = t * (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
   const upper = 0.3989422804 * Math.exp((-z * z) / 2) * poly;
   return Math.log(z >= 0 ? upper : 1 - upper);
 }
 
-function logOdds(d: Float32Array, sigma: Float32Array, classes: Uint8Array, use: Float32Array, prior: Float64Array, meanLossMm: number): Float32Array {
+function logOdds(
+  d: Float32Array,
+  sigma: Float32Array,
+  classes: Uint8Array,
+  use: Float32Array,
+  prior: Float64Array,
+  meanLossMm: number,
+  leastLossMm: number,
+): Float32Array {
   return d.map((value, i) => {
     if (!use[i]) return 0;
     const p = prior[classes[i]];
-    const ratio = logRatio(value, sigma[i], meanLossMm);
+    const ratio = logRatio(value, sigma[i], meanLossMm, leastLossMm);
     return Math.max(-6, Math.min(12, ratio)) + Math.log(p / (1 - p));
   });
 }
 
 /** Mean field: odds_i + β Σ (2 p_j − 1) over the eight neighbours. */
-function vote(odds: Float32Array, use: Float32Array, width: number, { neighbour, neighbourRounds }: typeof lossDefaults): Float32Array {
+function vote(
+  odds: Float32Array,
+  use: Float32Array,
+  width: number,
+  { neighbour, neighbourRounds }: typeof lossDefaults,
+): Float32Array {
   const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
   let p = odds.map((value, i) => (use[i] ? logistic(value) : 0.5));
   const offsets = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];

@@ -1,6 +1,6 @@
 import { type Face, insidePolygon } from '../face/index.ts';
 import { alignRelief, type Fit } from '../fit/index.ts';
-import { type HeightGrid, turnGridOver } from '../geometry/index.ts';
+import { gaussianFilter, type HeightGrid, turnGridOver, withHeights } from '../geometry/index.ts';
 import { levelPair } from './wearLevel.ts';
 
 /**
@@ -42,7 +42,7 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
   const aligned = alignRelief(reference, subject, model, pitch);
   const turned = reference.sense === 'intaglio';
   const positive = (grid: HeightGrid): HeightGrid => (turned ? turnGridOver(grid) : grid);
-  const a = positive(aligned.reference);
+  const a = softened(positive(aligned.reference), aligned.reference === reference.detail ? 2 : 1);
   const inside = insidePolygon(
     a,
     shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
@@ -59,6 +59,22 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
   };
 }
 
+/**
+ * The subject is interpolated twice on its way to these cells, the reference never or once: each time costs a crest
+ * some height, as a blur of variance pitch²/6 does. `times` more such blurs make the two comparable.
+ */
+function softened(grid: HeightGrid, times: number): HeightGrid {
+  const side = times / 12;
+  const { width, mask } = grid;
+  const pass = (z: Float32Array, step: number): Float32Array =>
+    z.map((value, i) =>
+      mask[i]
+        ? value + side * ((mask[i - step] ? z[i - step] - value : 0) + (mask[i + step] ? z[i + step] - value : 0))
+        : 0,
+    );
+  return withHeights(grid, pass(pass(grid.z, 1), width));
+}
+
 function differenceOf(a: HeightGrid, b: HeightGrid): Float32Array {
   const d = new Float32Array(a.z.length).fill(Number.NaN);
   for (let i = 0; i < d.length; i++) if (a.mask[i] && b.mask[i]) d[i] = b.z[i] - a.z[i];
@@ -70,3 +86,9 @@ const mirrored = (polygon: Float64Array): Float64Array => polygon.map((value, i)
 
 /** The polygon about the face's centre (the origin), smaller by a factor. */
 const shrunk = (polygon: Float64Array, factor: number): Float64Array => polygon.map((value) => value * factor);
+
+/** Height over the surroundings within about half a millimetre: what stands narrow. */
+export function narrowHeight(grid: HeightGrid, cutoffMm = 2.7): Float32Array {
+  const wide = gaussianFilter(grid, cutoffMm).z;
+  return grid.z.map((value, i) => value - wide[i]);
+}

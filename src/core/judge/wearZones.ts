@@ -1,0 +1,162 @@
+import { type FaceZones, findZones, type ZoneName, zoneNames } from '../compare/index.ts';
+import type { Face } from '../face/index.ts';
+import {
+  columnOf,
+  gaussianFilter,
+  type HeightGrid,
+  quantile,
+  rowOf,
+  withHeights,
+  xOf,
+  yOf,
+} from '../geometry/index.ts';
+import type { WavelengthBand, WearState, WearZone } from './types.ts';
+import { type WearMap, wearStates } from './wearLabels.ts';
+import type { LossField } from './wearLoss.ts';
+import type { WearRelief } from './wearRelief.ts';
+
+export const zoneDefaults = {
+  /** A cell is raised from this share of the face's typical exposure. */
+  raised: 0.25,
+  /** A zone is in a state other than sharp when this share of its judged cells is. */
+  leastShare: 0.12,
+  /** No statement where less than this share of a zone can be judged. */
+  leastJudged: 0.3,
+  /** Blur: the shortest octave keeps at most this much of what the longest keeps … */
+  blurGain: 0.6,
+  /** … while the two still agree at least so well, and no more than so many cells are worn. */
+  blurCoherence: 0.5,
+  /** Distance over which errors of the levelled difference hang together, mm. */
+  correlationMm: 1.2,
+  /** What levelling leaves of a height offset between the faces, mm (1 σ). */
+  levelMm: 0.008,
+};
+
+/**
+ * State and height kept of each zone of the reference's face and of the whole.
+ *
+ *   height kept = Σ (h + d) / Σ h over the zone's raised cells, h height of the reference over the ground, d difference
+ *
+ * so it is the share of the relief's volume that the subject still has there, against the reference as it is today.
+ * Cells without data, lost or added do not enter. sd: scan noise and registration with one independent cell per
+ * `correlationMm`², and the offset that levelling leaves. `state` is the commonest state but sharp, if it takes
+ * `leastShare`; `fraction` its share of the judged cells.
+ */
+export function wearZones(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  zones: ReadonlyMap<ZoneName, Uint8Array>,
+  bands: readonly WavelengthBand[],
+  options = zoneDefaults,
+): WearZone[] {
+  const height = heightOverGround(relief.reference, loss.exposure, relief.inside);
+  const typical = quantile(
+    height.filter((_, i) => relief.inside[i] && relief.reference.mask[i] && i % 5 === 0),
+    0.95,
+  );
+  const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
+  const blurred = isBlurred(bands, options);
+  return [...zones].map(([zone, cells]) => ({
+    zone,
+    ...stateOf(map, cells, blurred, options),
+    ...keptOf(relief, loss, map, cells, height, raised, options),
+  }));
+}
+
+/** Which share of the zone is in which state; the judged cells are those with a label other than cannot judge. */
+function stateOf(
+  map: WearMap,
+  cells: Uint8Array,
+  blurred: boolean,
+  options: typeof zoneDefaults,
+): { state: WearState; fraction: number } {
+  const count = new Float64Array(wearStates.length + 1);
+  for (let i = 0; i < cells.length; i++) if (cells[i]) count[map.labels[i]]++;
+  count[0] = 0;
+  const share = (state: WearState): number => count[wearStates.indexOf(state) + 1];
+  const all = count.reduce((sum, value) => sum + value, 0);
+  const judged = all - share('cannotJudge');
+  if (all === 0 || judged < options.leastJudged * all)
+    return { state: 'cannotJudge', fraction: all > 0 ? share('cannotJudge') / all : 0 };
+  const changed = wearStates.filter((state) => state !== 'sharp' && state !== 'cannotJudge');
+  const most = changed.reduce((best, state) => (share(state) > share(best) ? state : best));
+  if (share(most) >= options.leastShare * judged) return { state: most, fraction: share(most) / judged };
+  if (blurred) return { state: 'blurred', fraction: share('sharp') / judged };
+  return { state: 'sharp', fraction: share('sharp') / judged };
+}
+
+/** Short wavelengths are gone although the long ones are there and the two faces agree: the whole is soft. */
+function isBlurred(bands: readonly WavelengthBand[], { blurGain, blurCoherence }: typeof zoneDefaults): boolean {
+  const sound = bands.filter(({ coherence }) => coherence >= blurCoherence);
+  if (sound.length < 2) return false;
+  return sound[0].gain < blurGain * Math.max(...sound.slice(1).map(({ gain }) => gain));
+}
+
+function keptOf(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  cells: Uint8Array,
+  height: Float32Array,
+  raised: Uint8Array,
+  options: typeof zoneDefaults,
+): { heightKept: number; heightKeptSd: number } {
+  const { difference: d, reference } = relief;
+  const skip = new Set((['lost', 'added', 'cannotJudge'] as const).map((state) => wearStates.indexOf(state) + 1));
+  let [n, sumHeight, sumDifference, square] = [0, 0, 0, 0];
+  for (let i = 0; i < cells.length; i++) {
+    if (!cells[i] || !raised[i] || Number.isNaN(d[i]) || map.labels[i] === 0 || skip.has(map.labels[i])) continue;
+    n++;
+    sumHeight += height[i];
+    sumDifference += d[i];
+    square += loss.sigma[i] ** 2;
+  }
+  if (n < 10) return { heightKept: Number.NaN, heightKeptSd: Number.NaN };
+  const independent = Math.max(1, n * Math.min(1, (reference.pitch / options.correlationMm) ** 2));
+  const meanSd = Math.sqrt(square / n / independent + options.levelMm ** 2);
+  return { heightKept: 1 + sumDifference / sumHeight, heightKeptSd: meanSd / (sumHeight / n) };
+}
+
+/** Height over the ground, the ground being a smooth surface through the cells that stand over nothing. */
+function heightOverGround(grid: HeightGrid, exposure: Float32Array, inside: Uint8Array): Float32Array {
+  const low = quantile(
+    exposure.filter((_, i) => inside[i] && grid.mask[i] && i % 5 === 0),
+    0.45,
+  );
+  const ground = Uint8Array.from(exposure, (value, i) => (inside[i] && grid.mask[i] && value < low ? 1 : 0));
+  const all = new Uint8Array(grid.z.length).fill(1);
+  const cutoff = 12;
+  const sum = gaussianFilter(
+    withHeights(
+      grid,
+      grid.z.map((z, i) => (ground[i] ? z : 0)),
+      all,
+    ),
+    cutoff,
+  ).z;
+  const weight = gaussianFilter(withHeights(grid, Float32Array.from(ground), all), cutoff).z;
+  return grid.z.map((z, i) => z - (weight[i] > 1e-3 ? sum[i] / weight[i] : 0));
+}
+
+/** The zones of the reference's face on the relief's cells, the whole first. */
+export function zoneCells(
+  relief: WearRelief,
+  face: Face,
+  found: FaceZones = findZones(face),
+): Map<ZoneName, Uint8Array> {
+  const { reference, inside, turned } = relief;
+  const zones = new Map<ZoneName, Uint8Array>([['whole', inside]]);
+  for (const zone of zoneNames) zones.set(zone, new Uint8Array(inside.length));
+  for (let row = 0, i = 0; row < reference.height; row++)
+    for (let col = 0; col < reference.width; col++, i++) {
+      if (!inside[i]) continue;
+      const x = turned ? -xOf(reference, col) : xOf(reference, col);
+      const c = Math.round(columnOf(found.grid, x));
+      const r = Math.round(rowOf(found.grid, yOf(reference, row)));
+      if (c < 0 || r < 0 || c >= found.grid.width || r >= found.grid.height) continue;
+      const label = found.labels[r * found.grid.width + c];
+      if (label > 0) (zones.get(zoneNames[label - 1]) as Uint8Array)[i] = 1;
+    }
+  return zones;
+}
