@@ -18,7 +18,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   served?.close();
-});
+}, 60_000);
 
 interface Violation {
   readonly id: string;

@@ -14,7 +14,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   served?.close();
-});
+}, 60_000);
 
 /** A round cast of 50 mm with letters' worth of relief, as binary PLY, of about `side`² · π/2 triangles. */
 function castPly(side: number): Buffer {

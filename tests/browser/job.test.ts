@@ -25,7 +25,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   served?.close();
-});
+}, 60_000);
 
 async function newPage(of: BrowserContext): Promise<Page> {
   const fresh = await of.newPage();
@@ -97,7 +97,7 @@ describe('the whole job in the browser', () => {
     }
     expect(words).toMatch(/[+−]?\d\.\d\d ± \d\.\d\d\smm/);
     await page.keyboard.press('1');
-  }, 30_000);
+  }, 90_000);
 
   it('moves the lamp with the keyboard and takes it back by undo', async () => {
     const caption = () => page.locator('.choices-line i').textContent();
@@ -112,7 +112,7 @@ describe('the whole job in the browser', () => {
     expect(await caption()).toBe('Light from 315°, 25° above the face');
     await page.keyboard.press('Control+y');
     expect(await caption()).toBe('Light from 45°, 25° above the face');
-  }, 30_000);
+  }, 90_000);
 
   it('draws a section over both seals', async () => {
     await button(/compare$/i).click();
@@ -126,7 +126,7 @@ describe('the whole job in the browser', () => {
     await page.waitForSelector('.profile path.profile-a[d^="M"]');
     expect(await page.locator('.profile path.profile-b').getAttribute('d')).toMatch(/^M/);
     expect(await page.locator('.section-line').count()).toBe(2);
-  }, 30_000);
+  }, 90_000);
 
   it('keeps everything over a reload', async () => {
     await button(/finding$/i).click();
@@ -134,7 +134,7 @@ describe('the whole job in the browser', () => {
     await page.getByLabel(/^signed/).fill('A. Tester');
     await button(/sign and date/i).click();
     await page.waitForTimeout(600);
-    await page.reload();
+    await page.reload({ timeout: 60_000 });
     await page.waitForFunction(
       () => !document.querySelector('.working') && document.querySelector('.finding-sentence'),
       undefined,

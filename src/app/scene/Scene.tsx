@@ -33,7 +33,7 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
       linear
       frameloop="demand"
       dpr={[1, 2]}
-      gl={{ alpha: true, antialias: true, premultipliedAlpha: true }}
+      gl={{ alpha: true, antialias: false, premultipliedAlpha: true }}
       onCreated={created}
     >
       <Painter {...painter} />

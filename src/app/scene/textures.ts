@@ -43,6 +43,5 @@ function averaged(texture: THREE.DataTexture): THREE.DataTexture {
   smooth(texture);
   texture.minFilter = THREE.LinearMipmapLinearFilter;
   texture.generateMipmaps = true;
-  texture.anisotropy = 4;
   return texture;
 }
