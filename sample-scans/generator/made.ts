@@ -5,7 +5,7 @@ import type { DamagedDie } from './damage.ts';
 import type { Die } from './die.ts';
 import { blurred, copyField } from './field.ts';
 import { bit, type GeneratedScan, type Sense } from './types.ts';
-import { flatten, type Relief, rub, slip, translucent, underfill } from './wax.ts';
+import { clog, flatten, type Relief, rub, slip, translucent, underfill } from './wax.ts';
 
 /** An object as it came to be, before a scanner sees it: its relief, its size against the die, its own marks. */
 export interface Made {
@@ -27,12 +27,15 @@ export interface ImpressionChoice {
   readonly flattened: number;
   readonly slipMm: number;
   readonly blurMm: number;
+  /** Letters that dirt in the die kept from printing. */
+  readonly clogged: number;
 }
 
 /** Wax pressed into the die, let cool, and what happened to it since. */
 export function impressionFrom(die: Die, choice: ImpressionChoice, seed: number, state?: DamagedDie): Made {
   const relief: Relief = { field: copyField(die.depth), flags: new Uint16Array(die.depth.z.length) };
   if (state) for (let i = 0; i < state.changed.length; i++) if (state.changed[i]) relief.flags[i] |= bit.damage;
+  clog(relief, someLetters(die, choice.clogged, chanceFor(seed, 'clogged')), bit.notFilled, chanceFor(seed, 'dirt'));
   underfill(relief, choice.underfilled, chanceFor(seed, 'underfill'));
   slip(relief, choice.slipMm, chanceFor(seed, 'slip'));
   const wornMm = rub(relief, choice.wear, chanceFor(seed, 'rub'));
@@ -43,10 +46,20 @@ export function impressionFrom(die: Die, choice: ImpressionChoice, seed: number,
   return { kind: 'impression', sense: 'relief', relief, size: 1 - choice.shrink, marks, wornMm };
 }
 
+function someLetters(die: Die, count: number, random: Random): Array<{ x: number; y: number; sizeMm: number }> {
+  const { letters } = die.design;
+  return Array.from({ length: count }, () => {
+    const { x, y, heightMm } = random.pick(letters);
+    return { x, y, sizeMm: heightMm };
+  });
+}
+
 /** The die itself, with the scratches and pits of its later life. */
 export function matrixFrom(die: Die, clutter: number, seed: number, state?: DamagedDie): Made {
   const relief: Relief = { field: copyField(die.depth), flags: new Uint16Array(die.depth.z.length) };
   if (state) for (let i = 0; i < state.changed.length; i++) if (state.changed[i]) relief.flags[i] |= bit.damage;
+  const dirt = chanceFor(seed, 'clogged');
+  if (dirt.next() < 0.5 * clutter) clog(relief, someLetters(die, 1 + dirt.below(3), dirt), bit.debris, dirt);
   // On the metal, down is into the die: accidents work on the face as seen, which is the relief upside down.
   const marks = onNegative(relief, () =>
     everydayAccidents(relief, die.design.outline, die.design.sizeMm, clutter, 'metal', seed),

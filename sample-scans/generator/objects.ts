@@ -125,5 +125,6 @@ function waxChoice(recipe: Recipe, random: Random): ImpressionChoice {
     flattened: some(0.25 * recipe.wear, 0.2, 0.8),
     slipMm: some(0.06 * recipe.clutter, 0.2, 0.8),
     blurMm: some(0.3 * recipe.clutter, 0.04, 0.14),
+    clogged: Math.floor(some(0.35 * recipe.clutter, 1, 4)),
   };
 }

@@ -21,7 +21,8 @@ export interface Placement {
   readonly scanFromFace: Similarity;
 }
 
-const mirror: Similarity = { scale: 1, rotation: [-1, 0, 0, 0, 1, 0, 0, 0, 1], translation: [0, 0, 0] };
+/** x ↦ −x: what a mirrored file did to its coordinates. */
+export const mirror: Similarity = { scale: 1, rotation: [-1, 0, 0, 0, 1, 0, 0, 0, 1], translation: [0, 0, 0] };
 
 /** Any turn in space (axis uniform on the sphere, angle uniform), any offset within ±offsetMm. */
 export function randomPose(random: Random, offsetMm: number, mirrored: boolean): Similarity {

@@ -1,6 +1,6 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import { smoothField } from './chance.ts';
-import { joinShells, keepVertices, type Shell } from './shell.ts';
+import { dropUnused, joinShells, keepVertices, type Shell } from './shell.ts';
 import { bit } from './types.ts';
 
 /** What a scanner does to a surface. */
@@ -50,13 +50,14 @@ function punch(shell: Shell, faults: ScanFaults, random: Random): Shell {
   });
   if (holes.length === 0) return shell;
   const p = shell.points;
-  return keepVertices(shell, (i) => {
+  const rest = keepVertices(shell, (i) => {
     for (const h of holes) {
       const away = Math.hypot(p[3 * i] - h.x, p[3 * i + 1] - h.y, p[3 * i + 2] - h.z);
       if (away < h.r * (1 + 0.5 * h.rough(p[3 * i], p[3 * i + 1]))) return false;
     }
     return true;
   });
+  return dropUnused(rest);
 }
 
 /** A strip of the surface again, 10 to 50 µm off, with its own vertices. */
@@ -66,10 +67,12 @@ function doubled(shell: Shell, share: number, sizeMm: number, random: Random): S
   const s = Math.sin(angle);
   const from = random.between(-0.4, 0.3) * sizeMm;
   const lift = random.between(0.01, 0.05) * (random.next() < 0.5 ? -1 : 1);
-  const copy = keepVertices(shell, (i) => {
-    const u = c * shell.points[3 * i] + s * shell.points[3 * i + 1];
-    return u > from && u < from + share * sizeMm;
-  });
+  const copy = dropUnused(
+    keepVertices(shell, (i) => {
+      const u = c * shell.points[3 * i] + s * shell.points[3 * i + 1];
+      return u > from && u < from + share * sizeMm;
+    }),
+  );
   for (let i = 0; i < copy.points.length; i += 3) copy.points[i + 2] += lift;
   return joinShells(shell, copy);
 }

@@ -1,7 +1,7 @@
-import type { Similarity } from '../../src/core/geometry/index.ts';
+import { compose, determinant3, type Similarity } from '../../src/core/geometry/index.ts';
 import { differencesFrom } from './difference.ts';
 import { heightAt, nearestCell } from './field.ts';
-import { place } from './placement.ts';
+import { mirror, place } from './placement.ts';
 import type { Scanned } from './scanned.ts';
 import { bit } from './types.ts';
 import { leastSquaresSimilarity } from './umeyama.ts';
@@ -22,7 +22,12 @@ export function trueSimilarity(reference: Scanned, subject: Scanned): Similarity
   const onReference = both.slice();
   for (let i = 0; i < both.length; i += 3)
     onReference[i + 2] = heightAt(reference.made.relief.field, both[i], both[i + 1]);
-  return leastSquaresSimilarity(place(subject.placement, both), place(reference.placement, onReference));
+  // A mirrored file is fitted as it was before it was mirrored: least squares alone would never choose a reflection.
+  const { scanFromFace } = subject.placement;
+  const mirrored = determinant3(scanFromFace.rotation) < 0;
+  const proper = mirrored ? { ...subject.placement, scanFromFace: compose(mirror, scanFromFace) } : subject.placement;
+  const fitted = leastSquaresSimilarity(place(proper, both), place(reference.placement, onReference));
+  return mirrored ? compose(fitted, mirror) : fitted;
 }
 
 function matchingPoints(reference: Scanned, subject: Scanned, allowed: number): Float64Array {

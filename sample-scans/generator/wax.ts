@@ -1,6 +1,6 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import { smoothField } from './chance.ts';
-import { blurred, eachCell, type Field } from './field.ts';
+import { blurred, eachCell, eachCellIn, type Field } from './field.ts';
 import { bit } from './types.ts';
 
 /** A surface on its way from the die: heights in the impression's sense and what happened at each cell. */
@@ -124,4 +124,31 @@ export function slip(relief: Relief, shiftMm: number, random: Random): void {
     field.z[index] += raised;
     if (raised > touchedMm) flags[index] |= bit.bump;
   });
+}
+
+/**
+ * Dirt or old wax that fills parts of the die, one letter or ornament here and there: a share of the depth is gone and
+ * what shows is rough. Works on the relief as on the die itself.
+ */
+export function clog(
+  relief: Relief,
+  places: ReadonlyArray<{ x: number; y: number; sizeMm: number }>,
+  flag: number,
+  random: Random,
+): void {
+  const { field, flags } = relief;
+  for (const { x, y, sizeMm } of places) {
+    const radius = 0.62 * sizeMm;
+    const left = random.between(0.1, 0.6);
+    const rough = smoothField(random, 0.4);
+    const edge = smoothField(random, 0.6 * sizeMm);
+    eachCellIn(field, x - radius, x + radius, y - radius, y + radius, (index, cx, cy) => {
+      const t = Math.hypot(cx - x, cy - y) / radius + 0.3 * edge(cx, cy);
+      const depth = field.z[index];
+      if (t >= 1 || depth < 0.05) return;
+      const filled = (1 - left) * Math.min(1, 3 * (1 - t)) * (0.85 + 0.15 * rough(cx, cy));
+      field.z[index] = depth * (1 - filled);
+      if (depth * filled > touchedMm) flags[index] |= flag;
+    });
+  }
 }

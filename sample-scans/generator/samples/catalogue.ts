@@ -6,8 +6,9 @@ export interface SampleEntry {
   readonly title: string;
   readonly kind: 'matrix' | 'impression' | 'cast';
   readonly material: string;
-  /** Unit of the numbers in the file; `stated` where the format says so. */
-  readonly unit: 'mm' | 'm';
+  /** Unit of the numbers in the file. */
+  readonly unitInFile: 'mm' | 'm';
+  /** Whether the format says so; else the reader has to. */
   readonly unitStated: boolean;
   /** Longest side of the face, mm. */
   readonly faceMm: number;
@@ -25,7 +26,9 @@ export interface SuggestedPair {
 
 export interface SampleIndex {
   readonly simulated: true;
-  readonly scans: readonly SampleEntry[];
+  readonly samples: readonly SampleEntry[];
+  /** The pair to show first. */
+  readonly opening: { readonly reference: string; readonly subject: string };
   readonly pairs: readonly SuggestedPair[];
 }
 
@@ -37,7 +40,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Matrix of the priory of Averholt, cancelled',
       kind: 'matrix',
       material: 'brass',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 62,
       wholeObject: true,
@@ -50,7 +53,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Impression of the priory seal, well preserved',
       kind: 'impression',
       material: 'beeswax',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 61.5,
       wholeObject: true,
@@ -62,7 +65,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Impression of the priory seal, worn and chipped',
       kind: 'impression',
       material: 'beeswax',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 60.7,
       wholeObject: false,
@@ -75,7 +78,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Test impression of the priory matrix, modern',
       kind: 'impression',
       material: 'dental wax',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 61.8,
       wholeObject: false,
@@ -87,7 +90,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Plaster cast of the worn impression',
       kind: 'cast',
       material: 'plaster',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 60.7,
       wholeObject: false,
@@ -100,7 +103,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Impression of a second matrix of the same pattern',
       kind: 'impression',
       material: 'beeswax',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 61.5,
       wholeObject: false,
@@ -113,7 +116,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Recast copy of the priory matrix',
       kind: 'matrix',
       material: 'bronze',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 60.5,
       wholeObject: true,
@@ -126,7 +129,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Personal seal matrix of Odric of Tarven',
       kind: 'matrix',
       material: 'brass',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 15.4,
       wholeObject: true,
@@ -138,7 +141,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Impression of Odric of Tarven’s seal',
       kind: 'impression',
       material: 'beeswax',
-      unit: 'mm',
+      unitInFile: 'mm',
       unitStated: false,
       faceMm: 15.3,
       wholeObject: false,
@@ -151,7 +154,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       title: 'Seal of the hospital of Averholt with Odric’s counterseal',
       kind: 'impression',
       material: 'beeswax',
-      unit: 'm',
+      unitInFile: 'm',
       unitStated: true,
       faceMm: 33.7,
       wholeObject: true,

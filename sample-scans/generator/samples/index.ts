@@ -35,7 +35,12 @@ export async function makeSamples(handOf: HandOf): Promise<Map<string, Uint8Arra
     const note = `${entry.title}. ${entry.description}`.replaceAll(/[^\x20-\x7e]/g, "'");
     files.set(entry.file, entry.file.endsWith('.ply') ? toPly(scan, note) : await toGlb(scan, note));
   }
-  const index: SampleIndex = { simulated: true, scans: sampleEntries.map(publicEntry), pairs: suggestedPairs };
+  const index: SampleIndex = {
+    simulated: true,
+    samples: sampleEntries.map(publicEntry),
+    opening: { reference: suggestedPairs[0].reference, subject: suggestedPairs[0].subject },
+    pairs: suggestedPairs,
+  };
   files.set('samples.json', new TextEncoder().encode(`${JSON.stringify(index, null, 2)}\n`));
   return files;
 }

@@ -40,6 +40,7 @@ const fresh: ImpressionChoice = {
   flattened: 0,
   slipMm: 0,
   blurMm: 0,
+  clogged: 0,
 };
 
 /**
@@ -66,7 +67,7 @@ export function priorySeals(handOf: HandOf): Scenario {
   const cracked = withCrack(first);
   const worn = impressionFrom(
     cracked,
-    { wear: 0.7, shrink: 0.021, clutter: 0.9, underfilled: 0.12, flattened: 0.3, slipMm: 0, blurMm: 0.05 },
+    { wear: 0.7, shrink: 0.021, clutter: 0.9, underfilled: 0.12, flattened: 0.3, slipMm: 0, blurMm: 0.05, clogged: 1 },
     subSeed(seed, 'worn'),
   );
   const cancelled: Die = { design: priory, depth: copyField(cracked.depth) };
