@@ -1,9 +1,11 @@
-// Bundles the command line for Node; the packages it uses stay in node_modules.
+// Bundles what runs on Node: the command line and, with "bench", the bench. Packages stay in node_modules.
 import { build } from 'esbuild';
 
+const bench = process.argv.includes('bench');
+
 await build({
-  entryPoints: ['src/cli/main.ts'],
-  outdir: 'dist/cli',
+  entryPoints: bench ? ['tests/bench/main.ts'] : ['src/cli/main.ts'],
+  outdir: bench ? 'dist/bench' : 'dist/cli',
   bundle: true,
   packages: 'external',
   platform: 'node',
