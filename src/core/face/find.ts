@@ -6,6 +6,7 @@ import { facingDirections } from './directions.ts';
 import { fillOf } from './fill.ts';
 import { noiseOf } from './noise.ts';
 import { type FoundOutline, findOutline } from './outline.ts';
+import { coarseProxy } from './proxy.ts';
 import { reliefMap } from './relief.ts';
 import { senseOf } from './sense.ts';
 import type { Face, FaceCandidate, FaceOptions } from './types.ts';
@@ -28,8 +29,9 @@ export const findDefaults = {
 export function faceCandidates(mesh: Mesh, options = findDefaults): FlatPart[] {
   const cosSame = Math.cos((options.sameDirectionDeg * Math.PI) / 180);
   const parts: FlatPart[] = [];
-  for (const { direction } of facingDirections(mesh).slice(0, options.directions)) {
-    const part = flatPartToward(mesh, direction);
+  const proxy = coarseProxy(mesh);
+  for (const { direction } of facingDirections(proxy).slice(0, options.directions)) {
+    const part = flatPartToward(proxy, direction);
     if (!part || part.detail < options.leastDetail * part.longSide) continue;
     if (parts.every((other) => dot(outwardOf(other), outwardOf(part)) < cosSame)) parts.push(part);
   }
@@ -73,7 +75,7 @@ export function findFace(mesh: Mesh, options: FaceOptions = {}, candidates = fac
 
 function choose(mesh: Mesh, candidates: readonly FlatPart[], options: FaceOptions) {
   if (options.toward) {
-    const part = flatPartToward(mesh, options.toward);
+    const part = flatPartToward(coarseProxy(mesh), options.toward);
     if (!part) throw new ScanError('noFace', 'Nothing of the surface looks that way: give another --face-toward.');
     return { part, index: 0, all: [part] };
   }
