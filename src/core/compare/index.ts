@@ -1,2 +1,10 @@
+export { type ComparedSide, compareDefaults, compareFaces } from './compareFaces.ts';
+export { type DepthTarget, depthDefaults, depthDifferences, depthTarget } from './depthDifferences.ts';
+export { inImpressionSense } from './differenceMap.ts';
+export { grooveDefaults, measureGroove } from './groove.ts';
+export { levelOfDetection } from './levelOfDetection.ts';
+export { movePoints, type SubjectMotion, subjectMotion } from './motion.ts';
+export { type Line, section, sectionDefaults } from './section.ts';
+export { significantCells } from './significance.ts';
 export * from './types.ts';
-export { compareFaces } from './interim.ts';
+export { type FaceZones, findZones, zoneNames } from './zones.ts';

@@ -23,6 +23,8 @@ export interface Difference {
   readonly map: HeightGrid;
   /** Level of detection at 95 % on the same cells, mm. */
   readonly levelOfDetection: HeightGrid;
+  /** 1 for the map's cells that stand against chance over the whole face (false discovery rate 5 %). */
+  readonly significant?: Uint8Array;
   /** Median level of detection, mm. */
   readonly levelOfDetectionMm: number;
   readonly whole: DifferenceStatistics;
@@ -37,6 +39,10 @@ export interface SizeTest {
   readonly x: number;
   readonly y: number;
   readonly depth: number;
+  /** Standard errors of x, y and depth, without the scans' own scale uncertainty, which all three share. */
+  readonly sdX?: number;
+  readonly sdY?: number;
+  readonly sdDepth?: number;
   readonly reading: readonly string[];
 }
 
@@ -57,6 +63,11 @@ export interface Groove {
   readonly depthMm: number;
   /** Full width at half depth, mm. */
   readonly widthMm: number;
-  /** Angles of the two flanks above the horizontal, degrees. */
+  /** Angles of the two flanks above the line of the shoulders, degrees. */
   readonly flankDeg: readonly [number, number];
+  /** The surface that was measured, and whether the shape is sunk or raised in its own outward sense. */
+  readonly on?: 'reference' | 'subject';
+  readonly sunk?: boolean;
+  /** Where its deepest place lies along the line, mm. */
+  readonly atMm?: number;
 }

@@ -1,6 +1,7 @@
 export * from './borderEdges.ts';
 export * from './closestOnSurface.ts';
 export * from './closestOnTriangle.ts';
+export * from './distanceTransform.ts';
 export * from './fft2d.ts';
 export * from './form.ts';
 export * from './gaussianFilter.ts';

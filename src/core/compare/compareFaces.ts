@@ -1,0 +1,147 @@
+import type { Face } from '../face/index.ts';
+import type { Fit, FitModel } from '../fit/index.ts';
+import {
+  buildSurfaceIndex,
+  gaussianFilter,
+  type HeightGrid,
+  type Mesh,
+  median,
+  report,
+  type SurfaceIndex,
+  sigmaOfCutoff,
+  vertexNormals,
+  type Watch,
+} from '../geometry/index.ts';
+import { type DepthTarget, depthDifferences, depthTarget } from './depthDifferences.ts';
+import { differenceMap, inImpressionSense } from './differenceMap.ts';
+import { residualGrowth } from './growth.ts';
+import { effectiveNeighbours, levelGrid } from './levelOfDetection.ts';
+import { type ChainLink, isTranslucent } from './materials.ts';
+import { sizeAlongAxes, subjectMotion } from './motion.ts';
+import { significantCells } from './significance.ts';
+import { sizeTest } from './sizeTest.ts';
+import { differenceStatistics } from './statistics.ts';
+import type { Difference } from './types.ts';
+import { findZones } from './zones.ts';
+
+/** One side of a comparison. */
+export interface ComparedSide extends Omit<ChainLink, 'sense'> {
+  readonly mesh: Mesh;
+  readonly face: Face;
+  /** Outward vertex normals, and for the reference its surface index; made here where not given. */
+  readonly normals?: Float32Array;
+  readonly index?: SurfaceIndex | undefined;
+  readonly scaleUncertaintyPercent: number;
+  readonly scaleUncertaintyFrom: 'stated' | 'assumed';
+}
+
+export const compareDefaults = {
+  /** The map has at most this many cells along the face's long side. */
+  mostAcross: 700,
+  /** Cut-off of the Gaussian mean that the map is taken over, in cells. */
+  meanCells: 3,
+  /** What light inside wax or resin adds to the uncertainty, mm (1 σ): of the order of 0.01 to 0.02, from memory. */
+  translucentMm: 0.015,
+};
+
+/**
+ * Everything that is measured between two fitted faces: depth differences of every subject vertex under the one-scale
+ * model (and under the warp where one was chosen), the map of the chosen model with its level of detection, statistics
+ * by zone, and the size test. Needs `fit.found`.
+ */
+export function compareFaces(
+  reference: ComparedSide,
+  subject: ComparedSide,
+  fit: Fit,
+  watch: Watch = {},
+  options: typeof compareDefaults = compareDefaults,
+): Difference {
+  const normals = reference.normals ?? vertexNormals(reference.mesh);
+  const index = reference.index ?? buildSurfaceIndex(reference.mesh, { normals });
+  const target = depthTarget(reference.face, index, fit.turnedOver);
+  const ready = { ...subject, normals: subject.normals ?? vertexNormals(subject.mesh) };
+  const oneScale = modelOf(fit, 'oneScale');
+  const chosen = modelOf(fit, fit.chosen);
+  const perVertexMm = measured(target, reference.face, ready, oneScale);
+  report(watch, 0.4, 'Measuring depth differences');
+  const perVertexChosen = chosen === oneScale ? perVertexMm : measured(target, reference.face, ready, chosen);
+  report(watch, 0.75, 'Mapping the differences');
+  const mapped = mapDifferences(reference, ready, fit, chosen, perVertexChosen, options);
+  report(watch, 0.9, 'Comparing sizes');
+  return {
+    perVertexMm,
+    ...(chosen.warp && { perVertexWarpedMm: perVertexChosen }),
+    ...mapped,
+    size: compareSizes(reference, ready, fit, chosen, perVertexChosen),
+  };
+}
+
+type ReadySide = ComparedSide & { readonly normals: Float32Array };
+
+function modelOf(fit: Fit, name: FitModel['model']): FitModel {
+  return fit.models.find(({ model }) => model === name) ?? fit.models[0];
+}
+
+function measured(target: DepthTarget, face: Face, { mesh, normals }: ReadySide, model: FitModel): Float32Array {
+  const out = new Float32Array(mesh.positions.length / 3);
+  depthDifferences(target, mesh.positions, normals, subjectMotion(face, model), out);
+  return out;
+}
+
+function mapDifferences(
+  reference: ComparedSide,
+  subject: ReadySide,
+  fit: Fit,
+  chosen: FitModel,
+  perVertex: Float32Array,
+  options: typeof compareDefaults,
+): Omit<Difference, 'perVertexMm' | 'perVertexWarpedMm' | 'size'> {
+  const { face } = reference;
+  const pitch = mapPitch(face, subject.face, chosen.scale, options.mostAcross);
+  const cells = differenceMap(face, subject.mesh, subjectMotion(face, chosen), perVertex, pitch);
+  const map = gaussianFilter(cells, options.meanCells * pitch);
+  const meanSigma = sigmaOfCutoff(options.meanCells * pitch);
+  const neighbours = (side: Face): number => effectiveNeighbours(meanSigma, pitch, side.noiseLengthMm);
+  const level = levelGrid(map, face.relief, {
+    sigmaMm: [face.noiseMm, subject.face.noiseMm * chosen.scale],
+    neighbours: [neighbours(face), neighbours(subject.face)],
+    covariance: fit.covariance,
+    systematicMm: systematicOf(reference, options) + systematicOf(subject, options),
+  });
+  return {
+    map: inImpressionSense(map, face),
+    levelOfDetection: inImpressionSense(level, face),
+    significant: inImpressionSense(asGrid(map, significantCells(map, level)), face).mask,
+    levelOfDetectionMm: median(level.z.filter((_, i) => level.mask[i] === 1)),
+    ...differenceStatistics(cells, findZones(face)),
+  };
+}
+
+/** Cells of the map: as fine as the coarser scan, at most `mostAcross` along the face. */
+function mapPitch(reference: Face, subject: Face, scale: number, mostAcross: number): number {
+  const size = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  return Math.max(reference.relief.pitch, subject.relief.pitch * scale, size / mostAcross);
+}
+
+const asGrid = (grid: HeightGrid, mask: Uint8Array): HeightGrid => ({ ...grid, mask });
+
+/** An impression whose material nobody stated is taken to be wax. */
+function systematicOf({ material, kind, face }: ComparedSide, { translucentMm }: typeof compareDefaults): number {
+  const wax = material ? isTranslucent(material) : face.sense === 'relief' && kind !== 'cast';
+  return wax ? translucentMm : 0;
+}
+
+function compareSizes(
+  reference: ComparedSide,
+  subject: ReadySide,
+  fit: Fit,
+  chosen: FitModel,
+  perVertexChosen: Float32Array,
+) {
+  const { face } = reference;
+  const motion = subjectMotion(face, chosen);
+  const radiusMm = Math.max(face.outline.widthMm, face.outline.heightMm) / 2;
+  const growth = residualGrowth(subject.mesh.positions, subject.normals, motion, perVertexChosen, radiusMm);
+  const sized = (side: ComparedSide) => ({ ...side, sense: side.face.sense });
+  return sizeTest(fit, sizeAlongAxes(motion, radiusMm), growth, sized(reference), sized(subject));
+}

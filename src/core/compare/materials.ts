@@ -1,0 +1,69 @@
+import type { Sense } from '../face/index.ts';
+
+/** Least and greatest size against the object that it was made from. */
+export type Range = readonly [number, number];
+
+/**
+ * How materials change their size as they set: linear, cast ÷ mould. Sources: poured beeswax, one published trial;
+ * pressed wax, from memory; plaster and dental stone, published; silicones, published (condensation cure) and from
+ * memory (addition cure); metals, foundry charts, which disagree.
+ */
+const changes: ReadonlyArray<{ readonly words: RegExp; readonly name: string; readonly range: Range }> = [
+  { words: /pour.*wax|wax.*pour/i, name: 'poured wax', range: [0.966, 0.988] },
+  { words: /press.*wax|wax.*press|shellac|sealing/i, name: 'pressed wax', range: [0.99, 0.998] },
+  { words: /wax/i, name: 'wax', range: [0.966, 0.998] },
+  { words: /plaster|gyps|stone|alabaster/i, name: 'plaster', range: [1.0005, 1.0035] },
+  { words: /condensation/i, name: 'condensation-cured silicone', range: [0.988, 0.992] },
+  { words: /silicon|rubber|elastomer/i, name: 'silicone', range: [0.988, 0.999] },
+  { words: /bronze|brass|lead|tin|silver|pewter|latten|copper|metal/i, name: 'cast metal', range: [0.974, 0.99] },
+];
+
+const wax: Range = [0.966, 0.998];
+const mouldOfAnything: Range = [0.988, 0.999];
+const plaster: Range = [1.0005, 1.0035];
+const metal: Range = [0.974, 0.99];
+
+/** The row that a stated material belongs to; undefined for none or an unknown one. */
+export const changeOf = (material: string | undefined) => changes.find(({ words }) => words.test(material ?? ''));
+
+/** Whether light enters the material and blurs an optical scan of it. */
+export const isTranslucent = (material: string | undefined): boolean => /wax|resin|shellac/i.test(material ?? '');
+
+export const product = (...ranges: readonly Range[]): Range =>
+  ranges.reduce<Range>((all, range) => [all[0] * range[0], all[1] * range[1]], [1, 1]);
+export const quotient = (a: Range, b: Range): Range => [a[0] / b[1], a[1] / b[0]];
+
+/** What an object is for the chain of sizes. */
+export interface ChainLink {
+  readonly sense: Sense;
+  readonly kind?: string | undefined;
+  readonly material?: string | undefined;
+}
+
+/** Size of an object that descends from the matrix without a copy between, against that matrix. */
+export function sizeFromMatrix({ sense, kind, material }: ChainLink): { range: Range; words: string } {
+  const stated = changeOf(material);
+  if (sense === 'intaglio')
+    return kind === 'mould'
+      ? { range: product(wax, stated?.range ?? mouldOfAnything), words: 'a mould of an impression' }
+      : { range: [1, 1], words: 'the matrix itself' };
+  if (kind === 'cast' || stated?.name === 'plaster') {
+    const own = stated?.range ?? plaster;
+    const [least] = product(wax, mouldOfAnything, own);
+    // A cast may also be taken straight from the matrix.
+    return {
+      range: [least, own[1]],
+      words: `a cast in ${stated?.name ?? 'plaster'} of an impression, or of the matrix`,
+    };
+  }
+  return { range: stated?.range ?? wax, words: `an impression in ${stated?.name ?? 'wax'}` };
+}
+
+/** A matrix cast in metal from a mould of an impression, against that impression: directly, or by way of a wax model. */
+export const recastOverImpression: { readonly direct: Range; readonly throughWax: Range } = {
+  direct: [0.97, 0.99],
+  throughWax: product(wax, mouldOfAnything, metal),
+};
+
+/** A metal copy moulded from the matrix itself, against that matrix. */
+export const copyOverMatrix: Range = product(mouldOfAnything, metal);

@@ -1,0 +1,143 @@
+import type { Face } from '../face/index.ts';
+import { applyWarp, type FitModel, type Warp } from '../fit/index.ts';
+import { compose, identity, type Similarity, solveSymmetric } from '../geometry/index.ts';
+
+/** A model of the fit made ready to move many points: flat numbers, so that it goes to a thread. */
+export interface SubjectMotion {
+  /** Reference face frame ← subject scan, the warp's own small motion included; row-major 3 × 4, scale included. */
+  readonly faceFromSubject: Float64Array;
+  /** Rotation alone of the same, for directions; row-major. */
+  readonly turn: Float64Array;
+  /** Displacement after that: 10 coefficients of `monomials` for each of x, y, z, mm over (mm)ᵏ; none without a warp. */
+  readonly bend?: Float64Array;
+}
+
+/** 1, x, y, x², xy, y², x³, x²y, xy², y³. */
+const monomials = (x: number, y: number): number[] => [
+  1,
+  x,
+  y,
+  x * x,
+  x * y,
+  y * y,
+  x * x * x,
+  x * x * y,
+  x * y * y,
+  y * y * y,
+];
+
+/** The model as one motion from the subject's scan to the reference's face frame, mm. */
+export function subjectMotion(reference: Face, model: FitModel): SubjectMotion {
+  const similarity = compose(reference.faceFromScan, model.referenceFromSubject);
+  const full = model.warp ? compose(model.warp.before, similarity) : similarity;
+  return {
+    faceFromSubject: flat(full),
+    turn: Float64Array.from(full.rotation),
+    ...(model.warp && { bend: warpPolynomial(model.warp) }),
+  };
+}
+
+function flat({ scale, rotation: r, translation: t }: Similarity): Float64Array {
+  const rows = [0, 1, 2].map((k) => [r[3 * k] * scale, r[3 * k + 1] * scale, r[3 * k + 2] * scale, t[k]]);
+  return Float64Array.from(rows.flat());
+}
+
+/**
+ * The displacement of a smooth warp as cubic polynomials in x and y, mm, its own small motion left out: three times
+ * ten coefficients. The basis is polynomial of degree three, so a solve over a 6 × 6 lattice is exact to rounding, and
+ * evaluating thirty products is some twenty times faster than summing the basis fields.
+ */
+export function warpPolynomial(warp: Warp): Float64Array {
+  const bare: Warp = { ...warp, before: identity };
+  const h = new Float64Array(100);
+  const g = [new Float64Array(10), new Float64Array(10), new Float64Array(10)];
+  for (let i = 0; i < 6; i++)
+    for (let j = 0; j < 6; j++) {
+      const u = -1 + (2 * i) / 5;
+      const v = -1 + (2 * j) / 5;
+      const [x, y] = [u * warp.radiusMm, v * warp.radiusMm];
+      const m = monomials(u, v);
+      const [px, py, pz] = applyWarp(bare, [x, y, 0]);
+      for (let a = 0; a < 10; a++) {
+        g[0][a] += m[a] * (px - x);
+        g[1][a] += m[a] * (py - y);
+        g[2][a] += m[a] * pz;
+        for (let b = 0; b < 10; b++) h[10 * a + b] += m[a] * m[b];
+      }
+    }
+  const size = monomials(warp.radiusMm, warp.radiusMm);
+  const out = new Float64Array(30);
+  g.forEach((right, k) => {
+    const c = solveSymmetric(h, right, 10) ?? new Float64Array(10);
+    for (let a = 0; a < 10; a++) out[10 * k + a] = c[a] / size[a];
+  });
+  return out;
+}
+
+/**
+ * Moves points of the subject's scan into the reference's face frame: q = A p + t, then q + bend(q_x, q_y), mm.
+ * Reads xyz triples `from` to `to` of `positions` and writes them at the start of `out`.
+ */
+export function movePoints(
+  motion: SubjectMotion,
+  positions: Float32Array,
+  from: number,
+  to: number,
+  out: Float64Array,
+): void {
+  const { faceFromSubject: m, bend } = motion;
+  for (let i = from, k = 0; i < to; i++, k += 3) {
+    const x = positions[3 * i];
+    const y = positions[3 * i + 1];
+    const z = positions[3 * i + 2];
+    out[k] = m[0] * x + m[1] * y + m[2] * z + m[3];
+    out[k + 1] = m[4] * x + m[5] * y + m[6] * z + m[7];
+    out[k + 2] = m[8] * x + m[9] * y + m[10] * z + m[11];
+    if (bend) bendPoint(bend, out, k);
+  }
+}
+
+function bendPoint(c: Float64Array, p: Float64Array, at: number): void {
+  const x = p[at];
+  const y = p[at + 1];
+  const xx = x * x;
+  const xy = x * y;
+  const yy = y * y;
+  for (let k = 0; k < 3; k++) {
+    const b = 10 * k;
+    p[at + k] +=
+      c[b] +
+      c[b + 1] * x +
+      c[b + 2] * y +
+      c[b + 3] * xx +
+      c[b + 4] * xy +
+      c[b + 5] * yy +
+      (c[b + 6] * x + c[b + 7] * y) * xx +
+      (c[b + 8] * x + c[b + 9] * y) * yy;
+  }
+}
+
+/**
+ * Size of the whole motion along x and y of the reference's face frame: the similarity's scale times 1 + the slope of
+ * the warp's displacement along each axis, by least squares over a disc of the given radius. Depth has the scale alone.
+ */
+export function sizeAlongAxes({ faceFromSubject: m, bend }: SubjectMotion, radiusMm: number) {
+  const scale = Math.hypot(m[0], m[4], m[8]);
+  const sums = { x: 0, y: 0, n: 0 };
+  const p = new Float64Array(3);
+  for (let i = -10; bend && i <= 10; i++)
+    for (let j = -10; j <= 10; j++) {
+      const x = (i * radiusMm) / 10;
+      const y = (j * radiusMm) / 10;
+      if (x * x + y * y > radiusMm * radiusMm) continue;
+      p.fill(0);
+      p[0] = x;
+      p[1] = y;
+      bendPoint(bend, p, 0);
+      sums.x += x * (p[0] - x);
+      sums.y += y * (p[1] - y);
+      sums.n += x * x;
+    }
+  const slope = (sum: number): number => (sums.n > 0 ? sum / sums.n : 0);
+  return { x: scale * (1 + slope(sums.x)), y: scale * (1 + slope(sums.y)), z: scale };
+}

@@ -1,0 +1,73 @@
+import { median, sigmaFromMad } from '../geometry/index.ts';
+
+/** Tukey's weight (1 − (r/c s)²)², 0 beyond; c 4.685 keeps 95 % efficiency for normal residuals. */
+export function tukeyWeight(residual: number, scale: number, c = 4.685): number {
+  const u = residual / (c * scale);
+  return Math.abs(u) < 1 ? (1 - u * u) ** 2 : 0;
+}
+
+/** Robust σ of residuals about zero; at least `least`. */
+export const robustSigma = (residuals: ArrayLike<number>, least = 1e-12): number =>
+  Math.max(least, sigmaFromMad * median(Float64Array.from(residuals, Math.abs)));
+
+/** Sums of a weighted straight relation b ≈ c + slope · a. */
+export interface LineSums {
+  w: number;
+  a: number;
+  b: number;
+  aa: number;
+  ab: number;
+  bb: number;
+}
+
+export const noSums = (): LineSums => ({ w: 0, a: 0, b: 0, aa: 0, ab: 0, bb: 0 });
+
+export function addPoint(s: LineSums, a: number, b: number, w: number): void {
+  s.w += w;
+  s.a += w * a;
+  s.b += w * b;
+  s.aa += w * a * a;
+  s.ab += w * a * b;
+  s.bb += w * b * b;
+}
+
+/**
+ * Slope with errors in both variables, of equal variance (total least squares): with S the centred sums,
+ * slope = (S_bb − S_aa + √((S_bb − S_aa)² + 4 S_ab²)) / (2 S_ab). NaN where a and b do not vary together.
+ * Source: Deming 1943 with δ = 1; orthogonal regression (from memory).
+ */
+export function orthogonalSlope({ w, a, b, aa, ab, bb }: LineSums): { slope: number; offset: number } {
+  const sAa = aa - (a * a) / w;
+  const sBb = bb - (b * b) / w;
+  const sAb = ab - (a * b) / w;
+  const slope = (sBb - sAa + Math.sqrt((sBb - sAa) ** 2 + 4 * sAb * sAb)) / (2 * sAb);
+  return { slope, offset: b / w - (slope * a) / w };
+}
+
+/** Least-squares slope and offset of b on a. */
+export function plainSlope({ w, a, b, aa, ab }: LineSums): { slope: number; offset: number } {
+  const slope = (ab - (a * b) / w) / (aa - (a * a) / w);
+  return { slope, offset: b / w - (slope * a) / w };
+}
+
+/** Straight line y = offset + slope · x by repeated least squares with Tukey's weights. */
+export function robustLine(
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  rounds = 12,
+): { slope: number; offset: number; sigma: number } {
+  let line = { slope: 0, offset: median(y) };
+  let sigma = Number.POSITIVE_INFINITY;
+  for (let round = 0; round < rounds; round++) {
+    const s = noSums();
+    for (let i = 0; i < x.length; i++) {
+      const r = y[i] - line.offset - line.slope * x[i];
+      addPoint(s, x[i], y[i], round === 0 ? 1 : tukeyWeight(r, sigma));
+    }
+    const next = plainSlope(s);
+    if (!Number.isFinite(next.slope)) break;
+    line = next;
+    sigma = robustSigma(Array.from(x, (v, i) => y[i] - line.offset - line.slope * v));
+  }
+  return { ...line, sigma };
+}
