@@ -20,7 +20,7 @@ export function toSvg(drawing: Drawing, { paper = false }: SvgOptions = {}): str
   const links = paper ? ' xmlns:xlink="http://www.w3.org/1999/xlink"' : '';
   const head = `<svg xmlns="http://www.w3.org/2000/svg"${links} viewBox="0 0 ${n(width)} ${n(height)}"`;
   const size = paper ? ` width="${n(width)}" height="${n(height)}"` : '';
-  const style = `font-family="${serifs}" font-variant-numeric="lining-nums" stroke-linejoin="round" stroke-linecap="round"`;
+  const style = `font-family="${serifs}" style="font-variant-numeric:lining-nums" stroke-linejoin="round" stroke-linecap="round"`;
   const body = marks.map((mark) => markSvg(mark, paper)).join('\n');
   return `${head}${size} role="img" ${style}>\n<title>${escapeXml(title)}</title>\n${ground}${body}\n</svg>`;
 }

@@ -129,13 +129,19 @@ function sectionLine(section: Section, plates: Plates, to: ToPage): DrawnMark[] 
   const [ax, ay, bx, by] = ends;
   const length = Math.hypot(bx - ax, by - ay) || 1;
   const [ux, uy] = [(bx - ax) / length, (by - ay) / length];
+  // Above the line's ends, so that the hours at the rim stay free.
+  const side = ux >= 0 ? 1 : -1;
   const letter = (text: string, x: number, y: number) =>
-    words(x, y + 4, text, 12, onPicture, { align: 'middle', face: 'italic', rim: halo });
+    words(x + 10 * side * uy, y - 10 * side * ux + 4, text, 12, 'ink', {
+      align: 'middle',
+      face: 'italic',
+      rim: 'paper',
+    });
   return [
     line(ends, halo, 2.4),
     line(ends, onPicture, 0.9, { dash: [7, 4] }),
-    letter('A', ax - 8 * ux, ay - 8 * uy),
-    letter('B', bx + 8 * ux, by + 8 * uy),
+    letter('A', ax - 3 * ux, ay - 3 * uy),
+    letter('B', bx + 3 * ux, by + 3 * uy),
   ];
 }
 
@@ -201,8 +207,9 @@ function causes({ subject }: Comparison): string {
 
 function captionOf(comparison: Comparison, difference: Difference, endMm: number): string {
   const { reference, fit } = comparison;
-  const { whole, levelOfDetectionMm } = difference;
+  const { whole, levelOfDetectionMm, significant } = difference;
+  const chance = significant ? ', or no more than chance gives over so many places' : '';
   const model = { rigid: 'rigid', oneScale: 'one-scale', smoothWarp: 'smooth-warp' }[fit.chosen];
   const shown = reference.face.sense === 'intaglio' ? 'turned over, as its impression' : 'as it is';
-  return `The subject against the reference after the ${model} fit, on the relief of the reference, shown ${shown}, ${lampPhrase}. ${causes(comparison)} Grey: no measurable difference, within each cell’s level of detection at 95 % (median ± ${plain(levelOfDetectionMm, 3)} mm). Colours end at ± ${endMm} mm; beyond, the last colour. Median ${signed(whole.medianMm, 3)} mm, root mean square ${plain(whole.rmsMm, 3)} mm over ${Math.round(100 * whole.coveredFraction)} % of the reference’s face.`;
+  return `The subject against the reference after the ${model} fit, on the relief of the reference, shown ${shown}, ${lampPhrase}. ${causes(comparison)} Grey: no measurable difference, within each cell’s level of detection at 95 % (median ± ${plain(levelOfDetectionMm, 3)} mm)${chance}. Colours end at ± ${endMm} mm; beyond, the last colour. Median ${signed(whole.medianMm, 3)} mm, root mean square ${plain(whole.rmsMm, 3)} mm over ${Math.round(100 * whole.coveredFraction)} % of the reference’s face.`;
 }

@@ -49,17 +49,15 @@ dd{margin:0;overflow-wrap:anywhere}
 dd ul{padding:0;margin:0;list-style:none}
 figure{margin:1.6rem 0 2.4rem}
 figure svg{display:block;width:100%;height:auto}
-figure.small svg{max-width:350px;margin:0 auto}
+figure.small{display:grid;grid-template-columns:350px 1fr;gap:1.4rem;align-items:end}
 figcaption{margin-top:.7rem;font-size:.84rem;line-height:1.4;color:var(--soft)}
 figcaption i,figcaption .sc{color:var(--ink)}
 .side-by-side{display:grid;grid-template-columns:1fr 1fr;gap:20px}
-.side-by-side figure{margin:0 0 2.4rem}
-#figure-cells{display:grid;grid-template-columns:350px 1fr;gap:1.4rem;align-items:end}
-#figure-cells svg{margin:0}
+.side-by-side figure.small{display:block;margin:0 0 2.4rem}
 code{font:.8em/1.4 ui-monospace,'DejaVu Sans Mono',Menlo,Consolas,monospace;overflow-wrap:anywhere}
 .once{white-space:nowrap}
 footer{margin-top:3rem;padding-top:.5rem;border-top:1px solid var(--rule);color:var(--soft);font-size:.86rem}
-@media (max-width:640px){dl{grid-template-columns:1fr;gap:.1rem}dd{margin-bottom:.6rem}.side-by-side,#figure-cells{display:block}h1{font-size:1.6rem}section{overflow-x:auto}}
+@media (max-width:640px){dl{grid-template-columns:1fr;gap:.1rem}dd{margin-bottom:.6rem}.side-by-side,figure.small{display:block}h1{font-size:1.6rem}section{overflow-x:auto}}
 `;
 
 const tables = `
