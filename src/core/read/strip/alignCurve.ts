@@ -151,7 +151,10 @@ function explainedBy(grid: HeightGrid, shape: IdealShape, place: CurvePlace): nu
   if (!(least > 3)) return 0;
   const stepMm = Math.max(0.1, grid.pitch, least / 120);
   const count = Math.min(240, Math.max(72, Math.round((5 * least) / stepMm)));
-  return ringProfile(grid, curveOf(idealOutline(shape, place, count)), 0, 0.75 * least, stepMm).explained / energyOf(grid);
+  return (
+    ringProfile(grid, curveOf(idealOutline(shape, place, count), true), 0, 0.75 * least, stepMm).explained /
+    energyOf(grid)
+  );
 }
 
 function improve(grid: HeightGrid, start: Try, sizeMm: number, evaluations: number): Try {

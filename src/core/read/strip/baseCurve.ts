@@ -121,8 +121,8 @@ export function resample(path: Float64Array, count: number): Float64Array {
   return out;
 }
 
-/** Normals and reaches of evenly spaced points of a closed curve, clockwise. */
-export function curveOf(points: Float64Array): BaseCurve {
+/** Normals and reaches of evenly spaced points of a closed curve, clockwise; `rough` looks at fewer points for the reach. */
+export function curveOf(points: Float64Array, rough = false): BaseCurve {
   const n = points.length / 2;
   const x = new Float64Array(n);
   const y = new Float64Array(n);
@@ -141,7 +141,15 @@ export function curveOf(points: Float64Array): BaseCurve {
     ny[i] = -tx / size;
   }
   const spacingMm = Math.hypot(x[1] - x[0], y[1] - y[0]);
-  return { x, y, nx, ny, reach: reaches(x, y, nx, ny), bend: bends(nx, ny, spacingMm), spacingMm };
+  return {
+    x,
+    y,
+    nx,
+    ny,
+    reach: reaches(x, y, nx, ny, rough ? Math.max(3, n >> 5) : 3),
+    bend: bends(nx, ny, spacingMm),
+    spacingMm,
+  };
 }
 
 /** Turn of the normal from the point before to the point after, over the length between them. */
@@ -157,13 +165,13 @@ function bends(nx: Float64Array, ny: Float64Array, spacingMm: number): Float64Ar
   return bend;
 }
 
-/** P + d n is as near to Q as to P where d = |Q − P|²/(2 n · (Q − P)); every third Q is enough. */
-function reaches(x: Float64Array, y: Float64Array, nx: Float64Array, ny: Float64Array): Float64Array {
+/** P + d n is as near to Q as to P where d = |Q − P|²/(2 n · (Q − P)), for every `every`-th Q. */
+function reaches(x: Float64Array, y: Float64Array, nx: Float64Array, ny: Float64Array, every: number): Float64Array {
   const n = x.length;
   const reach = new Float64Array(n);
   for (let i = 0; i < n; i++) {
     let least = Number.POSITIVE_INFINITY;
-    for (let k = i % 3; k < n; k += 3) {
+    for (let k = i % every; k < n; k += every) {
       const dx = x[k] - x[i];
       const dy = y[k] - y[i];
       const toward = dx * nx[i] + dy * ny[i];

@@ -9,10 +9,12 @@ export function climb(
   evaluations: number,
 ): { readonly at: number[]; readonly value: number } {
   const n = start.length;
-  const corners = [start.slice(), ...steps.map((step, k) => start.map((v, j) => (j === k ? v + step : v)))].map((at) => ({
-    at,
-    value: f(at),
-  }));
+  const corners = [start.slice(), ...steps.map((step, k) => start.map((v, j) => (j === k ? v + step : v)))].map(
+    (at) => ({
+      at,
+      value: f(at),
+    }),
+  );
   let used = n + 1;
   const toward = (centre: readonly number[], worst: readonly number[], by: number) => {
     const at = centre.map((v, j) => v + by * (v - worst[j]));

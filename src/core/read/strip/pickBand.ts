@@ -47,7 +47,7 @@ const lineWithin = 0.45;
 
 /** Bands in order of their score, those that overlap a better one left out. */
 export function pickBands(profile: BandProfile): PickedBand[] {
-  const { mean, spread, share, stepMm, fromMm } = profile;
+  const { mean, spread, share, stepMm } = profile;
   const n = mean.length;
   const sums = prefix(spread);
   const squares = prefix(mean.map((value) => Math.max(0, value) ** 2));

@@ -74,7 +74,10 @@ function turned(shape: Exclude<BandShape, 'free'>, box: Box): CurvePlace[] {
   const upright: CurvePlace = { cx, cy, turnDeg: box.turnDeg, a, b };
   const lying: CurvePlace = { cx, cy, turnDeg: box.turnDeg + 90, a: b, b: a };
   if (shape === 'round') return [{ cx, cy, turnDeg: 0, a: Math.max(a, b), b: Math.max(a, b) }];
-  const quarters = shape === 'shield' ? [upright, lying, { ...upright, turnDeg: box.turnDeg + 180 }, { ...lying, turnDeg: box.turnDeg + 270 }] : [upright, lying];
+  const quarters =
+    shape === 'shield'
+      ? [upright, lying, { ...upright, turnDeg: box.turnDeg + 180 }, { ...lying, turnDeg: box.turnDeg + 270 }]
+      : [upright, lying];
   if (shape !== 'pointedOval') return quarters;
   return quarters.filter((place) => place.b > place.a * 1.1);
 }

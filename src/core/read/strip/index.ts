@@ -1,0 +1,16 @@
+export * from './band.ts';
+export { type BandShape, bandShapes } from './baseCurve.ts';
+export { type Midline, middleDepth, midlineOf } from './midline.ts';
+export { type BandProfile, bandProfile } from './pickBand.ts';
+export { sampleSmooth } from './sampleSmooth.ts';
+export {
+  clockDeg,
+  faceFromStrip,
+  placeOnSeal,
+  type SealPlace,
+  type Strip,
+  stripFromFace,
+  type UnrollOptions,
+  unroll,
+  unrollDefaults,
+} from './unroll.ts';
