@@ -3,10 +3,13 @@ import { XMLValidator } from 'fast-xml-parser';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/core/geometry/index.ts';
 import { base64 } from '../../src/core/report/drawing/base64.ts';
-import { blankCanvas, type Canvas, drawPicture, fillArea, strokeLines } from '../../src/core/report/drawing/canvas.ts';
+import { blankCanvas, type Canvas } from '../../src/core/report/drawing/canvas.ts';
 import { type Drawing, line, type Picture, rectangle, words } from '../../src/core/report/drawing/drawing.ts';
+import { fillArea } from '../../src/core/report/drawing/fill.ts';
 import { letterStrokes } from '../../src/core/report/drawing/lettering.ts';
 import { letterShapes } from '../../src/core/report/drawing/letterShapes.ts';
+import { drawPicture } from '../../src/core/report/drawing/paste.ts';
+import { strokeLines } from '../../src/core/report/drawing/stroke.ts';
 import { toPng, toSvg } from '../../src/core/report/index.ts';
 
 const white = [255, 255, 255] as const;

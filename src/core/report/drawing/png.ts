@@ -1,7 +1,10 @@
 import { encode } from 'fast-png';
-import { blankCanvas, type Canvas, drawPicture, fillArea, type Rgb, rgbOf, strokeLines } from './canvas.ts';
+import { blankCanvas, type Canvas, type Rgb, rgbOf } from './canvas.ts';
 import { type Drawing, type DrawnMark, type LineMark, paperTones, type TextMark, type Tone } from './drawing.ts';
+import { fillArea } from './fill.ts';
 import { letterStrokes } from './lettering.ts';
+import { drawPicture } from './paste.ts';
+import { strokeLines } from './stroke.ts';
 
 /**
  * The drawing as PNG on paper, red, green and blue. Words are set in letters of a single stroke, since there is no

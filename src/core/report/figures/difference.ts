@@ -1,9 +1,9 @@
 import type { Difference, Section } from '../../compare/index.ts';
 import { apply } from '../../geometry/index.ts';
 import type { Mark } from '../../judge/index.ts';
-import { type Drawing, type DrawnMark, line, moved, rectangle, type TextMark, words } from '../drawing/index.ts';
+import { type Drawing, type DrawnMark, line, moved, type TextMark, words } from '../drawing/index.ts';
 import type { Comparison } from '../input.ts';
-import { differenceColour, hex, levelGrey } from './colours.ts';
+import { differenceLegend } from './differenceLegend.ts';
 import { differencePicture } from './differencePicture.ts';
 import { type Figure, plain, signed } from './figure.ts';
 import { lampPhrase } from './lit.ts';
@@ -59,7 +59,12 @@ export function differenceFigure(
     ...(section ? sectionLine(section, plates, to) : []),
     ...scaleBar(start + wide / 2, edge + high + 22, perMm, barLength(width * pitch)),
     ...moved(
-      legend(endMm, difference.levelOfDetectionMm, comparison, section !== undefined),
+      differenceLegend(
+        endMm,
+        difference.levelOfDetectionMm,
+        comparison.judgement.damage.length > 0,
+        section !== undefined,
+      ),
       start + wide + edge + legendGap,
       edge + 14,
     ),
@@ -143,59 +148,6 @@ function sectionLine(section: Section, plates: Plates, to: ToPage): DrawnMark[] 
     letter('A', ax - 3 * ux, ay - 3 * uy),
     letter('B', bx + 3 * ux, by + 3 * uy),
   ];
-}
-
-const barHeight = 236;
-const barSteps = 59;
-
-/** The colour scale and what the other signs mean, from (0, 0) downward. */
-function legend(endMm: number, levelMm: number, { judgement }: Comparison, hasSection: boolean): DrawnMark[] {
-  const y = (mm: number): number => 24 + ((endMm - mm) / (2 * endMm)) * barHeight;
-  const step = barHeight / barSteps;
-  const bars = Array.from({ length: barSteps }, (_, i) => {
-    const mm = endMm - ((i + 0.5) / barSteps) * 2 * endMm;
-    const colour = Math.abs(mm) <= levelMm ? levelGrey : differenceColour(mm, endMm);
-    return rectangle(0, 24 + i * step, 15, step + 0.3, hex(colour));
-  });
-  const places = endMm < 0.1 ? 3 : 2;
-  const ticks = [1, 0.5, 0, -0.5, -1].flatMap((share) => {
-    const mm = share * endMm;
-    const at = y(mm);
-    return [line([15, at, 19, at], 'soft', 0.7), words(24, at + 3.5, share === 0 ? '0' : signed(mm, places), 10.5)];
-  });
-  const beside = 76;
-  const below = y(-endMm) + 44;
-  const keys: DrawnMark[] = [...hatchKey(below), words(beside - 46, below + 9, 'no counterpart on the subject', 10.5)];
-  if (judgement.damage.length > 0)
-    keys.push(
-      line([0, below + 20, 18, below + 20, 18, below + 32, 0, below + 32], 'ink', 1, { closed: true }),
-      words(beside - 46, below + 30, 'mark, with its name in the table', 10.5),
-    );
-  const last = below + (judgement.damage.length > 0 ? 22 : 0);
-  if (hasSection)
-    keys.push(
-      line([0, last + 26, 18, last + 26], 'ink', 1, { dash: [7, 4] }),
-      words(beside - 46, last + 30, 'line of the section', 10.5),
-    );
-  return [
-    words(0, 0, 'depth difference, mm', 11.5, 'ink', { face: 'italic' }),
-    ...bars,
-    ...ticks,
-    words(beside, y(endMm) + 3.5, 'subject stands higher', 10.5, 'soft'),
-    words(beside, y(0) - 4, 'grey: no measurable', 10.5, 'soft'),
-    words(beside, y(0) + 10, `difference (± ${plain(levelMm, 3)})`, 10.5, 'soft'),
-    words(beside, y(-endMm) + 3.5, 'subject lacks height', 10.5, 'soft'),
-    ...keys,
-  ];
-}
-
-function hatchKey(y: number): DrawnMark[] {
-  const strokes = [4, 10, 16, 22].map((x) => {
-    const from = Math.min(18, x);
-    const low = x - from;
-    return line([from, y + low, Math.max(0, x - 12), y + Math.min(12, x)], '#767676', 1);
-  });
-  return [rectangle(0, y, 18, 12, '#d6d6d6'), ...strokes];
 }
 
 /** What the two directions can mean; with a negative as subject the causes change sides. */
