@@ -2,7 +2,7 @@ import { compareFaces, type Difference } from './compare/index.ts';
 import { type Face, findFace } from './face/index.ts';
 import { type Fit, type FitSide, fitSearched, searchFaces } from './fit/index.ts';
 import { buildSurfaceIndex, type Mesh, partOf, report, vertexNormals, type Watch } from './geometry/index.ts';
-import { type Judgement, judge } from './judge/index.ts';
+import { type Judgement, judge, type KnownScores } from './judge/index.ts';
 import type { PreparedScan } from './prepare.ts';
 
 export { type PreparedScan, preparePair, prepareScan, type ScanInput } from './prepare.ts';
@@ -24,9 +24,14 @@ const beyondQuestion = 25;
 
 /**
  * The job from two prepared scans to the finding: scan → face → **fit → compare → judge** (→ report).
- * An uncertain answer is a result; only a cancelled job throws.
+ * An uncertain answer is a result; only a cancelled job throws. `known`: scores of the user's own known pairs.
  */
-export function comparePrepared(reference: PreparedScan, subject: PreparedScan, watch: Watch = {}): Comparison {
+export function comparePrepared(
+  reference: PreparedScan,
+  subject: PreparedScan,
+  watch: Watch = {},
+  known?: KnownScores,
+): Comparison {
   watch.step?.('fit');
   const chosen = fitBestFaces(reference, subject, partOf(watch, 0, 0.6));
   watch.step?.('compare');
@@ -36,7 +41,7 @@ export function comparePrepared(reference: PreparedScan, subject: PreparedScan, 
     : null;
   watch.step?.('judge');
   report(watch, 0.85, 'Weighing the evidence');
-  const judgement = judge(chosen.reference, chosen.subject, chosen.fit, difference, partOf(watch, 0.85, 1));
+  const judgement = judge(chosen.reference, chosen.subject, chosen.fit, difference, partOf(watch, 0.85, 1), known);
   return {
     reference: { ...reference, face: chosen.reference.face },
     subject: { ...subject, face: chosen.subject.face },

@@ -5,6 +5,7 @@ import { buildComparisons, type ComparisonRecord, makeReport, type Report } from
 import { writePly } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
+import { knownScores } from '../known.ts';
 import { readingOptions } from '../options.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
 import type { Verb } from '../verb.ts';
@@ -24,6 +25,12 @@ export const compare: Verb = {
       type: 'string',
       value: 'FILE.ply',
       help: "the subject's vertices with their depth differences",
+    },
+    {
+      name: 'calibration',
+      type: 'string',
+      value: 'FILE',
+      help: 'scores of your own known pairs, from ectype calibrate',
     },
     ...readingOptions,
   ],
@@ -52,7 +59,7 @@ async function compareOne(
     scanInput(subject, values, 'subject'),
     watch,
   );
-  const comparison = comparePrepared(a, b, watch);
+  const comparison = comparePrepared(a, b, watch, knownScores(values.calibration));
   const report = makeReport(comparison, paradataOf(watch, values), { withoutFigures: !values.out });
   watch.done();
   if (typeof values.out === 'string')
@@ -93,7 +100,8 @@ function writeDifferences({ subject, difference }: Comparison, path: string): vo
 }
 
 function writeJson(values: Values, records: readonly ComparisonRecord[]): void {
-  const together = records.length > 1 ? buildComparisons(records, { marks: [], order: [], sharedAccidents: [], composite: [] }) : null;
+  const together =
+    records.length > 1 ? buildComparisons(records, { marks: [], order: [], sharedAccidents: [], composite: [] }) : null;
   const text = `${JSON.stringify(together ?? records[0], null, 2)}\n`;
   if (together && typeof values.out === 'string') writeFileSync(join(values.out, 'record.json'), text);
   if (values.json === '-') process.stdout.write(text);

@@ -26,19 +26,24 @@ export function evidenceOf(fit: Fit, parts: readonly ScorePart[]): Evidence[] {
   ];
 }
 
-/** The table of hypotheses; no likelihood ratio without the user's own known pairs. */
-export function hypothesesOf(conclusion: Conclusion, fit: Fit, difference: Difference | null): Hypothesis[] {
+/** The table of hypotheses; `log10Lr` is null without the user's own known pairs. */
+export function hypothesesOf(
+  conclusion: Conclusion,
+  fit: Fit,
+  difference: Difference | null,
+  log10Lr: number | null,
+): Hypothesis[] {
   const { finding } = conclusion;
   const against = finding === 'against';
   const same = finding === 'supported' ? 'supported' : against ? 'not supported' : 'not decided';
   return [
-    { id: 'sameMatrix', over: 'otherMatrix', words: same, log10Lr: null },
+    { id: 'sameMatrix', over: 'otherMatrix', words: same, log10Lr },
     { id: 'copy', over: 'sameMatrix', words: copyWords(finding === 'supported', difference?.size), log10Lr: null },
     {
       id: 'otherMatrix',
       over: 'sameMatrix',
       words: against ? 'supported' : finding === 'supported' ? 'not supported' : 'not decided',
-      log10Lr: null,
+      log10Lr: log10Lr === null ? null : -log10Lr,
     },
     {
       id: 'unrelated',

@@ -2,6 +2,7 @@ import type { Difference } from '../compare/index.ts';
 import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
+import { type KnownScores, log10LikelihoodRatio } from './calibration.ts';
 import { type Features, featuresOf } from './features.ts';
 import { conclude } from './finding.ts';
 import { evidenceOf, hypothesesOf } from './hypotheses.ts';
@@ -16,7 +17,8 @@ export const calibrationName = 'simulated pairs, scale 1';
 
 /**
  * Weighs the differences: cells, correlations, wear, marks, and the finding in words with its limits.
- * The claim depends on which of the two are negatives (see `questionOf`).
+ * The claim depends on which of the two are negatives (see `questionOf`). With the user's own known pairs a likelihood
+ * ratio is given beside the words.
  */
 export function judge(
   reference: { readonly face: Face },
@@ -24,6 +26,7 @@ export function judge(
   fit: Fit,
   difference: Difference | null,
   watch: Watch = {},
+  known?: KnownScores,
 ): Judgement {
   const question = questionOf(reference.face.sense, subject.face.sense);
   const sizeMm = Math.max(reference.face.outline.widthMm, reference.face.outline.heightMm);
@@ -36,15 +39,20 @@ export function judge(
     ...numbersOf(features),
     score,
     evidence: features ? evidenceOf(fit, parts) : [],
-    hypotheses: hypothesesOf(conclusion, fit, difference),
+    hypotheses: hypothesesOf(
+      conclusion,
+      fit,
+      difference,
+      features && known ? log10LikelihoodRatio(score, known) : null,
+    ),
     state: surfaces.state,
     finding: conclusion.finding,
     strength: conclusion.strength,
     sentence: conclusion.sentence,
-    limits: limitsOf(fit, conclusion, sizeMm),
+    limits: limitsOf(fit, conclusion, sizeMm, known),
     wear: surfaces.wear,
     damage: surfaces.marks,
-    calibration: calibrationName,
+    calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,
   };
 }
 

@@ -14,6 +14,8 @@ export const levelDefaults = {
   nodes: 24,
   reach: 2.2,
   rounds: 4,
+  /** Cells looked at, about. */
+  samples: 25_000,
   /** How far the fit is expected to be off locally, mm (1 σ): across the plane and in height. */
   shiftMm: 0.12,
   heightMm: 0.1,
@@ -34,16 +36,15 @@ export function levelPair(
   sizeMm: number,
   options = levelDefaults,
 ): HeightGrid {
-  const slopes = slopesOf(a);
-  const base = baseWeights(a, b, inside, options.raised);
+  const samples = sampleCells(a, b, inside, options);
   const field = displacementNodes(a, sizeMm, options);
-  let current = b;
   for (let round = 0; round < options.rounds; round++) {
-    accumulate(field, a, current, slopes, base, options);
+    differencesAt(samples, a, b, field);
+    accumulate(field, a.width, samples);
+    smoothNodes(field, options.reach);
     solveNodes(field, options);
-    current = displaced(b, field);
   }
-  return current;
+  return displaced(b, field);
 }
 
 interface Slopes {
@@ -65,17 +66,38 @@ export function slopesOf({ width, height, pitch, z, mask }: HeightGrid): Slopes 
   return { x, y };
 }
 
-/** 1 on the field, falling to `raised` on what stands up; 0 where either face has no data. */
-function baseWeights(a: HeightGrid, b: HeightGrid, inside: Uint8Array, raised: number): Float32Array {
-  const heights = a.z.filter((_, i) => inside[i] && a.mask[i] && i % 7 === 0);
+/** The cells that the displacement is found from. */
+interface Samples {
+  readonly at: Int32Array;
+  /** Slopes of the reference there. */
+  readonly gx: Float32Array;
+  readonly gy: Float32Array;
+  /** 1 on the field, falling to `raised` on what stands up. */
+  readonly base: Float32Array;
+  /** b(x + u) − w − a under the displacement so far, NaN without data. */
+  readonly d: Float32Array;
+}
+
+function sampleCells(a: HeightGrid, b: HeightGrid, inside: Uint8Array, options: typeof levelDefaults): Samples {
+  const stride = Math.max(1, Math.floor(Math.sqrt(a.z.length / options.samples)));
+  const at: number[] = [];
+  for (let row = 0; row < a.height; row += stride)
+    for (let col = 0; col < a.width; col += stride) {
+      const i = row * a.width + col;
+      if (inside[i] && a.mask[i] && b.mask[i]) at.push(i);
+    }
+  const heights = Float32Array.from(at, (i) => a.z[i]);
   const low = quantile(heights, 0.35);
-  const high = quantile(heights, 0.75);
-  const span = Math.max(1e-3, high - low);
-  return a.z.map((z, i) => {
-    if (!(inside[i] && a.mask[i] && b.mask[i])) return 0;
-    const t = Math.max(0, Math.min(1, (z - low) / span));
-    return 1 - (1 - raised) * t;
-  });
+  const span = Math.max(1e-3, quantile(heights, 0.75) - low);
+  const base = heights.map((z) => 1 - (1 - options.raised) * Math.max(0, Math.min(1, (z - low) / span)));
+  const slopes = slopesOf(a);
+  return {
+    at: Int32Array.from(at),
+    gx: Float32Array.from(at, (i) => slopes.x[i]),
+    gy: Float32Array.from(at, (i) => slopes.y[i]),
+    base,
+    d: new Float32Array(at.length),
+  };
 }
 
 /** Displacement on a coarse lattice over the window: normal equations and their solution at each node. */
@@ -105,48 +127,40 @@ function displacementNodes(a: HeightGrid, sizeMm: number, { nodes }: typeof leve
   };
 }
 
-function accumulate(
-  nodes: Nodes,
-  a: HeightGrid,
-  b: HeightGrid,
-  slopes: Slopes,
-  base: Float32Array,
-  _: typeof levelDefaults,
-): void {
-  const { sums, step } = nodes;
-  sums.fill(0);
-  const scale = residualScale(a, b, base);
-  for (let row = 0, i = 0; row < a.height; row++)
-    for (let col = 0; col < a.width; col++, i++) {
-      if (base[i] === 0 || !b.mask[i]) continue;
-      const d = b.z[i] - a.z[i];
-      // On a slope a small shift makes a large difference: the distance to the surface is what is weighed.
-      const steep = 1 + slopes.x[i] ** 2 + slopes.y[i] ** 2;
-      const t = d ** 2 / steep / (4.685 * scale) ** 2;
-      if (t >= 1) continue;
-      const weight = (1 - t) ** 2 / steep;
-      const gx = -slopes.x[i];
-      const gy = -slopes.y[i];
-      const wz = weight * base[i];
-      const at = terms * (Math.round(row / step) * nodes.width + Math.round(col / step));
-      sums[at] += weight * gx * gx;
-      sums[at + 1] += weight * gx * gy;
-      sums[at + 2] += wz * gx;
-      sums[at + 3] += weight * gy * gy;
-      sums[at + 4] += wz * gy;
-      sums[at + 5] += wz;
-      sums[at + 6] += weight * gx * d;
-      sums[at + 7] += weight * gy * d;
-      sums[at + 8] += wz * d;
-      sums[at + 9] += weight;
-    }
-  smoothNodes(nodes, levelDefaults.reach);
+function differencesAt({ at, d }: Samples, a: HeightGrid, b: HeightGrid, nodes: Nodes): void {
+  const shift = new Float64Array(3);
+  for (let k = 0; k < at.length; k++) {
+    const col = at[k] % a.width;
+    const row = Math.floor(at[k] / a.width);
+    shiftAt(nodes, col, row, shift);
+    d[k] = sampleGrid(b, xOf(b, col) + shift[0], yOf(b, row) + shift[1]) - shift[2] - a.z[at[k]];
+  }
 }
 
-function residualScale(a: HeightGrid, b: HeightGrid, base: Float32Array): number {
-  const sample: number[] = [];
-  for (let i = 0; i < base.length; i += 5) if (base[i] > 0.5 && b.mask[i]) sample.push(Math.abs(b.z[i] - a.z[i]));
-  return Math.max(1e-3, sigmaFromMad * median(sample));
+function accumulate(nodes: Nodes, gridWidth: number, { at, gx, gy, base, d }: Samples): void {
+  const { sums, step } = nodes;
+  sums.fill(0);
+  const scale = Math.max(1e-3, sigmaFromMad * median(d.filter((_, k) => base[k] > 0.5).map(Math.abs)));
+  for (let k = 0; k < at.length; k++) {
+    // On a slope a small shift makes a large difference: the distance to the surface is what is weighed.
+    const steep = 1 + gx[k] ** 2 + gy[k] ** 2;
+    const t = d[k] ** 2 / steep / (4.685 * scale) ** 2;
+    if (!(t < 1)) continue;
+    const weight = (1 - t) ** 2 / steep;
+    const wz = weight * base[k];
+    const node =
+      terms * (Math.round(Math.floor(at[k] / gridWidth) / step) * nodes.width + Math.round((at[k] % gridWidth) / step));
+    sums[node] += weight * gx[k] * gx[k];
+    sums[node + 1] += weight * gx[k] * gy[k];
+    sums[node + 2] -= wz * gx[k];
+    sums[node + 3] += weight * gy[k] * gy[k];
+    sums[node + 4] -= wz * gy[k];
+    sums[node + 5] += wz;
+    sums[node + 6] -= weight * gx[k] * d[k];
+    sums[node + 7] -= weight * gy[k] * d[k];
+    sums[node + 8] += wz * d[k];
+    sums[node + 9] += weight;
+  }
 }
 
 /** Gaussian over the lattice, σ in nodes. */
@@ -201,27 +215,60 @@ function solve3(m: number[][]): [number, number, number] {
   return [m[0][3] / m[0][0], m[1][3] / m[1][1], m[2][3] / m[2][2]];
 }
 
-/** b(x + u) − w on its own cells. */
+/** Displacement (ux, uy, w) at a cell, linear between nodes. */
+function shiftAt({ found, step, width, height }: Nodes, col: number, row: number, out: Float64Array): void {
+  const c = Math.min(width - 1.001, col / step);
+  const r = Math.min(height - 1.001, row / step);
+  const k = 3 * (Math.floor(r) * width + Math.floor(c));
+  const below = k + 3 * width;
+  const fc = c - Math.floor(c);
+  const fr = r - Math.floor(r);
+  for (let t = 0; t < 3; t++)
+    out[t] =
+      (1 - fr) * ((1 - fc) * found[k + t] + fc * found[k + 3 + t]) +
+      fr * ((1 - fc) * found[below + t] + fc * found[below + 3 + t]);
+}
+
+/** b(x + u) − w on its own cells, cubic where the cells around carry data, so that crests keep their height. */
 function displaced(b: HeightGrid, nodes: Nodes): HeightGrid {
   const z = new Float32Array(b.z.length);
   const mask = new Uint8Array(b.mask.length);
-  const { found, step, width } = nodes;
   const shift = new Float64Array(3);
   for (let row = 0, i = 0; row < b.height; row++)
     for (let col = 0; col < b.width; col++, i++) {
-      const c = Math.min(nodes.width - 1.001, col / step);
-      const r = Math.min(nodes.height - 1.001, row / step);
-      const k = Math.floor(r) * width + Math.floor(c);
-      const fc = c - Math.floor(c);
-      const fr = r - Math.floor(r);
-      for (let t = 0; t < 3; t++)
-        shift[t] =
-          (1 - fr) * ((1 - fc) * found[3 * k + t] + fc * found[3 * k + 3 + t]) +
-          fr * ((1 - fc) * found[3 * (k + width) + t] + fc * found[3 * (k + width) + 3 + t]);
-      const height = sampleGrid(b, xOf(b, col) + shift[0], yOf(b, row) + shift[1]);
+      shiftAt(nodes, col, row, shift);
+      const height = sampleCubic(b, col + shift[0] / b.pitch, row - shift[1] / b.pitch);
       if (Number.isNaN(height)) continue;
       z[i] = height - shift[2];
       mask[i] = 1;
     }
   return withHeights(b, z, mask);
+}
+
+/** Catmull and Rom's cubic through the 4 × 4 cells around; bilinear where one of the outer twelve has no data. */
+function sampleCubic(grid: HeightGrid, c: number, r: number): number {
+  const { width, height, z, mask } = grid;
+  const c0 = Math.floor(c);
+  const r0 = Math.floor(r);
+  if (c0 < 1 || r0 < 1 || c0 >= width - 2 || r0 >= height - 2) return Number.NaN;
+  const [fc, fr] = [c - c0, r - r0];
+  let sum = 0;
+  for (let j = -1; j < 3; j++) {
+    const line = (r0 + j) * width + c0;
+    if (!(mask[line - 1] && mask[line] && mask[line + 1] && mask[line + 2]))
+      return sampleGrid(grid, xOf(grid, c), yOf(grid, r));
+    sum += cubicWeight(fr, j) * cubic(z[line - 1], z[line], z[line + 1], z[line + 2], fc);
+  }
+  return sum;
+}
+
+function cubic(a: number, b: number, c: number, d: number, t: number): number {
+  return b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)));
+}
+
+/** Weight of the row at −1, 0, 1 or 2 for a place t between rows 0 and 1. */
+function cubicWeight(t: number, j: number): number {
+  if (j === -1) return cubic(1, 0, 0, 0, t);
+  if (j === 0) return cubic(0, 1, 0, 0, t);
+  return j === 1 ? cubic(0, 0, 1, 0, t) : cubic(0, 0, 0, 1, t);
 }

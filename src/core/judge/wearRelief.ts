@@ -42,7 +42,7 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
   const aligned = alignRelief(reference, subject, model, pitch);
   const turned = reference.sense === 'intaglio';
   const positive = (grid: HeightGrid): HeightGrid => (turned ? turnGridOver(grid) : grid);
-  const a = softened(positive(aligned.reference), aligned.reference === reference.detail ? 2 : 1);
+  const a = softened(positive(aligned.reference), aligned.reference === reference.detail ? 1 : 0);
   const inside = insidePolygon(
     a,
     shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
@@ -60,8 +60,8 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
 }
 
 /**
- * The subject is interpolated twice on its way to these cells, the reference never or once: each time costs a crest
- * some height, as a blur of variance pitch²/6 does. `times` more such blurs make the two comparable.
+ * The subject is interpolated linearly on its way to these cells, the reference only where its pitch is finer: that costs
+ * a crest some height, as a blur of variance pitch²/6 does. `times` such blurs make the two comparable.
  */
 function softened(grid: HeightGrid, times: number): HeightGrid {
   const side = times / 12;

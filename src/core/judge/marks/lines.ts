@@ -1,0 +1,214 @@
+import { distanceTransform, type HeightGrid, median, quantile, withHeights } from '../../geometry/index.ts';
+import { type WearMap, wearLabel } from '../wearLabels.ts';
+import type { LossField } from '../wearLoss.ts';
+import type { WearRelief } from '../wearRelief.ts';
+import { type Chain, chainsOf } from './chains.ts';
+import { type LineField, lineDefaults, lineField } from './lineField.ts';
+
+/** A line that does not belong to the design both share, and who carries it. Heights in the positive's sense, mm. */
+export interface LineMark {
+  readonly chain: Chain;
+  readonly carriedBy: 'reference' | 'subject' | 'both';
+  /** Height of the crest over its sides: positive a ridge, negative a groove. */
+  readonly onReferenceMm: number;
+  readonly onSubjectMm: number;
+}
+
+export const lineMarkDefaults = {
+  /** Least strength of a crest in the difference: mm, and standard deviations there. */
+  leastMm: 0.03,
+  leastSigma: 1.5,
+  /** Least strength × length of a line that only one face carries, mm²; more where the reference carries it. */
+  leastSubject: 0.45,
+  leastReference: 0.6,
+  leastLengthMm: 1.8,
+  /** The face without the line shows at most this share of it; where the subject may only be worn, this. */
+  otherShare: 0.35,
+  otherShareWorn: 0.18,
+  /** A line that the reference alone carries is read in worn parts only when longer than this share of the size. */
+  longShare: 0.3,
+  /** … and a part is worn when this share of the cells around the line lacks height. */
+  wornShare: 0.35,
+  /** Lines on both faces: strength, mm; share of the length that is seen; stray from straight as a share of it. */
+  bothMm: 0.05,
+  /** Where they must begin and reach, and the widest gap, in widths of the band from its outer and inner edge. */
+  from: 0.2,
+  beyond: 0.2,
+  mostGap: 0.2,
+  bothCover: 0.6,
+  bothStray: 0.09,
+};
+
+/**
+ * Lines of damage: from the difference those that one face has and the other lacks, and from both faces those that
+ * run across the legend's band as no letter or border does.
+ */
+export function lineMarks(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  band: Uint8Array,
+  options = lineMarkDefaults,
+): LineMark[] {
+  const single = differenceLines(relief, loss, map, options);
+  return [...single, ...sharedLines(relief, single, band, options)];
+}
+
+function differenceLines(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  options: typeof lineMarkDefaults,
+): LineMark[] {
+  const grid = differenceGrid(relief);
+  const field = lineField([grid]);
+  const least = (i: number): number => Math.max(options.leastMm, options.leastSigma * loss.sigma[i]);
+  const found: LineMark[] = [];
+  for (const sign of [1, -1] as const)
+    for (const chain of chainsIn(grid, field, sign, least, relief.sizeMm)) {
+      if (chain.lengthMm < options.leastLengthMm) continue;
+      const mark = readLine(relief, chain, sign, map, options);
+      if (mark) found.push(mark);
+    }
+  return found;
+}
+
+const chainsIn = (
+  grid: HeightGrid,
+  field: LineField,
+  sign: 1 | -1,
+  least: (i: number) => number,
+  sizeMm: number,
+): Chain[] =>
+  sign === 1
+    ? chainsOf(grid, field.ridge, field.ridgeAlong, lineDefaults.directions, least, sizeMm)
+    : chainsOf(grid, field.groove, field.grooveAlong, lineDefaults.directions, least, sizeMm);
+
+function differenceGrid({ reference, difference, inside }: WearRelief): HeightGrid {
+  const mask = Uint8Array.from(difference, (value, i) => (inside[i] && !Number.isNaN(value) ? 1 : 0));
+  return withHeights(
+    reference,
+    difference.map((value, i) => (mask[i] ? value : 0)),
+    mask,
+  );
+}
+
+/** Which face has the line; null where both do in part, as on a worn stroke of the design. */
+function readLine(
+  relief: WearRelief,
+  chain: Chain,
+  sign: 1 | -1,
+  map: WearMap,
+  options: typeof lineMarkDefaults,
+): LineMark | null {
+  const onReferenceMm = crestHeight(relief.reference, relief, chain);
+  const onSubjectMm = crestHeight(relief.subject, relief, chain);
+  const weight = chain.strengthMm * chain.lengthMm;
+  const line = { chain, onReferenceMm, onSubjectMm };
+  if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
+    return weight >= options.leastSubject ? { ...line, carriedBy: 'subject' } : null;
+  if (!(sign * onReferenceMm < 0) || weight < options.leastReference) return null;
+  const share = Math.abs(onSubjectMm / onReferenceMm);
+  // What the reference raises and the subject lacks may be a stroke rubbed away: only long lines, or lines on sound ground.
+  if (sign === 1) return share <= options.otherShare ? { ...line, carriedBy: 'reference' } : null;
+  if (share > options.otherShareWorn) return null;
+  const long = chain.lengthMm > options.longShare * relief.sizeMm;
+  return long || wornAround(relief, chain, map) < options.wornShare ? { ...line, carriedBy: 'reference' } : null;
+}
+
+/** Median height of the line's cells over the mean of both sides, mm. */
+function crestHeight(grid: HeightGrid, { reference, subject }: WearRelief, { cells, ux, uy }: Chain): number {
+  const beside = Math.max(2, lineDefaults.besideMm / grid.pitch);
+  const step = Math.round(-ux * beside) * grid.width + Math.round(-uy * beside);
+  const both = (i: number): boolean => reference.mask[i] === 1 && subject.mask[i] === 1;
+  const heights = cells
+    .filter((i) => both(i) && both(i + step) && both(i - step))
+    .map((i) => grid.z[i] - (grid.z[i + step] + grid.z[i - step]) / 2);
+  return heights.length > 0 ? median(heights) : 0;
+}
+
+/** Share of the raised cells about 2 mm aside that lack height, the line's own left out. */
+function wornAround({ reference }: WearRelief, { cells, ux, uy }: Chain, { labels }: WearMap): number {
+  const { width, pitch } = reference;
+  const bad = new Set([wearLabel('rubbed'), wearLabel('notFilled'), wearLabel('flattened'), wearLabel('lost')]);
+  let [all, worn] = [0, 0];
+  for (const i of cells)
+    for (const aside of [-2.4, -1.8, -1.2, 1.2, 1.8, 2.4]) {
+      const j = i + Math.round((-ux * aside) / pitch) * width + Math.round((-uy * aside) / pitch);
+      if (!labels[j]) continue;
+      all++;
+      if (bad.has(labels[j])) worn++;
+    }
+  return all > 0 ? worn / all : 1;
+}
+
+/**
+ * Ridges that both faces show and that cross the legend's band: they run through it for more than its own width at a
+ * steep angle to the outline, which strokes of letters and borders do not, and on into the field or to the rim.
+ */
+function sharedLines(
+  relief: WearRelief,
+  single: readonly LineMark[],
+  band: Uint8Array,
+  options: typeof lineMarkDefaults,
+): LineMark[] {
+  const mask = relief.inside.map((value, i) => (value && relief.reference.mask[i] && relief.subject.mask[i] ? 1 : 0));
+  const a = withHeights(relief.reference, relief.reference.z, mask);
+  const b = withHeights(relief.subject, relief.subject.z, mask);
+  const field = lineField([a, b]);
+  const crossing = acrossBand(relief, band, options);
+  return chainsIn(a, field, 1, () => options.bothMm, relief.sizeMm)
+    .filter((chain) => {
+      if (chain.strayMm > Math.max(0.8, options.bothStray * chain.lengthMm)) return false;
+      if ((chain.cells.length * a.pitch) / chain.lengthMm < options.bothCover) return false;
+      return crossing(chain);
+    })
+    .filter((chain) => !single.some((line) => overlaps(line.chain, chain)))
+    .map((chain) => ({
+      chain,
+      carriedBy: 'both' as const,
+      onReferenceMm: crestHeight(relief.reference, relief, chain),
+      onSubjectMm: crestHeight(relief.subject, relief, chain),
+    }));
+}
+
+/**
+ * Whether a line crosses the whole band without a break: from near its outer edge to beyond its inner one, on one of its
+ * two ends, with no gap wider than a fifth of the band. A stem of a letter in line with a stroke of the motif has one.
+ */
+function acrossBand(
+  { inside, reference }: WearRelief,
+  band: Uint8Array,
+  options: typeof lineMarkDefaults,
+): (chain: Chain) => boolean {
+  const depth = distanceTransform(inside, reference.width);
+  const inBand = depth.filter((_, i) => band[i] === 1);
+  const outer = quantile(inBand, 0.05);
+  const inner = quantile(inBand, 0.95);
+  const width = inner - outer;
+  const crosses = (cells: readonly number[]): boolean => {
+    const depths = cells
+      .map((i) => depth[i])
+      .filter((value) => value < inner + 2 * width)
+      .sort((p, q) => p - q);
+    if (depths.length < 4) return false;
+    let [at, most] = [depths[0], 0];
+    for (const value of depths) {
+      if (value < inner + options.beyond * width) most = Math.max(most, value - at);
+      at = value;
+    }
+    return (
+      depths[0] < outer + options.from * width && at > inner + options.beyond * width && most < options.mostGap * width
+    );
+  };
+  return ({ cells }) => {
+    if (!(width > 2)) return false;
+    const deepest = cells.reduce((best, i, k) => (depth[i] > depth[cells[best]] ? k : best), 0);
+    return crosses(cells.slice(0, deepest + 1)) || crosses(cells.slice(deepest));
+  };
+}
+
+function overlaps(a: Chain, b: Chain): boolean {
+  const cells = new Set(a.cells);
+  return b.cells.filter((i) => cells.has(i)).length > 0.3 * Math.min(a.cells.length, b.cells.length);
+}
