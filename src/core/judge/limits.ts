@@ -13,10 +13,14 @@ const always = [
 export function limitsOf(fit: Fit, conclusion: Conclusion, sizeMm: number, known?: KnownScores): string[] {
   const own =
     sizeMm < 8 ? ['The object is smaller than any seal: the score scale made for seals does not apply to it.'] : [];
+  const scale = known
+    ? `The likelihood ratio rests on ${known.same.length} pairs of one matrix and ${known.different.length} of different ones (${known.name}) and says nothing beyond their kind.`
+    : 'The score was set on simulated pairs, not on real seals; without known pairs of your own no likelihood ratio is printed.';
   return [
     ...own,
     ...conclusion.reasons,
     ...fit.doubts.filter((doubt) => !conclusion.reasons.includes(doubt)),
+    scale,
     ...always,
   ];
 }
