@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/core/geometry/index.ts';
 import { type RawScan, readScan } from '../../src/core/scan/index.ts';
 import { ball, bumpySheet, bytesOf, moved, type Shape, shuffled, textPly, together, triples } from './shapes.ts';
-import { areaAndVolume, asSet, cornersInFile } from './surfaces.ts';
+import { areaAndVolume, asSet, cornersInFile, largestDifference, sortedMarks } from './surfaces.ts';
 
 const read = (shape: Shape): Promise<RawScan> => readScan(textPly(shape), 'a.ply');
 
@@ -225,6 +225,24 @@ describe('repair', () => {
     const started = performance.now();
     expect((await readScan(bytesOf(lines.join('\n')), 'fan.obj')).triangles).toBe(count - 1);
     expect(performance.now() - started).toBeLessThan(8000);
+  });
+
+  it('mends a large surface in random order as it mends the same one in order', async () => {
+    const large = together(bumpySheet(180, 170), moved(ball(1, 3), 80, 80, 60));
+    const spoilt = withTriangles(large, (t) => [
+      ...t.map((corners, i) => (i % 10 === 0 ? turned(corners) : corners)),
+      t[7],
+      t[71],
+    ]);
+    const mixed = shuffled(spoilt, 6);
+    const jumping = withTriangles(mixed, (t) => t.map((_, i) => t[(i * 7919) % t.length]));
+    const [plain, random] = await Promise.all([read(spoilt), read(jumping)]);
+    expect(random.repairs).toEqual(plain.repairs);
+    expect(random.repairs).toMatchObject({ duplicate: 2, strayPieces: 1, strayTriangles: 12 });
+    const marks = [random, plain].map(({ mesh }) => sortedMarks(cornersInFile(mesh)));
+    expect(largestDifference(marks[0], marks[1])).toBeLessThan(0.05);
+    const height = (scan: RawScan, vertex: number) => scan.mesh.positions[vertex * 3 + 2];
+    expect(mixed.placeOf.every((place, vertex) => height(random, place) === height(plain, vertex))).toBe(true);
   });
 
   it('does not let one wild vertex cost the scan its resolution', async () => {

@@ -51,12 +51,19 @@ function absorb(state: Int32Array, w: Int32Array, view: DataView, at: number): v
     const s1 = ((y >>> 17) | (y << 15)) ^ ((y >>> 19) | (y << 13)) ^ (y >>> 10);
     w[i] = (w[i - 16] + s0 + w[i - 7] + s1) | 0;
   }
-  let [a, b, c, d, e, f, g, h] = state;
+  let a = state[0];
+  let b = state[1];
+  let c = state[2];
+  let d = state[3];
+  let e = state[4];
+  let f = state[5];
+  let g = state[6];
+  let h = state[7];
   for (let i = 0; i < 64; i++) {
     const s1 = ((e >>> 6) | (e << 26)) ^ ((e >>> 11) | (e << 21)) ^ ((e >>> 25) | (e << 7));
-    const t1 = (h + s1 + ((e & f) ^ (~e & g)) + roundConstants[i] + w[i]) | 0;
+    const t1 = (h + s1 + (g ^ (e & (f ^ g))) + roundConstants[i] + w[i]) | 0;
     const s0 = ((a >>> 2) | (a << 30)) ^ ((a >>> 13) | (a << 19)) ^ ((a >>> 22) | (a << 10));
-    const t2 = (s0 + ((a & b) ^ (a & c) ^ (b & c))) | 0;
+    const t2 = (s0 + ((a & (b | c)) | (b & c))) | 0;
     h = g;
     g = f;
     f = e;

@@ -1,21 +1,20 @@
 import { ScanError } from '../error.ts';
-
-/** sin² of the smallest corner under which a triangle counts as a line. */
-const flatSine2 = 1e-20;
+import { addTriangle, newTotals, type Totals } from './totals.ts';
 
 export interface Cleaned {
-  /** The triangles that stay, in the file's order. */
+  /** The triangles that stay, in their order. */
   readonly triangles: Uint32Array;
   readonly degenerate: number;
   readonly cornerNotANumber: number;
   /** Sound vertices that no triangle of the file uses. */
   readonly unreferenced: number;
+  /** Of the triangles that stay. */
+  readonly totals: Totals;
 }
 
 /**
  * Drops triangles with a corner that is not a number, with two corners at one place, or without area
- * (|u × v|² ≤ 10⁻²⁰ |u|² |v|² for two sides u, v). `triangles` is overwritten.
- * Throws `malformed` where a triangle names a vertex that does not exist.
+ * (see totals.ts). `triangles` is overwritten. All corners must be vertices.
  */
 export function dropUseless(positions: Float32Array, triangles: Uint32Array, invalid: Uint8Array | null): Cleaned {
   const count = positions.length / 3;
@@ -23,16 +22,16 @@ export function dropUseless(positions: Float32Array, triangles: Uint32Array, inv
   let kept = 0;
   let degenerate = 0;
   let cornerNotANumber = 0;
+  const totals = newTotals();
   for (let i = 0; i < triangles.length; i += 3) {
     const a = triangles[i];
     const b = triangles[i + 1];
     const c = triangles[i + 2];
-    if (a >= count || b >= count || c >= count) throw noSuchVertex(count);
     referenced[a] = 1;
     referenced[b] = 1;
     referenced[c] = 1;
     if (invalid && (invalid[a] || invalid[b] || invalid[c])) cornerNotANumber++;
-    else if (a === b || b === c || c === a || isFlat(positions, a * 3, b * 3, c * 3)) degenerate++;
+    else if (a === b || b === c || c === a || !addTriangle(totals, positions, a * 3, b * 3, c * 3)) degenerate++;
     else {
       triangles[kept] = a;
       triangles[kept + 1] = b;
@@ -47,21 +46,17 @@ export function dropUseless(positions: Float32Array, triangles: Uint32Array, inv
     degenerate,
     cornerNotANumber,
     unreferenced,
+    totals,
   };
 }
 
-function isFlat(p: Float32Array, a: number, b: number, c: number): boolean {
-  const ux = p[b] - p[a];
-  const uy = p[b + 1] - p[a + 1];
-  const uz = p[b + 2] - p[a + 2];
-  const vx = p[c] - p[a];
-  const vy = p[c + 1] - p[a + 1];
-  const vz = p[c + 2] - p[a + 2];
-  const nx = uy * vz - uz * vy;
-  const ny = uz * vx - ux * vz;
-  const nz = ux * vy - uy * vx;
-  return nx * nx + ny * ny + nz * nz <= flatSine2 * (ux * ux + uy * uy + uz * uz) * (vx * vx + vy * vy + vz * vz);
+/** Throws `malformed` where a triangle names a vertex that does not exist. */
+export function checkCorners(triangles: Uint32Array, vertexCount: number): void {
+  let largest = 0;
+  for (let i = 0; i < triangles.length; i++) if (triangles[i] > largest) largest = triangles[i];
+  if (triangles.length > 0 && largest >= vertexCount)
+    throw new ScanError(
+      'malformed',
+      `a face names a vertex that is not among the ${vertexCount} of the file; export it again.`,
+    );
 }
-
-const noSuchVertex = (count: number): ScanError =>
-  new ScanError('malformed', `a face names a vertex that is not among the ${count} of the file; export it again.`);

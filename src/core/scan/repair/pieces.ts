@@ -1,4 +1,4 @@
-import { areaAt } from './winding.ts';
+import { areaAt } from './totals.ts';
 
 /** A piece below this share of the area may be a stray one. */
 const strayShare = 0.01;
@@ -27,10 +27,12 @@ export class Union {
   }
 
   join(a: number, b: number): void {
+    const { parent } = this;
+    if (parent[a] === parent[b]) return;
     const x = this.find(a);
     const y = this.find(b);
-    if (x < y) this.parent[y] = x;
-    else this.parent[x] = y;
+    if (x < y) parent[y] = x;
+    else parent[x] = y;
   }
 }
 
@@ -43,11 +45,15 @@ export function joinTriangles(vertexCount: number, triangles: Uint32Array): Unio
   return union;
 }
 
-/** True where triangles lie in more than one piece. */
-export function severalPieces(union: Union, triangles: Uint32Array): boolean {
-  if (triangles.length === 0) return false;
-  const root = union.find(triangles[0]);
-  for (let t = 3; t < triangles.length; t += 3) if (union.find(triangles[t]) !== root) return true;
+/** True where triangles lie in more than one piece, which is where more than one root has followers. */
+export function severalPieces(union: Union): boolean {
+  const { parent } = union;
+  let root = -1;
+  for (let vertex = 0; vertex < parent.length; vertex++) {
+    if (parent[vertex] === vertex) continue;
+    if (root < 0) root = union.find(vertex);
+    if (parent[vertex] !== root && parent[parent[vertex]] === parent[vertex]) return true;
+  }
   return false;
 }
 
@@ -87,8 +93,7 @@ export function dropStrayPieces(p: Float32Array, triangles: Uint32Array, union: 
 /** Area by root vertex; zero for all others. */
 function areaOfPieces(p: Float32Array, triangles: Uint32Array, union: Union): Float64Array {
   const areas = new Float64Array(union.parent.length);
-  const scratch = new Float64Array(3);
-  for (let t = 0; t < triangles.length; t += 3) areas[union.find(triangles[t])] += areaAt(p, triangles, t, scratch);
+  for (let t = 0; t < triangles.length; t += 3) areas[union.find(triangles[t])] += areaAt(p, triangles, t);
   return areas;
 }
 

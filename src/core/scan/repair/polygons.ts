@@ -3,14 +3,14 @@ const mostCorners = 2000;
 
 /**
  * Splits polygons again whose fan folds over, as it does where a face is not convex. `polygons` holds pairs (first
- * triangle, number of triangles) of fans about their first corner; `triangles` is changed in place.
+ * triangle, number of triangles) of fans about their first corner; `triangles` is changed in place. All corners must be
+ * vertices.
  * Ears are clipped in the plane of the polygon's own normal, Σ pᵢ × pᵢ₊₁ (Newell).
  */
 export function unfoldPolygons(p: Float32Array, triangles: Uint32Array, polygons: Uint32Array): void {
-  const count = p.length / 3;
   for (let i = 0; i < polygons.length; i += 2) {
     const corners = cornersOfFan(triangles, polygons[i], polygons[i + 1]);
-    if (corners.length > mostCorners || corners.some((corner) => corner >= count)) continue;
+    if (corners.length > mostCorners) continue;
     const flat = inOwnPlane(p, corners);
     if (fanFolds(flat)) clipEars(flat, corners, triangles, polygons[i] * 3);
   }

@@ -7,7 +7,8 @@ export function firstAtSamePlace(
   alone: Uint8Array | null,
 ): { first: Uint32Array; distinct: number } {
   const count = positions.length / 3;
-  const bits = new Uint32Array(positions.buffer, positions.byteOffset, positions.length);
+  // Signed, so that the words stay plain machine integers.
+  const bits = new Int32Array(positions.buffer, positions.byteOffset, positions.length);
   const first = new Uint32Array(count);
   let table = newTable(Math.max(16, count / 3));
   let distinct = 0;
@@ -45,7 +46,7 @@ function newTable(expected: number): Int32Array {
   return new Int32Array(2 ** Math.ceil(Math.log2(expected * 2))).fill(-1);
 }
 
-function rehash(table: Int32Array, bits: Uint32Array): Int32Array {
+function rehash(table: Int32Array, bits: Int32Array): Int32Array {
   const larger = new Int32Array(table.length * 2).fill(-1);
   const mask = larger.length - 1;
   for (const vertex of table) {
