@@ -9,7 +9,7 @@ const fewTriangles = 50_000;
 
 /**
  * True for a large triangle list that jumps about in space: where the median step from one triangle to the next is more
- * than a fiftieth of the surface's extent. Point clouds that were triangulated afterwards look like that.
+ * than a twentieth of the surface's extent. Point clouds that were triangulated afterwards look like that.
  */
 export function isScattered(p: Float32Array, triangles: Uint32Array): boolean {
   const count = triangles.length / 3;
@@ -25,7 +25,7 @@ export function isScattered(p: Float32Array, triangles: Uint32Array): boolean {
     low = Math.min(low, p[a], p[a + 1], p[a + 2]);
     high = Math.max(high, p[a], p[a + 1], p[a + 2]);
   }
-  return steps.sort()[500] > (high - low) / 50;
+  return steps.sort()[500] > (high - low) / 20;
 }
 
 /** The same surface with its vertices and triangles in the order of their places. */
