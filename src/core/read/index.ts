@@ -2,3 +2,4 @@ export * from './filters/index.ts';
 export * from './light/index.ts';
 export * from './strip/index.ts';
 export * from './text/index.ts';
+export * from './card/index.ts';

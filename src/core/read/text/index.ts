@@ -6,3 +6,4 @@ export * from './signs.ts';
 export { defaultHeader, fromTei, type TeiHeader, teiOfItems, toTei } from './tei.ts';
 export * from './transcription.ts';
 export * from './validate.ts';
+export * from './xmlText.ts';

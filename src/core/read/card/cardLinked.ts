@@ -1,0 +1,163 @@
+import { diplomatic, expanded, leidenText } from '../text/index.ts';
+import { attachmentWords, type Card, dateBasisWords, shapeWords } from './card.ts';
+
+type Linked = Record<string, unknown>;
+
+const context = {
+  dc: 'http://purl.org/dc/elements/1.1/',
+  dcterms: 'http://purl.org/dc/terms/',
+  crm: 'http://www.cidoc-crm.org/cidoc-crm/',
+  rdfs: 'http://www.w3.org/2000/01/rdf-schema#',
+  xsd: 'http://www.w3.org/2001/XMLSchema#',
+} as const;
+
+/**
+ * The card as JSON-LD: Dublin Core for what library catalogues look for, CIDOC CRM for what the object is.
+ * Classes and properties of CRM 7.1 used: E22 Human-Made Object, E42 Identifier, E54 Dimension, E34 Inscription, E36 Visual
+ * Item, E3 Condition State, E12 Production, E52 Time-Span, E57 Material, E55 Type, E31 Document, E73 Information Object.
+ */
+export function cardJsonLd(card: Card, id = '_:seal'): Linked {
+  return withoutEmpty({
+    '@context': context,
+    '@id': id,
+    '@type': 'crm:E22_Human-Made_Object',
+    'dc:title': titleOf(card),
+    'dc:type': `Seal ${card.object.class}`,
+    'dc:identifier': [card.repository, card.shelfmark].filter(Boolean).join(', '),
+    'dc:date': card.date?.words,
+    'dc:description': card.motif,
+    'dc:language': card.legend?.language,
+    'dc:rights': card.rights,
+    'dcterms:medium': card.object.chain[card.object.chain.length - 1]?.material,
+    'dcterms:extent': `${card.face.heightMm} × ${card.face.widthMm} mm (${card.measured})`,
+    'crm:P1_is_identified_by': { '@type': 'crm:E42_Identifier', 'rdfs:label': card.shelfmark },
+    'crm:P2_has_type': [type(`seal ${card.object.class}`), type(shapeWords[card.shape])],
+    'crm:P50_has_current_keeper': card.repository && { '@type': 'crm:E74_Group', 'rdfs:label': card.repository },
+    'crm:P45_consists_of': materialOf(card),
+    'crm:P46i_forms_part_of': documentOf(card),
+    'crm:P43_has_dimension': dimensionsOf(card),
+    'crm:P128_carries': inscriptionOf(card),
+    'crm:P65_shows_visual_item': card.motif && { '@type': 'crm:E36_Visual_Item', 'crm:P3_has_note': card.motif },
+    'crm:P44_has_condition': conditionsOf(card),
+    'crm:P108i_was_produced_by': productionOf(card),
+    'crm:P138i_has_representation': scanOf(card),
+    'crm:P3_has_note': notesOf(card),
+  });
+}
+
+const type = (label: string): Linked => ({ '@type': 'crm:E55_Type', 'rdfs:label': label });
+
+const titleOf = ({ owner, object }: Card): string =>
+  owner ? `Seal ${object.class} of ${owner}` : `Seal ${object.class}`;
+
+function materialOf({ object, colour }: Card): Linked | undefined {
+  const material = object.chain[object.chain.length - 1]?.material;
+  if (!material && !colour) return undefined;
+  return { '@type': 'crm:E57_Material', 'rdfs:label': [material, colour].filter(Boolean).join(', ') };
+}
+
+function documentOf({ seal, attachment }: Card): Linked | undefined {
+  if (attachment === 'notAttached') return undefined;
+  const place = seal ? `seal ${seal.number} of ${seal.of}, ` : '';
+  return { '@type': 'crm:E31_Document', 'crm:P3_has_note': `${place}${attachmentWords[attachment]}` };
+}
+
+function dimensionsOf({ face, cake, measured }: Card): Linked[] {
+  const of = (what: string, value: number): Linked => ({
+    '@type': 'crm:E54_Dimension',
+    'crm:P2_has_type': type(what),
+    'crm:P90_has_value': { '@type': 'xsd:decimal', '@value': String(value) },
+    'crm:P91_has_unit': { '@type': 'crm:E58_Measurement_Unit', 'rdfs:label': 'mm' },
+    'crm:P3_has_note': measured,
+  });
+  return [
+    of('height of face', face.heightMm),
+    of('width of face', face.widthMm),
+    ...(cake ? [of('height of cake', cake.heightMm), of('width of cake', cake.widthMm)] : []),
+  ];
+}
+
+function inscriptionOf({ legend }: Card): Linked | undefined {
+  if (!legend) return undefined;
+  return {
+    '@type': 'crm:E34_Inscription',
+    'crm:P72_has_language': { '@type': 'crm:E56_Language', 'rdfs:label': legend.language },
+    'crm:P190_has_symbolic_content': leidenText(legend.items),
+    'crm:P3_has_note': [`As it stands: ${diplomatic(legend)}`, `In full: ${expanded(legend)}`],
+    ...(legend.translation && {
+      'crm:P73_has_translation': {
+        '@type': 'crm:E33_Linguistic_Object',
+        'crm:P190_has_symbolic_content': {
+          '@language': legend.translation.language,
+          '@value': legend.translation.text,
+        },
+      },
+    }),
+  };
+}
+
+function conditionsOf({ condition, repairs, earlierMoulding }: Card): Linked[] {
+  return [condition, repairs && `Repairs: ${repairs}`, earlierMoulding && `Earlier moulding: ${earlierMoulding}`]
+    .filter((note) => note !== undefined && note !== '')
+    .map((note) => ({ '@type': 'crm:E3_Condition_State', 'crm:P3_has_note': note }));
+}
+
+function productionOf({ date, object }: Card): Linked | undefined {
+  const chain = object.chain.map((link) => `${link.object} (${link.material})`).join(' → ');
+  if (!date && !chain) return undefined;
+  return withoutEmpty({
+    '@type': 'crm:E12_Production',
+    'crm:P3_has_note': [
+      chain && `Chain from the matrix: ${chain}`,
+      object.generation !== null ? `Copying steps from the matrix: ${object.generation}` : '',
+    ].filter(Boolean),
+    'crm:P4_has_time-span':
+      date &&
+      withoutEmpty({
+        '@type': 'crm:E52_Time-Span',
+        'rdfs:label': date.words,
+        'crm:P82a_begin_of_the_begin': date.notBefore === undefined ? undefined : yearValue(date.notBefore),
+        'crm:P82b_end_of_the_end': date.notAfter === undefined ? undefined : yearValue(date.notAfter),
+        'crm:P3_has_note': [dateBasisWords[date.basis], date.basisWords].filter(Boolean).join(': '),
+      }),
+  });
+}
+
+/** xsd:gYear: at least four digits, a minus sign before Christ. */
+const yearValue = (year: number): Linked => ({
+  '@type': 'xsd:gYear',
+  '@value': `${year < 0 ? '-' : ''}${String(Math.abs(year)).padStart(4, '0')}`,
+});
+
+function scanOf({ scan }: Card): Linked | undefined {
+  if (!scan) return undefined;
+  return withoutEmpty({
+    '@type': 'crm:E73_Information_Object',
+    'dc:identifier': `sha256:${scan.sha256}`,
+    'rdfs:label': scan.file,
+    'dc:date': scan.date,
+    'dc:creator': scan.operator,
+    'crm:P3_has_note': [
+      `unit ${scan.unit} (${scan.unitFrom})`,
+      scan.instrument && `instrument: ${scan.instrument}`,
+      scan.pointSpacingMm !== undefined && `point spacing ${scan.pointSpacingMm} mm`,
+      scan.processing && `processing: ${scan.processing}`,
+    ].filter(Boolean),
+  });
+}
+
+function notesOf({ back, fingerMarks, describedBy }: Card): string[] {
+  return [
+    back && `Back: ${back}`,
+    fingerMarks !== 'notJudged' && `Finger marks on the back: ${fingerMarks}`,
+    describedBy && `Described by ${describedBy}`,
+  ].filter((note): note is string => typeof note === 'string' && note !== '');
+}
+
+function withoutEmpty(linked: Linked): Linked {
+  return Object.fromEntries(
+    Object.entries(linked).filter(
+      ([, value]) => value !== undefined && value !== '' && !(Array.isArray(value) && value.length === 0),
+    ),
+  );
+}
