@@ -59,16 +59,15 @@ function leading(h: Float64Array, size: number, n: number): Float64Array {
   return out;
 }
 
-/** Names the free directions by their largest component. */
+/**
+ * Names as many motions as there are free directions: those that have the greatest part in them. The directions alone
+ * will not do, since any mixture of two free ones is free.
+ */
 function freeMotions(values: Float64Array, vectors: Float64Array): string[] {
   const n = values.length;
-  const names: string[] = [];
-  for (let k = 0; k < n && values[k] < freeBelow * values[n - 1]; k++) {
-    let largest = 0;
-    for (let r = 1; r < n; r++) if (Math.abs(vectors[r * n + k]) > Math.abs(vectors[largest * n + k])) largest = r;
-    names.push(axes[largest]);
-  }
-  return names;
+  const free = values.filter((value) => value < freeBelow * values[n - 1]).length;
+  const part = axes.map((_, r) => vectors.subarray(r * n, r * n + free).reduce((sum, v) => sum + v * v, 0));
+  return axes.filter((_, r) => part.filter((other) => other > part[r]).length < free);
 }
 
 /**
