@@ -3,7 +3,9 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    testTimeout: 30_000,
+    reporters: ['default', './tests/tally.ts'],
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
     maxWorkers: 2,
   },
 });

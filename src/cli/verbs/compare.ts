@@ -1,13 +1,14 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { type Comparison, comparePrepared, preparePair } from '../../core/pipeline.ts';
+import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../../core/pipeline.ts';
 import { buildComparisons, type ComparisonRecord, makeReport, type Report } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
-import { readingOptions } from '../options.ts';
+import { type Role, readingOptions, valueFor } from '../options.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
+import { measuredNoise } from '../repeat.ts';
 import type { Verb } from '../verb.ts';
 import { version } from '../version.ts';
 
@@ -59,7 +60,8 @@ async function compareOne(
     scanInput(subject, values, 'subject'),
     watch,
   );
-  const comparison = comparePrepared(a, b, watch, knownScores(values.calibration));
+  const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
+  const comparison = comparePrepared(first, second, watch, knownScores(values.calibration));
   const report = makeReport(comparison, paradataOf(watch, values), { withoutFigures: !values.out });
   watch.done();
   if (typeof values.out === 'string')
@@ -67,6 +69,12 @@ async function compareOne(
   if (typeof values.differences === 'string') writeDifferences(comparison, values.differences);
   if (values.json !== '-') process.stdout.write(`${inWords(comparison)}\n`);
   return report.record;
+}
+
+/** The scan with its noise measured on a repeat, where one was given. */
+async function withRepeat(scan: PreparedScan, values: Values, role: Role): Promise<PreparedScan> {
+  const noiseMm = await measuredNoise(scan, valueFor(values.repeat, role), values);
+  return noiseMm === undefined ? scan : { ...scan, face: { ...scan.face, noiseMm } };
 }
 
 function paradataOf(watch: Progress, values: Values) {
