@@ -57,7 +57,10 @@ async function inNode(): Promise<Comparison> {
 }
 
 async function saved(click: () => Promise<void>): Promise<string> {
-  const [download] = await Promise.all([page.waitForEvent('download') as Promise<Download>, click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent('download', { timeout: 80_000 }) as Promise<Download>,
+    click(),
+  ]);
   const path = join(folder, download.suggestedFilename());
   await download.saveAs(path);
   return path;
@@ -154,6 +157,7 @@ describe('the whole job in the browser', () => {
     await second.goto(`${served.url}#empty`);
     await second.getByRole('button', { name: /bring in$/i }).click();
     await second.getByLabel('Scan files').setInputFiles(path);
+    await second.waitForSelector('.caption .legends p');
     await second
       .getByRole('button', { name: /finding$/i })
       .first()

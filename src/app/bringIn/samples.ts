@@ -34,7 +34,9 @@ export async function bringSample(sample: Sample): Promise<void> {
     notify(`The sample ${sample.title} does not lie beside the app; make the samples again and build.`);
     return;
   }
-  await bringIn([{ file: await answer.blob(), name: sample.file, stated: statedOf(sample), title: sample.title }]);
+  await bringIn([
+    { file: await answer.blob(), name: sample.file, stated: statedOf(sample), title: sample.title, simulated: true },
+  ]);
 }
 
 /** Kind and material are known; the unit is left to the file, as with any scan. */

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { getState } from '../state/store.ts';
 import { type Binding, bindings } from './bindings.ts';
 
 /** Keys work wherever the hand is, except while something is being typed. */
@@ -7,6 +8,7 @@ export function useKeys(): void {
     const onKey = (event: KeyboardEvent): void => {
       const target = event.target as HTMLElement;
       if (event.defaultPrevented || target.closest('input, textarea, select, dialog[open]')) return;
+      if (belongsToTarget(event.key, target)) return;
       const binding = bindings.find((candidate) => matches(candidate, event));
       if (!binding) return;
       event.preventDefault();
@@ -23,4 +25,13 @@ function matches(binding: Binding, event: KeyboardEvent): boolean {
   // Signs such as + and ? need Shift on some keyboards and not on others, so Shift counts only for letters and arrows.
   if (binding.shift !== undefined && binding.shift !== event.shiftKey) return false;
   return binding.keys.some((key) => key.toLowerCase() === event.key.toLowerCase());
+}
+
+const moves = ['ArrowUp', 'ArrowDown', 'ArrowLeft', 'ArrowRight', 'PageUp', 'PageDown'];
+
+/** Space presses a button that has the focus, and the margin scrolls by itself; only the seminar takes these keys first. */
+function belongsToTarget(key: string, target: HTMLElement): boolean {
+  if (getState().presenting !== null) return key === ' ' && target.closest('button') !== null;
+  if (key === ' ') return true;
+  return moves.includes(key) && target.closest('.margin') !== null;
 }

@@ -1,5 +1,9 @@
 /** Numbers as the captions print them: a true minus, a narrow space before the unit. */
-const digits = (value: number, places: number): string => value.toFixed(places).replace('-', '−');
+function digits(value: number, places: number): string {
+  const words = value.toFixed(places);
+  // A nought has no sign.
+  return Number(words) === 0 ? words.replace('-', '') : words.replace('-', '−');
+}
 
 export const mm = (value: number, places = 2): string => `${digits(value, places)}\u00a0mm`;
 export const signedMm = (value: number, places = 2): string => `${value > 0 ? '+' : ''}${digits(value, places)}`;

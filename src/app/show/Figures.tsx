@@ -58,7 +58,7 @@ function useFigure(): () => Figure | null {
       if (!face) return [];
       const size = sizeMm(face.outline.widthMm, face.outline.heightMm);
       return [
-        `${'ab'[i]}  ${scan?.title ?? face.name}. ${kindWords[face.kind]}, ${senseWords(face, view.engraved)}; ${size}.`,
+        `${'ab'[i]}  ${scan?.title ?? face.name}. ${kindWords[face.kind]}, ${senseWords(face, view.engraved)}${scan?.simulated ? ', simulated' : ''}; ${size}.`,
       ];
     });
     return figureOf({ plate, view, marks, captions, rangeMm, seals, ...size });

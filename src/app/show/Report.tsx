@@ -10,11 +10,14 @@ export function Report() {
   const { comparison } = usePair();
   const offline = useStore((state) => state.offline);
   const conclusion = useDocument((document) => document.conclusion);
+  const simulated = useDocument((document) =>
+    document.scans.some(({ id, simulated: is }) => is && (id === document.referenceId || id === document.subjectId)),
+  );
   const line = useDocument((document) => document.view.section);
   const { section } = useSection(line);
   if (!comparison || offline) return null;
   const save = async (what: 'page' | 'record'): Promise<void> => {
-    const order = { key: comparison.key, version, conclusion, ...(section ? { section } : {}) };
+    const order = { key: comparison.key, version, conclusion, simulated, ...(section ? { section } : {}) };
     const answer = await bench().report(order);
     if (!answer.ok) notify(answer.message);
     else if (what === 'page') download(new Blob([answer.value.page], { type: 'text/html' }), 'ectype-report.html');

@@ -16,6 +16,8 @@ export interface ScanEntry {
   readonly stated: Stated;
   /** Says who made the object and where it is, for the captions; the user's own words. */
   readonly title: string;
+  /** Computed, not scanned: said wherever it is shown. */
+  readonly simulated?: boolean;
 }
 
 export interface Camera {

@@ -9,6 +9,7 @@ export interface Brought {
   readonly name: string;
   readonly stated?: Stated;
   readonly title?: string;
+  readonly simulated?: boolean;
 }
 
 const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?)$/i;
@@ -22,10 +23,16 @@ export async function bringIn(brought: readonly Brought[], words = 'Scans brough
       `${other === 1 ? 'One file is' : `${other} files are`} of a kind that is not read here; PLY, STL, OBJ, glTF, X3P, PNG and TIFF are.`,
     );
   if (known.length === 0) return;
-  const entries = known.map(({ name, stated, title, file }): ScanEntry => {
+  const entries = known.map(({ name, stated, title, file, simulated }): ScanEntry => {
     const id = crypto.randomUUID();
     keepBlob(id, file);
-    return { id, name, stated: stated ?? {}, title: title ?? name.replace(/\.[^.]+$/, '') };
+    return {
+      id,
+      name,
+      stated: stated ?? {},
+      title: title ?? name.replace(/\.[^.]+$/, ''),
+      ...(simulated && { simulated }),
+    };
   });
   act(words, (document) => seated({ ...document, scans: [...document.scans, ...entries] }));
   for (const entry of entries) await kept(entry);

@@ -90,7 +90,7 @@ function comparedBefore(key: string): Compared {
 }
 
 /** The report's code is fetched with the app's own files when it is first asked for. */
-async function report({ key, conclusion, section: drawn, version }: ReportOrder) {
+async function report({ key, conclusion, section: drawn, version, simulated }: ReportOrder) {
   const { makeReport } = await import('../../core/report/index.ts');
   const { comparison, first, second, startedAt, seconds } = comparedBefore(key);
   const paradata = {
@@ -104,7 +104,12 @@ async function report({ key, conclusion, section: drawn, version }: ReportOrder)
     },
   };
   const own = conclusion ? { text: conclusion.text, signed: conclusion.by, date: conclusion.on } : undefined;
-  const { html, record } = makeReport(comparison, paradata, { own, section: drawn, withoutFigureFiles: true });
+  const { html, record } = makeReport(comparison, paradata, {
+    own,
+    section: drawn,
+    withoutFigureFiles: true,
+    ...(simulated && { simulated }),
+  });
   return { page: html, record: JSON.stringify(record, null, 1) };
 }
 

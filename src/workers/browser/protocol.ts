@@ -84,6 +84,8 @@ export type Told = (fraction: number, doing: string) => void;
 export interface ReportOrder {
   readonly key: string;
   readonly version: string;
+  /** One of the scans is computed. */
+  readonly simulated: boolean;
   readonly conclusion: { readonly text: string; readonly by: string; readonly on: string } | null;
   readonly section?: Section;
 }
