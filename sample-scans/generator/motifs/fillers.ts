@@ -5,10 +5,12 @@ import { arc, type Bead, dot, type Kit, leaf, line, type Motif, placed, stroke }
 export function diaper(kit: Kit, inner: Ring): void {
   const step = Math.max(1.3 / kit.unitMm, kit.random.between(0.12, 0.2));
   const angle = (kit.random.between(40, 60) * Math.PI) / 180;
-  const reach = 3;
+  // Half the inner field's height in motif units is under two.
+  const reach = 2;
+  const lines = Math.ceil(reach / step);
   const inside = (x: number, y: number): boolean => depthInside(inner, x * kit.unitMm, y * kit.unitMm) > 0.25;
   for (const way of [1, -1])
-    for (let k = -40; k <= 40; k++) {
+    for (let k = -lines; k <= lines; k++) {
       // Points of one line that lie inside; the field is convex, so they form one stretch.
       let from: [number, number] | null = null;
       let to: [number, number] | null = null;
