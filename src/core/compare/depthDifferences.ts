@@ -39,6 +39,9 @@ export interface DepthTarget {
   readonly opposed: boolean;
 }
 
+/** Square of a distance that is no lean at all but rounding, mm². */
+const samePlace = 1e-10;
+
 /** Everything that the reference brings to the measurement; the index is shared, not copied. */
 export function depthTarget(
   face: Face,
@@ -126,7 +129,7 @@ export function depthDifferences(
       if (!met) continue;
       const { x: qx, y: qy, z: qz, distance } = foot;
       const along = (x - qx) * mx + (y - qy) * my + (z - qz) * mz;
-      if (foot.onBorder && distance ** 2 - along ** 2 > (target.borderLean * along) ** 2) continue;
+      if (foot.onBorder && distance ** 2 - along ** 2 > (target.borderLean * along) ** 2 + samePlace) continue;
       const onFace = isOnFace(
         target.region,
         r[0] * qx + r[1] * qy + r[2] * qz + t[0],

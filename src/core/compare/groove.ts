@@ -5,7 +5,9 @@ import type { Groove } from './types.ts';
 export const grooveDefaults = {
   /** A groove is this many times as deep as the profile is rough. */
   leastOverRough: 6,
-  /** Depth, as a share of the deepest, at which the shoulders begin. */
+  /** Nothing wider than this at half its depth is a groove, mm. */
+  widestMm: 3,
+  /** Share of the depth within which the profile counts as back on the shoulder. */
   shoulder: 0.06,
   /** Stretch of the flanks that the straight lines are fitted to, as shares of the depth. */
   flank: [0.2, 0.8] as const,
@@ -16,11 +18,11 @@ export const grooveDefaults = {
 /**
  * Measures the most prominent groove or ridge of a profile (`at`, `z` in mm, z outward, NaN where there is no surface).
  *
- * A straight line is laid through the profile, robustly, then through the shoulders beside the groove alone. Depth: the
- * greatest distance below (or above) that line, from the three outermost samples' parabola. Width: between the
- * crossings of half the depth. Flank angles: robust straight lines through each flank between 20 and 80 % of the depth,
- * against the line of the shoulders, so a tilted section changes nothing. Null where nothing stands out or a side is
- * not there.
+ * Found by prominence: how far one must climb from its bottom to leave it on either side, within its greatest width.
+ * A straight line is laid through the shoulders beside it, robustly. Depth: the greatest distance below (or above) that
+ * line, from the three lowest samples' parabola where the bottom is round. Width: between the crossings of half the
+ * depth. Flank angles: robust straight lines through each flank between 20 and 80 % of the depth, against the line of the
+ * shoulders, so a tilted section changes nothing. Null where nothing stands out or a shoulder is wanting.
  */
 export function measureGroove(at: Float64Array, z: Float64Array, options = grooveDefaults): Groove | null {
   const s: number[] = [];
@@ -31,14 +33,24 @@ export function measureGroove(at: Float64Array, z: Float64Array, options = groov
       h.push(z[i]);
     }
   if (s.length < 12) return null;
-  const first = levelled(s, h, robustLine(s, h));
-  const extreme = peakOf(first.h);
-  const bounds = widthAt(first.h, extreme, options.shoulder);
-  if (!bounds) return null;
-  const again = shoulderLine(s, h, bounds, options.shoulderLength);
-  if (!again) return null;
-  const { s: x, h: y } = levelled(s, h, again);
-  const peak = peakOf(y.slice(bounds[0], bounds[1] + 1)) + bounds[0];
+  const found = [1, -1]
+    .map((sign) => mostProminent(s, smoothed(h, sign), sign, options.widestMm))
+    .sort((a, b) => b.prominence - a.prominence)[0];
+  if (!(found.prominence > 0)) return null;
+  const bounds = boundsOf(smoothed(h, found.sign), found, options.shoulder);
+  const shoulders = shoulderLine(s, h, bounds, options.shoulderLength);
+  if (!shoulders) return null;
+  const level = levelled(s, h, shoulders);
+  return measureLevelled(level.s, level.h, bounds, options);
+}
+
+function measureLevelled(
+  x: readonly number[],
+  y: readonly number[],
+  [from, to]: readonly [number, number],
+  options: typeof grooveDefaults,
+): Groove | null {
+  const peak = peakOf(y.slice(from, to + 1)) + from;
   const sign = Math.sign(y[peak]);
   const depth = parabolaPeak(x, y, peak, sign);
   if (!(depth > options.leastOverRough * roughness(y)) || depth <= 0) return null;
@@ -55,6 +67,49 @@ export function measureGroove(at: Float64Array, z: Float64Array, options = groov
   };
 }
 
+/** Median of three, times `sign`: no single spike makes a groove. */
+function smoothed(h: readonly number[], sign: number): number[] {
+  return h.map((value, i) => sign * (i > 0 && i + 1 < h.length ? median([h[i - 1], value, h[i + 1]]) : value));
+}
+
+interface Prominent {
+  readonly peak: number;
+  readonly sign: number;
+  readonly prominence: number;
+}
+
+/** The top of `up` with the greatest drop on both sides before it is left behind or `reach` mm away. */
+function mostProminent(s: readonly number[], up: readonly number[], sign: number, reach: number): Prominent {
+  let best: Prominent = { peak: 0, sign, prominence: 0 };
+  for (let i = 1; i + 1 < up.length; i++) {
+    if (up[i] < up[i - 1] || up[i] < up[i + 1]) continue;
+    const prominence = Math.min(dropFrom(s, up, i, -1, reach), dropFrom(s, up, i, 1, reach));
+    if (prominence > best.prominence) best = { peak: i, sign, prominence };
+  }
+  return best;
+}
+
+function dropFrom(s: readonly number[], up: readonly number[], peak: number, side: number, reach: number): number {
+  let least = up[peak];
+  for (
+    let i = peak + side;
+    i >= 0 && i < up.length && Math.abs(s[i] - s[peak]) <= reach && up[i] <= up[peak];
+    i += side
+  )
+    least = Math.min(least, up[i]);
+  return up[peak] - least;
+}
+
+/** Indices on both sides of the peak where the profile is back on the ground. */
+function boundsOf(up: readonly number[], { peak, prominence }: Prominent, share: number): [number, number] {
+  const limit = up[peak] - (1 - share) * prominence;
+  let from = peak;
+  let to = peak;
+  while (from > 0 && up[from] > limit) from--;
+  while (to < up.length - 1 && up[to] > limit) to++;
+  return [from, to];
+}
+
 /** The profile turned so that the line is level: distances along it and above it. */
 function levelled(s: readonly number[], h: readonly number[], line: { slope: number; offset: number }) {
   const cosine = 1 / Math.hypot(1, line.slope);
@@ -66,7 +121,7 @@ function levelled(s: readonly number[], h: readonly number[], line: { slope: num
   };
 }
 
-/** Index of the value farthest from zero after a median of three, so that no single spike is taken. */
+/** Index of the value farthest from zero beside the one that is so after a median of three: no spike standing alone. */
 function peakOf(h: readonly number[]): number {
   let peak = 0;
   let most = -1;
@@ -77,18 +132,8 @@ function peakOf(h: readonly number[]): number {
       peak = i;
     }
   }
+  for (const i of [peak - 1, peak + 1]) if (Math.abs(h[i]) > Math.abs(h[peak])) peak = i;
   return peak;
-}
-
-/** First indices on both sides of the peak where the profile is back within `share` of its height; null at an end. */
-function widthAt(h: readonly number[], peak: number, share: number): [number, number] | null {
-  const limit = share * Math.abs(h[peak]);
-  const sign = Math.sign(h[peak]);
-  let from = peak;
-  let to = peak;
-  while (from >= 0 && sign * h[from] > limit) from--;
-  while (to < h.length && sign * h[to] > limit) to++;
-  return from < 0 || to >= h.length ? null : [from, to];
 }
 
 /** Robust line through the stretches beside the groove. */

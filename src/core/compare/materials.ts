@@ -40,6 +40,13 @@ export interface ChainLink {
   readonly material?: string | undefined;
 }
 
+/** One side of a size test. */
+export interface SizedObject extends ChainLink {
+  /** Scale uncertainty of the scan, percent (1 σ), and whether anybody stated it. */
+  readonly scaleUncertaintyPercent: number;
+  readonly scaleUncertaintyFrom: 'stated' | 'assumed';
+}
+
 /** Size of an object that descends from the matrix without a copy between, against that matrix. */
 export function sizeFromMatrix({ sense, kind, material }: ChainLink): { range: Range; words: string } {
   const stated = changeOf(material);

@@ -1,5 +1,11 @@
-import { copyOverMatrix, quotient, type Range, recastOverImpression, sizeFromMatrix } from './materials.ts';
-import type { SizedObject } from './sizeTest.ts';
+import {
+  copyOverMatrix,
+  quotient,
+  type Range,
+  recastOverImpression,
+  type SizedObject,
+  sizeFromMatrix,
+} from './materials.ts';
 import type { SizeTest } from './types.ts';
 
 /** What the size ratio says against the chain of materials, in sentences; see materials.ts for the figures' sources. */

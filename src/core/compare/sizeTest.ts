@@ -1,15 +1,8 @@
 import type { Fit } from '../fit/index.ts';
 import type { Growth } from './growth.ts';
-import type { ChainLink } from './materials.ts';
+import type { SizedObject } from './materials.ts';
 import { sizeReading } from './sizeReading.ts';
 import type { SizeTest } from './types.ts';
-
-/** One side of a size test. */
-export interface SizedObject extends ChainLink {
-  /** Scale uncertainty of the scan, percent (1 σ), and whether anybody stated it. */
-  readonly scaleUncertaintyPercent: number;
-  readonly scaleUncertaintyFrom: 'stated' | 'assumed';
-}
 
 /**
  * The signed size ratio, subject ÷ reference, from the one-scale model's scale s: ratio = 1/s. Along the axes of the
