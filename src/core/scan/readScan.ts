@@ -111,7 +111,7 @@ function unitOf(format: RawScan['format'], options: ReadOptions): { unitInFile?:
 
 /** The error with the file's name before it; lack of memory becomes a refusal. */
 function named(error: unknown, name: string): unknown {
-  if (error instanceof ScanError) return new ScanError(error.code, `${name}: ${error.message}`);
+  if (error instanceof ScanError) return new ScanError(error.code, `${name}: ${error.message}`, error.unitChoice);
   if (error instanceof RangeError && /allocation|array length|buffer length/i.test(error.message))
     return new ScanError('tooLarge', `${name}: the scan needs more memory than there is; reduce it and give it again.`);
   return error;
