@@ -1,4 +1,4 @@
-// Bundles what runs on Node: the command line and, with "bench", the bench. Packages stay in node_modules.
+// Bundles what runs on Node: the command line, a chunk for each verb, and, with "bench", the bench.
 import { build } from 'esbuild';
 
 const bench = process.argv.includes('bench');
@@ -7,10 +7,15 @@ await build({
   entryPoints: bench ? ['tests/bench/main.ts'] : ['src/cli/main.ts'],
   outdir: bench ? 'dist/bench' : 'dist/cli',
   bundle: true,
-  packages: 'external',
+  splitting: true,
+  // Some packages are CommonJS and ask for node: modules themselves.
+  banner: {
+    js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
+  },
   platform: 'node',
   format: 'esm',
   target: 'node20',
+  minifySyntax: true,
   sourcemap: true,
   logLevel: 'warning',
 });

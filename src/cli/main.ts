@@ -2,24 +2,31 @@
 import { exitCodeOf, lineOf, UsageError } from './errors.ts';
 import { helpOption, parseOptions } from './options.ts';
 import { helpOf, type Verb } from './verb.ts';
-import { calibrate } from './verbs/calibrate.ts';
-import { compare } from './verbs/compare.ts';
-import { describe } from './verbs/describe.ts';
-import { light } from './verbs/light.ts';
-import { samples } from './verbs/samples.ts';
-import { serve } from './verbs/serve.ts';
-import { strip } from './verbs/strip.ts';
 import { version } from './version.ts';
 
-const verbs: readonly Verb[] = [describe, compare, light, strip, calibrate, serve, samples];
+/** Each verb is loaded when it is called: fonts and figures are not needed to describe a scan. */
+const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
+  describe: async () => (await import('./verbs/describe.ts')).describe,
+  compare: async () => (await import('./verbs/compare.ts')).compare,
+  light: async () => (await import('./verbs/light.ts')).light,
+  strip: async () => (await import('./verbs/strip.ts')).strip,
+  calibrate: async () => (await import('./verbs/calibrate.ts')).calibrate,
+  serve: async () => (await import('./verbs/serve.ts')).serve,
+  samples: async () => (await import('./verbs/samples.ts')).samples,
+};
 
-const overview = `ectype VERB …   tests whether a seal impression came from a matrix, on surface scans\n\n${verbs
-  .map((verb) => `  ${`${verb.name} ${verb.usage}`.padEnd(44)} ${verb.does.split('.')[0]}`)
-  .join('\n')}\n\nectype VERB --help says more.\n`;
+async function overview(): Promise<string> {
+  const rows: string[] = [];
+  for (const load of Object.values(verbs)) {
+    const { name, usage, does } = await load();
+    rows.push(`  ${`${name} ${usage}`.padEnd(44)} ${does.split('.')[0]}`);
+  }
+  return `ectype VERB …   tests whether a seal impression came from a matrix, on surface scans\n\n${rows.join('\n')}\n\nectype VERB --help says more.\n`;
+}
 
 async function main([name, ...args]: readonly string[]): Promise<void> {
   if (name === undefined || name === '--help' || name === 'help') {
-    process.stdout.write(overview);
+    process.stdout.write(await overview());
     if (name === undefined) process.exitCode = 2;
     return;
   }
@@ -27,9 +34,9 @@ async function main([name, ...args]: readonly string[]): Promise<void> {
     process.stdout.write(`${version}\n`);
     return;
   }
-  const verb = verbs.find((candidate) => candidate.name === name);
-  if (!verb)
-    throw new UsageError(`there is no verb "${name}"; choose one of ${verbs.map((each) => each.name).join(', ')}.`);
+  if (!Object.hasOwn(verbs, name))
+    throw new UsageError(`there is no verb "${name}"; choose one of ${Object.keys(verbs).join(', ')}.`);
+  const verb = await verbs[name]();
   const { values, positionals } = parseOptions(args, [...verb.options, helpOption]);
   if (values.help) process.stdout.write(helpOf(verb));
   else await verb.run(positionals, values);

@@ -20,7 +20,7 @@ export function noiseOf(detail: HeightGrid): { noiseMm: number; noiseLengthMm: n
 
 function fourthDifferenceSigma({ width, height, z, mask }: HeightGrid, lag: number): number {
   const values: number[] = [];
-  const step = Math.max(1, Math.floor(Math.sqrt((width * height) / 200_000)));
+  const step = Math.max(1, Math.floor(Math.sqrt((width * height) / 40_000)));
   for (let row = 0; row < height; row += step)
     for (let col = 2 * lag; col < width - 2 * lag; col += step) {
       let sum = 0;

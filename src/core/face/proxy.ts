@@ -2,9 +2,9 @@ import type { Mesh } from '../geometry/index.ts';
 
 export const proxyDefaults = {
   /** Meshes with fewer triangles are used as they are. */
-  fromTriangles: 200_000,
+  fromTriangles: 80_000,
   /** Cells along the mesh's longest extent. */
-  cells: 320,
+  cells: 256,
 };
 
 /**

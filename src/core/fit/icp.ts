@@ -81,6 +81,12 @@ export function icp(
   return { motion, bending, ...state, hessian: system.h, parameters, converged };
 }
 
+/** |r| of every so-manyth pair: a thousand settle a median well enough. */
+function someSizes(residual: Float64Array): Float64Array {
+  const step = Math.max(1, Math.floor(residual.length / 1000));
+  return Float64Array.from({ length: Math.ceil(residual.length / step) }, (_, k) => Math.abs(residual[k * step]));
+}
+
 /** Reach at a round: from the first to the last by equal factors over the first half of the rounds. */
 function reachAt({ reachMm: [first, last], rounds }: IcpOptions, round: number): number {
   const t = Math.min(1, round / (rounds / 2));
@@ -99,8 +105,7 @@ function weigh(
   reachMm: number,
 ) {
   const pairs = pairPoints(target, meet, points, motion, options.warp ? bending : undefined, reachMm, options);
-  const sizes = pairs.residual.map((value) => Math.abs(value));
-  const sigma = Math.max(options.floorMm, sigmaFromMad * (median(sizes) || 0));
+  const sigma = Math.max(options.floorMm, sigmaFromMad * (median(someSizes(pairs.residual)) || 0));
   const weights = pairs.residual.map((value) => {
     const t = value / (tukey * sigma);
     return Math.abs(t) < 1 ? (1 - t * t) ** 2 : 0;
