@@ -1,6 +1,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './App.tsx';
+import { Mishap } from './frame/Mishap.tsx';
 import { open } from './open.ts';
 import './look/fonts.css';
 import './look/base.css';
@@ -9,7 +10,9 @@ const root = document.getElementById('root');
 if (root)
   createRoot(root).render(
     <StrictMode>
-      <App />
+      <Mishap>
+        <App />
+      </Mishap>
     </StrictMode>,
   );
 void open();

@@ -1,15 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { openingFiles, type SampleList, statedOf } from '../../src/app/bringIn/samples.ts';
+import { type SampleList, statedOf } from '../../src/app/bringIn/samples.ts';
 import { appFolder } from './served.ts';
 
 /** The pair that the app lays out when it first opens, with what is stated about each. */
 export function openingPair() {
-  const { scans } = JSON.parse(readFileSync(join(appFolder, 'samples/samples.json'), 'utf8')) as SampleList;
-  const [reference, subject] = openingFiles.map((file) => {
-    const sample = scans.find((one) => one.file === file);
+  const { samples, opening } = JSON.parse(readFileSync(join(appFolder, 'samples/samples.json'), 'utf8')) as SampleList;
+  const [reference, subject] = [opening?.reference, opening?.subject].map((file) => {
+    const sample = samples.find((one) => one.file === file);
     if (!sample) throw new Error(`${file} is not among the samples`);
-    return { file, stated: statedOf(sample) };
+    return { file: sample.file, stated: statedOf(sample) };
   });
   return { reference, subject };
 }

@@ -1,18 +1,37 @@
 import { useEffect, useState } from 'react';
-import { bringSample, type Sample, sampleList } from './samples.ts';
+import { setState } from '../state/store.ts';
+import { bringSample, layPair, type SampleList, sampleList } from './samples.ts';
 
-/** The demonstration scans, all simulated. */
+/** The demonstration scans, all simulated: in pairs that show something, and one by one. */
 export function SampleShelf() {
-  const [samples, setSamples] = useState<readonly Sample[]>([]);
+  const [list, setList] = useState<SampleList>({ samples: [] });
   useEffect(() => {
-    void sampleList().then((list) => setSamples(list.scans));
+    void sampleList().then(setList);
   }, []);
-  if (samples.length === 0) return null;
+  if (list.samples.length === 0) return null;
   return (
     <section>
-      <h3>Samples, all simulated</h3>
+      {list.pairs && <h3>Pairs to try, all simulated</h3>}
       <ul>
-        {samples.map((sample) => (
+        {list.pairs?.map((pair) => (
+          <li key={`${pair.reference} ${pair.subject}`}>
+            <button
+              type="button"
+              className="word plain sample"
+              onClick={() => {
+                setState({ step: 'compare' });
+                void layPair(pair);
+              }}
+            >
+              {pair.title}
+            </button>
+            <p className="soft sample-look">{pair.look}</p>
+          </li>
+        ))}
+      </ul>
+      <h3>Single samples, all simulated</h3>
+      <ul>
+        {list.samples.map((sample) => (
           <li key={sample.file}>
             <button
               type="button"

@@ -1,6 +1,6 @@
 import type { Kind } from '../../core/scan/index.ts';
 import { bringIn } from '../state/scans.ts';
-import { act, notify, setState } from '../state/store.ts';
+import { act, documentNow, notify, setState } from '../state/store.ts';
 
 /** One demonstration scan as sample-scans/samples.json lists it. */
 export interface Sample {
@@ -11,20 +11,31 @@ export interface Sample {
   readonly description?: string;
 }
 
-export interface SampleList {
-  readonly scans: readonly Sample[];
+/** Two samples that belong together, and what to look for. */
+export interface SamplePair {
+  readonly reference: string;
+  readonly subject: string;
+  readonly title?: string;
+  readonly look?: string;
 }
 
-/** The pair that is laid out when the page first opens: the matrix as it survives, and its best impression. */
-export const openingFiles = ['averholt-matrix.glb', 'averholt-impression-good.glb'] as const;
+export interface SampleList {
+  readonly samples: readonly Sample[];
+  /** The pair that is laid out when the page first opens. */
+  readonly opening?: SamplePair;
+  readonly pairs?: readonly SamplePair[];
+}
+
+const none: SampleList = { samples: [] };
 
 let listed: Promise<SampleList> | null = null;
 
 /** The list that lies beside the app; empty where there is none. */
 export function sampleList(): Promise<SampleList> {
   listed ??= fetch('samples/samples.json')
-    .then((answer) => (answer.ok ? answer.json() : { scans: [] }))
-    .catch(() => ({ scans: [] }));
+    .then((answer) => (answer.ok ? answer.json() : none))
+    .then((list: Partial<SampleList>) => (Array.isArray(list.samples) ? (list as SampleList) : none))
+    .catch(() => none);
   return listed;
 }
 
@@ -47,9 +58,25 @@ export const statedOf = ({ kind, material }: Sample) => ({
 
 /** Lays out the opening pair and compares it. */
 export async function openSamplePair(): Promise<void> {
-  const { scans } = await sampleList();
-  const pair = openingFiles.flatMap((file) => scans.find((sample) => sample.file === file) ?? []);
+  const { opening } = await sampleList();
+  if (!(opening && (await layPair(opening)))) setState({ step: 'bringIn' });
+}
+
+/** Brings both samples of a pair in, gives them their places and compares them. */
+export async function layPair({ reference, subject }: SamplePair): Promise<boolean> {
+  const { samples } = await sampleList();
+  const pair = [reference, subject].flatMap((file) => samples.find((sample) => sample.file === file) ?? []);
+  if (pair.length < 2) return false;
+  const before = documentNow().scans.length;
   for (const sample of pair) await bringSample(sample);
-  if (pair.length === 2) act('Compared', (document) => ({ ...document, compare: true }));
-  else setState({ step: 'bringIn' });
+  const [a, b] = documentNow().scans.slice(before);
+  if (!a || !b) return false;
+  act('Pair of samples laid out', (document) => ({
+    ...document,
+    referenceId: a.id,
+    subjectId: b.id,
+    compare: true,
+    findingOpen: false,
+  }));
+  return true;
 }

@@ -18,7 +18,7 @@ export function Evidence({ judgement }: { judgement: Judgement }) {
         {judgement.evidence.map((piece) => (
           <div key={piece.name}>
             <dt>
-              {piece.name}{' '}
+              {sentence(piece.name, '')}{' '}
               <span className="num soft">
                 {number(piece.value, decimals(piece.value))} {piece.unit}
               </span>

@@ -20,7 +20,8 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
   const { pictures } = plate;
   const alone = step === 'face';
   const over = !alone && look === 'over' && pictures.length === 2;
-  const ringed = over ? pictures.slice(0, 1) : pictures;
+  // One over the other, the ring runs round the larger of the two.
+  const ringed = over ? [...pictures].sort((a, b) => reachOf(b) - reachOf(a)).slice(0, 1) : pictures;
   const first = pictures[0];
   return (
     <svg className="overlay" width={size.width} height={size.height} aria-hidden={pictures.length === 0}>
@@ -52,3 +53,6 @@ function Drawn({ stroke, picture }: { stroke: Stroke; picture: PlateState['pictu
   const points = stroke.points.map(([x, y]) => toPixels(picture.projection, picture.mirror ? -x : x, y));
   return <path className="drawn" d={`M${points.map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}`} />;
 }
+
+const reachOf = ({ face }: PlateState['pictures'][number]): number =>
+  Math.max(face.outline.widthMm, face.outline.heightMm);
