@@ -29,6 +29,8 @@ export interface WearMap {
   readonly pitch: number;
   readonly left: number;
   readonly top: number;
+  /** True where the reference is a negative: x then runs against its face frame's. */
+  readonly turned: boolean;
   readonly labels: Uint8Array;
 }
 
@@ -62,7 +64,7 @@ export function wearLabels(relief: WearRelief, loss: LossField, options = labelD
   labelLacking(relief, loss, labels, options);
   labelExcess(relief, loss, labels, options);
   const { width, height, pitch, left, top } = reference;
-  return { width, height, pitch, left, top, labels };
+  return { width, height, pitch, left, top, turned: relief.turned, labels };
 }
 
 /** Gaps in the subject that reach the rim are losses; holes within it may be the scanner's. */

@@ -79,8 +79,8 @@ function acrossDirection(
       }
       const one = z[i + step];
       const two = z[i - step];
-      const ridge = z[i] - (one > two ? one : two);
-      const groove = (one < two ? one : two) - z[i];
+      const ridge = z[i] - Math.max(one, two);
+      const groove = Math.min(one, two) - z[i];
       out.ridge[i] = first || ridge < out.ridge[i] ? ridge : out.ridge[i];
       out.groove[i] = first || groove < out.groove[i] ? groove : out.groove[i];
     }

@@ -31,10 +31,19 @@ export const lineMarkDefaults = {
   wornShare: 0.35,
   /** Lines on both faces: strength, mm; share of the length that is seen; stray from straight as a share of it. */
   bothMm: 0.05,
+  bothLength: 0.22,
+  /** Unbroken: it stands this share of its usual height, but for gaps up to so long, over so much of its length. */
+  standing: 0.25,
+  gapMm: 1.3,
+  seen: 0.85,
+  /** Strength × length from which a shared line counts, mm². */
+  leastShared: 1.2,
   /** Where they must begin and reach, and the widest gap, in widths of the band from its outer and inner edge. */
   from: 0.2,
   beyond: 0.2,
   mostGap: 0.2,
+  /** The part that is looked at closely reaches so far beyond the band's inner edge. */
+  section: 0.5,
   bothCover: 0.6,
   bothStray: 0.09,
 };
@@ -161,7 +170,9 @@ function sharedLines(
     .filter((chain) => {
       if (chain.strayMm > Math.max(0.8, options.bothStray * chain.lengthMm)) return false;
       if ((chain.cells.length * a.pitch) / chain.lengthMm < options.bothCover) return false;
-      return crossing(chain);
+      if (chain.lengthMm < options.bothLength * relief.sizeMm) return false;
+      if (chain.strengthMm * chain.lengthMm < options.leastShared) return false;
+      return crossing(chain).some((cells) => unbroken(a, b, { ...chain, cells }, options));
     })
     .filter((chain) => !single.some((line) => overlaps(line.chain, chain)))
     .map((chain) => ({
@@ -173,14 +184,14 @@ function sharedLines(
 }
 
 /**
- * Whether a line crosses the whole band without a break: from near its outer edge to beyond its inner one, on one of its
+ * The parts of a line that cross the whole band without a break: from near its outer edge to beyond its inner one, on one of its
  * two ends, with no gap wider than a fifth of the band. A stem of a letter in line with a stroke of the motif has one.
  */
 function acrossBand(
   { inside, reference }: WearRelief,
   band: Uint8Array,
   options: typeof lineMarkDefaults,
-): (chain: Chain) => boolean {
+): (chain: Chain) => number[][] {
   const depth = distanceTransform(inside, reference.width);
   const inBand = depth.filter((_, i) => band[i] === 1);
   const outer = quantile(inBand, 0.05);
@@ -201,11 +212,36 @@ function acrossBand(
       depths[0] < outer + options.from * width && at > inner + options.beyond * width && most < options.mostGap * width
     );
   };
-  return ({ cells }) => {
-    if (!(width > 2)) return false;
+  return ({ cells }: Chain): number[][] => {
+    if (!(width > 2)) return [];
     const deepest = cells.reduce((best, i, k) => (depth[i] > depth[cells[best]] ? k : best), 0);
-    return crosses(cells.slice(0, deepest + 1)) || crosses(cells.slice(deepest));
+    const ends = [cells.slice(0, deepest + 1), cells.slice(deepest)];
+    return ends.filter(crosses).map((end) => end.filter((i) => depth[i] < inner + options.section * width));
   };
+}
+
+/** Whether both faces stand up along nearly all of the line, without a gap longer than `gapMm`, before any averaging. */
+function unbroken(a: HeightGrid, b: HeightGrid, { cells, ux, uy }: Chain, options: typeof lineMarkDefaults): boolean {
+  const { width, pitch } = a;
+  const beside = Math.max(2, lineDefaults.besideMm / pitch);
+  const step = Math.round(-ux * beside) * width + Math.round(-uy * beside);
+  const side = Math.abs(ux) > Math.abs(uy) ? width : 1;
+  const ridge = (i: number): number => Math.min(...[a.z, b.z].map((z) => z[i] - Math.max(z[i + step], z[i - step])));
+  const bins = new Map<number, number>();
+  const along = (i: number): number => Math.round((i % width) * ux - Math.floor(i / width) * uy);
+  for (const i of cells)
+    bins.set(along(i), Math.max(bins.get(along(i)) ?? -1, ridge(i), ridge(i + side), ridge(i - side)));
+  const first = along(cells[0]);
+  const last = along(cells[cells.length - 1]);
+  const usual = median([...bins.values()]);
+  let [gap, longest, seen] = [0, 0, 0];
+  for (let k = Math.min(first, last); k <= Math.max(first, last); k++) {
+    const stands = (bins.get(k) ?? -1) > options.standing * usual;
+    gap = stands ? 0 : gap + 1;
+    longest = Math.max(longest, gap);
+    if (stands) seen++;
+  }
+  return longest * pitch < options.gapMm && seen > options.seen * (Math.abs(last - first) + 1);
 }
 
 function overlaps(a: Chain, b: Chain): boolean {

@@ -1,0 +1,1 @@
+export { type FoundMark, findMarks, markDefaults, placeOf } from './findMarks.ts';

@@ -1,0 +1,89 @@
+import { type HeightGrid, quantile } from '../../geometry/index.ts';
+import type { Chain } from './chains.ts';
+
+/** A line mark's extent. */
+export interface LineMeasure {
+  /** x, y pairs in the grid's frame, mm. */
+  readonly outline: Float64Array;
+  readonly areaMm2: number;
+  /** Height or depth of the crest that nine tenths of it do not exceed, mm. */
+  readonly depthMm: number;
+  readonly volumeMm3: number;
+  /** Full width at half depth, mm. */
+  readonly widthMm: number;
+}
+
+const reachMm = 1.4;
+
+/**
+ * Measures a line on a surface `height` (NaN without data) where it stands off its sides: the mean section across gives the width at half
+ * height; area = width × length seen; volume = mean section's area × length seen. Heights and lengths in mm.
+ */
+export function measureLine(grid: HeightGrid, height: Float32Array, chain: Chain): LineMeasure {
+  const { cells, ux, uy } = chain;
+  const { width, pitch } = grid;
+  const reach = Math.max(2, Math.round(reachMm / pitch));
+  const step = (t: number): number => Math.round(-ux * t) * width + Math.round(-uy * t);
+  const section = new Float64Array(2 * reach + 1);
+  const crests: number[] = [];
+  let seen = 0;
+  for (const i of cells) {
+    const sides = (height[i + step(reach)] + height[i - step(reach)]) / 2;
+    if (!Number.isFinite(sides)) continue;
+    seen++;
+    crests.push(Math.abs(height[i] - sides));
+    for (let t = -reach; t <= reach; t++) {
+      const value = height[i + step(t)] - sides;
+      if (Number.isFinite(value)) section[t + reach] += value;
+    }
+  }
+  const count = Math.max(1, seen);
+  const sign = section[reach] < 0 ? -1 : 1;
+  const mean = section.map((value) => Math.max(0, (sign * value) / count));
+  const widthMm = Math.max(pitch, widthAtHalf(mean, reach) * pitch);
+  const length = Math.min(chain.lengthMm, seen * pitch);
+  return {
+    outline: band(grid, chain, widthMm),
+    areaMm2: widthMm * length,
+    depthMm: crests.length > 0 ? quantile(crests, 0.9) : 0,
+    volumeMm3: mean.reduce((sum, value) => sum + value, 0) * pitch * length,
+    widthMm,
+  };
+}
+
+/** Full width at half the middle's height, in cells, linear between cells. */
+function widthAtHalf(section: Float64Array, middle: number): number {
+  const half = section[middle] / 2;
+  const edge = (way: 1 | -1): number => {
+    for (let t = 1; t <= middle; t++) {
+      const before = section[middle + way * (t - 1)];
+      const at = section[middle + way * t];
+      if (at < half) return t - 1 + (before - half) / Math.max(1e-9, before - at);
+    }
+    return middle;
+  };
+  return edge(1) + edge(-1);
+}
+
+/** A strip about the line: its course in pieces of about 1.5 mm, half the width to either side. */
+function band({ width, pitch, left, top }: HeightGrid, { cells, x, y, ux, uy }: Chain, widthMm: number): Float64Array {
+  const points = cells.map((i): [number, number] => {
+    const px = left + (i % width) * pitch - x;
+    const py = top - Math.floor(i / width) * pitch - y;
+    return [px * ux + py * uy, py * ux - px * uy];
+  });
+  const from = Math.min(...points.map(([u]) => u));
+  const to = Math.max(...points.map(([u]) => u));
+  const pieces = Math.max(1, Math.round((to - from) / 1.5));
+  const course: [number, number][] = [];
+  for (let k = 0; k <= pieces; k++) {
+    const u = from + ((to - from) * k) / pieces;
+    const near = points.filter(([at]) => Math.abs(at - u) < 1.2);
+    if (near.length > 0) course.push([u, near.reduce((sum, [, v]) => sum + v, 0) / near.length]);
+  }
+  const half = Math.max(widthMm / 2, pitch);
+  const place = ([u, v]: [number, number]): [number, number] => [x + u * ux - v * uy, y + u * uy + v * ux];
+  const right = course.map(([u, v]) => place([u, v - half]));
+  const leftSide = course.map(([u, v]) => place([u, v + half])).reverse();
+  return Float64Array.from([...right, ...leftSide].flat());
+}
