@@ -1,5 +1,5 @@
+export * from './card/index.ts';
 export * from './filters/index.ts';
 export * from './light/index.ts';
 export * from './strip/index.ts';
 export * from './text/index.ts';
-export * from './card/index.ts';

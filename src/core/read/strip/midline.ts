@@ -18,7 +18,8 @@ export const middleDepth = (band: Band): number => (band.lettersOuterMm + band.l
 
 /**
  * Points at even spacing of about `stepMm` along the middle of the letters. At a corner (of a shield, a square, a pointed
- * oval) the normals fan out over a quarter of the band's width on either side, so that nothing on the outside is left out.
+ * oval) the normals turn over a sixteenth of the band's width on either side: letters stay
+ * straight up to the corner, and the wedge outside it, which belongs to no letter, is passed over quickly.
  */
 export function midlineOf(band: Band, stepMm: number): Midline {
   const ring = parallelAt(band, middleDepth(band));
@@ -33,7 +34,7 @@ export function midlineOf(band: Band, stepMm: number): Midline {
     x[i] = points[2 * i];
     y[i] = points[2 * i + 1];
   }
-  const reach = Math.max(1, Math.round((0.25 * (band.innerMm - band.outerMm) * count) / lengthMm));
+  const reach = Math.max(1, Math.round((0.06 * (band.innerMm - band.outerMm) * count) / lengthMm));
   return { lengthMm, stepMm: lengthMm / count, x, y, ...normals(x, y, reach) };
 }
 
