@@ -114,18 +114,18 @@ describe('the truth of a pair', () => {
       const pair = pairOf(31, {
         relation,
         noiseMm,
-        vertices: 40_000,
+        vertices: 24_000,
         shape: 'round',
         sizeMm: 32,
         clutter: 0,
         wear: 0.2,
         whole: false,
       });
-      const found = errors(pair, 250);
-      expect(found.length).toBeGreaterThan(150);
-      expect(Math.abs(median(found))).toBeLessThan(0.004);
+      const found = errors(pair, 120);
+      expect(found.length).toBeGreaterThan(80);
+      expect(Math.abs(median(found))).toBeLessThan(0.006);
       // Both scans' noise, and the reference's chords over curved relief.
-      expect(rootMeanSquare(found)).toBeLessThan(1.25 * noiseMm * Math.SQRT2 + 0.012);
+      expect(rootMeanSquare(found)).toBeLessThan(1.25 * noiseMm * Math.SQRT2 + 0.016);
     },
   );
 
@@ -295,7 +295,7 @@ describe('a random recipe', () => {
   });
 
   it('leaves as much of the face as it says', () => {
-    for (const coverage of [0.3, 0.55, 0.8]) {
+    for (const coverage of [0.35, 0.7]) {
       const whole = pairOf(91, { ...plain, coverage: 1, lipMm: 0, shape: 'oval' });
       const part = pairOf(91, { ...plain, coverage, lipMm: 0, shape: 'oval' });
       expect(faceArea(part.subject) / faceArea(whole.subject)).toBeCloseTo(coverage, 1);

@@ -23,11 +23,12 @@ export function diaper(kit: Kit, inner: Ring): void {
       }
       if (from && to) line(kit, [from, to], 0.09 / kit.unitMm, { straight: true, section: 'vee', deep: 0.6 });
     }
-  for (let j = -20; j <= 20; j++)
-    for (let i = -20; i <= 20; i++) {
-      const x = (i + j) * 0.5 * step * 2 * Math.sin(angle) * 0.5 + (i - j) * 0;
-      const y = (i - j) * 0.5 * step;
-      if (kit.random.next() < 0.9 && inside(x * 2, y)) dot(kit, x * 2, y, 0.1 / kit.unitMm, { deep: 0.5 });
+  // The lines are x sin a ∓ y cos a = k · step; lozenges have their middles at half-integer k of both families.
+  for (let k = -lines; k < lines; k++)
+    for (let m = -lines; m < lines; m++) {
+      const x = ((k + m + 1) * step) / (2 * Math.sin(angle));
+      const y = ((m - k) * step) / (2 * Math.cos(angle));
+      if (inside(x, y) && kit.random.next() < 0.95) dot(kit, x, y, 0.1 / kit.unitMm, { deep: 0.5 });
     }
 }
 
