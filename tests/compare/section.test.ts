@@ -68,15 +68,19 @@ describe('section', () => {
   });
 
   it('measures a cut across the die: depth 0.4 mm, flanks 45° and 60°', () => {
-    // A cut along y at x = 0 in a level field, turned into the face frame by the section's own line.
+    // A cut along y at x = 0 in a level field.
     const shape = (x: number): number => Math.min(0, -0.4 + Math.max(-x, x * Math.tan(Math.PI / 3)));
-    const marks = (x: number, y: number): number => (Math.hypot(x, y - 6) < 2 ? -0.3 : 0);
     const scored = side(
-      bumpySheet(280, 20, 1, (x, y) => shape(x) + marks(x, y)),
+      bumpySheet(300, 7, 1, (x) => shape(x)),
       'intaglio',
+      { face: die.face },
     );
-    const blank = side(bumpySheet(100, 20, 2, marks), 'intaglio');
-    const place = (x: number, y: number): Vec3 => apply(scored.face.faceFromScan, [x, y, 0]);
+    const blank = side(
+      bumpySheet(100, 20, 2, () => 0),
+      'intaglio',
+      { face: die.face },
+    );
+    const place = (x: number, y: number): Vec3 => apply(die.face.faceFromScan, [x, y, 0]);
     const [from, to] = [place(-3, -2), place(3, -2)];
     const still = model('oneScale', { ...turnOver, rotation: [1, 0, 0, 0, 1, 0, 0, 0, 1] });
     const { groove } = section(scored, blank, still, false, [from[0], from[1], to[0], to[1]]);
