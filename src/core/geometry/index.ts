@@ -11,6 +11,7 @@ export * from './morphology.ts';
 export * from './random.ts';
 export * from './similarity.ts';
 export * from './solve.ts';
+export * from './spatialOrder.ts';
 export * from './statistics.ts';
 export * from './surfaceIndex.ts';
 export * from './vector.ts';
