@@ -131,7 +131,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       material: 'brass',
       unitInFile: 'm',
       unitStated: true,
-      faceMm: 15.4,
+      faceMm: 14.6,
       wholeObject: true,
       description: 'Small, round, with a turned handle that ends in a ring.',
     },
@@ -143,7 +143,7 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
       material: 'beeswax',
       unitInFile: 'mm',
       unitStated: false,
-      faceMm: 15.3,
+      faceMm: 14.5,
       wholeObject: false,
       description:
         'Face alone. The file states no unit, and both mm and cm would give a plausible seal: it must be stated.',

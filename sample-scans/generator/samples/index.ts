@@ -22,7 +22,7 @@ const scans: Readonly<Record<Exclude<ObjectName, 'odricCounterseal'>, Partial<Sc
   otherMatrixImpression: { warpMm: 0.15, marginMm: 2, vertices: 80_000, style: 'thinned' },
   recastMatrix: { whole: true, handle: 'none', vertices: 90_000, style: 'swaths' },
   odricMatrix: { whole: true, handle: 'cone', vertices: 50_000 },
-  odricImpression: { warpMm: 0.05, marginMm: 0.8, vertices: 28_000 },
+  odricImpression: { warpMm: 0.05, marginMm: 0.2, vertices: 28_000 },
   hospitalImpression: { whole: true, marginMm: 4, warpMm: 0.15, vertices: 110_000 },
 };
 

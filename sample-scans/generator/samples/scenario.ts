@@ -89,7 +89,7 @@ export function priorySeals(handOf: HandOf): Scenario {
   const odric = designSeal(
     {
       shape: 'round',
-      sizeMm: 15.4,
+      sizeMm: 14.6,
       motif: 'bird',
       patternSeed: subSeed(seed, 'odric 2'),
       legendSeed: subSeed(seed, 'odric legend'),
