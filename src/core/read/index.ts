@@ -3,3 +3,4 @@ export * from './filters/index.ts';
 export * from './light/index.ts';
 export * from './strip/index.ts';
 export * from './text/index.ts';
+export * from './waxBack.ts';
