@@ -36,23 +36,35 @@ const leastAreaMm2 = 20;
 export function ridgeView(back: HeightGrid, noiseMm: number): RidgeView {
   const band = bandPass(back, ridgeBandMm.from, ridgeBandMm.to);
   const { coherence } = strokeDirections(band, 0.5);
-  const { dx, dy } = gradients(band);
-  const local = (values: Float32Array): Float32Array => gaussianFilter(withHeights(back, values), 2).z;
-  const power = local(band.z.map((value) => value * value));
-  const steepness = local(dx.map((value, i) => value * value + dy[i] * dy[i]));
+  const { power, periodMm } = localWaves(band);
   const likely = new Uint8Array(band.z.length);
   let cells = 0;
   for (let i = 0; i < likely.length; i++) {
     if (!back.mask[i]) continue;
-    const period = 2 * Math.PI * Math.sqrt(power[i] / Math.max(1e-12, steepness[i]));
     const stands = power[i] > (1.2 * noiseMm) ** 2;
-    if (!stands || coherence[i] < 0.6 || period < ridgeBandMm.from || period > ridgeBandMm.to) continue;
+    if (!stands || coherence[i] < 0.6 || periodMm[i] < ridgeBandMm.from || periodMm[i] > ridgeBandMm.to) continue;
     likely[i] = 1;
     cells++;
   }
   const areaMm2 = cells * back.pitch ** 2;
   const proposal = back.pitch > 0.12 ? 'notJudged' : areaMm2 >= leastAreaMm2 ? 'present' : 'absent';
   return { grid: back, ridges: band.z, coherence, likely, areaMm2, proposal, words: wordsFor(proposal, areaMm2) };
+}
+
+/**
+ * Local mean square over 2 mm, and the mean period from ⟨|∇R|²⟩/⟨R²⟩ = (sin kp/p)², p the cell's side: the slope of a
+ * wave read from whole cells comes out too low by sin(kp)/kp.
+ */
+function localWaves(band: HeightGrid): { power: Float32Array; periodMm: Float32Array } {
+  const { dx, dy } = gradients(band);
+  const local = (values: Float32Array): Float32Array => gaussianFilter(withHeights(band, values), 2).z;
+  const power = local(band.z.map((value) => value * value));
+  const steepness = local(dx.map((value, i) => value * value + dy[i] * dy[i]));
+  const periodMm = power.map((square, i) => {
+    const sine = band.pitch * Math.sqrt(steepness[i] / Math.max(1e-12, square));
+    return (2 * Math.PI * band.pitch) / Math.asin(Math.min(1, Math.max(1e-6, sine)));
+  });
+  return { power, periodMm };
 }
 
 function wordsFor(proposal: RidgeView['proposal'], areaMm2: number): string {
@@ -65,14 +77,8 @@ function wordsFor(proposal: RidgeView['proposal'], areaMm2: number): string {
  * Median period of the likely ridges, mm, or null where there are none. Only for those who ask for it: see `fingerCaution`.
  */
 export function ridgeSpacingMm({ grid, ridges, likely }: RidgeView): number | null {
-  const band = withHeights(grid, ridges);
-  const { dx, dy } = gradients(band);
-  const local = (values: Float32Array): Float32Array => gaussianFilter(withHeights(grid, values), 2).z;
-  const power = local(ridges.map((value) => value * value));
-  const steepness = local(dx.map((value, i) => value * value + dy[i] * dy[i]));
-  const periods: number[] = [];
-  for (let i = 0; i < likely.length; i++)
-    if (likely[i]) periods.push(2 * Math.PI * Math.sqrt(power[i] / Math.max(1e-12, steepness[i])));
+  const { periodMm } = localWaves(withHeights(grid, ridges));
+  const periods = Array.from(periodMm).filter((_, i) => likely[i] === 1);
   return periods.length > 0 ? quantile(periods, 0.5) : null;
 }
 
