@@ -199,6 +199,6 @@ function acrossRelief(dx: number, dy: number, [xx, xy, yy]: Registered['falloff'
   const mean = (xx + yy) / 2;
   const greatest = mean + Math.hypot((xx - yy) / 2, xy);
   if (!(greatest > 0)) return Math.hypot(dx, dy);
-  const squared = (xx * dx * dx - 2 * xy * dx * dy + yy * dy * dy) / greatest;
+  const squared = (xx * dx * dx + 2 * xy * dx * dy + yy * dy * dy) / greatest;
   return Math.sqrt(Math.max(0, squared));
 }
