@@ -76,4 +76,18 @@ describe('the app is open to everybody', () => {
     expect(await page.getByRole('dialog').isVisible()).toBe(true);
     await page.close();
   }, 60_000);
+
+  it('says so where the browser has no WebGL, and shows still pictures', async () => {
+    const page = await (await browser.newContext({ viewport: { width: 1024, height: 768 } })).newPage();
+    await page.addInitScript(() => {
+      const get = HTMLCanvasElement.prototype.getContext;
+      HTMLCanvasElement.prototype.getContext = function (this: HTMLCanvasElement, kind: string, ...more: unknown[]) {
+        return kind === 'webgl2' ? null : get.call(this, kind as '2d', ...(more as []));
+      } as typeof get;
+    });
+    await page.goto(served.url);
+    await page.waitForSelector('.no-graphics .still', { timeout: 90_000 });
+    expect(await page.locator('.no-graphics p').textContent()).toContain('no WebGL');
+    await page.close();
+  }, 120_000);
 });

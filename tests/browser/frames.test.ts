@@ -1,3 +1,6 @@
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { openChromium } from './chromium.ts';
@@ -68,9 +71,9 @@ async function times(side: number): Promise<Times> {
   await page.waitForSelector('.scene canvas');
   await page.waitForTimeout(1500);
   await page.evaluate(watchAnswers);
-  await page
-    .getByLabel('Scan files')
-    .setInputFiles({ name: 'cast.ply', mimeType: 'application/octet-stream', buffer: castPly(side) });
+  const path = join(mkdtempSync(join(tmpdir(), 'ectype-frames-')), 'cast.ply');
+  writeFileSync(path, castPly(side));
+  await page.getByLabel('Scan files').setInputFiles(path);
   await page.waitForSelector('.working');
   await page.evaluate(() => {
     (window as unknown as { longest: number }).longest = 0;
@@ -121,4 +124,6 @@ it('lights a scan of two million triangles as fast as one of a hundred thousand'
   const large: Times = await times(1130);
   console.log('triangles, ms a lamp move, longest silence of the page while working:', small, large);
   expect(large.frameMs).toBeLessThan(2 * small.frameMs + 40);
+  // 85 ms was measured; the rest is room for a machine that does other things.
+  expect(large.longestMs).toBeLessThan(250);
 }, 240_000);
