@@ -4,7 +4,9 @@ import { build } from 'esbuild';
 const bench = process.argv.includes('bench');
 
 await build({
-  entryPoints: bench ? ['tests/bench/main.ts'] : ['src/cli/main.ts'],
+  entryPoints: bench
+    ? { main: 'tests/bench/main.ts' }
+    : { main: 'src/cli/main.ts', readingThread: 'src/workers/node/readingThread.ts' },
   outdir: bench ? 'dist/bench' : 'dist/cli',
   bundle: true,
   splitting: true,

@@ -5,7 +5,15 @@ import { buildSurfaceIndex, type Mesh, partOf, report, vertexNormals, type Watch
 import { type Judgement, judge, type KnownScores } from './judge/index.ts';
 import type { PreparedScan } from './prepare.ts';
 
-export { type PreparedScan, preparePair, prepareScan, type ScanInput } from './prepare.ts';
+export {
+  type Find,
+  type FoundScan,
+  type PreparedScan,
+  preparePair,
+  prepareScan,
+  readAndFind,
+  type ScanInput,
+} from './prepare.ts';
 
 /** The whole of one comparison. */
 export interface Comparison {
@@ -87,9 +95,10 @@ function fitBestFaces(reference: PreparedScan, subject: PreparedScan, watch: Wat
 }
 
 /** What the later steps need of a prepared scan; the reference is indexed once for fit and comparison. */
-function sideOf({ scan: { mesh }, ...prepared }: PreparedScan, indexed: boolean): FitSide & PreparedFace {
-  const normals = vertexNormals(mesh);
-  return { mesh, normals, ...(indexed && { index: buildSurfaceIndex(mesh, { normals }) }), ...prepared };
+function sideOf({ scan: { mesh }, surface, ...prepared }: PreparedScan, indexed: boolean): FitSide & PreparedFace {
+  const normals = surface?.normals ?? vertexNormals(mesh);
+  const index = surface?.index ?? (indexed ? buildSurfaceIndex(mesh, { normals }) : undefined);
+  return { mesh, normals, ...(index && { index }), ...prepared };
 }
 
 /** The same side with each other face that scores nearly as well as the best. */

@@ -8,7 +8,7 @@ import {
   type Sense,
   scaleFace,
 } from './face/index.ts';
-import { partOf, report, type Watch } from './geometry/index.ts';
+import { partOf, report, type SurfaceIndex, type Watch } from './geometry/index.ts';
 import {
   decideUnit,
   decideUnitsOfPair,
@@ -43,14 +43,24 @@ export interface PreparedScan {
   readonly material?: string;
   readonly scaleUncertaintyPercent: number;
   readonly scaleUncertaintyFrom: 'stated' | 'assumed';
+  readonly surface?: IndexedSurface;
 }
 
-/** A scan and its face in the file's own unit. */
-interface FoundScan {
-  readonly input: ScanInput;
+/** A scan and its face in the file's own unit, and, where somebody had the time, what a fit to it needs. */
+export interface FoundScan {
   readonly raw: RawScan;
   readonly face: Face;
+  readonly surface?: IndexedSurface;
 }
+
+/** Vertex normals of a mesh and its index for closest places; flat arrays, so that a thread can hand them over. */
+export interface IndexedSurface {
+  readonly normals: Float32Array;
+  readonly index: SurfaceIndex;
+}
+
+/** Reads a file and finds the face on it: `readAndFind`, or the same in another thread, which may index it as well. */
+export type Find = (input: ScanInput, watch: Watch, toBeIndexed: boolean) => Promise<FoundScan>;
 
 /** What is taken where the user states no scale uncertainty, percent. */
 export const assumedScaleUncertaintyPercent = 0.3;
@@ -69,30 +79,41 @@ const senseOfKind: Readonly<Record<Kind, Sense>> = {
 export async function prepareScan(input: ScanInput, watch: Watch = {}, partner?: PreparedScan): Promise<PreparedScan> {
   const found = await readAndFind(input, watch);
   const decision = decideUnit(found.raw, longSide(found.face), partner && longSide(partner.face), input.unit);
-  return settle(found, decision);
+  return settle(input, found, decision);
 }
 
-/** Both scans of a pair; a unit that one of them leaves open is settled by the other where only one makes them agree. */
+/**
+ * Both scans of a pair; a unit that one of them leaves open is settled by the other where only one makes them agree.
+ * `find` may run in threads of its own: then both are read at once.
+ */
 export async function preparePair(
   first: ScanInput,
   second: ScanInput,
   watch: Watch = {},
+  find: Find = readAndFind,
 ): Promise<[PreparedScan, PreparedScan]> {
-  const a = await readAndFind(first, partOf(watch, 0, 0.5));
-  const b = await readAndFind(second, partOf(watch, 0.5, 1));
-  const question = ({ raw, face, input }: FoundScan) => ({ raw, faceLongSide: longSide(face), stated: input.unit });
-  const [unitA, unitB] = decideUnitsOfPair(question(a), question(b));
-  return [settle(a, unitA), settle(b, unitB)];
+  const [a, b] = await Promise.all([
+    find(first, partOf(watch, 0, 0.5), true),
+    find(second, partOf(watch, 0.5, 1), false),
+  ]);
+  const question = ({ raw, face }: FoundScan, { unit }: ScanInput) => ({
+    raw,
+    faceLongSide: longSide(face),
+    stated: unit,
+  });
+  const [unitA, unitB] = decideUnitsOfPair(question(a, first), question(b, second));
+  return [settle(first, a, unitA), settle(second, b, unitB)];
 }
 
 export const longSide = (face: Face): number => Math.max(face.outline.widthMm, face.outline.heightMm);
 
-async function readAndFind(input: ScanInput, watch: Watch): Promise<FoundScan> {
+/** Reads one file and finds its face, in the file's own unit. Throws ScanError for what cannot be used. */
+export async function readAndFind(input: ScanInput, watch: Watch): Promise<FoundScan> {
   watch.step?.('read');
   const raw = await readScan(input.bytes, input.name, input, partOf(watch, 0, 0.4));
   watch.step?.('face');
   report(watch, 0.4, 'Finding the face');
-  return { input, ...orientAndFind(raw, input) };
+  return orientAndFind(raw, input);
 }
 
 /**
@@ -120,7 +141,7 @@ function reversed(raw: RawScan): RawScan {
   };
 }
 
-function settle({ input, raw, face }: FoundScan, decision: UnitDecision): PreparedScan {
+function settle(input: ScanInput, { raw, face, surface }: FoundScan, decision: UnitDecision): PreparedScan {
   if ('ask' in decision)
     throw new ScanError(
       'unitNeeded',
@@ -136,5 +157,7 @@ function settle({ input, raw, face }: FoundScan, decision: UnitDecision): Prepar
     ...(input.material && { material: input.material }),
     scaleUncertaintyPercent: input.scaleUncertaintyPercent ?? assumedScaleUncertaintyPercent,
     scaleUncertaintyFrom: input.scaleUncertaintyPercent === undefined ? 'assumed' : 'stated',
+    // An index holds lengths: it is good for the millimetres it was made in.
+    ...(surface && factor === 1 && { surface }),
   };
 }

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../../core/pipeline.ts';
 import { buildComparisons, type ComparisonRecord, makeReport, type Report } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
+import { findInThread } from '../../workers/node/findInThread.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
@@ -59,6 +60,7 @@ async function compareOne(
     scanInput(reference, values, 'reference'),
     scanInput(subject, values, 'subject'),
     watch,
+    findInThread,
   );
   const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const comparison = comparePrepared(first, second, watch, knownScores(values.calibration));
