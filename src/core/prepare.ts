@@ -113,8 +113,15 @@ export async function readAndFind(input: ScanInput, watch: Watch): Promise<Found
   const raw = await readScan(input.bytes, input.name, input, partOf(watch, 0, 0.4));
   watch.step?.('face');
   report(watch, 0.4, 'Finding the face');
-  return orientAndFind(raw, input);
+  try {
+    return orientAndFind(raw, input);
+  } catch (error) {
+    if (error instanceof ScanError) throw new ScanError(error.code, `${raw.name}: ${lowerFirst(error.message)}`);
+    throw error;
+  }
 }
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /**
  * Finds the face on a surface whose triangles look outward: a body that is inside out is turned, and so is an open
