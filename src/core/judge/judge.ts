@@ -9,8 +9,8 @@ import { evidenceOf, hypothesesOf } from './hypotheses.ts';
 import { limitsOf } from './limits.ts';
 import { questionOf } from './question.ts';
 import { scoreOf } from './score.ts';
-import { judgeSurfaces } from './surfaces.ts';
 import type { Judgement } from './types.ts';
+import { judgeSurfaces } from './wearAndDamage.ts';
 
 /** Where the score's figures come from; printed in every record. */
 export const calibrationName = 'simulated pairs, scale 1';
@@ -34,7 +34,7 @@ export function judge(
   report(watch, 0.5, 'Looking for marks and wear');
   const { score, parts } = features ? scoreOf(features) : { score: 0, parts: [] };
   const conclusion = conclude(fit, features, score, question);
-  const surfaces = judgeSurfaces(reference.face, subject.face, fit, difference);
+  const surfaces = judgeSurfaces(reference.face, subject.face, fit);
   return {
     ...numbersOf(features),
     score,
