@@ -34,6 +34,9 @@ export function stateReading(
   if (earlier.length > 0 && later.length > 0) return { reading: 'cannotJudge', marks: ids([...earlier, ...later]) };
   if (earlier.length > 0) return { reading: 'subjectEarlier', marks: ids(earlier) };
   if (later.length > 0) return { reading: 'subjectLater', marks: ids(later) };
+  // A mark of the reference that the subject could hardly show says neither "earlier" nor "the same".
+  const hidden = telling.filter((mark) => mark.carriedBy === 'reference' && !mark.otherIsSound);
+  if (hidden.length > 0) return { reading: 'cannotJudge', marks: ids(hidden) };
   if (soundFraction < options.leastSound) return { reading: 'cannotJudge', marks: ids(shared) };
   return { reading: 'sameState', marks: ids(shared) };
 }
