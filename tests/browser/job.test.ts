@@ -19,6 +19,8 @@ beforeAll(async () => {
   served = await serveApp();
   browser = await openChromium();
   context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
+  // A machine that does other things paints slowly without a graphics card.
+  context.setDefaultTimeout(80_000);
   page = await newPage(context);
 }, 180_000);
 
@@ -74,7 +76,7 @@ describe('the whole job in the browser', () => {
     console.log(`a comparison on screen after ${((Date.now() - start) / 1000).toFixed(1)} s`);
     expect(await page.locator('.caption .legends p').count()).toBe(2);
     expect(await page.locator('canvas').count()).toBeGreaterThan(0);
-  }, 120_000);
+  }, 170_000);
 
   it('prints the numbers of the core', async () => {
     const { difference, judgement } = await inNode();
@@ -86,7 +88,7 @@ describe('the whole job in the browser', () => {
     await button(/unfold the finding/i).click();
     expect(await page.locator('.finding-sentence').textContent()).toBe(judgement.sentence);
     for (const limit of judgement.limits) expect(await margin()).toContain(limit);
-  }, 90_000);
+  }, 170_000);
 
   it('reads a depth difference where the hand points', async () => {
     await page.keyboard.press('4');
@@ -100,7 +102,7 @@ describe('the whole job in the browser', () => {
     }
     expect(words).toMatch(/[+−]?\d\.\d\d ± \d\.\d\d\smm/);
     await page.keyboard.press('1');
-  }, 90_000);
+  }, 170_000);
 
   it('moves the lamp with the keyboard and takes it back by undo', async () => {
     const caption = () => page.locator('.choices-line i').textContent();
@@ -115,7 +117,7 @@ describe('the whole job in the browser', () => {
     expect(await caption()).toBe('Light from 315°, 25° above the face');
     await page.keyboard.press('Control+y');
     expect(await caption()).toBe('Light from 45°, 25° above the face');
-  }, 90_000);
+  }, 170_000);
 
   it('draws a section over both seals', async () => {
     await button(/compare$/i).click();
@@ -129,7 +131,7 @@ describe('the whole job in the browser', () => {
     await page.waitForSelector('.profile path.profile-a[d^="M"]');
     expect(await page.locator('.profile path.profile-b').getAttribute('d')).toMatch(/^M/);
     expect(await page.locator('.section-line').count()).toBe(2);
-  }, 90_000);
+  }, 170_000);
 
   it('keeps everything over a reload', async () => {
     await button(/finding$/i).click();
@@ -137,6 +139,7 @@ describe('the whole job in the browser', () => {
     await page.getByLabel(/^signed/).fill('A. Tester');
     await button(/sign and date/i).click();
     await page.waitForTimeout(600);
+    const light = await page.locator('.choices-line i').textContent();
     await page.reload({ timeout: 60_000 });
     await page.waitForFunction(
       () => !document.querySelector('.working') && document.querySelector('.finding-sentence'),
@@ -144,8 +147,8 @@ describe('the whole job in the browser', () => {
       { timeout: 90_000 },
     );
     expect(await page.getByLabel('Your conclusion').inputValue()).toContain('struck through');
-    expect(await page.locator('.choices-line i').textContent()).toContain('45°');
-  }, 120_000);
+    expect(await page.locator('.choices-line i').textContent()).toBe(light);
+  }, 170_000);
 
   it('saves one open file that opens again with the same finding', async () => {
     await button(/show$/i).click();
@@ -165,7 +168,7 @@ describe('the whole job in the browser', () => {
     await second.waitForSelector('.finding-sentence');
     expect(await second.locator('.finding-sentence').textContent()).toBe(await sentence());
     await other.close();
-  }, 120_000);
+  }, 170_000);
 
   it('shows the seminar page from disk without a network', async () => {
     await page.getByLabel('Question').fill('Which came first?');
@@ -186,9 +189,10 @@ describe('the whole job in the browser', () => {
     await second.keyboard.press('PageDown');
     expect(await second.locator('.revealed').textContent()).toBe(await sentence());
     await other.close();
-  }, 120_000);
+  }, 170_000);
 
   it('saves figures and the report', async () => {
+    await button(/show$/i).click();
     const svg = readFileSync(await saved(() => button(/save as SVG/i).click()), 'utf8');
     expect(svg).toContain(' mm</text>');
     expect(svg).toMatch(/Light from \d+°/);
@@ -198,7 +202,7 @@ describe('the whole job in the browser', () => {
     expect(report).toContain('<html');
     const record = JSON.parse(readFileSync(await saved(() => button(/save the record/i).click()), 'utf8'));
     expect(record.schema).toBe('ectype/comparison/1');
-  }, 90_000);
+  }, 170_000);
 
   it('takes two files of a newcomer to a finding in four acts', async () => {
     const other = await browser.newContext({ viewport: { width: 1024, height: 768 } });
@@ -213,7 +217,7 @@ describe('the whole job in the browser', () => {
     await second.getByRole('button', { name: /unfold the finding/i }).click();
     expect(await second.locator('.finding-sentence').textContent()).not.toBe('');
     await other.close();
-  }, 120_000);
+  }, 170_000);
 
   it('answers a bad file with one sentence and loses nothing', async () => {
     await button(/bring in$/i).click();

@@ -32,7 +32,9 @@ export function Keep() {
       </label>
       {full && (
         <label className="reason">
-          <span>A matrix in full detail is a working seal. Why is it needed? The reason is written into the file.</span>
+          <span className="reason-why">
+            A matrix in full detail is a working seal. Why is it needed? The reason is written into the file.
+          </span>
           <textarea rows={2} value={reason} onChange={(event) => setReason(event.target.value)} />
         </label>
       )}
