@@ -1,0 +1,35 @@
+import type { Fit } from '../../src/core/fit/index.ts';
+import type { Features } from '../../src/core/judge/features.ts';
+
+/** Features of a pair that agrees well, with changes. */
+export const featuresWith = (changes: Partial<Features> = {}): Features => ({
+  agreement: { correlation: 0.9, topographyDifference: 0.2, cells: 20_000 },
+  fineCorrelation: 0.8,
+  cells: { compared: 40, congruent: 38, cells: [] },
+  cellCorrelation: 0.9,
+  scatterMm: 0.02,
+  congruentShare: 0.95,
+  outerShare: 0.95,
+  outerCompared: 18,
+  ...changes,
+});
+
+/** A sound fit, with changes. */
+export const fitWith = (changes: Partial<Fit> = {}): Fit => ({
+  found: true,
+  doubts: [],
+  chosen: 'oneScale',
+  turnedOver: true,
+  mirrored: false,
+  overlap: 0.9,
+  score: 0.9,
+  rivalScore: 0,
+  significance: 30,
+  models: [],
+  rotationSdDeg: 0.01,
+  translationSdMm: 0.002,
+  covariance: new Float64Array(49),
+  degenerate: [],
+  rivalTurns: [],
+  ...changes,
+});
