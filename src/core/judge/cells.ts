@@ -31,7 +31,9 @@ export function congruentCells(
   options = cellDefaults,
 ): CongruentCells {
   const side = Math.max(6, Math.round(sizeMm / options.across / reference.pitch));
-  const reach = Math.max(2, Math.round(Math.max(options.reachMm, options.reachShare * sizeMm) / reference.pitch));
+  const reachMm = Math.max(options.reachMm, options.reachShare * sizeMm);
+  // No further than half a cell: on objects smaller than a seal the reach in mm would be wider than the cells.
+  const reach = Math.max(2, Math.min(side >> 1, Math.round(reachMm / reference.pitch)));
   const windows: Window[] = [];
   for (let top = 0; top + side <= reference.height; top += side)
     for (let left = 0; left + side <= reference.width; left += side) {
