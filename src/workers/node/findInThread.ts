@@ -5,7 +5,7 @@ import { ScanError } from '../../core/scan/index.ts';
 import type { ReadingJob, ReadingMessage } from './protocol.ts';
 
 /** Below this a thread costs more than it saves, bytes. */
-const worthAThread = 8_000_000;
+const worthAThread = 2_500_000;
 
 /** `readAndFind` in a thread of its own for large files, so that two scans are read at once. */
 export const findInThread: Find = (input, watch, toBeIndexed) =>
