@@ -4,9 +4,9 @@ import type { Question } from './question.ts';
 import type { Finding, Strength } from './types.ts';
 
 export const findingDefaults = {
-  /** Score from which the claim is supported, and below which the evidence is against it. */
+  /** Score from which the claim is supported, and below which the evidence is against it: local flow of the wax can look like a copy. */
   support: 0.8,
-  against: -0.8,
+  against: -2,
   /** Strength on the printed scale: weak below the first, moderate below the second, strong above. */
   moderate: 1.6,
   strong: 2.6,
