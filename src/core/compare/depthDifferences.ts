@@ -1,7 +1,14 @@
 import type { Face } from '../face/index.ts';
-import { closestOnSurface, newSurfacePoint, type Similarity, type SurfaceIndex } from '../geometry/index.ts';
+import {
+  closestOnSurface,
+  newSurfacePoint,
+  type Similarity,
+  type SurfaceIndex,
+  type SurfacePoint,
+} from '../geometry/index.ts';
 import { type FaceRegion, faceRegion, isOnFace, isOverFace } from './faceRegion.ts';
-import { movePoints, type SubjectMotion } from './motion.ts';
+import { movePoints, type SubjectMotion, turnNormals } from './motion.ts';
+import { visitOrder } from './visitOrder.ts';
 
 export const depthDefaults = {
   /** Farthest counterpart, as a share of the face's long side: deep enough for a chip, not for another part. */
@@ -29,6 +36,8 @@ export interface DepthTarget {
   readonly index: SurfaceIndex;
   readonly faceFromScan: Similarity;
   readonly region: FaceRegion;
+  /** Half the face's long side, mm. */
+  readonly radiusMm: number;
   readonly limitMm: number;
   /** The same for places of the subject whose normal makes less than `steepCosine` with the face's. */
   readonly steepLimitMm: number;
@@ -54,6 +63,7 @@ export function depthTarget(
     index,
     faceFromScan: face.faceFromScan,
     region: faceRegion(face),
+    radiusMm: size / 2,
     limitMm: Math.min(options.mostLimitMm, Math.max(options.leastLimitMm, options.limitPerSize * size)),
     steepLimitMm: options.steepLimitPerSize * size,
     steepCosine: options.steepCosine,
@@ -84,59 +94,61 @@ export function depthDifferences(
   from = 0,
   to = positions.length / 3,
 ): void {
-  const { rotation: r, translation: t } = target.faceFromScan;
-  const { turn } = motion;
-  const side = target.opposed ? -1 : 1;
   const foot = newSurfacePoint();
-  const chunk = 4096;
-  const moved = new Float64Array(3 * chunk);
-  for (let start = from; start < to; start += chunk) {
-    const end = Math.min(to, start + chunk);
-    movePoints(motion, positions, start, end, moved);
-    for (let i = start; i < end; i++) {
-      out[i] = Number.NaN;
-      const nx = normals[3 * i];
-      const ny = normals[3 * i + 1];
-      const nz = normals[3 * i + 2];
-      if (nx === 0 && ny === 0 && nz === 0) continue;
-      // The normal in the reference's face frame, then point and normal in the reference's scan.
-      const fx = turn[0] * nx + turn[1] * ny + turn[2] * nz;
-      const fy = turn[3] * nx + turn[4] * ny + turn[5] * nz;
-      const fz = turn[6] * nx + turn[7] * ny + turn[8] * nz;
-      const mx = r[0] * fx + r[3] * fy + r[6] * fz;
-      const my = r[1] * fx + r[4] * fy + r[7] * fz;
-      const mz = r[2] * fx + r[5] * fy + r[8] * fz;
-      const k = 3 * (i - start);
-      if (!isOverFace(target.region, moved[k], moved[k + 1])) continue;
-      const px = moved[k] - t[0];
-      const py = moved[k + 1] - t[1];
-      const pz = moved[k + 2] - t[2];
-      const x = r[0] * px + r[3] * py + r[6] * pz;
-      const y = r[1] * px + r[4] * py + r[7] * pz;
-      const z = r[2] * px + r[5] * py + r[8] * pz;
-      const met = closestOnSurface(
-        target.index,
-        x,
-        y,
-        z,
-        Math.abs(fz) < target.steepCosine ? target.steepLimitMm : target.limitMm,
-        side * mx,
-        side * my,
-        side * mz,
-        target.minCosine,
-        foot,
-      );
-      if (!met) continue;
-      const { x: qx, y: qy, z: qz, distance } = foot;
-      const along = (x - qx) * mx + (y - qy) * my + (z - qz) * mz;
-      if (foot.onBorder && distance ** 2 - along ** 2 > (target.borderLean * along) ** 2 + samePlace) continue;
-      const onFace = isOnFace(
-        target.region,
-        r[0] * qx + r[1] * qy + r[2] * qz + t[0],
-        r[3] * qx + r[4] * qy + r[5] * qz + t[1],
-        r[6] * qx + r[7] * qy + r[8] * qz + t[2],
-      );
-      if (onFace) out[i] = along < 0 ? -distance : distance;
-    }
+  const points = new Float64Array(3 * chunk);
+  const directions = new Float64Array(3 * chunk);
+  const order = visitOrder(motion, positions, target.radiusMm, from, to);
+  const first = order ? 0 : from;
+  const last = order ? order.length : to;
+  for (let start = first; start < last; start += chunk) {
+    const end = Math.min(last, start + chunk);
+    movePoints(motion, positions, start, end, points, order);
+    turnNormals(motion, normals, start, end, directions, order);
+    for (let at = start; at < end; at++)
+      out[order ? order[at] : at] = differenceAt(target, points, directions, 3 * (at - start), foot);
   }
+}
+
+const chunk = 4096;
+
+/** Difference of the point at `k` with its normal, both in the reference's face frame. */
+function differenceAt(
+  target: DepthTarget,
+  points: Float64Array,
+  directions: Float64Array,
+  k: number,
+  foot: SurfacePoint,
+): number {
+  const { region, borderLean } = target;
+  const { rotation: r, translation: t } = target.faceFromScan;
+  const fx = directions[k];
+  const fy = directions[k + 1];
+  const fz = directions[k + 2];
+  if (fx === 0 && fy === 0 && fz === 0) return Number.NaN;
+  if (!isOverFace(region, points[k], points[k + 1])) return Number.NaN;
+  // Back into the reference's scan, where its index is.
+  const px = points[k] - t[0];
+  const py = points[k + 1] - t[1];
+  const pz = points[k + 2] - t[2];
+  const x = r[0] * px + r[3] * py + r[6] * pz;
+  const y = r[1] * px + r[4] * py + r[7] * pz;
+  const z = r[2] * px + r[5] * py + r[8] * pz;
+  const nx = r[0] * fx + r[3] * fy + r[6] * fz;
+  const ny = r[1] * fx + r[4] * fy + r[7] * fz;
+  const nz = r[2] * fx + r[5] * fy + r[8] * fz;
+  const side = target.opposed ? -1 : 1;
+  const limit = Math.abs(fz) < target.steepCosine ? target.steepLimitMm : target.limitMm;
+  const { index, minCosine } = target;
+  if (!closestOnSurface(index, x, y, z, limit, side * nx, side * ny, side * nz, minCosine, foot)) return Number.NaN;
+  const { x: qx, y: qy, z: qz, distance } = foot;
+  const along = (x - qx) * nx + (y - qy) * ny + (z - qz) * nz;
+  if (foot.onBorder && distance ** 2 - along ** 2 > (borderLean * along) ** 2 + samePlace) return Number.NaN;
+  const onFace = isOnFace(
+    region,
+    r[0] * qx + r[1] * qy + r[2] * qz + t[0],
+    r[3] * qx + r[4] * qy + r[5] * qz + t[1],
+    r[6] * qx + r[7] * qy + r[8] * qz + t[2],
+  );
+  if (!onFace) return Number.NaN;
+  return along < 0 ? -distance : distance;
 }

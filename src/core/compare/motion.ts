@@ -76,7 +76,8 @@ export function warpPolynomial(warp: Warp): Float64Array {
 
 /**
  * Moves points of the subject's scan into the reference's face frame: q = A p + t, then q + bend(q_x, q_y), mm.
- * Reads xyz triples `from` to `to` of `positions` and writes them at the start of `out`.
+ * Reads xyz triples `from` to `to` of `positions`, in the order given by `order` where there is one, and writes them at
+ * the start of `out`.
  */
 export function movePoints(
   motion: SubjectMotion,
@@ -84,16 +85,38 @@ export function movePoints(
   from: number,
   to: number,
   out: Float64Array,
+  order?: Uint32Array | null,
 ): void {
   const { faceFromSubject: m, bend } = motion;
   for (let i = from, k = 0; i < to; i++, k += 3) {
-    const x = positions[3 * i];
-    const y = positions[3 * i + 1];
-    const z = positions[3 * i + 2];
+    const at = 3 * (order ? order[i] : i);
+    const x = positions[at];
+    const y = positions[at + 1];
+    const z = positions[at + 2];
     out[k] = m[0] * x + m[1] * y + m[2] * z + m[3];
     out[k + 1] = m[4] * x + m[5] * y + m[6] * z + m[7];
     out[k + 2] = m[8] * x + m[9] * y + m[10] * z + m[11];
     if (bend) bendPoint(bend, out, k);
+  }
+}
+
+/** Turns directions of the subject's scan into the reference's face frame, as `movePoints` moves points. */
+export function turnNormals(
+  { turn: r }: SubjectMotion,
+  normals: Float32Array,
+  from: number,
+  to: number,
+  out: Float64Array,
+  order?: Uint32Array | null,
+): void {
+  for (let i = from, k = 0; i < to; i++, k += 3) {
+    const at = 3 * (order ? order[i] : i);
+    const x = normals[at];
+    const y = normals[at + 1];
+    const z = normals[at + 2];
+    out[k] = r[0] * x + r[1] * y + r[2] * z;
+    out[k + 1] = r[3] * x + r[4] * y + r[5] * z;
+    out[k + 2] = r[6] * x + r[7] * y + r[8] * z;
   }
 }
 

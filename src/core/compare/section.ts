@@ -9,8 +9,8 @@ import type { Groove, Section } from './types.ts';
 export type Line = readonly [number, number, number, number];
 
 export const sectionDefaults = {
-  /** Samples per cell of the finer relief map, and the most there may be. */
-  perCell: 2,
+  /** Samples per cell of the finer relief map, so that steep flanks get some too; and the most there may be. */
+  perCell: 4,
   mostSamples: 4000,
 };
 

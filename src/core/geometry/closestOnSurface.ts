@@ -84,24 +84,25 @@ export function closestOnSurface(
   bestSlot = -1;
   setBest(index, maxDistance * maxDistance);
   if (out.slot >= 0 && out.slot < triangleOf.length) testSlots(index, out.slot, out.slot + 1);
-  if (best[0] > 4 * index.cell * index.cell) testOwnColumn(index);
-  search(index);
+  search(index, testOwnColumn(index));
   if (bestSlot < 0) return false;
   writeOut(index, out);
   return true;
 }
 
-/** Tests the column that p stands over: a first bound. */
-function testOwnColumn(index: SurfaceIndex): void {
+/** Tests the column that p stands over, for a first bound; returns it, −1 where there is none. */
+function testOwnColumn(index: SurfaceIndex): number {
   const col = Math.floor((turned[0] - index.left) / index.cell);
   const row = Math.floor((turned[1] - index.low) / index.cell);
   const width = index.levelWidth[0];
-  if (col < 0 || row < 0 || col >= width || row >= index.levelHeight[0]) return;
-  testColumn(index, row * width + col);
+  if (col < 0 || row < 0 || col >= width || row >= index.levelHeight[0]) return -1;
+  const column = row * width + col;
+  if (boxSquared(index.bounds, 6 * column) < best[1]) testColumn(index, column);
+  return column;
 }
 
 /** Depth first, nearest first, from the lowest level of which at most 3 × 3 nodes can matter. */
-function search(index: SurfaceIndex): void {
+function search(index: SurfaceIndex, done: number): void {
   const { bounds, levelWidth, levelHeight, levelStart } = index;
   let top = pushNear(index);
   while (top > 0) {
@@ -112,7 +113,8 @@ function search(index: SurfaceIndex): void {
     const row = (node >>> 13) & 8191;
     const col = node & 8191;
     if (level === 0) {
-      testColumn(index, row * levelWidth[0] + col);
+      const column = row * levelWidth[0] + col;
+      if (column !== done) testColumn(index, column);
       continue;
     }
     const below = level - 1;
@@ -142,7 +144,7 @@ function pushNear(index: SurfaceIndex): number {
   const radius = Math.sqrt(best[1]) + reach;
   let level = 0;
   let cell = index.cell;
-  while (cell < radius && level < levelWidth.length - 1) {
+  while (2 * cell < radius && level < levelWidth.length - 1) {
     cell *= 2;
     level++;
   }
@@ -176,9 +178,15 @@ function boxSquared(b: Float32Array, at: number): number {
   const u = turned[0];
   const v = turned[1];
   const w = turned[2];
-  const du = Math.max(b[at] - u, u - b[at + 3], 0);
-  const dv = Math.max(b[at + 1] - v, v - b[at + 4], 0);
-  const dw = Math.max(b[at + 2] - w, w - b[at + 5], 0);
+  const u0 = b[at] - u;
+  const u1 = u - b[at + 3];
+  const v0 = b[at + 1] - v;
+  const v1 = v - b[at + 4];
+  const w0 = b[at + 2] - w;
+  const w1 = w - b[at + 5];
+  const du = u0 > 0 ? u0 : u1 > 0 ? u1 : 0;
+  const dv = v0 > 0 ? v0 : v1 > 0 ? v1 : 0;
+  const dw = w0 > 0 ? w0 : w1 > 0 ? w1 : 0;
   return du * du + dv * dv + dw * dw;
 }
 

@@ -64,7 +64,7 @@ const boundsSlack = 4e-7;
 
 /** Time O(triangles); see `SurfaceIndex`. A mesh without usable triangles gives an index that answers nothing. */
 export function buildSurfaceIndex(mesh: Mesh, options: SurfaceIndexOptions = {}): SurfaceIndex {
-  const chosen = options.triangles ?? Uint32Array.from({ length: mesh.triangles.length / 3 }, (_, i) => i);
+  const chosen = options.triangles ?? upTo(mesh.triangles.length / 3);
   const frame = frameAlong(options.axis ?? mainNormalDirection(mesh, chosen));
   const turned = turnedPositions(mesh.positions, frame);
   const columns = binIntoColumns(mesh.triangles, turned, chosen);
@@ -86,6 +86,13 @@ export function buildSurfaceIndex(mesh: Mesh, options: SurfaceIndexOptions = {})
   };
 }
 
+/** 0, 1, 2 … below `count`. */
+function upTo(count: number): Uint32Array {
+  const all = new Uint32Array(count);
+  for (let i = 0; i < count; i++) all[i] = i;
+  return all;
+}
+
 /** Rows u, v, w with w along `axis`: a right-handed frame. */
 function frameAlong(axis: Vec3): Float64Array {
   const w = normalise(axis);
@@ -100,7 +107,7 @@ function frameAlong(axis: Vec3): Float64Array {
 function mainNormalDirection(mesh: Mesh, chosen: Uint32Array): Vec3 {
   const { positions: p, triangles: t } = mesh;
   const m = [0, 0, 0, 0, 0, 0];
-  const step = Math.max(1, Math.floor(chosen.length / 50_000));
+  const step = Math.max(1, Math.floor(chosen.length / 8_000));
   for (let i = 0; i < chosen.length; i += step) {
     const [a, b, c] = [0, 1, 2].map((k): Vec3 => {
       const at = 3 * t[3 * chosen[i] + k];
