@@ -71,17 +71,32 @@ function normaliseTriples(v: Float32Array): void {
   }
 }
 
-/** Median length of up to `sample` triangle sides, in the mesh's unit: the scan's point spacing. */
-export function medianEdge(mesh: Mesh, sample = 20_000): number {
-  const { positions: p, triangles: t } = mesh;
-  const count = t.length / 3;
-  const step = Math.max(1, Math.floor(count / sample));
-  const lengths: number[] = [];
-  for (let i = 0; i < count; i += step) {
-    const a = t[i * 3] * 3;
-    const b = t[i * 3 + 1] * 3;
-    lengths.push(Math.hypot(p[a] - p[b], p[a + 1] - p[b + 1], p[a + 2] - p[b + 2]));
-  }
-  lengths.sort((x, y) => x - y);
-  return lengths[Math.floor(lengths.length / 2)] ?? 0;
+/**
+ * Median length of all triangle sides, in the mesh's unit: the scan's point spacing. Every side counts, so the order of
+ * vertices, triangles and corners does not matter.
+ */
+export function medianEdge({ positions: p, triangles: t }: Mesh): number {
+  const squared = new Float32Array(t.length);
+  for (let i = 0; i < t.length; i += 3)
+    for (let k = 0; k < 3; k++) {
+      const a = t[i + k] * 3;
+      const b = t[i + (k === 2 ? 0 : k + 1)] * 3;
+      squared[i + k] = (p[a] - p[b]) ** 2 + (p[a + 1] - p[b + 1]) ** 2 + (p[a + 2] - p[b + 2]) ** 2;
+    }
+  return Math.sqrt(middleOf(squared));
+}
+
+/**
+ * The upper median of numbers ≥ 0, or 0 for none. The bits of such floats sort as the floats do: a count by their leading
+ * bits finds the few among which the median lies, and only those are sorted.
+ */
+function middleOf(values: Float32Array): number {
+  const bits = new Uint32Array(values.buffer);
+  const counts = new Uint32Array(1 << 19);
+  for (let i = 0; i < bits.length; i++) counts[bits[i] >>> 12]++;
+  let rank = values.length >> 1;
+  let bin = 0;
+  while (bin < counts.length - 1 && rank >= counts[bin]) rank -= counts[bin++];
+  const near = values.filter((_, i) => bits[i] >>> 12 === bin).sort();
+  return near[rank] ?? 0;
 }
