@@ -178,15 +178,9 @@ function boxSquared(b: Float32Array, at: number): number {
   const u = turned[0];
   const v = turned[1];
   const w = turned[2];
-  const u0 = b[at] - u;
-  const u1 = u - b[at + 3];
-  const v0 = b[at + 1] - v;
-  const v1 = v - b[at + 4];
-  const w0 = b[at + 2] - w;
-  const w1 = w - b[at + 5];
-  const du = u0 > 0 ? u0 : u1 > 0 ? u1 : 0;
-  const dv = v0 > 0 ? v0 : v1 > 0 ? v1 : 0;
-  const dw = w0 > 0 ? w0 : w1 > 0 ? w1 : 0;
+  const du = Math.max(b[at] - u, u - b[at + 3], 0);
+  const dv = Math.max(b[at + 1] - v, v - b[at + 4], 0);
+  const dw = Math.max(b[at + 2] - w, w - b[at + 5], 0);
   return du * du + dv * dv + dw * dw;
 }
 
