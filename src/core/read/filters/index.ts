@@ -5,4 +5,5 @@ export * from './exaggeratedShading.ts';
 export * from './localHeight.ts';
 export * from './look.ts';
 export * from './principalShading.ts';
+export * from './standardLooks.ts';
 export * from './tone.ts';

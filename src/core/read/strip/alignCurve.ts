@@ -87,21 +87,21 @@ export interface Aligned {
  * the last stage, since a scan of a matrix shows its own edge.
  */
 export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => readonly CurvePlace[]): Aligned[] {
-  const tries: Try[] = [];
+  const coarse: Try[] = [];
   const direct: Try[] = [];
   for (const shape of idealShapes) {
     const starts = startsOf(shape);
     if (starts.length === 0) continue;
     direct.push(tried(relief.middle, shape, starts[0]));
-    tries.push(
+    coarse.push(
       ...starts
         .map((place) => tried(relief.coarse, shape, place))
         .sort(better)
         .slice(0, 4)
-        .map((t) => improve(relief.coarse, t, 1.5, 70))
-        .map((t) => improve(relief.middle, t, 0.6, 90)),
+        .map((t) => improve(relief.coarse, t, 1.5, 60)),
     );
   }
+  const tries = severalOfEach(apart(coarse.sort(better)), 10).map((t) => improve(relief.middle, t, 0.6, 90));
   const lines = [...apart(tries.sort(better)).slice(0, 6), ...direct.sort(better).slice(0, 2)]
     .map((t) => improve(relief.lines, t, 0.4, 100))
     .sort(better);
@@ -132,6 +132,11 @@ const tried = (grid: HeightGrid, shape: IdealShape, place: CurvePlace): Try => (
   place,
   value: explainedBy(grid, shape, place),
 });
+
+/** The best `count` tries, and the best two of every shape. */
+function severalOfEach(sorted: readonly Try[], count: number): Try[] {
+  return sorted.filter((t, k) => k < count || sorted.filter((u) => u.shape === t.shape).indexOf(t) < 2);
+}
 
 /** Leaves out what lies within half a millimetre of a better try of the same shape. */
 function apart(tries: readonly Try[]): Try[] {

@@ -71,7 +71,8 @@ export function findLegendBands(face: BandFace): Band[] {
       (band) => band === first || (band.score > 0.8 * first.score && band.outerLine > 0.4 && band.innerLine > 0.4),
     )
     .sort((p, q) => p.outerMm - q.outerMm)
-    .map((band) => bandOf(face.sense, best.aligned, band));
+    .map((band) => bandOf(face.sense, best.aligned, band))
+    .filter((band) => band.confidence > leastConfidence);
 }
 
 /** The clearest legend band, or null. */
@@ -80,6 +81,7 @@ export function findLegendBand(face: BandFace): Band | null {
   return bands.length === 0 ? null : bands.reduce((p, q) => (q.confidence > p.confidence ? q : p));
 }
 
+const leastConfidence = 0.15;
 /** Below this not even letters between two gaps are seen. */
 const leastScore = 1.2;
 

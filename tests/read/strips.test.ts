@@ -1,0 +1,245 @@
+import { describe, expect, it } from 'vitest';
+import {
+  compose,
+  emptyGrid,
+  type HeightGrid,
+  identity,
+  invert,
+  rotationAbout,
+  type Similarity,
+  seededRandom,
+  turnOver,
+  xOf,
+  yOf,
+} from '../../src/core/geometry/index.ts';
+import {
+  type Band,
+  compositeStrips,
+  findLegendBand,
+  heightThrough,
+  readableStrip,
+  type StackedStrip,
+  senseOfLetters,
+  stackStrips,
+  unroll,
+  type WitnessStanding,
+} from '../../src/core/read/index.ts';
+import { engravedFace } from './engravedFace.ts';
+import { gridOf } from './grids.ts';
+
+const { face } = engravedFace(29, { shape: 'round', sense: 'relief', sizeMm: 40 });
+const band = findLegendBand(face) as Band;
+
+/** The same surface seen in a mirror: what a truly retrograde legend looks like. */
+function mirroredGrid(grid: HeightGrid): HeightGrid {
+  const { width } = grid;
+  const from = (i: number): number => i - (i % width) + width - 1 - (i % width);
+  return {
+    ...grid,
+    left: -xOf(grid, width - 1),
+    z: grid.z.map((_, i) => grid.z[from(i)]),
+    mask: grid.mask.map((_, i) => grid.mask[from(i)]),
+  };
+}
+
+describe('senseOfLetters', () => {
+  const upright = readableStrip(face.relief, band);
+
+  it('tells letters that stand upright, and does not care how they are unrolled', () => {
+    const { sense, decided } = upright.letters;
+    expect(decided).toBe(true);
+    expect(['upright', 'upsideDown']).toContain(sense);
+    const other = senseOfLetters(unroll(face.relief, band, { facing: sense === 'upright' ? 'outward' : 'inward' }));
+    expect(other.sense).toBe('upsideDown');
+  });
+
+  it('lays the strip so that it reads', () => {
+    expect(senseOfLetters(upright.strip).sense).toBe('upright');
+  });
+
+  it('flags a truly retrograde legend and does not flip it', () => {
+    const relief = mirroredGrid(face.relief);
+    const base = band.base.map((value, i) => (i % 2 === 0 ? -value : value));
+    const clockwise = new Float64Array(base.length);
+    for (let i = 0; i < base.length; i += 2) clockwise.set([base[base.length - 2 - i], base[base.length - 1 - i]], i);
+    const { strip, letters, caption } = readableStrip(relief, { ...band, base: clockwise, cx: -band.cx });
+    expect(letters.decided).toBe(true);
+    expect(letters.sense.startsWith('mirrored')).toBe(true);
+    expect(caption).toContain('retrograde');
+    expect(senseOfLetters(strip).sense).toBe('mirrored');
+  });
+
+  it('leaves a bare ring undecided', () => {
+    const random = seededRandom(5);
+    const bare = { ...face.relief, z: face.relief.z.map(() => 0.02 * random.normal()) };
+    expect(senseOfLetters(unroll(bare, band)).decided).toBe(false);
+  });
+});
+
+/** A smooth relief that has no symmetry. */
+const shape = (x: number, y: number): number =>
+  0.3 * Math.sin(1.1 * x + 0.3) * Math.cos(0.9 * y) + 0.1 * Math.sin(2.3 * x - 1.7 * y);
+
+describe('heightThrough', () => {
+  it('carries a relief through a turn, a tilt, a size and a shift to within a micrometre', () => {
+    const target = gridOf(16, 16, 0.05, shape);
+    const similarity: Similarity = {
+      scale: 1.02,
+      rotation: rotationAbout([0.01, 0.02, Math.sqrt(1 - 0.0005)], 0.4),
+      translation: [0.6, -0.4, 0.3],
+    };
+    // The surface as the other scan has it: every point of its plane found by following the target's surface back.
+    const other = emptyGrid(-9, 9, -9, 9, 0.05);
+    const at = heightThrough(target, invert(similarity));
+    for (let r = 0; r < other.height; r++)
+      for (let c = 0; c < other.width; c++) {
+        const z = at(xOf(other, c), yOf(other, r));
+        if (Number.isNaN(z)) continue;
+        other.z[r * other.width + c] = z;
+        other.mask[r * other.width + c] = 1;
+      }
+    const back = heightThrough(other, similarity);
+    for (const [x, y] of [
+      [0, 0],
+      [2.2, -1.3],
+      [-3.1, 2.7],
+      [4, 3.3],
+    ])
+      expect(back(x, y)).toBeCloseTo(shape(x, y), 3);
+  });
+});
+
+describe('stackStrips', () => {
+  it('lays matrix and impression under one another in register, raised on both', () => {
+    const matrix = engravedFace(29, { shape: 'round', sense: 'intaglio', sizeMm: 40, noiseMm: 0 });
+    const matrixBand = findLegendBand(matrix.face) as Band;
+    // The impression's own frame is turned by 30°, shrunk by 1.5 %, and lies elsewhere in its file.
+    const scanFromFace: Similarity = { scale: 1, rotation: rotationAbout([0, 0, 1], 0.5), translation: [20, -7, 3] };
+    const size: Similarity = { ...identity, scale: 0.985 };
+    const shrunk: HeightGrid = {
+      ...face.relief,
+      pitch: face.relief.pitch * 0.985,
+      left: face.relief.left * 0.985,
+      top: face.relief.top * 0.985,
+      z: face.relief.z.map((value) => value * 0.985),
+    };
+    const subjectScanFromReference = compose(scanFromFace, compose(size, turnOver));
+    const stacked = stackStrips(
+      { sense: 'intaglio', faceFromScan: identity },
+      matrixBand,
+      [
+        {
+          name: 'matrix',
+          face: { sense: 'intaglio', faceFromScan: identity, relief: matrix.face.relief },
+          referenceFromSubject: identity,
+        },
+        {
+          name: 'impression',
+          face: { sense: 'relief', faceFromScan: invert(scanFromFace), relief: shrunk },
+          referenceFromSubject: invert(subjectScanFromReference),
+        },
+      ],
+      { pitchMm: 0.1 },
+    );
+    const [a, b] = stacked.map(({ strip }) => strip.grid);
+    expect([b.width, b.height]).toEqual([a.width, a.height]);
+    expect(stacked[1].filled).toBeGreaterThan(0.95);
+    const apart: number[] = [];
+    for (let i = 0; i < a.z.length; i++) if (a.mask[i] && b.mask[i]) apart.push(Math.abs(a.z[i] - b.z[i]));
+    apart.sort((p, q) => p - q);
+    expect(apart[apart.length >> 1]).toBeLessThan(0.012);
+    expect(Math.max(...a.z)).toBeGreaterThan(0.1);
+  });
+});
+
+describe('compositeStrips', () => {
+  const strip = unroll(face.relief, band, { pitchMm: 0.1 });
+  /** The strip with its letters gone over part of its length, and noise of its own. */
+  function partly(name: string, lostFrom: number, lostTo: number, seed: number): StackedStrip {
+    const random = seededRandom(seed);
+    const { grid } = strip;
+    const z = grid.z.map((value, i) => {
+      const share = (i % grid.width) / grid.width;
+      return (share >= lostFrom && share < lostTo ? 0.05 * value : value) + 0.003 * random.normal();
+    });
+    return { name, strip: { ...strip, grid: { ...grid, z } }, filled: 1 };
+  }
+  const witnesses = [partly('A', 0, 0.4, 1), partly('B', 0.3, 0.7, 2), partly('C', 0.6, 1, 3)];
+  const standing = (name: string, more: Partial<WitnessStanding> = {}): WitnessStanding => ({
+    name,
+    finding: 'supported',
+    state: 'sameState',
+    ...more,
+  });
+  const standings = ['A', 'B', 'C'].map((name) => standing(name));
+
+  it('takes each place from a witness that has kept it, and says so', () => {
+    const result = compositeStrips(witnesses, standings, { sizeMm: 3 });
+    if (result.refused) throw new Error(result.reason);
+    const { width, height } = strip.grid;
+    const column = (share: number): number => Math.floor(share * width);
+    const most = (share: number): string => {
+      const counts = new Map<string, number>();
+      for (let r = 0; r < height; r++) {
+        const name = result.names[result.contributor[r * width + column(share)]];
+        counts.set(name, (counts.get(name) ?? 0) + 1);
+      }
+      return [...counts].sort((p, q) => q[1] - p[1])[0][0];
+    };
+    expect(most(0.15)).not.toBe('A');
+    expect(most(0.5)).not.toBe('B');
+    expect(most(0.85)).not.toBe('C');
+    expect(result.shares.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 6);
+    expect(result.caption).toContain('no single object shows this');
+  });
+
+  it('is closer to the whole legend than any witness', () => {
+    const result = compositeStrips(witnesses, standings, { sizeMm: 3 });
+    const whole = compositeStrips([partly('x', 0, 0, 4), partly('y', 0, 0, 5)], [standing('x'), standing('y')], {
+      sizeMm: 3,
+    });
+    if (result.refused || whole.refused) throw new Error('refused');
+    const likeness = (z: Float32Array): number => {
+      let ab = 0;
+      let aa = 0;
+      let bb = 0;
+      for (let i = 0; i < z.length; i++) {
+        ab += z[i] * whole.strip.grid.z[i];
+        aa += z[i] ** 2;
+        bb += whole.strip.grid.z[i] ** 2;
+      }
+      return ab / Math.sqrt(aa * bb);
+    };
+    const alone = compositeStrips(
+      [witnesses[1], witnesses[1]].map((w, k) => ({ ...w, name: String(k) })),
+      [standing('0'), standing('1')],
+      { sizeMm: 3 },
+    );
+    if (alone.refused) throw new Error('refused');
+    expect(likeness(result.strip.grid.z)).toBeGreaterThan(0.95);
+    expect(likeness(result.strip.grid.z)).toBeGreaterThan(likeness(alone.strip.grid.z) + 0.05);
+  });
+
+  it.each<[string, Partial<WitnessStanding>, RegExp]>([
+    ['an undecided witness', { finding: 'undecided' }, /not supported/],
+    ['a witness that was not judged', { finding: null }, /not judged/],
+    ['an earlier state', { state: 'subjectEarlier' }, /another state/],
+    ['a later state', { state: 'subjectLater' }, /another state/],
+    ['a state that cannot be judged', { state: 'cannotJudge' }, /cannot be judged/],
+  ])('refuses %s, with the reason', (_, change, words) => {
+    const result = compositeStrips(witnesses, [standings[0], standing('B', change), standings[2]], { sizeMm: 3 });
+    expect(result.refused && result.reason).toMatch(words);
+    expect(result.refused && result.witness).toBe('B');
+  });
+
+  it('takes the reference without a finding', () => {
+    const result = compositeStrips(
+      witnesses,
+      [standing('A', { isReference: true, finding: null, state: null }), ...standings.slice(1)],
+      {
+        sizeMm: 3,
+      },
+    );
+    expect(result.refused).toBe(false);
+  });
+});
