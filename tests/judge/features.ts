@@ -8,6 +8,7 @@ export const featuresWith = (changes: Partial<Features> = {}): Features => ({
   cells: { compared: 40, congruent: 38, cells: [] },
   cellCorrelation: 0.9,
   scatterMm: 0.02,
+  spacingMm: 0.1,
   congruentShare: 0.95,
   outerShare: 0.95,
   outerCompared: 18,

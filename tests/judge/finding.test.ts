@@ -76,11 +76,23 @@ describe('conclude', () => {
   });
 
   it('includes the thresholds themselves', () => {
-    const at = (score: number): string => conclude(fitWith(), featuresWith(), score, pair).finding;
+    // Cells far apart, so that there is a ground to speak against.
+    const at = (score: number): string => conclude(fitWith(), featuresWith({ scatterMm: 0.15 }), score, pair).finding;
     expect(at(findingDefaults.support)).toBe('supported');
     expect(at(findingDefaults.support - 1e-9)).toBe('undecided');
     expect(at(findingDefaults.against)).toBe('against');
     expect(at(findingDefaults.against + 1e-9)).toBe('undecided');
+  });
+
+  it('speaks against nothing whose cells lie close, or closer than the scans can place them, or that fits two ways', () => {
+    const low = findingDefaults.against - 1;
+    const apart = featuresWith({ scatterMm: 0.15 });
+    const rival = fitWith({ doubts: ['Another turn of the subject fits nearly as well.'] });
+    expect(conclude(fitWith(), apart, low, pair).finding).toBe('against');
+    expect(conclude(fitWith(), featuresWith({ scatterMm: 0.06 }), low, pair).finding).toBe('undecided');
+    expect(conclude(fitWith(), { ...apart, spacingMm: 0.6 }, low, pair).finding).toBe('undecided');
+    expect(conclude(rival, apart, low, pair).finding).toBe('undecided');
+    expect(conclude(fitWith(), featuresWith({ outerShare: 0.2 }), low, pair).finding).toBe('against');
   });
 
   for (const [what, fit, features] of [

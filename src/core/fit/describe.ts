@@ -12,6 +12,11 @@ export const judgeFitDefaults = {
   /** A rival turn is listed from this share of the best one's significance, and is a doubt from the second. */
   rivalListed: 0.4,
   rivalDoubt: 0.75,
+  /**
+   * Borders alone agree in several turns: with a rival this close, less correlation than the second is no fit.
+   */
+  rivalEqual: 0.9,
+  aloneCorrelation: 0.45,
   /** Doubt below this overlap of the smaller face. */
   leastOverlap: 0.4,
   /** The warp is chosen when it lowers the residuals of unseen blocks to this share of the one-scale model's. */
@@ -30,7 +35,9 @@ export function describeFit(
   const listed = rivals.filter((rival) => rival.significance > options.rivalListed * best.significance);
   const overlap = overlapOf(reference, subject, models);
   const doubts = doubtsOf(best, listed, overlap, models, uncertainty, options);
-  const enough = best.significance >= options.leastSignificance;
+  const equalRival = listed.some((rival) => rival.significance > options.rivalEqual * best.significance);
+  const enough =
+    best.significance >= options.leastSignificance && !(equalRival && best.correlation < options.aloneCorrelation);
   return {
     found: enough,
     doubts: enough ? doubts : ['The two faces agree no better than unrelated ones do.', ...doubts],

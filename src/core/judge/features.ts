@@ -16,6 +16,8 @@ export interface Features {
   readonly cellCorrelation: number;
   /** Median distance, mm, of the cells' own places from where the smooth fit puts them. */
   readonly scatterMm: number;
+  /** Point spacing of the coarser scan, mm: what cells can be placed by. */
+  readonly spacingMm: number;
   /** Share of congruent cells, over the face and over its outer part, where legends stand. */
   readonly congruentShare: number;
   readonly outerShare: number;
@@ -58,6 +60,7 @@ export function featuresOf(reference: Face, subject: Face, fit: Fit, options = f
     cells,
     cellCorrelation: median(cells.cells.map((cell) => cell.correlation)),
     scatterMm: median(cells.cells.filter((cell) => cell.correlation >= options.placed).map((cell) => cell.offsetMm)),
+    spacingMm: Math.max(reference.detail.pitch, subject.detail.pitch * smooth.scale),
     congruentShare: cells.compared > 0 ? cells.congruent / cells.compared : 0,
     outerShare: outer.length > 0 ? outer.filter((cell) => cell.congruent).length / outer.length : 0,
     outerCompared: outer.length,

@@ -10,6 +10,9 @@ export const findingDefaults = {
   /** Strength on the printed scale: weak below the first, moderate below the second, strong above. */
   moderate: 1.6,
   strong: 2.6,
+  /** A scatter below this is no ground against, nor one below this share of the coarser scan's point spacing. */
+  leastScatterMm: 0.1,
+  leastScatterSpacing: 0.3,
   /** No support on fewer compared cells, or with less of the legend's part of the face congruent. */
   leastCells: 8,
   leastOuterShare: 0.55,
@@ -43,8 +46,7 @@ export function conclude(
       sentence: `The evidence supports that ${question.claim}, over ${question.rival}: ${ground(features)}.`,
       reasons,
     };
-  const enough = features.cells.compared >= options.leastCells && fit.overlap >= options.leastOverlap;
-  if (score <= options.against && enough)
+  if (score <= options.against && canSpeakAgainst(fit, features, options))
     return {
       finding: 'against',
       strength: score <= -options.strong ? 'strong' : score <= -options.moderate ? 'moderate' : 'weak',
@@ -58,6 +60,20 @@ export function conclude(
     reasons,
   };
 }
+
+/**
+ * Against needs enough face, one clear turn, and a ground that worn or coarsely scanned wax does not give: cells too far
+ * apart, or another legend.
+ */
+function canSpeakAgainst(fit: Fit, features: Features, options: typeof findingDefaults): boolean {
+  const enough = features.cells.compared >= options.leastCells && fit.overlap >= options.leastOverlap;
+  const apart =
+    features.scatterMm >= Math.max(options.leastScatterMm, options.leastScatterSpacing * features.spacingMm);
+  const otherLegend = features.outerCompared >= options.leastOuterCompared && features.outerShare < 0.5;
+  return enough && !hasRivalTurn(fit) && (apart || otherLegend);
+}
+
+const hasRivalTurn = (fit: Fit): boolean => fit.doubts.some((doubt) => doubt.startsWith('Another turn'));
 
 function nothingFitted(question: Question): Conclusion {
   return {
@@ -85,8 +101,7 @@ function obstacles(fit: Fit, features: Features, options: typeof findingDefaults
     reasons.push(
       'The outer part of the face, where a legend stands, agrees less than the rest: a stock motif with another legend looks like this.',
     );
-  if (fit.doubts.some((doubt) => doubt.startsWith('Another turn')))
-    reasons.push('Another turn of the subject fits nearly as well.');
+  if (hasRivalTurn(fit)) reasons.push('Another turn of the subject fits nearly as well.');
   if (fit.mirrored)
     reasons.push('Only a mirror image of the file fits: check how it was exported before anything is concluded.');
   return reasons;
