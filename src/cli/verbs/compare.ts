@@ -75,6 +75,8 @@ async function compareOne(
 
 /** The scan with its noise measured on a repeat, where one was given. */
 async function withRepeat(scan: PreparedScan, values: Values, role: Role): Promise<PreparedScan> {
+  if (typeof values.repeat === 'string' && !values.repeat.includes('='))
+    throw new UsageError('--repeat: say of which scan it is a repeat: reference=FILE or subject=FILE.');
   const noiseMm = await measuredNoise(scan, valueFor(values.repeat, role), values);
   return noiseMm === undefined ? scan : { ...scan, face: { ...scan.face, noiseMm } };
 }
