@@ -28,8 +28,15 @@ const shift = (by: Vec3, sign: number): Similarity => ({
   translation: [sign * by[0], sign * by[1], sign * by[2]],
 });
 
-/** Depth differences under the true similarity, and the truth beside them. */
-async function measured(pair: string) {
+/** Depth differences under the true similarity, and the truth beside them; each pair is measured once. */
+const done = new Map<string, ReturnType<typeof measure>>();
+function measured(pair: string): ReturnType<typeof measure> {
+  const known = done.get(pair) ?? measure(pair);
+  done.set(pair, known);
+  return known;
+}
+
+async function measure(pair: string) {
   const bytes = (name: string): Uint8Array => realData(`pairs/${pair}/${name}`) as Uint8Array;
   const truth = JSON.parse(new TextDecoder().decode(bytes('truth.json'))) as Truth;
   const [reference, subject] = await Promise.all(

@@ -19,6 +19,7 @@ const changes: ReadonlyArray<{ readonly words: RegExp; readonly name: string; re
 ];
 
 const wax: Range = [0.966, 0.998];
+const pouredWax: Range = [0.966, 0.988];
 const mouldOfAnything: Range = [0.988, 0.999];
 const plaster: Range = [1.0005, 1.0035];
 const metal: Range = [0.974, 0.99];
@@ -69,7 +70,7 @@ export function sizeFromMatrix({ sense, kind, material }: ChainLink): { range: R
 /** A matrix cast in metal from a mould of an impression, against that impression: directly, or by way of a wax model. */
 export const recastOverImpression: { readonly direct: Range; readonly throughWax: Range } = {
   direct: [0.97, 0.99],
-  throughWax: product(wax, mouldOfAnything, metal),
+  throughWax: product(pouredWax, mouldOfAnything, metal),
 };
 
 /** A metal copy moulded from the matrix itself, against that matrix. */
