@@ -9,6 +9,7 @@ import {
   type HeightGrid,
   type Mesh,
   normalise,
+  removeForm,
   type Similarity,
   subtract,
   times,
@@ -46,6 +47,11 @@ export const candidateDefaults = {
   /** Wavelengths of engraving, as shares of the part's size: strokes and letters, not the form. */
   bandFrom: 1 / 60,
   bandTo: 1 / 16,
+  /** Least mean relief on a face, as a share of its size: a smooth plate or the side of a cube has none; … */
+  leastDetail: 2e-5,
+  /** … and on a part that rises by more than `domeRise` of its size toward the middle, as a ball does. */
+  leastDetailOnDome: 6e-4,
+  domeRise: 0.08,
   /** Flat parts looked at one under another, and the least share of the view that one must have. */
   layers: 3,
   leastLayer: 0.1,
@@ -173,6 +179,17 @@ function extentOf(grid: HeightGrid, region: Uint8Array) {
     centre: [grid.left + ((left + right) / 2) * pitch, grid.top - ((top + bottom) / 2) * pitch] as const,
     longSide: Math.max(right - left, bottom - top) * pitch,
   };
+}
+
+/**
+ * Whether relief stands on the part at all. Its second-order form is taken off first, and from a strong dome more is
+ * asked: the curve of a ball leaks into the band as much as faint engraving does. Shares of the part's size.
+ */
+export function carriesRelief(part: FlatPart, options = candidateDefaults): boolean {
+  const { detail, coefficients } = removeForm(withHeights(part.grid, part.grid.z, part.region), 2);
+  const rise = ((Math.abs(coefficients[3]) + Math.abs(coefficients[5])) / 2) * (part.longSide / 2) ** 2;
+  const least = rise > options.domeRise * part.longSide ? options.leastDetailOnDome : options.leastDetail;
+  return detailIn(detail, part.longSide, options) >= least * part.longSide;
 }
 
 /** Mean |band-passed relief|, each value clipped at four times the median so that one edge cannot carry it. */

@@ -1,7 +1,7 @@
 import { compose, dot, type Mesh, removeForm, rotationAbout, type Similarity, type Vec3 } from '../geometry/index.ts';
 import { ScanError } from '../scan/index.ts';
 import { bodyOf } from './body.ts';
-import { type FlatPart, flatPartToward } from './candidate.ts';
+import { carriesRelief, type FlatPart, flatPartToward } from './candidate.ts';
 import { facingDirections } from './directions.ts';
 import { fillOf } from './fill.ts';
 import { noiseOf } from './noise.ts';
@@ -18,8 +18,6 @@ export const findDefaults = {
   listedShare: 0.1,
   /** At most this many directions are looked at. */
   directions: 6,
-  /** Least mean relief on a face, as a share of its size: a smooth plate or the side of a cube has none. */
-  leastDetail: 2e-5,
 };
 
 /**
@@ -32,7 +30,7 @@ export function faceCandidates(mesh: Mesh, options = findDefaults): FlatPart[] {
   const proxy = coarseProxy(mesh);
   for (const { direction } of facingDirections(proxy).slice(0, options.directions)) {
     const part = flatPartToward(proxy, direction);
-    if (!part || part.detail < options.leastDetail * part.longSide) continue;
+    if (!part || !carriesRelief(part)) continue;
     if (parts.every((other) => dot(outwardOf(other), outwardOf(part)) < cosSame)) parts.push(part);
   }
   parts.sort((a, b) => b.score - a.score);
