@@ -1,6 +1,7 @@
 import type { FaceZones } from '../compare/index.ts';
 import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
+import { type HeightGrid, withHeights } from '../geometry/index.ts';
 import { type FoundMark, findMarks } from './marks/index.ts';
 import { stateReading } from './state.ts';
 import type { Judgement, WavelengthBand, WearZone } from './types.ts';
@@ -20,18 +21,42 @@ export interface WearAndDamage {
 }
 
 /**
- * Wear, filling and damage of a fitted pair, over the reference as it is today. The senses are the faces' own. `zones`: those of
+ * Wear, filling and damage of a fitted pair, over the reference as it is today. The senses are the faces' own. Where
+ * no fit was found nothing is said. `zones`: those of
  * the reference's face, where they are at hand. Lengths in mm.
  */
 export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: FaceZones): WearAndDamage {
+  if (!fit.found) return nothing;
   const relief = wearRelief(reference, subject, fit);
   const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
   const wearMap = wearLabels(relief, loss);
-  const byWavelength = wavelengthBands(relief.reference, relief.subject, relief.sizeMm);
+  const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
+  const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm);
   const wear = { zones: wearZones(relief, loss, wearMap, cells, byWavelength), byWavelength };
   const marks = findMarks(relief, loss, wearMap, cells.get('legend') ?? relief.inside, { reference, subject });
-  return { wear, wearMap, marks, state: stateReading(marks, soundFraction(wearMap)) };
+  return { wear, wearMap, marks, state: stateReading(marks, soundFraction(wearMap), relief.sizeMm) };
+}
+
+/** Two faces that do not fit say nothing about one another's wear. */
+const nothing: WearAndDamage = {
+  wear: {
+    zones: [{ zone: 'whole', state: 'cannotJudge', heightKept: Number.NaN, heightKeptSd: Number.NaN, fraction: 1 }],
+    byWavelength: [],
+  },
+  wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
+  marks: [],
+  state: { reading: 'cannotJudge', marks: [] },
+};
+
+/** The cells whose surface both faces share: a chip's edge holds every wavelength and would drown the design's. */
+function withoutLosses(grid: HeightGrid, { labels }: WearMap): HeightGrid {
+  const out = new Set([0, wearLabel('lost'), wearLabel('added'), wearLabel('cannotJudge')]);
+  return withHeights(
+    grid,
+    grid.z,
+    grid.mask.map((m, i) => (m && !out.has(labels[i]) ? 1 : 0)),
+  );
 }
 
 /** Share of the face whose surface is as the reference would make it. */

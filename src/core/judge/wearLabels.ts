@@ -3,8 +3,8 @@ import type { WearState } from './types.ts';
 import { flattenedCells } from './wearFlattened.ts';
 import type { LossField } from './wearLoss.ts';
 import { notFilledCells } from './wearNotFilled.ts';
-import { componentsOf } from './wearParts.ts';
-import { narrowHeight, type WearRelief } from './wearRelief.ts';
+import { componentsOf, sampled } from './wearParts.ts';
+import type { WearRelief } from './wearRelief.ts';
 
 /** Labels of a wear map: label k stands for wearStates[k − 1]; 0 is outside the face. */
 export const wearStates = [
@@ -98,7 +98,7 @@ function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, o
 /** Lacking cells that no rubbing explains, grown by two cells within what lacks clearly. */
 function deepCells(
   { reference, subject, difference: d, inside }: WearRelief,
-  { sigma, exposure }: LossField,
+  { sigma, height }: LossField,
   lacking: Uint8Array,
   labels: Uint8Array,
   options: typeof labelDefaults,
@@ -107,13 +107,13 @@ function deepCells(
   const clear = (i: number): boolean =>
     lacking[i] === 1 && d[i] < -Math.max(options.leastMm, options.standsOut * sigma[i]);
   const typical = quantile(
-    exposure.filter((_, i) => inside[i] && i % 5 === 0),
+    sampled(height, (i) => inside[i] === 1 && reference.mask[i] === 1),
     0.95,
   );
   let deep = labels.map((_, i) => {
     if (!clear(i)) return 0;
-    const low = exposure[i] < 0.1 * typical;
-    const below = exposure[i] + d[i] < -Math.max(options.leastMm, options.standsOut * sigma[i]);
+    const low = height[i] < 0.1 * typical;
+    const below = height[i] + d[i] < -Math.max(options.leastMm, options.standsOut * sigma[i]);
     return low || below || besideGap(subject, i, options.breakCells) ? 1 : 0;
   });
   for (let round = 0; round < 2; round++) {
@@ -140,7 +140,7 @@ function labelExcess(relief: WearRelief, loss: LossField, labels: Uint8Array, op
   const excess = labels.map((label, i) =>
     label === sharp && d[i] > Math.max(options.leastMm, options.standsOut * loss.sigma[i]) ? 1 : 0,
   );
-  const fine = narrowHeight(reference);
+  const fine = relief.narrow.reference;
   for (const cells of componentsOf(excess, reference.width)) {
     if (cells.length < 4) continue;
     // The subject shows what the hollow was; the reference today shows less.

@@ -1,13 +1,5 @@
-import {
-  type HeightGrid,
-  median,
-  quantile,
-  sampleGrid,
-  sigmaFromMad,
-  withHeights,
-  xOf,
-  yOf,
-} from '../geometry/index.ts';
+import { type HeightGrid, median, quantile, sigmaFromMad, withHeights } from '../geometry/index.ts';
+import type { SubjectSurface } from './wearSubject.ts';
 
 export const levelDefaults = {
   /** Nodes across the longer side on which the displacement is found, and reach of its smoothing in nodes (σ). */
@@ -27,16 +19,16 @@ export const levelDefaults = {
  * Takes off what a smooth fit leaves between two faces of one design, so that wear and damage stand on the field:
  * local shifts u and heights w, smooth over about a tenth of the face, from d ≈ −∇a·u + w (Lucas and Kanade 1981),
  * with Tukey weights (what does not fit is not followed) and with small weight for raised cells.
- * `a`, `b`: positive sense, same cells, mm. Returns b(x + u) − w.
+ * `a` in the positive sense; heights mm. Returns b(x + u) − w on the cells of a.
  */
 export function levelPair(
   a: HeightGrid,
-  b: HeightGrid,
+  b: SubjectSurface,
   inside: Uint8Array,
   sizeMm: number,
   options = levelDefaults,
 ): HeightGrid {
-  const samples = sampleCells(a, b, inside, options);
+  const samples = sampleCells(a, inside, options);
   const field = displacementNodes(a, sizeMm, options);
   for (let round = 0; round < options.rounds; round++) {
     differencesAt(samples, a, b, field);
@@ -44,7 +36,7 @@ export function levelPair(
     smoothNodes(field, options.reach);
     solveNodes(field, options);
   }
-  return displaced(b, field);
+  return displaced(a, b, field);
 }
 
 interface Slopes {
@@ -78,13 +70,13 @@ interface Samples {
   readonly d: Float32Array;
 }
 
-function sampleCells(a: HeightGrid, b: HeightGrid, inside: Uint8Array, options: typeof levelDefaults): Samples {
+function sampleCells(a: HeightGrid, inside: Uint8Array, options: typeof levelDefaults): Samples {
   const stride = Math.max(1, Math.floor(Math.sqrt(a.z.length / options.samples)));
   const at: number[] = [];
   for (let row = 0; row < a.height; row += stride)
     for (let col = 0; col < a.width; col += stride) {
       const i = row * a.width + col;
-      if (inside[i] && a.mask[i] && b.mask[i]) at.push(i);
+      if (inside[i] && a.mask[i]) at.push(i);
     }
   const heights = Float32Array.from(at, (i) => a.z[i]);
   const low = quantile(heights, 0.35);
@@ -127,13 +119,13 @@ function displacementNodes(a: HeightGrid, sizeMm: number, { nodes }: typeof leve
   };
 }
 
-function differencesAt({ at, d }: Samples, a: HeightGrid, b: HeightGrid, nodes: Nodes): void {
+function differencesAt({ at, d }: Samples, a: HeightGrid, b: SubjectSurface, nodes: Nodes): void {
   const shift = new Float64Array(3);
   for (let k = 0; k < at.length; k++) {
     const col = at[k] % a.width;
     const row = Math.floor(at[k] / a.width);
     shiftAt(nodes, col, row, shift);
-    d[k] = sampleGrid(b, xOf(b, col) + shift[0], yOf(b, row) + shift[1]) - shift[2] - a.z[at[k]];
+    d[k] = b.at(col + shift[0] / a.pitch, row - shift[1] / a.pitch) - shift[2] - a.z[at[k]];
   }
 }
 
@@ -229,46 +221,18 @@ function shiftAt({ found, step, width, height }: Nodes, col: number, row: number
       fr * ((1 - fc) * found[below + t] + fc * found[below + 3 + t]);
 }
 
-/** b(x + u) − w on its own cells, cubic where the cells around carry data, so that crests keep their height. */
-function displaced(b: HeightGrid, nodes: Nodes): HeightGrid {
-  const z = new Float32Array(b.z.length);
-  const mask = new Uint8Array(b.mask.length);
+/** b(x + u) − w on the cells of a. */
+function displaced(a: HeightGrid, b: SubjectSurface, nodes: Nodes): HeightGrid {
+  const z = new Float32Array(a.z.length);
+  const mask = new Uint8Array(a.mask.length);
   const shift = new Float64Array(3);
-  for (let row = 0, i = 0; row < b.height; row++)
-    for (let col = 0; col < b.width; col++, i++) {
+  for (let row = 0, i = 0; row < a.height; row++)
+    for (let col = 0; col < a.width; col++, i++) {
       shiftAt(nodes, col, row, shift);
-      const height = sampleCubic(b, col + shift[0] / b.pitch, row - shift[1] / b.pitch);
+      const height = b.sharpAt(col + shift[0] / a.pitch, row - shift[1] / a.pitch);
       if (Number.isNaN(height)) continue;
       z[i] = height - shift[2];
       mask[i] = 1;
     }
-  return withHeights(b, z, mask);
-}
-
-/** Catmull and Rom's cubic through the 4 × 4 cells around; bilinear where one of the outer twelve has no data. */
-function sampleCubic(grid: HeightGrid, c: number, r: number): number {
-  const { width, height, z, mask } = grid;
-  const c0 = Math.floor(c);
-  const r0 = Math.floor(r);
-  if (c0 < 1 || r0 < 1 || c0 >= width - 2 || r0 >= height - 2) return Number.NaN;
-  const [fc, fr] = [c - c0, r - r0];
-  let sum = 0;
-  for (let j = -1; j < 3; j++) {
-    const line = (r0 + j) * width + c0;
-    if (!(mask[line - 1] && mask[line] && mask[line + 1] && mask[line + 2]))
-      return sampleGrid(grid, xOf(grid, c), yOf(grid, r));
-    sum += cubicWeight(fr, j) * cubic(z[line - 1], z[line], z[line + 1], z[line + 2], fc);
-  }
-  return sum;
-}
-
-function cubic(a: number, b: number, c: number, d: number, t: number): number {
-  return b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)));
-}
-
-/** Weight of the row at −1, 0, 1 or 2 for a place t between rows 0 and 1. */
-function cubicWeight(t: number, j: number): number {
-  if (j === -1) return cubic(1, 0, 0, 0, t);
-  if (j === 0) return cubic(0, 1, 0, 0, t);
-  return j === 1 ? cubic(0, 0, 1, 0, t) : cubic(0, 0, 0, 1, t);
+  return withHeights(a, z, mask);
 }

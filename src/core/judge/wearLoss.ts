@@ -1,5 +1,7 @@
 import { gaussianFilter, median, quantile } from '../geometry/index.ts';
+import { heightOverGround } from './wearGround.ts';
 import { slopesOf } from './wearLevel.ts';
+import { sampled } from './wearParts.ts';
 import type { WearRelief } from './wearRelief.ts';
 
 export const lossDefaults = {
@@ -12,7 +14,7 @@ export const lossDefaults = {
   edgeBins: 4,
   rounds: 8,
   /** Weight of each of the eight neighbours' opinion, in log odds. */
-  neighbour: 0.4,
+  neighbour: 0.3,
   neighbourRounds: 4,
   /** Least standard deviation that is believed, mm. */
   leastMm: 0.012,
@@ -28,6 +30,8 @@ export interface LossField {
   readonly sigma: Float32Array;
   /** Height of the reference over its surroundings, mm. */
   readonly exposure: Float32Array;
+  /** Height of the reference over the ground, mm. */
+  readonly height: Float32Array;
   /** Mean height lacking where it lacks, mm. */
   readonly meanLossMm: number;
 }
@@ -42,13 +46,14 @@ export function lossField(relief: WearRelief, options = lossDefaults): LossField
   const { reference, difference: d, inside, sizeMm } = relief;
   const surroundings = Math.min(options.surroundingsMm, options.surroundingsShare * sizeMm);
   const exposure = above(reference.z, gaussianFilter(reference, surroundings).z);
+  const height = heightOverGround(reference, exposure, inside);
   const edge = above(reference.z, gaussianFilter(reference, options.edgeCells * reference.pitch).z);
   const use = d.map((value, i) => (inside[i] && !Number.isNaN(value) ? 1 : 0));
   const sigma = spreadBySlope(relief, use, options.leastMm);
   const classes = classesOf(exposure, edge, use, options);
   const { prior, meanLossMm } = shares(d, sigma, classes, use, options);
   const odds = logOdds(d, sigma, classes, use, prior, meanLossMm, options.leastLossMm);
-  return { probability: vote(odds, use, reference.width, options), sigma, exposure, meanLossMm };
+  return { probability: vote(odds, use, reference.width, options), sigma, exposure, height, meanLossMm };
 }
 
 const above = (z: Float32Array, mean: Float32Array): Float32Array => z.map((value, i) => value - mean[i]);
@@ -58,7 +63,7 @@ function spreadBySlope({ reference, difference: d }: WearRelief, use: Float32Arr
   const slopes = slopesOf(reference);
   const slope = slopes.x.map((gx, i) => Math.hypot(gx, slopes.y[i]));
   const limits = cutPoints(
-    slope.filter((_, i) => use[i] === 1 && i % 3 === 0),
+    sampled(slope, (i) => use[i] === 1),
     8,
   );
   const positive: number[][] = Array.from({ length: 8 }, () => []);
@@ -88,7 +93,7 @@ function classesOf(
   use: Float32Array,
   { exposureBins, edgeBins }: typeof lossDefaults,
 ): Uint8Array {
-  const sample = (values: Float32Array): Float32Array => values.filter((_, i) => use[i] === 1 && i % 3 === 0);
+  const sample = (values: Float32Array): Float32Array => sampled(values, (i) => use[i] === 1);
   const byExposure = cutPoints(sample(exposure), exposureBins);
   const byEdge = cutPoints(sample(edge), edgeBins);
   return Uint8Array.from(exposure, (value, i) => classOf(value, byExposure) * edgeBins + classOf(edge[i], byEdge));
@@ -104,11 +109,12 @@ function shares(
   const count = options.exposureBins * options.edgeBins;
   const prior = new Float64Array(count).fill(0.2);
   let meanLossMm = 0.08;
+  const stride = Math.max(1, Math.floor(d.length / 20_000)) | 1;
   for (let round = 0; round < options.rounds; round++) {
     const share = new Float64Array(count).fill(0.4);
     const cells = new Float64Array(count).fill(4);
     let [lost, weight] = [0.08, 1];
-    for (let i = 0; i < d.length; i += 2) {
+    for (let i = 0; i < d.length; i += stride) {
       if (!use[i]) continue;
       const k = classes[i];
       const p =

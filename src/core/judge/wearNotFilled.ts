@@ -1,15 +1,21 @@
-import { gaussianFilter, quantile, withHeights } from '../geometry/index.ts';
+import { distanceTransform, quantile } from '../geometry/index.ts';
 import type { LossField } from './wearLoss.ts';
-import { narrowHeight, type WearRelief } from './wearRelief.ts';
+import { sampled } from './wearParts.ts';
+import { regionMeans } from './wearRegions.ts';
+import type { WearRelief } from './wearRelief.ts';
 
 export const notFilledDefaults = {
   /** Cut-off over which a region's kept heights are taken, mm, and as a share of the size: the greater. */
-  regionMm: 6,
-  regionShare: 0.15,
+  regionMm: 8,
+  regionShare: 0.3,
   /** Height that narrow forms keep in a region that was not filled, at most. */
-  mostKept: 0.55,
-  /** … and at most this share of what narrow forms keep over the face. */
-  mostAgainstFace: 0.7,
+  mostKept: 0.45,
+  /** … and at most this share of what the better regions keep, … */
+  mostAgainstFace: 0.6,
+  /** … which is at least so much: where narrow forms are low everywhere, rubbing and blur explain it as well. */
+  leastElsewhere: 0.65,
+  /** The border is left out, as a share of the size: it wears by itself. */
+  rimShare: 0.06,
   /** A region is judged where it has at least this share of narrow, high cells. */
   leastShare: 0.02,
 };
@@ -27,16 +33,20 @@ export function notFilledCells(
 ): Uint8Array {
   const { reference, subject, difference: d, sizeMm } = relief;
   const region = Math.max(options.regionMm, options.regionShare * sizeMm);
-  const narrow = narrowHeight(reference);
+  const narrow = relief.narrow.reference;
   const least = quantile(
-    narrow.filter((_, i) => reference.mask[i] === 1 && i % 3 === 0),
+    sampled(narrow, (i) => reference.mask[i] === 1),
     0.9,
   );
-  const isNarrow = narrow.map((value, i) => (value > least && reference.mask[i] && subject.mask[i] ? 1 : 0));
+  const fromRim = distanceTransform(relief.inside, reference.width);
+  const rim = (options.rimShare * sizeMm) / reference.pitch;
+  const isNarrow = narrow.map((value, i) =>
+    value > least && fromRim[i] > rim && reference.mask[i] && subject.mask[i] ? 1 : 0,
+  );
   const broad = exposure.map((value, i) =>
     value > least && narrow[i] < 0.3 * value && reference.mask[i] && subject.mask[i] ? 1 : 0,
   );
-  const keptNarrow = keptBy(relief, isNarrow, narrow, narrowHeight(subject), region);
+  const keptNarrow = keptBy(relief, isNarrow, narrow, relief.narrow.subject, region);
   const keptBroad = keptBy(
     relief,
     broad,
@@ -45,11 +55,12 @@ export function notFilledCells(
     region,
   );
   const usual = quantile(
-    keptNarrow.kept.filter((value, i) => isNarrow[i] && !Number.isNaN(value)),
-    0.5,
+    sampled(keptNarrow.kept, (i) => isNarrow[i] === 1 && !Number.isNaN(keptNarrow.kept[i])),
+    0.75,
   );
+  if (!(usual >= options.leastElsewhere)) return new Uint8Array(lacking.length);
   return lacking.map((value, i) => {
-    if (!value || !(keptNarrow.share[i] > options.leastShare)) return 0;
+    if (!value || !(fromRim[i] > rim) || !(keptNarrow.share[i] > options.leastShare)) return 0;
     const kept = keptNarrow.kept[i];
     const low = kept < options.mostKept && kept < options.mostAgainstFace * usual;
     const broadKept = keptBroad.share[i] > options.leastShare ? keptBroad.kept[i] : 1;
@@ -65,17 +76,11 @@ function keptBy(
   b: Float32Array,
   regionMm: number,
 ) {
-  const all = new Uint8Array(a.length).fill(1);
-  const mean = (value: (i: number) => number): Float32Array =>
-    gaussianFilter(
-      withHeights(
-        reference,
-        a.map((_, i) => (chosen[i] ? value(i) : 0)),
-        all,
-      ),
-      regionMm,
-    ).z;
-  const ab = mean((i) => a[i] * b[i]);
-  const aa = mean((i) => a[i] * a[i]);
-  return { kept: ab.map((value, i) => value / aa[i]), share: mean(() => 1) };
+  const mean = regionMeans(reference, regionMm, 3, (i, out) => {
+    if (!chosen[i]) return;
+    out[0] = a[i] * b[i];
+    out[1] = a[i] * a[i];
+    out[2] = 1;
+  });
+  return { kept: mean(0, 1), share: mean(2) };
 }

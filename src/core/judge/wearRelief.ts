@@ -1,7 +1,8 @@
 import { type Face, insidePolygon } from '../face/index.ts';
-import { alignRelief, type Fit } from '../fit/index.ts';
+import { type Fit, resampleGrid } from '../fit/index.ts';
 import { gaussianFilter, type HeightGrid, turnGridOver, withHeights } from '../geometry/index.ts';
 import { levelPair } from './wearLevel.ts';
+import { subjectSurface } from './wearSubject.ts';
 
 /**
  * Both faces on the same cells as a positive shows them: heights stand up where the die is engraved, x runs as on the
@@ -14,6 +15,8 @@ export interface WearRelief {
   readonly subject: HeightGrid;
   /** subject − reference where both have data, NaN elsewhere. */
   readonly difference: Float32Array;
+  /** Heights over the surroundings within about half a millimetre: what stands narrow. */
+  readonly narrow: { readonly reference: Float32Array; readonly subject: Float32Array };
   /** 1 inside the reference's outline, a margin of its rim left out. */
   readonly inside: Uint8Array;
   /** Scan noise of both faces together on one cell, 1 σ, mm. */
@@ -26,9 +29,11 @@ export interface WearRelief {
 
 export const wearReliefDefaults = {
   /** Cells across the longer side at most. */
-  mostAcross: 400,
+  mostAcross: 280,
   /** Margin of the outline left out, as a share of the size: rim and lip of wax differ in every impression. */
   margin: 0.02,
+  /** How much of one linear interpolation's blur the subject suffers (docs/wear-and-damage.md has the trial). */
+  soften: 0.5,
 };
 
 /**
@@ -39,29 +44,36 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
   const model = fit.models.find(({ model }) => model === fit.chosen) ?? fit.models[0];
   const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
   const pitch = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale, sizeMm / options.mostAcross);
-  const aligned = alignRelief(reference, subject, model, pitch);
   const turned = reference.sense === 'intaglio';
-  const positive = (grid: HeightGrid): HeightGrid => (turned ? turnGridOver(grid) : grid);
-  const a = softened(positive(aligned.reference), aligned.reference === reference.detail ? 1 : 0);
+  const own = resampleGrid(reference.detail, pitch);
+  const a = softened(turned ? turnGridOver(own) : own, own === reference.detail ? options.soften : 0);
   const inside = insidePolygon(
     a,
     shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
   );
-  const b = levelPair(a, positive(aligned.subject), inside, sizeMm);
+  const b = levelPair(a, subjectSurface(a, turned, reference, subject, model), inside, sizeMm);
+  const noiseMm = Math.hypot(reference.noiseMm, model.scale * subject.noiseMm);
+  return pairOfReliefs(a, b, { inside, noiseMm, sizeMm, turned });
+}
+
+/** Two reliefs in the positive sense on the same cells, already levelled to one another, as one record. */
+export function pairOfReliefs(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  about: Pick<WearRelief, 'inside' | 'noiseMm' | 'sizeMm' | 'turned'>,
+): WearRelief {
   return {
-    reference: a,
-    subject: b,
-    difference: differenceOf(a, b),
-    inside,
-    noiseMm: Math.hypot(reference.noiseMm, model.scale * subject.noiseMm),
-    sizeMm,
-    turned,
+    reference,
+    subject,
+    difference: differenceOf(reference, subject),
+    narrow: { reference: narrowHeight(reference), subject: narrowHeight(subject) },
+    ...about,
   };
 }
 
 /**
- * The subject is interpolated linearly on its way to these cells, the reference only where its pitch is finer: that costs
- * a crest some height, as a blur of variance pitch²/6 does. `times` such blurs make the two comparable.
+ * The subject is interpolated on its way to these cells, the reference only where its pitch is finer: that costs a crest some
+ * height; linear interpolation costs what a blur of variance pitch²/6 does. `times` such blurs make the two comparable.
  */
 function softened(grid: HeightGrid, times: number): HeightGrid {
   const side = times / 12;
@@ -88,7 +100,7 @@ const mirrored = (polygon: Float64Array): Float64Array => polygon.map((value, i)
 const shrunk = (polygon: Float64Array, factor: number): Float64Array => polygon.map((value) => value * factor);
 
 /** Height over the surroundings within about half a millimetre: what stands narrow. */
-export function narrowHeight(grid: HeightGrid, cutoffMm = 2.7): Float32Array {
+function narrowHeight(grid: HeightGrid, cutoffMm = 2.7): Float32Array {
   const wide = gaussianFilter(grid, cutoffMm).z;
   return grid.z.map((value, i) => value - wide[i]);
 }

@@ -1,18 +1,10 @@
 import { type FaceZones, findZones, type ZoneName, zoneNames } from '../compare/index.ts';
 import type { Face } from '../face/index.ts';
-import {
-  columnOf,
-  gaussianFilter,
-  type HeightGrid,
-  quantile,
-  rowOf,
-  withHeights,
-  xOf,
-  yOf,
-} from '../geometry/index.ts';
+import { columnOf, quantile, rowOf, xOf, yOf } from '../geometry/index.ts';
 import type { WavelengthBand, WearState, WearZone } from './types.ts';
 import { type WearMap, wearStates } from './wearLabels.ts';
 import type { LossField } from './wearLoss.ts';
+import { sampled } from './wearParts.ts';
 import type { WearRelief } from './wearRelief.ts';
 
 export const zoneDefaults = {
@@ -50,9 +42,9 @@ export function wearZones(
   bands: readonly WavelengthBand[],
   options = zoneDefaults,
 ): WearZone[] {
-  const height = heightOverGround(relief.reference, loss.exposure, relief.inside);
+  const { height } = loss;
   const typical = quantile(
-    height.filter((_, i) => relief.inside[i] && relief.reference.mask[i] && i % 5 === 0),
+    sampled(height, (i) => relief.inside[i] === 1 && relief.reference.mask[i] === 1),
     0.95,
   );
   const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
@@ -116,27 +108,6 @@ function keptOf(
   const independent = Math.max(1, n * Math.min(1, (reference.pitch / options.correlationMm) ** 2));
   const meanSd = Math.sqrt(square / n / independent + options.levelMm ** 2);
   return { heightKept: 1 + sumDifference / sumHeight, heightKeptSd: meanSd / (sumHeight / n) };
-}
-
-/** Height over the ground, the ground being a smooth surface through the cells that stand over nothing. */
-function heightOverGround(grid: HeightGrid, exposure: Float32Array, inside: Uint8Array): Float32Array {
-  const low = quantile(
-    exposure.filter((_, i) => inside[i] && grid.mask[i] && i % 5 === 0),
-    0.45,
-  );
-  const ground = Uint8Array.from(exposure, (value, i) => (inside[i] && grid.mask[i] && value < low ? 1 : 0));
-  const all = new Uint8Array(grid.z.length).fill(1);
-  const cutoff = 12;
-  const sum = gaussianFilter(
-    withHeights(
-      grid,
-      grid.z.map((z, i) => (ground[i] ? z : 0)),
-      all,
-    ),
-    cutoff,
-  ).z;
-  const weight = gaussianFilter(withHeights(grid, Float32Array.from(ground), all), cutoff).z;
-  return grid.z.map((z, i) => z - (weight[i] > 1e-3 ? sum[i] / weight[i] : 0));
 }
 
 /** The zones of the reference's face on the relief's cells, the whole first. */

@@ -1,10 +1,11 @@
 import type { Face } from '../../face/index.ts';
-import { quantile } from '../../geometry/index.ts';
+import { quantile, xOf, yOf } from '../../geometry/index.ts';
 import type { Mark } from '../types.ts';
 import { type WearMap, wearLabel } from '../wearLabels.ts';
 import type { LossField } from '../wearLoss.ts';
 import type { WearRelief } from '../wearRelief.ts';
 import { cellOutline } from './cellOutline.ts';
+import { type RecutLetter, recutLetters } from './letters.ts';
 import { type LineMark, lineMarks } from './lines.ts';
 import { measureLine } from './measureLine.ts';
 import { markReadings } from './readings.ts';
@@ -14,6 +15,8 @@ import { type SpotMark, spotMarks } from './spots.ts';
 export interface FoundMark extends Mark {
   /** Filled, unworn and scanned on the face that lacks it; true where both carry it. */
   readonly otherIsSound: boolean;
+  /** Greatest extent, mm. */
+  readonly lengthMm: number;
   /** Raised on the face that carries it, in the positive's sense. */
   readonly raised: boolean;
 }
@@ -24,6 +27,8 @@ export const markDefaults = {
   crackStray: 0.03,
   /** The other face is sound around a mark when no more than this share of it there is worn, lost or missing. */
   unsound: 0.4,
+  /** Largest pit of the die that is told from wear, mm². */
+  mostPitMm2: 8,
 };
 
 /**
@@ -39,13 +44,22 @@ export function findMarks(
   faces: { readonly reference: Face; readonly subject: Face },
   options = markDefaults,
 ): FoundMark[] {
-  const lines = lineMarks(relief, loss, map, band);
+  const lines = lineMarks(relief, loss, band);
   const taken = cellsNear(relief, lines);
   const spots = spotMarks(relief, loss, map, taken);
+  for (const { cells } of spots) for (const i of cells) taken[i] = 1;
+  const letters = recutLetters(relief, loss, band, taken);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
     ...lines.map((line) => fromLine(relief, map, line, senses, options)),
-    ...spots.map((spot) => fromSpot(relief, map, spot, senses, options)),
+    ...letters.map((letter) => fromLetter(relief, map, letter, senses, options)),
+    ...spots
+      .map((spot) => fromSpot(relief, map, spot, senses, options))
+      // What the reference alone raises is a pit of the die only where the subject would show it; elsewhere it is wear.
+      .filter(
+        (mark) =>
+          mark.carriedBy !== 'reference' || !mark.raised || (mark.otherIsSound && mark.areaMm2 < options.mostPitMm2),
+      ),
   ];
   marks.sort((a, b) => b.volumeMm3 - a.volumeMm3);
   return marks.map((mark, k) => ({ ...mark, id: `M${k + 1}` }));
@@ -78,48 +92,87 @@ function fromLine(
   const wanders = chain.strayMm > options.crackStray * chain.lengthMm;
   const shape = wanders && measured.widthMm < options.crackWidthMm ? 'crack' : 'cut';
   const otherIsSound = carriedBy === 'both' || soundAlong(relief, map, chain.cells, options);
-  return finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
+  return finish(
+    relief,
+    { shape, carriedBy, raised, otherIsSound },
+    { ...measured, lengthMm: chain.lengthMm },
+    [chain.x, chain.y],
+    senses,
+  );
+}
+
+function fromLetter(
+  relief: WearRelief,
+  map: WearMap,
+  { cells, carriedBy }: RecutLetter,
+  senses: Senses,
+  options: typeof markDefaults,
+): FoundMark {
+  const otherIsSound = carriedBy === 'subject' || soundAlong(relief, map, Array.from(cells), options);
+  return finish(
+    relief,
+    { shape: 'recut', carriedBy, raised: true, otherIsSound },
+    measureCells(relief, cells),
+    middleOf(relief, cells),
+    senses,
+  );
 }
 
 function fromSpot(
   relief: WearRelief,
   map: WearMap,
-  spot: SpotMark,
+  { cells, carriedBy, shape, departureMm }: SpotMark,
   senses: Senses,
   options: typeof markDefaults,
 ): FoundMark {
-  const { reference, difference } = relief;
+  const otherIsSound = soundAlong(relief, map, Array.from(cells), options);
+  return finish(
+    relief,
+    { shape, carriedBy, raised: departureMm > 0, otherIsSound },
+    measureCells(relief, cells),
+    middleOf(relief, cells),
+    senses,
+  );
+}
+
+function measureCells({ reference, difference }: WearRelief, cells: Int32Array) {
   const area = reference.pitch ** 2;
-  const size = Float32Array.from(spot.cells, (i) => Math.abs(difference[i]));
-  const measured = {
-    outline: cellOutline(reference, spot.cells),
-    areaMm2: spot.cells.length * area,
+  const size = Float32Array.from(cells, (i) => Math.abs(difference[i])).filter((value) => !Number.isNaN(value));
+  const outline = cellOutline(reference, cells);
+  return {
+    outline,
+    lengthMm: extentOf(outline),
+    areaMm2: cells.length * area,
     depthMm: quantile(size, 0.9),
     volumeMm3: size.reduce((sum, value) => sum + value, 0) * area,
   };
-  const n = spot.cells.length;
-  const x = spot.cells.reduce((sum, i) => sum + reference.left + (i % reference.width) * reference.pitch, 0) / n;
-  const y =
-    spot.cells.reduce((sum, i) => sum + reference.top - Math.floor(i / reference.width) * reference.pitch, 0) / n;
-  const otherIsSound = soundAlong(relief, map, Array.from(spot.cells), options);
-  return finish(
-    relief,
-    { shape: spot.shape, carriedBy: spot.carriedBy, raised: spot.departureMm > 0, otherIsSound },
-    measured,
-    [x, y],
-    senses,
-  );
+}
+
+/** Longer side of the outline's box, mm. */
+function extentOf(outline: Float64Array): number {
+  const x = outline.filter((_, k) => k % 2 === 0);
+  const y = outline.filter((_, k) => k % 2 === 1);
+  return Math.max(Math.max(...x) - Math.min(...x), Math.max(...y) - Math.min(...y));
+}
+
+function middleOf({ reference }: WearRelief, cells: Int32Array): [number, number] {
+  let [x, y] = [0, 0];
+  for (const i of cells) {
+    x += xOf(reference, i % reference.width);
+    y += yOf(reference, Math.floor(i / reference.width));
+  }
+  return [x / cells.length, y / cells.length];
 }
 
 function finish(
   relief: WearRelief,
   what: Pick<FoundMark, 'shape' | 'carriedBy' | 'raised' | 'otherIsSound'>,
-  measured: Pick<Mark, 'outline' | 'areaMm2' | 'depthMm' | 'volumeMm3'>,
+  measured: Pick<FoundMark, 'outline' | 'areaMm2' | 'depthMm' | 'volumeMm3' | 'lengthMm'>,
   [x, y]: readonly [number, number],
   senses: Senses,
 ): FoundMark {
   const onSubject = what.carriedBy === 'reference' ? 'absent' : what.raised ? 'raised' : 'sunk';
-  const { areaMm2, depthMm, volumeMm3 } = measured;
+  const { areaMm2, depthMm, volumeMm3, lengthMm } = measured;
   return {
     id: '',
     ...what,
@@ -128,6 +181,7 @@ function finish(
     areaMm2,
     depthMm,
     volumeMm3,
+    lengthMm,
     readings: markReadings({ ...what, onSubject, ...senses }),
     outline: relief.turned ? measured.outline.map((value, k) => (k % 2 === 0 ? -value : value)) : measured.outline,
   };

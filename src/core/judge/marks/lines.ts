@@ -1,6 +1,6 @@
 import { distanceTransform, type HeightGrid, median, quantile, withHeights } from '../../geometry/index.ts';
-import { type WearMap, wearLabel } from '../wearLabels.ts';
 import type { LossField } from '../wearLoss.ts';
+import { sampled } from '../wearParts.ts';
 import type { WearRelief } from '../wearRelief.ts';
 import { type Chain, chainsOf } from './chains.ts';
 import { type LineField, lineDefaults, lineField } from './lineField.ts';
@@ -18,6 +18,8 @@ export const lineMarkDefaults = {
   /** Least strength of a crest in the difference: mm, and standard deviations there. */
   leastMm: 0.03,
   leastSigma: 1.5,
+  /** The line as a whole stands out by so many standard deviations. */
+  standsOut: 2.2,
   /** Least strength × length of a line that only one face carries, mm²; more where the reference carries it. */
   leastSubject: 0.45,
   leastReference: 0.6,
@@ -27,8 +29,8 @@ export const lineMarkDefaults = {
   otherShareWorn: 0.18,
   /** A line that the reference alone carries is read in worn parts only when longer than this share of the size. */
   longShare: 0.3,
-  /** … and a part is worn when this share of the cells around the line lacks height. */
-  wornShare: 0.35,
+  /** … and a part is sound when narrow forms around the line keep this much of their height. */
+  leastKept: 0.5,
   /** Lines on both faces: strength, mm; share of the length that is seen; stray from straight as a share of it. */
   bothMm: 0.05,
   bothLength: 0.22,
@@ -55,28 +57,25 @@ export const lineMarkDefaults = {
 export function lineMarks(
   relief: WearRelief,
   loss: LossField,
-  map: WearMap,
   band: Uint8Array,
   options = lineMarkDefaults,
 ): LineMark[] {
-  const single = differenceLines(relief, loss, map, options);
+  const single = differenceLines(relief, loss, options);
   return [...single, ...sharedLines(relief, single, band, options)];
 }
 
-function differenceLines(
-  relief: WearRelief,
-  loss: LossField,
-  map: WearMap,
-  options: typeof lineMarkDefaults,
-): LineMark[] {
+function differenceLines(relief: WearRelief, loss: LossField, options: typeof lineMarkDefaults): LineMark[] {
   const grid = differenceGrid(relief);
   const field = lineField([grid]);
   const least = (i: number): number => Math.max(options.leastMm, options.leastSigma * loss.sigma[i]);
   const found: LineMark[] = [];
+  const narrow = narrowForms(relief);
   for (const sign of [1, -1] as const)
     for (const chain of chainsIn(grid, field, sign, least, relief.sizeMm)) {
       if (chain.lengthMm < options.leastLengthMm) continue;
-      const mark = readLine(relief, chain, sign, map, options);
+      const sigma = median(chain.cells.map((i) => loss.sigma[i]));
+      if (chain.strengthMm < options.standsOut * sigma) continue;
+      const mark = readLine(relief, chain, sign, narrow, options);
       if (mark) found.push(mark);
     }
   return found;
@@ -107,7 +106,7 @@ function readLine(
   relief: WearRelief,
   chain: Chain,
   sign: 1 | -1,
-  map: WearMap,
+  narrow: Narrow,
   options: typeof lineMarkDefaults,
 ): LineMark | null {
   const onReferenceMm = crestHeight(relief.reference, relief, chain);
@@ -122,7 +121,7 @@ function readLine(
   if (sign === 1) return share <= options.otherShare ? { ...line, carriedBy: 'reference' } : null;
   if (share > options.otherShareWorn) return null;
   const long = chain.lengthMm > options.longShare * relief.sizeMm;
-  return long || wornAround(relief, chain, map) < options.wornShare ? { ...line, carriedBy: 'reference' } : null;
+  return long || keptAround(relief, narrow, chain) > options.leastKept ? { ...line, carriedBy: 'reference' } : null;
 }
 
 /** Median height of the line's cells over the mean of both sides, mm. */
@@ -136,19 +135,40 @@ function crestHeight(grid: HeightGrid, { reference, subject }: WearRelief, { cel
   return heights.length > 0 ? median(heights) : 0;
 }
 
-/** Share of the raised cells about 2 mm aside that lack height, the line's own left out. */
-function wornAround({ reference }: WearRelief, { cells, ux, uy }: Chain, { labels }: WearMap): number {
+/**
+ * What narrow forms about the line keep of their height on the subject, Σ a b / Σ a² over the cells 1.2 to 4 mm aside; 1 where there is
+ * hardly any form to tell by.
+ */
+function keptAround(relief: WearRelief, narrow: Narrow, { cells, ux, uy }: Chain): number {
+  const { reference, subject } = relief;
   const { width, pitch } = reference;
-  const bad = new Set([wearLabel('rubbed'), wearLabel('notFilled'), wearLabel('flattened'), wearLabel('lost')]);
-  let [all, worn] = [0, 0];
+  let [count, aa, ab] = [0, 0, 0];
   for (const i of cells)
-    for (const aside of [-2.4, -1.8, -1.2, 1.2, 1.8, 2.4]) {
-      const j = i + Math.round((-ux * aside) / pitch) * width + Math.round((-uy * aside) / pitch);
-      if (!labels[j]) continue;
-      all++;
-      if (bad.has(labels[j])) worn++;
-    }
-  return all > 0 ? worn / all : 1;
+    for (let aside = 1.2; aside <= 4; aside += Math.max(0.3, pitch))
+      for (const way of [-1, 1]) {
+        const j = i + Math.round((-ux * way * aside) / pitch) * width + Math.round((-uy * way * aside) / pitch);
+        if (!(reference.mask[j] && subject.mask[j])) continue;
+        count++;
+        if (narrow.reference[j] < narrow.least) continue;
+        aa += narrow.reference[j] ** 2;
+        ab += narrow.reference[j] * narrow.subject[j];
+      }
+  return count > 0 && aa > 0.02 * count * narrow.least ** 2 ? ab / aa : 1;
+}
+
+interface Narrow {
+  readonly reference: Float32Array;
+  readonly subject: Float32Array;
+  /** Height from which a narrow form counts, mm. */
+  readonly least: number;
+}
+
+function narrowForms({ reference, narrow, inside }: WearRelief): Narrow {
+  const least = quantile(
+    sampled(narrow.reference, (i) => inside[i] === 1 && reference.mask[i] === 1),
+    0.9,
+  );
+  return { ...narrow, least };
 }
 
 /**

@@ -23,6 +23,8 @@ export const spotDefaults = {
   aroundMm: 0.7,
   /** The carrier departs at least this many times as far as the other face. */
   over: 1.6,
+  /** A spot of which more than this share lies within two cells of missing data is the edge of a break. */
+  mostBesideGaps: 0.35,
   /** Larger than this it is a region, mm². */
   regionMm2: 40,
 };
@@ -49,6 +51,7 @@ export function spotMarks(
       const size = Float32Array.from(cells, (i) => Math.abs(d[i]));
       const sigma = median(Float32Array.from(cells, (i) => loss.sigma[i]));
       if (quantile(size, 0.75) < Math.max(options.leastMm, options.leastSigma * sigma)) continue;
+      if (besideGaps(relief, cells) > options.mostBesideGaps * cells.length) continue;
       const mark = carrierOf(relief, cells, state, options);
       if (mark) found.push(mark);
     }
@@ -81,6 +84,16 @@ function carrierOf(
       departureMm: onReference,
     };
   return null;
+}
+
+/** Cells within two cells of a place where a face has no data. */
+function besideGaps({ reference, subject }: WearRelief, cells: Int32Array): number {
+  const { width } = reference;
+  const gap = (i: number): boolean => !(reference.mask[i] && subject.mask[i]);
+  return cells.reduce((count, i) => {
+    for (let dy = -2; dy <= 2; dy++) for (let dx = -2; dx <= 2; dx++) if (gap(i + dy * width + dx)) return count + 1;
+    return count;
+  }, 0);
 }
 
 /** Cells with data on both faces within `reach` of the spot, outside it and a cell beside it. */
