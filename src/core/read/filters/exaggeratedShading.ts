@@ -18,7 +18,7 @@ export const exaggeratedDefaults = {
   lamp: { azimuthDeg: 315, heightDeg: 30 },
   finestMm: 0.1,
   scales: 5,
-  contrast: 3,
+  contrast: 6,
   balance: -0.25,
 } as const;
 

@@ -1,9 +1,11 @@
 export * from './abbreviations.ts';
-export * from './leiden.ts';
+export * from './leidenPrint.ts';
+export * from './leidenRead.ts';
 export * from './readings.ts';
 export { isLetterText } from './reserved.ts';
 export * from './signs.ts';
-export { defaultHeader, fromTei, type TeiHeader, teiOfItems, toTei } from './tei.ts';
+export { fromTei } from './teiRead.ts';
+export { defaultHeader, type TeiHeader, teiOfItems, toTei } from './teiWrite.ts';
 export * from './transcription.ts';
 export * from './validate.ts';
 export * from './xmlText.ts';
