@@ -3,7 +3,7 @@ import type { Judgement } from './types.ts';
 
 export const stateDefaults = {
   /** Share of the face that must be filled, unworn and scanned before "no change" is said. */
-  leastSound: 0.45,
+  leastSound: 0.6,
   /** Marks smaller than this say nothing of the die's state, mm³. */
   leastVolumeMm3: 0.3,
   /** Nor do cuts and cracks shorter than this share of the face: short ones may be strokes of letters misplaced. */

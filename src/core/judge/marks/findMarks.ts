@@ -27,6 +27,8 @@ export const markDefaults = {
   crackStray: 0.03,
   /** The other face is sound around a mark when no more than this share of it there is worn, lost or missing. */
   unsound: 0.4,
+  /** Lines longer than this share of the size are longer than letters are. */
+  longerThanLetters: 0.12,
   /** Largest pit of the die that is told from wear, mm². */
   mostPitMm2: 8,
 };
@@ -44,11 +46,17 @@ export function findMarks(
   faces: { readonly reference: Face; readonly subject: Face },
   options = markDefaults,
 ): FoundMark[] {
-  const lines = lineMarks(relief, loss, band);
+  const allLines = lineMarks(relief, loss, band);
+  // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
+  const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
+  const letters = recutLetters(relief, loss, band, cellsNear(relief, allLines.filter(isLong)));
+  const onLetters = new Set(letters.flatMap(({ cells }) => [...cells]));
+  const lines = allLines.filter(
+    (line) => isLong(line) || line.chain.cells.filter((i) => onLetters.has(i)).length < 0.4 * line.chain.cells.length,
+  );
   const taken = cellsNear(relief, lines);
+  for (const i of onLetters) taken[i] = 1;
   const spots = spotMarks(relief, loss, map, taken);
-  for (const { cells } of spots) for (const i of cells) taken[i] = 1;
-  const letters = recutLetters(relief, loss, band, taken);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
     ...lines.map((line) => fromLine(relief, map, line, senses, options)),

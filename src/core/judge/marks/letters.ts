@@ -17,14 +17,15 @@ export const letterDefaults = {
   leastLetters: 6,
   /** Its ratio of heights lies off the usual one by this much (in logarithm) and so many standard deviations of all letters. */
   leastOff: 0.28,
-  leastSigma: 3,
-  /** It stands this much over the usual height of the letters of the face that has it. */
-  leastOver: 1.15,
+  leastSigma: 2.8,
+  /** It stands this much over the usual height of the letters of the face that has it, and both together (in logarithm) at least so much. */
+  leastOver: 1.08,
+  leastBoth: 0.6,
   leastMm: 0.06,
   /** A letter's part smaller than this is no letter, mm². */
   leastLetterMm2: 1.8,
   /** Recut on the subject: it stands higher there than the reference would make it, by this factor: wear cannot. */
-  leastSubject: 1.12,
+  leastSubject: 1.06,
   /** Recut on the reference is read only where letters usually keep this much: rubbing takes the tallest most. */
   leastKept: 0.75,
   /** … and where the subject's letter is there, at this share of its letters' usual height. */
@@ -105,6 +106,7 @@ export function recutLetters(
         ? subject > options.leastSubject * reference
         : Math.exp(usual) > options.leastKept && subject > options.leastThere * usualSubject;
     const large = cells.length * relief.reference.pitch ** 2 > options.leastLetterMm2;
-    return large && told && over > options.leastOver && found.gainMm > options.leastMm ? [found] : [];
+    const both = Math.abs(off) + Math.log(over) > options.leastBoth;
+    return large && told && both && over > options.leastOver && found.gainMm > options.leastMm ? [found] : [];
   });
 }

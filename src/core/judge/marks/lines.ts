@@ -22,11 +22,14 @@ export const lineMarkDefaults = {
   standsOut: 2.2,
   /** Least strength × length of a line that only one face carries, mm²; more where the reference carries it. */
   leastSubject: 0.45,
-  leastReference: 0.6,
+  leastReference: 0.42,
   leastLengthMm: 1.8,
   /** The face without the line shows at most this share of it; where the subject may only be worn, this. */
   otherShare: 0.35,
   otherShareWorn: 0.18,
+  /** A line of so much strength × length, mm², that crosses the design may show this share of it there. */
+  strong: 1.2,
+  otherShareStrong: 0.33,
   /** A line that the reference alone carries is read in worn parts only when longer than this share of the size. */
   longShare: 0.3,
   /** … and a part is sound when narrow forms around the line keep this much of their height. */
@@ -119,7 +122,8 @@ function readLine(
   const share = Math.abs(onSubjectMm / onReferenceMm);
   // What the reference raises and the subject lacks may be a stroke rubbed away: only long lines, or lines on sound ground.
   if (sign === 1) return share <= options.otherShare ? { ...line, carriedBy: 'reference' } : null;
-  if (share > options.otherShareWorn) return null;
+  const strong = weight > options.strong;
+  if (share > (strong ? options.otherShareStrong : options.otherShareWorn)) return null;
   const long = chain.lengthMm > options.longShare * relief.sizeMm;
   return long || keptAround(relief, narrow, chain) > options.leastKept ? { ...line, carriedBy: 'reference' } : null;
 }
