@@ -22,15 +22,14 @@ describe('differenceMap', () => {
     const p = subject.positions;
     const d = Float32Array.from({ length: n }, (_, i) => 0.02 * faceX(p, i) - 0.01 * faceY(p, i) + 0.3);
     const map = differenceMap(die.face, subject, still, d, 0.17);
-    let seen = 0;
+    let [seen, worst] = [0, 0];
     for (let i = 0; i < map.z.length; i++) {
       if (!map.mask[i]) continue;
       seen++;
-      expect(map.z[i]).toBeCloseTo(
-        0.02 * xOf(map, i % map.width) - 0.01 * yOf(map, Math.floor(i / map.width)) + 0.3,
-        5,
-      );
+      const truth = 0.02 * xOf(map, i % map.width) - 0.01 * yOf(map, Math.floor(i / map.width)) + 0.3;
+      worst = Math.max(worst, Math.abs(map.z[i] - truth));
     }
+    expect(worst).toBeLessThan(5e-6);
     expect(seen).toBeGreaterThan(0.9 * map.z.length);
   });
 
