@@ -21,6 +21,9 @@ export const judgeFitDefaults = {
   leastOverlap: 0.4,
   /** The warp is chosen when it lowers the residuals of unseen blocks to this share of the one-scale model's. */
   warpGain: 0.9,
+  /** Residuals, mm, and growth too small to be a ground for a freer model: a scan fits itself rigidly. */
+  negligibleMm: 0.001,
+  negligibleGrowth: 1e-4,
 };
 
 /** Puts the outcome of a fit into the words and numbers of the contract; chooses the model. */
@@ -90,10 +93,13 @@ function doubtsOf(
 
 /** The simplest model that unseen blocks of the face do not speak against. */
 function chooseModel(models: ThreeModels, { scaleSd }: PoseUncertainty, options: typeof judgeFitDefaults): ModelName {
-  const { rigid, oneScale, smoothWarp } = models;
-  if (smoothWarp.heldOutRmsMm < options.warpGain * oneScale.heldOutRmsMm) return 'smoothWarp';
-  const grown = Math.abs(Math.log(oneScale.motion.scale)) > 3 * scaleSd;
-  return grown || oneScale.heldOutRmsMm < 0.98 * rigid.heldOutRmsMm ? 'oneScale' : 'rigid';
+  const [rigid, oneScale, smoothWarp] = [models.rigid, models.oneScale, models.smoothWarp].map(({ heldOutRmsMm }) =>
+    Math.hypot(heldOutRmsMm, options.negligibleMm),
+  );
+  if (smoothWarp < options.warpGain * oneScale) return 'smoothWarp';
+  const growth = Math.abs(Math.log(models.oneScale.motion.scale));
+  const grown = growth > Math.max(3 * scaleSd, options.negligibleGrowth);
+  return grown || oneScale < 0.98 * rigid ? 'oneScale' : 'rigid';
 }
 
 function describeModel(
