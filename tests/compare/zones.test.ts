@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findZones, zoneNames } from '../../src/core/compare/index.ts';
-import { labelAt } from '../../src/core/compare/statistics.ts';
+import { findZones, labelAt, zoneNames } from '../../src/core/compare/index.ts';
 import type { Face, Sense } from '../../src/core/face/index.ts';
 import { emptyGrid, identity, seededRandom, withHeights, xOf, yOf } from '../../src/core/geometry/index.ts';
 

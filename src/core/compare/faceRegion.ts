@@ -36,21 +36,21 @@ export function faceRegion({ relief, outline }: Face, slackMm = 0.1): FaceRegion
 }
 
 /** Least (sign 1) or greatest (sign −1) height of the cell and its eight neighbours; +∞ or −∞ where none has data. */
-function extremeOf3x3({ width, height, z, mask }: HeightGrid, sign: 1 | -1): Float32Array {
-  const none = sign * Number.POSITIVE_INFINITY;
-  const better = sign === 1 ? Math.min : Math.max;
-  const value = (i: number): number => (mask[i] ? z[i] : none);
+function extremeOf3x3({ width, z, mask }: HeightGrid, sign: 1 | -1): Float32Array {
   const across = new Float32Array(z.length);
-  for (let row = 0; row < height; row++)
-    for (let col = 0, i = row * width; col < width; col++, i++)
-      across[i] = better(value(i), col > 0 ? value(i - 1) : none, col < width - 1 ? value(i + 1) : none);
-  const out = new Float32Array(z.length);
-  for (let i = 0; i < out.length; i++)
-    out[i] = better(
-      across[i],
-      i >= width ? across[i - width] : none,
-      i + width < out.length ? across[i + width] : none,
-    );
+  for (let i = 0; i < z.length; i++) across[i] = mask[i] ? sign * z[i] : Number.POSITIVE_INFINITY;
+  const rows = across.slice();
+  for (let i = 0; i < z.length; i++) {
+    const col = i % width;
+    if (col > 0 && across[i - 1] < rows[i]) rows[i] = across[i - 1];
+    if (col < width - 1 && across[i + 1] < rows[i]) rows[i] = across[i + 1];
+  }
+  const out = rows.slice();
+  for (let i = 0; i < out.length; i++) {
+    if (i >= width && rows[i - width] < out[i]) out[i] = rows[i - width];
+    if (i + width < out.length && rows[i + width] < out[i]) out[i] = rows[i + width];
+    out[i] *= sign;
+  }
   return out;
 }
 

@@ -12,14 +12,9 @@ export function differenceStatistics(
   map: HeightGrid,
   zones: FaceZones,
 ): { whole: DifferenceStatistics; zones: (DifferenceStatistics & { zone: ZoneName })[] } {
-  const size = map.z.length;
-  const labels = new Uint8Array(size);
+  const labels = labelsOn(map, zones);
   const cells = new Float64Array(zoneNames.length + 1);
-  for (let row = 0, i = 0; row < map.height; row++)
-    for (let col = 0; col < map.width; col++, i++) {
-      labels[i] = labelAt(zones, xOf(map, col), yOf(map, row));
-      cells[labels[i]]++;
-    }
+  for (let i = 0; i < labels.length; i++) cells[labels[i]]++;
   const valuesIn = (inside: (label: number) => boolean): Float32Array =>
     map.z.filter((_, i) => map.mask[i] === 1 && inside(labels[i]));
   const all = cells.reduce((sum, count) => sum + count, -cells[0]);
@@ -38,11 +33,19 @@ export function differenceStatistics(
   };
 }
 
-/** Zone label of the cell nearest to (x, y) mm, 0 outside. */
-export function labelAt({ grid, labels }: FaceZones, x: number, y: number): number {
-  const col = Math.round(columnOf(grid, x));
-  const row = Math.round(rowOf(grid, y));
-  return col >= 0 && row >= 0 && col < grid.width && row < grid.height ? labels[row * grid.width + col] : 0;
+/** The zone label of every cell of a map in the same frame. */
+function labelsOn(map: HeightGrid, { grid, labels }: FaceZones): Uint8Array {
+  const out = new Uint8Array(map.z.length);
+  const columns = Int32Array.from({ length: map.width }, (_, col) => Math.round(columnOf(grid, xOf(map, col))));
+  for (let row = 0, i = 0; row < map.height; row++) {
+    const r = Math.round(rowOf(grid, yOf(map, row)));
+    const within = r >= 0 && r < grid.height;
+    for (let col = 0; col < map.width; col++, i++) {
+      const c = columns[col];
+      if (within && c >= 0 && c < grid.width) out[i] = labels[r * grid.width + c];
+    }
+  }
+  return out;
 }
 
 /** Quantiles are taken from at most this many values, evenly spread over the face. */

@@ -42,6 +42,13 @@ export function findZones(face: Face): FaceZones {
   return { grid, labels, ...band };
 }
 
+/** Zone label of the cell nearest to (x, y) mm of the face frame, 0 outside. */
+export function labelAt({ grid, labels }: FaceZones, x: number, y: number): number {
+  const col = Math.round(columnOf(grid, x));
+  const row = Math.round(rowOf(grid, y));
+  return col >= 0 && row >= 0 && col < grid.width && row < grid.height ? labels[row * grid.width + col] : 0;
+}
+
 /** Detail with the design upward in both senses, on coarser cells. */
 function coarseDetail({ detail, outline, sense }: Face): HeightGrid {
   const pitch = Math.max(detail.pitch, Math.max(outline.widthMm, outline.heightMm) / cellsAcross);
