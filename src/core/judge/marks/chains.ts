@@ -1,4 +1,4 @@
-import type { HeightGrid } from '../../geometry/index.ts';
+import { type HeightGrid, quantile } from '../../geometry/index.ts';
 
 /** Cells of one line in order along it, and how it lies. Cell coordinates, rows downward. */
 export interface Chain {
@@ -12,7 +12,7 @@ export interface Chain {
   readonly y: number;
   readonly ux: number;
   readonly uy: number;
-  /** Greatest stray from the straight line, mm. */
+  /** Distance from the straight line that nine tenths of the cells keep within, mm. */
   readonly strayMm: number;
 }
 
@@ -140,7 +140,7 @@ function describe({ width, pitch, left, top }: HeightGrid, cells: readonly numbe
   const uy = Math.sin(angle);
   const at = points.map(([px, py]) => (px - x) * ux + (py - y) * uy);
   const order = cells.map((_, k) => k).sort((p, q) => at[p] - at[q]);
-  const stray = Math.max(...points.map(([px, py]) => Math.abs((py - y) * ux - (px - x) * uy)));
+  const aside = points.map(([px, py]) => Math.abs((py - y) * ux - (px - x) * uy));
   return {
     cells: order.map((k) => cells[k]),
     lengthMm: at[order[order.length - 1]] - at[order[0]] + pitch,
@@ -149,7 +149,7 @@ function describe({ width, pitch, left, top }: HeightGrid, cells: readonly numbe
     y,
     ux,
     uy,
-    strayMm: stray,
+    strayMm: quantile(aside, 0.9),
   };
 }
 

@@ -7,7 +7,7 @@ import type { WearRelief } from '../wearRelief.ts';
 import { cellOutline } from './cellOutline.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
 import { type LineMark, lineMarks } from './lines.ts';
-import { measureLine } from './measureLine.ts';
+import { type LineMeasure, measureLine } from './measureLine.ts';
 import { markReadings } from './readings.ts';
 import { type SpotMark, spotMarks } from './spots.ts';
 
@@ -24,9 +24,11 @@ export interface FoundMark extends Mark {
 export const markDefaults = {
   /** A line narrower than this that wanders by more than this share of its length is a crack. */
   crackWidthMm: 0.5,
-  crackStray: 0.03,
+  crackStray: 0.025,
   /** The other face is sound around a mark when no more than this share of it there is worn, lost or missing. */
   unsound: 0.4,
+  /** A line is at least so many times as long as wide; shorter marks are spots. */
+  longerThanWide: 2.5,
   /** Lines longer than this share of the size are longer than letters are. */
   longerThanLetters: 0.12,
   /** Largest pit of the die that is told from wear, mm². */
@@ -46,7 +48,9 @@ export function findMarks(
   faces: { readonly reference: Face; readonly subject: Face },
   options = markDefaults,
 ): FoundMark[] {
-  const allLines = lineMarks(relief, loss, band);
+  const allLines = lineMarks(relief, loss, band)
+    .map((line) => ({ ...line, measured: measureOf(relief, line) }))
+    .filter(({ measured }) => measured.lengthMm >= options.longerThanWide * measured.widthMm);
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
   const letters = recutLetters(relief, loss, band, cellsNear(relief, allLines.filter(isLong)));
@@ -86,27 +90,27 @@ function cellsNear({ reference }: WearRelief, lines: readonly LineMark[]): Uint8
   return near;
 }
 
+interface MeasuredLine extends LineMark {
+  readonly measured: LineMeasure;
+}
+
+function measureOf(relief: WearRelief, { chain, carriedBy }: LineMark): LineMeasure {
+  return measureLine(relief.reference, carriedBy === 'both' ? meanHeight(relief) : relief.difference, chain);
+}
+
 function fromLine(
   relief: WearRelief,
   map: WearMap,
-  line: LineMark,
+  line: MeasuredLine,
   senses: Senses,
   options: typeof markDefaults,
 ): FoundMark {
-  const { chain, carriedBy } = line;
-  const height = carriedBy === 'both' ? meanHeight(relief) : relief.difference;
-  const measured = measureLine(relief.reference, height, chain);
+  const { chain, carriedBy, measured } = line;
   const raised = (carriedBy === 'reference' ? line.onReferenceMm : line.onSubjectMm) > 0;
   const wanders = chain.strayMm > options.crackStray * chain.lengthMm;
   const shape = wanders && measured.widthMm < options.crackWidthMm ? 'crack' : 'cut';
   const otherIsSound = carriedBy === 'both' || soundAlong(relief, map, chain.cells, options);
-  return finish(
-    relief,
-    { shape, carriedBy, raised, otherIsSound },
-    { ...measured, lengthMm: chain.lengthMm },
-    [chain.x, chain.y],
-    senses,
-  );
+  return finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
 }
 
 function fromLetter(

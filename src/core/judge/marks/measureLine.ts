@@ -9,6 +9,8 @@ export interface LineMeasure {
   /** Height or depth of the crest that nine tenths of it do not exceed, mm. */
   readonly depthMm: number;
   readonly volumeMm3: number;
+  /** From end to end where it stands at least a quarter of its depth off its sides, mm. */
+  readonly lengthMm: number;
   /** Full width at half depth, mm. */
   readonly widthMm: number;
 }
@@ -17,38 +19,52 @@ const reachMm = 1.4;
 
 /**
  * Measures a line on a surface `height` (NaN without data) where it stands off its sides: the mean section across gives the width at half
- * height; area = width × length seen; volume = mean section's area × length seen. Heights and lengths in mm.
+ * height; area = width × length shown; volume = mean section's area × length shown. Heights and lengths in mm.
  */
 export function measureLine(grid: HeightGrid, height: Float32Array, chain: Chain): LineMeasure {
   const { cells, ux, uy } = chain;
   const { width, pitch } = grid;
   const reach = Math.max(2, Math.round(reachMm / pitch));
   const step = (t: number): number => Math.round(-ux * t) * width + Math.round(-uy * t);
-  const section = new Float64Array(2 * reach + 1);
-  const crests: number[] = [];
-  let seen = 0;
-  for (const i of cells) {
-    const sides = (height[i + step(reach)] + height[i - step(reach)]) / 2;
-    if (!Number.isFinite(sides)) continue;
-    seen++;
-    crests.push(Math.abs(height[i] - sides));
-    for (let t = -reach; t <= reach; t++) {
-      const value = height[i + step(t)] - sides;
-      if (Number.isFinite(value)) section[t + reach] += value;
-    }
-  }
-  const count = Math.max(1, seen);
-  const sign = section[reach] < 0 ? -1 : 1;
-  const mean = section.map((value) => Math.max(0, (sign * value) / count));
+  const sidesOf = (i: number): number => (height[i + step(reach)] + height[i - step(reach)]) / 2;
+  const crests = cells.map((i) => Math.abs(height[i] - sidesOf(i)));
+  const depthMm = quantile(crests, 0.9) || 0;
+  // The averaging that found the line reaches beyond its ends: what does not stand there is not counted.
+  const standing = cells.filter((_, k) => crests[k] > 0.25 * depthMm);
+  const places = standing.map((i) => ((i % width) * ux - Math.floor(i / width) * uy) * pitch);
+  const lengthMm = places.length > 0 ? Math.max(...places) - Math.min(...places) + pitch : 0;
+  const piece = 1.5 * pitch;
+  const shown = Math.min(lengthMm, new Set(places.map((at) => Math.round(at / piece))).size * piece);
+  const mean = meanSection(height, standing, reach, step, sidesOf);
   const widthMm = Math.max(pitch, widthAtHalf(mean, reach) * pitch);
-  const length = Math.min(chain.lengthMm, seen * pitch);
   return {
     outline: band(grid, chain, widthMm),
-    areaMm2: widthMm * length,
-    depthMm: crests.length > 0 ? quantile(crests, 0.9) : 0,
-    volumeMm3: mean.reduce((sum, value) => sum + value, 0) * pitch * length,
+    areaMm2: widthMm * shown,
+    depthMm,
+    lengthMm,
+    volumeMm3: mean.reduce((sum, value) => sum + value, 0) * pitch * shown,
     widthMm,
   };
+}
+
+/** Mean height over the sides, by distance aside in cells, of whichever sign the middle has; 0 where of the other. */
+function meanSection(
+  height: Float32Array,
+  cells: readonly number[],
+  reach: number,
+  step: (t: number) => number,
+  sidesOf: (i: number) => number,
+): Float64Array {
+  const sum = new Float64Array(2 * reach + 1);
+  for (const i of cells) {
+    const sides = sidesOf(i);
+    for (let t = -reach; t <= reach; t++) {
+      const value = height[i + step(t)] - sides;
+      if (Number.isFinite(value)) sum[t + reach] += value / cells.length;
+    }
+  }
+  const sign = sum[reach] < 0 ? -1 : 1;
+  return sum.map((value) => Math.max(0, sign * value));
 }
 
 /** Full width at half the middle's height, in cells, linear between cells. */
