@@ -172,6 +172,19 @@ describe('closestOnSurface', () => {
     }
   });
 
+  it('misses nothing on a mesh that lies far from the origin', () => {
+    const near = bumpySheet(40, 12, 6);
+    const far: Mesh = { ...near, positions: near.positions.map((value) => value + 3000) };
+    const index = buildSurfaceIndex(far);
+    const out = newSurfacePoint();
+    const random = seededRandom(11);
+    for (let q = 0; q < 40; q++) {
+      const p = [0, 1, 2].map(() => 3000 + random.between(-6, 6));
+      closestOnSurface(index, p[0], p[1], p[2], 30, 0, 0, 0, anyNormal, out);
+      expect(out.distance).toBeCloseTo(bruteDistance(far, p), 9);
+    }
+  });
+
   it('says where the surface ends: on the rim and on the rim of a subset of a larger mesh only if the mesh ends there', () => {
     const mesh = bumpySheet(21, 20, 4, () => 0);
     const whole = buildSurfaceIndex(mesh);
