@@ -1,110 +1,222 @@
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bit, type GeneratedScan } from '../../sample-scans/generator/index.ts';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
-import { validateRecord } from '../../src/core/report/index.ts';
+import { apply, fromMatrix4, type Similarity, type Vec3 } from '../../src/core/geometry/index.ts';
+import { type ComparisonRecord, validateRecord } from '../../src/core/report/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
+import { badFiles, faceless } from './files.ts';
+import { ectype, type Ran } from './run.ts';
 
-const main = 'dist/cli/main.js';
+const verbs = ['describe', 'compare', 'light', 'strip', 'calibrate', 'serve', 'samples'];
+const pair = makePair({ ...randomRecipe(11, 'same', { vertices: 9000 }), whole: false, coverage: 1, sizeMm: 32 });
+const fileOf = ({ positions, triangles }: GeneratedScan): Uint8Array => writePly(positions, triangles);
+const bad = badFiles(fileOf(pair.reference));
+
 let folder = '';
 const path = (name: string): string => join(folder, name);
-const run = (...args: string[]) => spawnSync(process.execPath, [main, ...args], { encoding: 'utf8', timeout: 60_000 });
-
-const cube = [0, 20].flatMap((x) => [0, 20].flatMap((y) => [0, 20].map((z) => `v ${x} ${y} ${z}\n`))).join('');
-const cubeFaces = '1 2 4 3|5 7 8 6|1 5 6 2|3 4 8 7|1 3 7 5|2 6 8 4'
-  .split('|')
-  .map((face) => `f ${face}\n`)
-  .join('');
 
 beforeAll(() => {
+  execFileSync(process.execPath, ['build.mjs']);
   folder = mkdtempSync(join(tmpdir(), 'ectype-cli-'));
-  const pair = makePair({ ...randomRecipe(11, 'same', { vertices: 12_000, coverage: [1, 1] }), whole: false });
-  writeFileSync(path('a.ply'), writePly(pair.reference.positions, pair.reference.triangles));
-  writeFileSync(path('b.ply'), writePly(pair.subject.positions, pair.subject.triangles));
-  writeFileSync(path('empty.ply'), '');
-  writeFileSync(path('cut.ply'), readFileSync(path('a.ply')).subarray(0, 40_000));
-  writeFileSync(
-    path('random.stl'),
-    Uint8Array.from({ length: 4000 }, (_, i) => (i * 7919 + 13) % 251),
-  );
-  writeFileSync(
-    path('huge.ply'),
-    'ply\nformat binary_little_endian 1.0\nelement vertex 4000000000\nproperty float x\nproperty float y\nproperty float z\nelement face 4000000000\nproperty list uchar int vertex_indices\nend_header\n',
-  );
-  writeFileSync(path('one.obj'), 'v 0 0 0\nv 20 0 0\nv 0 20 0\nf 1 2 3\n');
-  writeFileSync(path('cube.obj'), cube + cubeFaces);
-  writeFileSync(path('points.obj'), cube);
-  writeFileSync(path('nan.obj'), `${'v nan nan nan\n'.repeat(8)}${cubeFaces}`);
+  writeFileSync(path('die.ply'), fileOf(pair.reference));
+  writeFileSync(path('wax.ply'), fileOf(pair.subject));
+  const unrelated = makePair({ ...randomRecipe(9, 'same', { vertices: 7000 }), whole: false, sizeMm: 32 });
+  writeFileSync(path('stranger.ply'), fileOf(unrelated.subject));
+  const small = fileOf({ ...pair.reference, positions: pair.reference.positions.map((value) => value / 3) });
+  writeFileSync(path('small.ply'), small);
+  for (const [name, content] of Object.entries({ ...bad, ...faceless })) writeFileSync(path(name), content);
+  mkdirSync(path('folder'));
+}, 180_000);
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** One clear line on standard error, nothing on standard output, and not much time or memory. */
+function expectRefusal(ran: Ran, code: number): void {
+  expect(ran.stderr).toMatch(/^ectype: [^\n]{10,}[.)]\n$/);
+  expect(ran.stderr).not.toMatch(/at \w+ \(|node:|undefined|NaN|\[object/);
+  expect(ran.stdout).toBe('');
+  expect(ran.status).toBe(code);
+  expect(ran.seconds).toBeLessThan(5);
+  expect(ran.megabytes).toBeLessThan(600);
+}
+
+describe('bad input', () => {
+  it.each(Object.keys(bad))('is refused in one sentence that names the file, exit 3: %s', (name) => {
+    const ran = ectype('describe', path(name), '--unit', 'mm');
+    expectRefusal(ran, 3);
+    expect(ran.stderr).toContain(name);
+  });
+
+  it.each(Object.keys(faceless))('without a face ends with 4 and says what to do: %s', (name) => {
+    const ran = ectype('describe', path(name), '--unit', 'mm');
+    expectRefusal(ran, 4);
+    expect(ran.stderr).toContain('--face-toward');
+  });
+
+  it('names a file that is not there, and a folder, exit 3', () => {
+    expectRefusal(ectype('describe', path('nowhere.ply')), 3);
+    expectRefusal(ectype('describe', path('folder')), 3);
+    expectRefusal(ectype('light', path('nowhere.ply'), '--out', path('x.png')), 3);
+  });
+
+  it('stops a comparison whichever of the two it is', () => {
+    const [first, second] = [
+      ectype('compare', path('empty.ply'), path('wax.ply'), '--json', '-'),
+      ectype('compare', path('die.ply'), path('cube.obj'), '--unit', 'mm', '--json', '-'),
+    ];
+    expectRefusal(first, 3);
+    expectRefusal(second, 4);
+  });
 });
-afterAll(() => rmSync(folder, { recursive: true }));
 
-describe('bad input is answered by one sentence and the right exit code', () => {
+describe('wrong use', () => {
   it.each([
-    ['empty.ply', 3],
-    ['cut.ply', 3],
-    ['random.stl', 3],
-    ['huge.ply', 3],
-    ['points.obj', 3],
-    ['nan.obj', 3],
-    ['nowhere.ply', 3],
-    ['one.obj', 4],
-    ['cube.obj', 4],
-  ])('%s: exit %i', (name, code) => {
-    const { status, stderr, stdout } = run('describe', path(name));
-    expect(status).toBe(code);
-    expect(stderr).toMatch(/^ectype: .+\.\n$/);
-    expect(stderr).toContain(name);
-    expect(stdout).toBe('');
+    ['an unknown option', ['describe', 'die.ply', '--nonsense']],
+    ['an unknown verb', ['guess', 'die.ply']],
+    ['a unit that does not exist', ['describe', 'die.ply', '--unit', 'furlong']],
+    ['a kind that does not exist', ['describe', 'die.ply', '--kind', 'coin']],
+    ['two numbers where three belong', ['describe', 'die.ply', '--face-toward', '0,1']],
+    ['a word where a number belongs', ['describe', 'die.ply', '--up', 'left']],
+    ['no scan', ['describe']],
+    ['no subject', ['compare', 'die.ply', '--json', '-']],
+    ['nowhere to put the result', ['compare', 'die.ply', 'wax.ply']],
+  ])('ends with 2 and one line: %s', (_, args) => {
+    expectRefusal(ectype(...args.map((arg) => (arg.endsWith('.ply') ? path(arg) : arg))), 2);
   });
 
-  it('a folder: exit 3', () => {
-    expect(run('describe', folder).status).toBe(3);
+  it('asks for a unit that cannot be told, naming the option and the choices', () => {
+    const ran = ectype('describe', path('small.ply'));
+    expectRefusal(ran, 2);
+    expect(ran.stderr).toContain('--unit');
+    expect(ran.stderr).toMatch(/mm/);
+    expect(ran.stderr).toMatch(/cm/);
   });
 
-  it('wrong use: exit 2', () => {
-    expect(run('compare', path('a.ply')).status).toBe(2);
-    expect(run('describe', path('a.ply'), '--nonsense').status).toBe(2);
-    expect(run('nonsense').status).toBe(2);
-    expect(run('describe', path('a.ply'), '--unit', 'furlong').status).toBe(2);
-  });
-
-  it('a unit that must be stated: exit 2, and the option is named', () => {
-    const { status, stderr } = run('describe', 'sample-scans/odric-impression.ply');
+  it('without a verb prints the overview and ends with 2', () => {
+    const { status, stdout } = ectype();
     expect(status).toBe(2);
-    expect(stderr).toContain('--unit');
+    for (const verb of verbs) expect(stdout).toContain(verb);
+  });
+});
+
+describe('--help', () => {
+  it.each(verbs)('says what %s does and names its options', (verb) => {
+    const { status, stdout, stderr } = ectype(verb, '--help');
+    expect(status).toBe(0);
+    expect(stderr).toBe('');
+    expect(stdout).toContain(`ectype ${verb}`);
+    expect(stdout).toContain('--help');
+    if (verb === 'describe' || verb === 'compare')
+      for (const option of ['unit', 'kind', 'material', 'scale-uncertainty', 'face-toward', 'up', 'repeat', 'json'])
+        expect(stdout).toContain(`--${option} `);
+  });
+});
+
+describe('describe', () => {
+  it('says in JSON what it says in words', () => {
+    const { status, stdout } = ectype('describe', path('die.ply'), '--unit', 'mm', '--json', '-');
+    const described = JSON.parse(stdout);
+    expect(status).toBe(0);
+    expect(described).toMatchObject({ file: 'die.ply', unit: 'mm', unitFrom: 'stated', sense: 'intaglio' });
+    expect(described.sha256).toBe(
+      createHash('sha256')
+        .update(readFileSync(path('die.ply')))
+        .digest('hex'),
+    );
+    expect(described.vertices).toBe(pair.reference.positions.length / 3);
+    expect(Math.abs(Math.max(described.outline.widthMm, described.outline.heightMm) - 32)).toBeLessThan(2.5);
+  });
+});
+
+describe('a result that cannot be written', () => {
+  it('is said in one line, exit 2, and names the place', () => {
+    for (const place of ['folder', 'no folder/described.json']) {
+      const ran = ectype('describe', path('die.ply'), '--unit', 'mm', '--json', path(place));
+      expectRefusal(ran, 2);
+      expect(ran.stderr).toContain(place);
+    }
   });
 });
 
 describe('compare', () => {
-  it('writes a valid record and the differences in the file’s vertex order', () => {
-    const done = run(
-      'compare',
-      path('a.ply'),
-      path('b.ply'),
-      '--unit',
-      'mm',
-      '--json',
-      path('r.json'),
-      '--differences',
-      path('d.ply'),
-    );
-    expect(done.stderr).toBe('');
-    expect(done.status).toBe(0);
-    const record = validateRecord(JSON.parse(readFileSync(path('r.json'), 'utf8')));
-    expect(record.fit.found).toBe(true);
-    const header = readFileSync(path('d.ply'), 'latin1').split('end_header')[0];
-    expect(header).toContain(`element vertex ${record.subject.vertices}`);
-    expect(header).toContain('property float depth_difference_mm');
-    expect(header).not.toContain('element face');
+  let ran: Ran;
+  let record: ComparisonRecord;
+
+  beforeAll(() => {
+    const results = ['--json', path('record.json'), '--differences', path('differences.ply')];
+    ran = ectype('compare', path('die.ply'), path('wax.ply'), '--unit', 'mm', ...results);
+    record = validateRecord(JSON.parse(readFileSync(path('record.json'), 'utf8')));
+  }, 180_000);
+
+  it('ends with 0 and says its finding in words', () => {
+    expect(ran.status).toBe(0);
+    expect(ran.stderr).toBe('');
+    expect(ran.stdout).toContain(record.judge.finding);
+    expect(ran.stdout).toContain(record.judge.sentence);
   });
 
-  it('helps on every verb', () => {
-    for (const verb of ['describe', 'compare', 'light', 'strip', 'calibrate', 'serve', 'samples']) {
-      const { status, stdout } = run(verb, '--help');
-      expect(status).toBe(0);
-      expect(stdout).toContain(`ectype ${verb}`);
-    }
+  it('writes a record that its schema accepts, with the fit in the files’ own coordinates', () => {
+    const found = fromMatrix4(record.fit.subjectToReference as number[]);
+    const truth = pair.truth.referenceFromSubject as Similarity;
+    expect(record.fit).toMatchObject({ found: true, turnedOver: true, mirrored: false });
+    let [sum, count] = [0, 0];
+    pair.subject.bits.forEach((bits, i) => {
+      if (bits !== bit.face) return;
+      const p = [...pair.subject.positions.subarray(3 * i, 3 * i + 3)] as unknown as Vec3;
+      const [q, r] = [apply(found, p), apply(truth, p)];
+      sum += (q[0] - r[0]) ** 2 + (q[1] - r[1]) ** 2 + (q[2] - r[2]) ** 2;
+      count++;
+    });
+    expect(Math.sqrt(sum / count)).toBeLessThan(record.fit.chosen === 'rigid' ? 0.5 : 0.06);
+  });
+
+  it('writes a depth difference for every vertex, in the file’s order, in the file’s place', () => {
+    const { names, rows } = readPoints(readFileSync(path('differences.ply')));
+    const { positions, bits } = pair.subject;
+    expect(names.slice(0, 4)).toEqual(['x', 'y', 'z', 'depth_difference_mm']);
+    expect(rows).toHaveLength(positions.length / 3);
+    rows.forEach((row, i) => {
+      for (let k = 0; k < 3; k++) expect(Math.abs(row[k] - positions[3 * i + k])).toBeLessThan(1e-4);
+    });
+    const face = [...bits.keys()].filter((i) => bits[i] === bit.face);
+    const met = face.filter((i) => Number.isFinite(rows[i][3]));
+    expect(met.length / face.length).toBeGreaterThan(0.85);
+    const truth = pair.subject.trueDifference as Float32Array;
+    const off = met.map((i) => Math.abs(rows[i][3] - truth[i])).sort((a, b) => a - b);
+    expect(off[off.length >> 1]).toBeLessThan(0.04);
+  });
+
+  it('ends with 0 for unrelated seals too: a record without a fit', () => {
+    const none = ectype('compare', path('die.ply'), path('stranger.ply'), '--unit', 'mm', '--json', '-');
+    expect(none.status).toBe(0);
+    const { fit, judge } = validateRecord(JSON.parse(none.stdout));
+    expect(fit.found).toBe(false);
+    expect(fit.subjectToReference).toBeNull();
+    expect(judge.finding).toBe('undecided');
   });
 });
+
+/** Vertices of a binary PLY with float and double properties and no faces, read by its header alone. */
+function readPoints(bytes: Buffer): { names: string[]; rows: number[][] } {
+  const end = bytes.indexOf('end_header\n') + 'end_header\n'.length;
+  const header = bytes.subarray(0, end).toString('latin1').split('\n');
+  expect(header).toContain('format binary_little_endian 1.0');
+  expect(header.some((line) => line.startsWith('element face'))).toBe(false);
+  const count = Number(header.find((line) => line.startsWith('element vertex'))?.split(' ')[2]);
+  const properties = header.filter((line) => line.startsWith('property')).map((line) => line.split(' '));
+  let at = end;
+  const rows = Array.from({ length: count }, () =>
+    properties.map(([, type]) => {
+      const value = type === 'double' ? bytes.readDoubleLE(at) : bytes.readFloatLE(at);
+      at += type === 'double' ? 8 : 4;
+      return value;
+    }),
+  );
+  expect(at).toBe(bytes.length);
+  return { names: properties.map(([, , name]) => name), rows };
+}
