@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { type HeightGrid, seededRandom } from '../../src/core/geometry/index.ts';
+import {
+  type HeightGrid,
+  removeForm,
+  sampleGrid,
+  seededRandom,
+  withHeights,
+  xOf,
+  yOf,
+} from '../../src/core/geometry/index.ts';
 import {
   type Band,
   bandInside,
@@ -59,6 +67,25 @@ describe('findLegendBand on engraved dies of every outline', () => {
     const middle = parallelAt(band, (band.lettersOuterMm + band.lettersInnerMm) / 2);
     const off = distances(middle, (share) => midline.at(share * midline.length));
     expect(off[off.length >> 1]).toBeLessThan(0.2);
+  });
+
+  it('finds both rings of a seal with two legends', () => {
+    const outer = engravedFace(3, { shape: 'round', sizeMm: 70, wear: 0.2 });
+    const field = 70 - 2 * (outer.bandInnerMm + 0.8);
+    const inner = engravedFace(103, { shape: 'round', sizeMm: field, wear: 0.2 });
+    const grid = outer.face.relief;
+    const z = grid.z.map((value, i) => {
+      const height = sampleGrid(inner.face.relief, xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)));
+      return Number.isNaN(height) ? value : height;
+    });
+    const detail = removeForm(withHeights(grid, z), 2).detail;
+    const middles = findLegendBands({ ...outer.face, detail }).map((band) => {
+      const ring = parallelAt(band, (band.lettersOuterMm + band.lettersInnerMm) / 2);
+      return Math.hypot(ring[0] - band.cx, ring[1] - band.cy);
+    });
+    expect(middles.length).toBe(2);
+    expect(middles[0]).toBeCloseTo(35 - (outer.bandOuterMm + outer.bandInnerMm) / 2, 0);
+    expect(middles[1]).toBeCloseTo(field / 2 - (inner.bandOuterMm + inner.bandInnerMm) / 2, 0);
   });
 
   it('finds none where there is none', () => {

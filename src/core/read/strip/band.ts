@@ -62,17 +62,45 @@ export function findLegendBands(face: BandFace): Band[] {
     const picked = pickBands(bandProfile(relief.fine, aligned.curve, depth));
     return { aligned, picked, value: (picked[0]?.score ?? 0) + 2 * aligned.explained };
   });
-  const best = tries.reduce((p, q) => (q.value > p.value ? q : p));
-  const first = best.picked[0];
+  tries.sort((p, q) => q.value - p.value);
+  const first = tries[0]?.picked[0];
   if (!first || first.score < leastScore) return [];
-  // A second ring is taken only where it is nearly as clear as the first.
-  return best.picked
-    .filter(
-      (band) => band === first || (band.score > 0.8 * first.score && band.outerLine > 0.4 && band.innerLine > 0.4),
-    )
-    .sort((p, q) => p.outerMm - q.outerMm)
-    .map((band) => bandOf(face.sense, best.aligned, band))
-    .filter((band) => band.confidence > leastConfidence);
+  // A further ring is taken only where it has border lines of its own and is not much less clear than the first. It may
+  // follow a curve of its own: outlines drawn smaller are not parallel to the large one.
+  const isRing = (band: PickedBand): boolean =>
+    band.score > Math.max(1.6, 0.6 * first.score) && band.outerLine > 0.5 && band.innerLine > 0.5;
+  const bands: Band[] = [];
+  for (const { aligned, picked } of tries)
+    for (const band of picked.filter((p) => p === first || isRing(p))) {
+      const found = bandOf(face.sense, aligned, band);
+      const least = band === first ? leastConfidence : ringConfidence;
+      if (found.confidence > least && !bands.some((other) => overlap(other, found))) bands.push(found);
+    }
+  return bands.sort((p, q) => meanRadius(q, q.outerMm) - meanRadius(p, p.outerMm));
+}
+
+/** Does a good part of one band's middle, perhaps of another curve, lie within the other? */
+function overlap(a: Band, b: Band): boolean {
+  const middle = (band: Band): Float64Array => parallelAt(band, (band.outerMm + band.innerMm) / 2);
+  const ringA = middle(a);
+  const ringB = middle(b);
+  const within = (a.innerMm - a.outerMm + b.innerMm - b.outerMm) / 2;
+  let inside = 0;
+  let count = 0;
+  for (let i = 0; i < ringB.length; i += 16, count++) {
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = 0; k < ringA.length; k += 8)
+      least = Math.min(least, Math.hypot(ringA[k] - ringB[i], ringA[k + 1] - ringB[i + 1]));
+    if (least < 0.9 * within) inside++;
+  }
+  return inside > 0.2 * count;
+}
+
+function meanRadius(band: Band, depthMm: number): number {
+  const ring = parallelAt(band, depthMm);
+  let sum = 0;
+  for (let i = 0; i < ring.length; i += 2) sum += Math.hypot(ring[i] - band.cx, ring[i + 1] - band.cy);
+  return ring.length > 0 ? (2 * sum) / ring.length : 0;
 }
 
 /** The clearest legend band, or null. */
@@ -82,6 +110,7 @@ export function findLegendBand(face: BandFace): Band | null {
 }
 
 const leastConfidence = 0.15;
+const ringConfidence = 0.5;
 /** Below this not even letters between two gaps are seen. */
 const leastScore = 1.2;
 
