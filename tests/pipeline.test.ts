@@ -1,47 +1,107 @@
 import { describe, expect, it } from 'vitest';
+import type { GeneratedPair, Relation } from '../sample-scans/generator/index.ts';
 import { makePair, randomRecipe } from '../sample-scans/generator/node.ts';
-import { angleBetweenDeg, apply, compose } from '../src/core/geometry/index.ts';
-import { comparePrepared, prepareScan } from '../src/core/pipeline.ts';
+import { angleBetweenDeg, apply, Cancelled, compose, identity, type StepName } from '../src/core/geometry/index.ts';
+import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../src/core/pipeline.ts';
 import { writePly } from '../src/core/scan/index.ts';
 
-const prepare = async (relation: 'same' | 'handCopy' | 'unrelated', seed = 22) => {
-  const pair = makePair({ ...randomRecipe(seed, relation, { vertices: 15_000, coverage: [1, 1] }), whole: false });
-  const read = (side: 'reference' | 'subject') =>
-    prepareScan({ name: `${side}.ply`, bytes: writePly(pair[side].positions, pair[side].triangles), unit: 'mm' });
-  return [await read('reference'), await read('subject')] as const;
-};
+const pairOf = (relation: Relation, seed = 22): GeneratedPair =>
+  makePair({ ...randomRecipe(seed, relation, { vertices: 11_000 }), whole: false, coverage: 1 });
 
-describe('the pipeline', () => {
-  it('supports a pair of one matrix, and the other way round undoes it', async () => {
-    const [a, b] = await prepare('same');
-    const there = comparePrepared(a, b);
-    expect(there.judgement.finding).toBe('supported');
-    const back = comparePrepared(b, a);
-    // The floors are 0.02° and 0.005 mm; exchanging the scans inverts the answer exactly.
+const asFile = ({ positions, triangles }: GeneratedPair['reference'], name: string) => ({
+  name,
+  bytes: writePly(positions, triangles),
+  unit: 'mm' as const,
+});
+
+const prepare = (pair: GeneratedPair): Promise<[PreparedScan, PreparedScan]> =>
+  preparePair(asFile(pair.reference, 'reference.ply'), asFile(pair.subject, 'subject.ply'));
+
+const [die, wax] = await prepare(pairOf('same'));
+const steps: StepName[] = [];
+const progress: number[] = [];
+const there: Comparison = comparePrepared(die, wax, {
+  step: (name) => steps.push(name),
+  progress: (fraction) => progress.push(fraction),
+});
+
+describe('comparePrepared', () => {
+  it('supports an impression of the matrix, and claims no more than the one phrase', () => {
+    const { finding, sentence, limits, hypotheses } = there.judgement;
+    expect(finding).toBe('supported');
+    expect(sentence).toContain('this matrix or a faithful copy of it');
+    expect(sentence).not.toMatch(/identical|proves/);
+    expect(limits.length).toBeGreaterThanOrEqual(4);
+    for (const { log10Lr } of hypotheses) expect(log10Lr).toBeNull();
+  });
+
+  it('goes through its steps in order, progress never falling', () => {
+    expect(steps).toEqual(['fit', 'compare', 'judge']);
+    expect(progress).toEqual([...progress].sort((a, b) => a - b));
+    expect(progress[progress.length - 1]).toBeLessThanOrEqual(1);
+  });
+
+  it('gives one difference for every vertex of the subject, and a map of the reference’s face', () => {
+    const { difference } = there;
+    expect(difference?.perVertexMm).toHaveLength(wax.scan.vertices);
+    const met = difference?.perVertexMm.filter((value) => !Number.isNaN(value)) ?? [];
+    expect(met.length / wax.scan.vertices).toBeGreaterThan(0.6);
+    expect(difference?.whole.rmsMm).toBeLessThan(0.2);
+    expect(difference?.size.ratio).toBeCloseTo(1 / there.fit.models[1].scale, 2);
+  });
+
+  it('is undone when the scans are exchanged, and the finding stays', () => {
+    const back = comparePrepared(wax, die);
     const round = compose(back.fit.models[1].referenceFromSubject, there.fit.models[1].referenceFromSubject);
-    expect(angleBetweenDeg(round.rotation, [1, 0, 0, 0, 1, 0, 0, 0, 1])).toBeLessThan(1e-6);
     const corner = [15, 10, 1] as const;
+    // The floors are 0.02° and 0.005 mm.
+    expect(angleBetweenDeg(round.rotation, identity.rotation)).toBeLessThan(1e-6);
     expect(Math.hypot(...apply(round, corner).map((value, i) => value - corner[i]))).toBeLessThan(1e-6);
+    expect(back.judgement.finding).toBe('supported');
+    expect(back.judgement.sentence).toContain('the reference was made from');
   });
 
-  it('does not support a copy cut again by hand', async () => {
-    const { judgement } = comparePrepared(...(await prepare('handCopy')));
+  it('finds no difference between a scan and itself', () => {
+    const { fit, difference, judgement } = comparePrepared(die, die);
+    const values = difference?.perVertexMm.filter((value) => !Number.isNaN(value)) ?? new Float32Array(0);
+    expect(fit).toMatchObject({ found: true, turnedOver: false, mirrored: false, chosen: 'rigid' });
+    expect(fit.models[1].scale).toBeCloseTo(1, 5);
+    expect(values.length / die.scan.vertices).toBeGreaterThan(0.8);
+    expect(values.reduce((most, value) => Math.max(most, Math.abs(value)), 0)).toBeLessThan(0.002);
+    expect(judgement.finding).toBe('supported');
+    expect(judgement.cells.congruent).toBe(judgement.cells.compared);
+    expect(judgement.sentence).toContain('one is a copy of the other');
+  });
+
+  it('stops when it is told to', () => {
+    expect(() => comparePrepared(die, wax, { signal: { aborted: true } })).toThrow(Cancelled);
+  });
+});
+
+describe('another matrix', () => {
+  it('of the same pattern, cut again by hand, is not supported', async () => {
+    const { judgement } = comparePrepared(...(await prepare(pairOf('handCopy'))));
     expect(judgement.finding).not.toBe('supported');
-    expect(judgement.sentence).not.toMatch(/identical|proves/);
   });
 
-  it('finds no fit between unrelated seals and claims nothing', async () => {
-    const { fit, difference, judgement } = comparePrepared(...(await prepare('unrelated')));
+  it('that has nothing in common is not fitted, and nothing is claimed', async () => {
+    const { fit, difference, judgement } = comparePrepared(...(await prepare(pairOf('unrelated'))));
     expect(fit.found).toBe(false);
     expect(difference).toBeNull();
     expect(judgement.finding).toBe('undecided');
+    expect(judgement.damage).toEqual([]);
   });
+});
 
-  it('a scan against itself: the same place, size 1, no difference', async () => {
-    const [a] = await prepare('same');
-    const { fit, difference } = comparePrepared(a, a);
-    expect(fit.turnedOver).toBe(false);
-    expect(fit.models[1].scale).toBeCloseTo(1, 5);
-    expect(Math.abs(difference?.whole.medianMm ?? 1)).toBeLessThan(1e-4);
+describe('preparePair', () => {
+  const bare = ({ unit: _unit, ...rest }: ReturnType<typeof asFile>) => rest;
+
+  it('takes the unit that only makes the two agree, and says that it is assumed', async () => {
+    const { reference, subject } = pairOf('same');
+    const inMetres = asFile({ ...subject, positions: subject.positions.map((value) => value / 1000) }, 'subject.ply');
+    const [a, b] = await preparePair(asFile(reference, 'reference.ply'), bare(inMetres));
+    expect(a.scan).toMatchObject({ unit: 'mm', unitFrom: 'stated' });
+    expect(b.scan).toMatchObject({ unit: 'm', unitFrom: 'assumed' });
+    expect(b.face.outline.widthMm / wax.face.outline.widthMm).toBeCloseTo(1, 3);
   });
 });
