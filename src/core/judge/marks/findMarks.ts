@@ -1,12 +1,14 @@
 import type { Face } from '../../face/index.ts';
-import { quantile, xOf, yOf } from '../../geometry/index.ts';
+import { type HeightGrid, quantile, xOf, yOf } from '../../geometry/index.ts';
 import type { Mark } from '../types.ts';
 import { type WearMap, wearLabel } from '../wearLabels.ts';
 import type { LossField } from '../wearLoss.ts';
 import type { WearRelief } from '../wearRelief.ts';
 import { cellOutline } from './cellOutline.ts';
+import type { Chain } from './chains.ts';
+import { crossingLines } from './crossingLines.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
-import { type LineMark, lineMarks } from './lines.ts';
+import { differenceLines, type LineMark } from './lines.ts';
 import { type LineMeasure, measureLine } from './measureLine.ts';
 import { markReadings } from './readings.ts';
 import { type SpotMark, spotMarks } from './spots.ts';
@@ -29,6 +31,7 @@ export const markDefaults = {
   unsound: 0.4,
   /** A line is at least so many times as long as wide; shorter marks are spots. */
   longerThanWide: 2.5,
+  leastLineMm2: 0.4,
   /** Lines longer than this share of the size are longer than letters are. */
   longerThanLetters: 0.12,
   /** Largest pit of the die that is told from wear, mm². */
@@ -48,9 +51,13 @@ export function findMarks(
   faces: { readonly reference: Face; readonly subject: Face },
   options = markDefaults,
 ): FoundMark[] {
-  const allLines = lineMarks(relief, loss, band)
+  const single = differenceLines(relief, loss);
+  const allLines = [...single, ...crossingLines(relief, single, band)]
     .map((line) => ({ ...line, measured: measureOf(relief, line) }))
-    .filter(({ measured }) => measured.lengthMm >= options.longerThanWide * measured.widthMm);
+    .filter(
+      ({ measured }) =>
+        measured.lengthMm >= options.longerThanWide * measured.widthMm && measured.areaMm2 >= options.leastLineMm2,
+    );
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
   const letters = recutLetters(relief, loss, band, cellsNear(relief, allLines.filter(isLong)));
@@ -95,7 +102,7 @@ interface MeasuredLine extends LineMark {
 }
 
 function measureOf(relief: WearRelief, { chain, carriedBy }: LineMark): LineMeasure {
-  return measureLine(relief.reference, carriedBy === 'both' ? meanHeight(relief) : relief.difference, chain);
+  return measureLine(relief.reference, surfaceOf(relief, chain, carriedBy), chain);
 }
 
 function fromLine(
@@ -206,8 +213,18 @@ export function placeOf(x: number, y: number): Mark['at'] {
   return { deg, hour, radiusMm: Math.hypot(x, y) };
 }
 
-function meanHeight({ reference, subject }: WearRelief): Float32Array {
-  return reference.z.map((z, i) => (reference.mask[i] && subject.mask[i] ? (z + subject.z[i]) / 2 : Number.NaN));
+/** What a line is measured on: the difference, or where there is none of it the face or faces that carry it. */
+function surfaceOf(
+  { reference, subject, difference: d }: WearRelief,
+  { cells }: Chain,
+  carriedBy: Mark['carriedBy'],
+): Float32Array {
+  const heights = ({ z, mask }: HeightGrid): Float32Array => z.map((value, i) => (mask[i] ? value : Number.NaN));
+  if (carriedBy === 'both')
+    return heights(reference).map((z, i) => (subject.mask[i] ? (z + subject.z[i]) / 2 : Number.NaN));
+  const seen = cells.filter((i) => !Number.isNaN(d[i])).length;
+  if (seen > 0.5 * cells.length) return d;
+  return heights(carriedBy === 'reference' ? reference : subject);
 }
 
 /** Whether the ground one to two millimetres around the cells shows the design as it was made. */

@@ -1,4 +1,4 @@
-import { distanceTransform, type HeightGrid, median, quantile, withHeights } from '../../geometry/index.ts';
+import { type HeightGrid, median, quantile, withHeights } from '../../geometry/index.ts';
 import type { LossField } from '../wearLoss.ts';
 import { sampled } from '../wearParts.ts';
 import type { WearRelief } from '../wearRelief.ts';
@@ -20,8 +20,17 @@ export const lineMarkDefaults = {
   leastSigma: 1.5,
   /** The line as a whole stands out by so many standard deviations. */
   standsOut: 2.2,
-  /** Least strength × length of a line that only one face carries, mm²; more where the reference carries it. */
-  leastSubject: 0.45,
+  /** Least strength × length of a line that the subject carries, mm², sunk and raised … */
+  leastSunk: 0.45,
+  leastRaised: 0.6,
+  /** … and where the reference shows no more than this share of it: sunk at least so deep, raised at least so long and clear. */
+  clean: 0.15,
+  leastSunkClean: 0.22,
+  sunkMm: 0.06,
+  leastRaisedClean: 0.3,
+  raisedLengthMm: 3.6,
+  raisedSigma: 2.4,
+  /** The same of a line that the reference carries. */
   leastReference: 0.42,
   leastLengthMm: 1.8,
   /** The face without the line shows at most this share of it; where the subject may only be worn, this. */
@@ -34,40 +43,13 @@ export const lineMarkDefaults = {
   longShare: 0.3,
   /** … and a part is sound when narrow forms around the line keep this much of their height. */
   leastKept: 0.5,
-  /** Lines on both faces: strength, mm; share of the length that is seen; stray from straight as a share of it. */
-  bothMm: 0.05,
-  bothLength: 0.22,
-  /** Unbroken: it stands this share of its usual height, but for gaps up to so long, over so much of its length. */
-  standing: 0.25,
-  gapMm: 1.3,
-  seen: 0.85,
-  /** Strength × length from which a shared line counts, mm². */
-  leastShared: 1.2,
-  /** Where they must begin and reach, and the widest gap, in widths of the band from its outer and inner edge. */
-  from: 0.2,
-  beyond: 0.2,
-  mostGap: 0.2,
-  /** The part that is looked at closely reaches so far beyond the band's inner edge. */
-  section: 0.5,
-  bothCover: 0.6,
-  bothStray: 0.09,
 };
 
 /**
- * Lines of damage: from the difference those that one face has and the other lacks, and from both faces those that
- * run across the legend's band as no letter or border does.
+ * Lines of damage that one face has and the other lacks, from the difference: a crest there counts when one face shows it
+ * and the other nearly nothing, since a worn stroke of the design shows on both.
  */
-export function lineMarks(
-  relief: WearRelief,
-  loss: LossField,
-  band: Uint8Array,
-  options = lineMarkDefaults,
-): LineMark[] {
-  const single = differenceLines(relief, loss, options);
-  return [...single, ...sharedLines(relief, single, band, options)];
-}
-
-function differenceLines(relief: WearRelief, loss: LossField, options: typeof lineMarkDefaults): LineMark[] {
+export function differenceLines(relief: WearRelief, loss: LossField, options = lineMarkDefaults): LineMark[] {
   const grid = differenceGrid(relief);
   const field = lineField([grid]);
   const least = (i: number): number => Math.max(options.leastMm, options.leastSigma * loss.sigma[i]);
@@ -78,13 +60,13 @@ function differenceLines(relief: WearRelief, loss: LossField, options: typeof li
       if (chain.lengthMm < options.leastLengthMm) continue;
       const sigma = median(chain.cells.map((i) => loss.sigma[i]));
       if (chain.strengthMm < options.standsOut * sigma) continue;
-      const mark = readLine(relief, chain, sign, narrow, options);
+      const mark = readLine(relief, chain, sign, sigma, narrow, options);
       if (mark) found.push(mark);
     }
   return found;
 }
 
-const chainsIn = (
+export const chainsIn = (
   grid: HeightGrid,
   field: LineField,
   sign: 1 | -1,
@@ -109,15 +91,16 @@ function readLine(
   relief: WearRelief,
   chain: Chain,
   sign: 1 | -1,
+  sigma: number,
   narrow: Narrow,
   options: typeof lineMarkDefaults,
 ): LineMark | null {
-  const onReferenceMm = crestHeight(relief.reference, relief, chain);
-  const onSubjectMm = crestHeight(relief.subject, relief, chain);
+  const onReferenceMm = crestHeight(relief.reference, chain);
+  const onSubjectMm = crestHeight(relief.subject, chain);
   const weight = chain.strengthMm * chain.lengthMm;
   const line = { chain, onReferenceMm, onSubjectMm };
   if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
-    return weight >= options.leastSubject ? { ...line, carriedBy: 'subject' } : null;
+    return weight >= leastWeight(line, sign, sigma, options) ? { ...line, carriedBy: 'subject' } : null;
   if (!(sign * onReferenceMm < 0) || weight < options.leastReference) return null;
   const share = Math.abs(onSubjectMm / onReferenceMm);
   // What the reference raises and the subject lacks may be a stroke rubbed away: only long lines, or lines on sound ground.
@@ -128,14 +111,26 @@ function readLine(
   return long || keptAround(relief, narrow, chain) > options.leastKept ? { ...line, carriedBy: 'reference' } : null;
 }
 
+/** What a line on the subject must weigh: less where the reference shows nothing of it. */
+function leastWeight(
+  { chain, onReferenceMm, onSubjectMm }: Omit<LineMark, 'carriedBy'>,
+  sign: 1 | -1,
+  sigma: number,
+  options: typeof lineMarkDefaults,
+): number {
+  const clean = Math.abs(onReferenceMm) <= options.clean * Math.abs(onSubjectMm);
+  if (sign === -1) return clean && -onSubjectMm >= options.sunkMm ? options.leastSunkClean : options.leastSunk;
+  const clear = chain.lengthMm >= options.raisedLengthMm && chain.strengthMm >= options.raisedSigma * sigma;
+  return clean && clear ? options.leastRaisedClean : options.leastRaised;
+}
+
 /** Median height of the line's cells over the mean of both sides, mm. */
-function crestHeight(grid: HeightGrid, { reference, subject }: WearRelief, { cells, ux, uy }: Chain): number {
-  const beside = Math.max(2, lineDefaults.besideMm / grid.pitch);
-  const step = Math.round(-ux * beside) * grid.width + Math.round(-uy * beside);
-  const both = (i: number): boolean => reference.mask[i] === 1 && subject.mask[i] === 1;
+export function crestHeight({ z, mask, width, pitch }: HeightGrid, { cells, ux, uy }: Chain): number {
+  const beside = Math.max(2, lineDefaults.besideMm / pitch);
+  const step = Math.round(-ux * beside) * width + Math.round(-uy * beside);
   const heights = cells
-    .filter((i) => both(i) && both(i + step) && both(i - step))
-    .map((i) => grid.z[i] - (grid.z[i + step] + grid.z[i - step]) / 2);
+    .filter((i) => mask[i] && mask[i + step] && mask[i - step])
+    .map((i) => z[i] - (z[i + step] + z[i - step]) / 2);
   return heights.length > 0 ? median(heights) : 0;
 }
 
@@ -173,102 +168,4 @@ function narrowForms({ reference, narrow, inside }: WearRelief): Narrow {
     0.9,
   );
   return { ...narrow, least };
-}
-
-/**
- * Ridges that both faces show and that cross the legend's band: they run through it for more than its own width at a
- * steep angle to the outline, which strokes of letters and borders do not, and on into the field or to the rim.
- */
-function sharedLines(
-  relief: WearRelief,
-  single: readonly LineMark[],
-  band: Uint8Array,
-  options: typeof lineMarkDefaults,
-): LineMark[] {
-  const mask = relief.inside.map((value, i) => (value && relief.reference.mask[i] && relief.subject.mask[i] ? 1 : 0));
-  const a = withHeights(relief.reference, relief.reference.z, mask);
-  const b = withHeights(relief.subject, relief.subject.z, mask);
-  const field = lineField([a, b]);
-  const crossing = acrossBand(relief, band, options);
-  return chainsIn(a, field, 1, () => options.bothMm, relief.sizeMm)
-    .filter((chain) => {
-      if (chain.strayMm > Math.max(0.8, options.bothStray * chain.lengthMm)) return false;
-      if ((chain.cells.length * a.pitch) / chain.lengthMm < options.bothCover) return false;
-      if (chain.lengthMm < options.bothLength * relief.sizeMm) return false;
-      if (chain.strengthMm * chain.lengthMm < options.leastShared) return false;
-      return crossing(chain).some((cells) => unbroken(a, b, { ...chain, cells }, options));
-    })
-    .filter((chain) => !single.some((line) => overlaps(line.chain, chain)))
-    .map((chain) => ({
-      chain,
-      carriedBy: 'both' as const,
-      onReferenceMm: crestHeight(relief.reference, relief, chain),
-      onSubjectMm: crestHeight(relief.subject, relief, chain),
-    }));
-}
-
-/**
- * The parts of a line that cross the whole band without a break: from near its outer edge to beyond its inner one, on one of its
- * two ends, with no gap wider than a fifth of the band. A stem of a letter in line with a stroke of the motif has one.
- */
-function acrossBand(
-  { inside, reference }: WearRelief,
-  band: Uint8Array,
-  options: typeof lineMarkDefaults,
-): (chain: Chain) => number[][] {
-  const depth = distanceTransform(inside, reference.width);
-  const inBand = depth.filter((_, i) => band[i] === 1);
-  const outer = quantile(inBand, 0.05);
-  const inner = quantile(inBand, 0.95);
-  const width = inner - outer;
-  const crosses = (cells: readonly number[]): boolean => {
-    const depths = cells
-      .map((i) => depth[i])
-      .filter((value) => value < inner + 2 * width)
-      .sort((p, q) => p - q);
-    if (depths.length < 4) return false;
-    let [at, most] = [depths[0], 0];
-    for (const value of depths) {
-      if (value < inner + options.beyond * width) most = Math.max(most, value - at);
-      at = value;
-    }
-    return (
-      depths[0] < outer + options.from * width && at > inner + options.beyond * width && most < options.mostGap * width
-    );
-  };
-  return ({ cells }: Chain): number[][] => {
-    if (!(width > 2)) return [];
-    const deepest = cells.reduce((best, i, k) => (depth[i] > depth[cells[best]] ? k : best), 0);
-    const ends = [cells.slice(0, deepest + 1), cells.slice(deepest)];
-    return ends.filter(crosses).map((end) => end.filter((i) => depth[i] < inner + options.section * width));
-  };
-}
-
-/** Whether both faces stand up along nearly all of the line, without a gap longer than `gapMm`, before any averaging. */
-function unbroken(a: HeightGrid, b: HeightGrid, { cells, ux, uy }: Chain, options: typeof lineMarkDefaults): boolean {
-  const { width, pitch } = a;
-  const beside = Math.max(2, lineDefaults.besideMm / pitch);
-  const step = Math.round(-ux * beside) * width + Math.round(-uy * beside);
-  const side = Math.abs(ux) > Math.abs(uy) ? width : 1;
-  const ridge = (i: number): number => Math.min(...[a.z, b.z].map((z) => z[i] - Math.max(z[i + step], z[i - step])));
-  const bins = new Map<number, number>();
-  const along = (i: number): number => Math.round((i % width) * ux - Math.floor(i / width) * uy);
-  for (const i of cells)
-    bins.set(along(i), Math.max(bins.get(along(i)) ?? -1, ridge(i), ridge(i + side), ridge(i - side)));
-  const first = along(cells[0]);
-  const last = along(cells[cells.length - 1]);
-  const usual = median([...bins.values()]);
-  let [gap, longest, seen] = [0, 0, 0];
-  for (let k = Math.min(first, last); k <= Math.max(first, last); k++) {
-    const stands = (bins.get(k) ?? -1) > options.standing * usual;
-    gap = stands ? 0 : gap + 1;
-    longest = Math.max(longest, gap);
-    if (stands) seen++;
-  }
-  return longest * pitch < options.gapMm && seen > options.seen * (Math.abs(last - first) + 1);
-}
-
-function overlaps(a: Chain, b: Chain): boolean {
-  const cells = new Set(a.cells);
-  return b.cells.filter((i) => cells.has(i)).length > 0.3 * Math.min(a.cells.length, b.cells.length);
 }

@@ -18,6 +18,8 @@ export const spotDefaults = {
   leastCells: 6,
   /** Difference that 90 % of the spot exceeds in size, at least: mm, and standard deviations. */
   leastMm: 0.12,
+  /** The same at the rim, which wears and bends more than a chip there is shallow. */
+  leastAtRimMm: 0.25,
   leastSigma: 5,
   /** Distance of the surroundings that the spot is held against, mm. */
   aroundMm: 0.7,
@@ -50,7 +52,8 @@ export function spotMarks(
       if (cells.length < options.leastCells || cells.length * area < options.leastAreaMm2) continue;
       const size = Float32Array.from(cells, (i) => Math.abs(d[i]));
       const sigma = median(Float32Array.from(cells, (i) => loss.sigma[i]));
-      if (quantile(size, 0.75) < Math.max(options.leastMm, options.leastSigma * sigma)) continue;
+      const least = isAtRim(relief, cells) ? options.leastAtRimMm : options.leastMm;
+      if (quantile(size, 0.75) < Math.max(least, options.leastSigma * sigma)) continue;
       if (besideGaps(relief, cells) > options.mostBesideGaps * cells.length) continue;
       const mark = carrierOf(relief, cells, state, options);
       if (mark) found.push(mark);
@@ -111,16 +114,25 @@ function ringAround({ reference, subject, inside }: WearRelief, cells: Int32Arra
   return [...near].filter((j) => !close.has(j) && inside[j] === 1 && reference.mask[j] === 1 && subject.mask[j] === 1);
 }
 
+/** Whether a spot comes within 0.8 mm of the edge of what is judged. */
+function isAtRim({ reference, inside }: WearRelief, cells: Int32Array): boolean {
+  const { width, pitch } = reference;
+  const reach = Math.max(2, Math.round(0.8 / pitch));
+  return cells.some(
+    (i) => !(inside[i - reach] && inside[i + reach] && inside[i - reach * width] && inside[i + reach * width]),
+  );
+}
+
 /** Round and small: pit or bubble. At the rim or ragged: chip or smear. */
 function shapeOf(
-  { reference, inside }: WearRelief,
+  relief: WearRelief,
   cells: Int32Array,
   state: 'lost' | 'added',
   area: number,
   options: typeof spotDefaults,
 ): SpotMark['shape'] {
   if (area > options.regionMm2) return 'region';
-  const { width, pitch } = reference;
+  const { width } = relief.reference;
   let [sx, sy] = [0, 0];
   for (const i of cells) {
     sx += i % width;
@@ -129,10 +141,7 @@ function shapeOf(
   const [x, y] = [sx / cells.length, sy / cells.length];
   const farthest = Math.max(...Array.from(cells, (i) => Math.hypot((i % width) - x, Math.floor(i / width) - y)));
   const round = cells.length / (Math.PI * (farthest + 0.5) ** 2) > 0.55;
-  const reach = Math.max(2, Math.round(0.8 / pitch));
-  const atRim = Array.from(cells).some(
-    (i) => !(inside[i - reach] && inside[i + reach] && inside[i - reach * width] && inside[i + reach * width]),
-  );
+  const atRim = isAtRim(relief, cells);
   if (state === 'added') return round && area < 5 ? 'bubble' : 'smear';
   return round && !atRim && area < 6 ? 'pit' : 'chip';
 }

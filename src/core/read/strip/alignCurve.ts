@@ -1,4 +1,4 @@
-import { gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
+import { gaussianFilter, type HeightGrid, withHeights, xOf, yOf } from '../../geometry/index.ts';
 import { localHeight } from '../filters/index.ts';
 import { type BandShape, type BaseCurve, type CurvePlace, curveOf, idealOutline } from './baseCurve.ts';
 import { climb } from './nelderMead.ts';
@@ -39,6 +39,15 @@ function thinned(grid: HeightGrid, pitchMm: number): HeightGrid {
       mask[r * width + c] = grid.mask[r * k * grid.width + c * k];
     }
   return { ...grid, width, height, pitch: grid.pitch * k, z, mask };
+}
+
+/** Cells with more detail round them than most, as x, y pairs, mm. */
+export function detailedPlaces({ coarse }: BandRelief): Float64Array {
+  const places: number[] = [];
+  for (let i = 0; i < coarse.z.length; i++)
+    if (coarse.mask[i] && coarse.z[i] > 0.4)
+      places.push(xOf(coarse, i % coarse.width), yOf(coarse, Math.floor(i / coarse.width)));
+  return Float64Array.from(places);
 }
 
 function standardised(grid: HeightGrid): HeightGrid {

@@ -1,6 +1,6 @@
 import type { Outline, Sense } from '../../face/index.ts';
 import { type HeightGrid, turnGridOver } from '../../geometry/index.ts';
-import { type Aligned, alignCurve, bandRelief } from './alignCurve.ts';
+import { type Aligned, alignCurve, bandRelief, detailedPlaces } from './alignCurve.ts';
 import { type BandShape, type CurvePlace, curveOf, resample } from './baseCurve.ts';
 import { bandProfile, type PickedBand, pickBands } from './pickBand.ts';
 import { startsFor } from './starts.ts';
@@ -57,7 +57,8 @@ export const readingX = (sense: Sense, x: number): number => (sense === 'intagli
 export function findLegendBands(face: BandFace): Band[] {
   const relief = bandRelief(readingGrid(face.sense, face.detail));
   const polygon = face.outline.polygon.map((value, i) => (i % 2 === 0 ? readingX(face.sense, value) : value));
-  const tries = alignCurve(relief, (shape) => startsFor(shape, polygon)).map((aligned) => {
+  const detailed = detailedPlaces(relief);
+  const tries = alignCurve(relief, (shape) => startsFor(shape, polygon, detailed)).map((aligned) => {
     const depth = 0.75 * Math.min(aligned.place.a, aligned.place.b);
     const picked = pickBands(bandProfile(relief.fine, aligned.curve, depth));
     return { aligned, picked, value: (picked[0]?.score ?? 0) + 2 * aligned.explained };
@@ -74,10 +75,15 @@ export function findLegendBands(face: BandFace): Band[] {
     for (const band of picked.filter((p) => p === first || isRing(p))) {
       const found = bandOf(face.sense, aligned, band);
       const least = band === first ? leastConfidence : ringConfidence;
-      if (found.confidence > least && !bands.some((other) => overlap(other, found))) bands.push(found);
+      if (found.confidence > least && hasMiddle(found) && !bands.some((other) => overlap(other, found)))
+        bands.push(found);
     }
   return bands.sort((p, q) => meanRadius(q, q.outerMm) - meanRadius(p, p.outerMm));
 }
+
+/** A parallel so deep that hardly anything is left of it is no legend's middle. */
+const hasMiddle = (band: Band): boolean =>
+  parallelAt(band, (band.outerMm + band.innerMm) / 2).length > 0.3 * band.base.length;
 
 /** Does a good part of one band's middle, perhaps of another curve, lie within the other? */
 function overlap(a: Band, b: Band): boolean {

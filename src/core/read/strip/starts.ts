@@ -1,10 +1,21 @@
 import type { BandShape, CurvePlace } from './baseCurve.ts';
 
-/** Places from which to look for the curve, made from the outline as found (impression's sense, x, y pairs, mm). */
-export function startsFor(shape: Exclude<BandShape, 'free'>, polygon: Float64Array): CurvePlace[] {
-  const boxes = shape === 'round' ? [boxAt(polygon, 0)] : [boxAt(polygon, 0), smallestBox(polygon)];
+/**
+ * Places from which to look for the curve: made from the outline as found, and from where there is detail at all, which
+ * a broad margin of wax is not (both as x, y pairs, impression's sense, mm). The first is the outline's own box.
+ */
+export function startsFor(
+  shape: Exclude<BandShape, 'free'>,
+  outline: Float64Array,
+  detailed: Float64Array = new Float64Array(0),
+): CurvePlace[] {
   const starts: CurvePlace[] = [];
-  for (const box of boxes) for (const larger of enlarged(box)) starts.push(...turned(shape, larger));
+  const turns = shape === 'round' ? [0] : [0, smallestBox(outline).turnDeg];
+  for (const turnDeg of turns) for (const box of enlarged(boxAt(outline, turnDeg))) starts.push(...turned(shape, box));
+  if (detailed.length === 0) return starts;
+  const inner = shape === 'round' ? [0] : [0, smallestBox(detailed).turnDeg];
+  for (const turnDeg of inner)
+    for (const box of shrunk(boxAt(detailed, turnDeg), [-0.05, 0, 0.06])) starts.push(...turned(shape, box));
   return starts;
 }
 
@@ -51,16 +62,24 @@ function smallestBox(polygon: Float64Array): Box {
 function enlarged(box: Box): Box[] {
   const w = box.xMax - box.xMin;
   const h = box.yMax - box.yMin;
-  const boxes = [box];
-  for (const margin of [0.04, 0.08]) {
-    const by = margin * Math.min(w, h);
-    boxes.push({ ...box, xMin: box.xMin + by, xMax: box.xMax - by, yMin: box.yMin + by, yMax: box.yMax - by });
-  }
+  const boxes = shrunk(box, [0, 0.04, 0.08, 0.15]);
   for (const grow of [0.2, 0.45, 0.8]) {
     boxes.push({ ...box, xMin: box.xMin - grow * w }, { ...box, xMax: box.xMax + grow * w });
     boxes.push({ ...box, yMin: box.yMin - grow * h }, { ...box, yMax: box.yMax + grow * h });
   }
   return boxes;
+}
+
+/** Taken in on all sides by shares of the shorter side. */
+function shrunk(box: Box, margins: readonly number[]): Box[] {
+  const side = Math.min(box.xMax - box.xMin, box.yMax - box.yMin);
+  return margins.map((margin) => ({
+    turnDeg: box.turnDeg,
+    xMin: box.xMin + margin * side,
+    xMax: box.xMax - margin * side,
+    yMin: box.yMin + margin * side,
+    yMax: box.yMax - margin * side,
+  }));
 }
 
 function turned(shape: Exclude<BandShape, 'free'>, box: Box): CurvePlace[] {
