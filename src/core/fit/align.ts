@@ -11,26 +11,37 @@ export interface Agreement {
   readonly overlap: number;
 }
 
-/** A reference signal with what every alignment to it needs: gradients per mm. */
+/** A reference signal with what every alignment to it needs, cell by cell where it has data. */
 export interface AlignTarget {
   readonly signal: Signal;
-  readonly gx: Float32Array;
-  readonly gy: Float32Array;
-  readonly dataCells: number;
+  /** Place, mm from the middle, and value of each cell with data. */
+  readonly x: Float32Array;
+  readonly y: Float32Array;
+  readonly value: Float32Array;
+  /** How the value changes with turn (1/rad), size (1), and shift in x and y (1/mm): four numbers a cell. */
+  readonly slopes: Float32Array;
 }
 
-export function alignTarget(signal: Signal): AlignTarget {
-  const { size, value, mask, pitch } = signal;
-  const gx = new Float32Array(value.length);
-  const gy = new Float32Array(value.length);
-  for (let row = 1; row < size - 1; row++)
-    for (let col = 1; col < size - 1; col++) {
-      const i = row * size + col;
-      if (!(mask[i - 1] && mask[i + 1] && mask[i - size] && mask[i + size])) continue;
-      gx[i] = (value[i + 1] - value[i - 1]) / (2 * pitch);
-      gy[i] = (value[i - size] - value[i + size]) / (2 * pitch);
+export function alignTarget({ size, value, mask, pitch, ...signal }: Signal): AlignTarget {
+  const cells = mask.reduce((sum, m) => sum + m, 0);
+  const [x, y, values] = [new Float32Array(cells), new Float32Array(cells), new Float32Array(cells)];
+  const slopes = new Float32Array(4 * cells);
+  const middle = (size - 1) / 2;
+  for (let row = 0, i = 0, k = 0; row < size; row++)
+    for (let col = 0; col < size; col++, i++) {
+      if (!mask[i]) continue;
+      x[k] = (col - middle) * pitch;
+      y[k] = (middle - row) * pitch;
+      values[k] = value[i];
+      const within = row > 0 && row < size - 1 && col > 0 && col < size - 1;
+      if (within && mask[i - 1] && mask[i + 1] && mask[i - size] && mask[i + size]) {
+        const gx = (value[i + 1] - value[i - 1]) / (2 * pitch);
+        const gy = (value[i - size] - value[i + size]) / (2 * pitch);
+        slopes.set([x[k] * gy - y[k] * gx, x[k] * gx + y[k] * gy, gx, gy], 4 * k);
+      }
+      k++;
     }
-  return { signal, gx, gy, dataCells: mask.reduce((sum, m) => sum + m, 0) };
+  return { signal: { size, value, mask, pitch, ...signal }, x, y, value: values, slopes };
 }
 
 /**
@@ -68,84 +79,55 @@ export function align(
 
 const limit = (value: number, most: number): number => Math.max(-most, Math.min(most, value));
 
-/** One pass: agreement at `fit`, and the normal equations of the next step. */
-function step(target: AlignTarget, subject: Signal, fit: PlanarFit) {
-  const pairs = sampleUnder(target, subject, fit);
-  const { a, b, at, count } = pairs;
-  let [sa, sb, saa, sab, sbb] = [0, 0, 0, 0, 0];
-  for (let k = 0; k < count; k++) {
-    sa += a[k];
-    sb += b[k];
-    saa += a[k] * a[k];
-    sab += a[k] * b[k];
-    sbb += b[k] * b[k];
-  }
-  const covariance = sab - (sa * sb) / count;
-  const varianceA = saa - (sa * sa) / count;
-  const varianceB = sbb - (sb * sb) / count;
-  const correlation = count > 2 && varianceA > 0 && varianceB > 0 ? covariance / Math.sqrt(varianceA * varianceB) : 0;
-  const gain = varianceB > 0 ? covariance / varianceB : 0;
-  const offset = (sa - gain * sb) / count;
-  const { h, g } = normalEquations(target, a, b, at, count, gain, offset);
-  return { agreement: { correlation, cells: count, overlap: count / target.dataCells }, h, g };
-}
-
-function normalEquations(
-  { signal, gx, gy }: AlignTarget,
-  a: Float32Array,
-  b: Float32Array,
-  at: Int32Array,
-  count: number,
-  gain: number,
-  offset: number,
-) {
+/**
+ * One pass over the reference's cells: agreement at `fit`, and the normal equations h · move = g of the next step. With J a
+ * cell's four slopes and a the reference's, b the subject's value, g = k ΣJb + c ΣJ − ΣJa, so that gain k and offset c may come last.
+ */
+function step({ x, y, value, slopes }: AlignTarget, subject: Signal, fit: PlanarFit) {
+  const under = samplerUnder(subject, fit);
   const h = new Float64Array(16);
-  const g = new Float64Array(4);
-  const middle = (signal.size - 1) / 2;
-  const j = new Float64Array(4);
-  for (let k = 0; k < count; k++) {
-    const i = at[k];
-    const x = ((i % signal.size) - middle) * signal.pitch;
-    const y = (middle - Math.floor(i / signal.size)) * signal.pitch;
-    j[0] = -y * gx[i] + x * gy[i];
-    j[1] = x * gx[i] + y * gy[i];
-    j[2] = gx[i];
-    j[3] = gy[i];
-    const residual = gain * b[k] + offset - a[k];
+  const [sj, sja, sjb] = [new Float64Array(4), new Float64Array(4), new Float64Array(4)];
+  let [n, sa, sb, saa, sab, sbb] = [0, 0, 0, 0, 0, 0];
+  for (let k = 0; k < x.length; k++) {
+    const b = under(x[k], y[k]);
+    if (Number.isNaN(b)) continue;
+    const a = value[k];
+    n++;
+    sa += a;
+    sb += b;
+    saa += a * a;
+    sab += a * b;
+    sbb += b * b;
     for (let r = 0; r < 4; r++) {
-      g[r] += j[r] * residual;
-      for (let c = 0; c <= r; c++) h[r * 4 + c] += j[r] * j[c];
+      const j = slopes[4 * k + r];
+      sj[r] += j;
+      sja[r] += j * a;
+      sjb[r] += j * b;
+      for (let c = 0; c <= r; c++) h[4 * r + c] += j * slopes[4 * k + c];
     }
   }
-  for (let r = 0; r < 4; r++) for (let c = 0; c < r; c++) h[c * 4 + r] = h[r * 4 + c];
-  return { h, g };
+  for (let r = 0; r < 4; r++) for (let c = 0; c < r; c++) h[4 * c + r] = h[4 * r + c];
+  const covariance = sab - (sa * sb) / n;
+  const varianceA = saa - (sa * sa) / n;
+  const varianceB = sbb - (sb * sb) / n;
+  const correlation = n > 2 && varianceA > 0 && varianceB > 0 ? covariance / Math.sqrt(varianceA * varianceB) : 0;
+  const gain = varianceB > 0 ? covariance / varianceB : 0;
+  const offset = n > 0 ? (sa - gain * sb) / n : 0;
+  return {
+    agreement: { correlation, cells: n, overlap: n / x.length },
+    h,
+    g: sj.map((sum, r) => gain * sjb[r] + offset * sum - sja[r]),
+  };
 }
 
-/** Values of both signals at the reference's cells where both have data. */
-function sampleUnder({ signal }: AlignTarget, subject: Signal, fit: PlanarFit) {
-  const { size, pitch, value, mask } = signal;
+/** The subject's value at a place of the reference, mm; NaN where it has no data. */
+function samplerUnder(subject: Signal, fit: PlanarFit): (x: number, y: number) => number {
   const inverse = invertAffine(affineOf(fit));
   const sign = fit.negate ? -1 : 1;
-  const middle = (size - 1) / 2;
-  const subjectMiddle = (subject.size - 1) / 2;
-  const a = new Float32Array(size * size);
-  const b = new Float32Array(size * size);
-  const at = new Int32Array(size * size);
-  let count = 0;
-  for (let row = 0, i = 0; row < size; row++)
-    for (let col = 0; col < size; col++, i++) {
-      if (!mask[i]) continue;
-      const x = (col - middle) * pitch;
-      const y = (middle - row) * pitch;
-      const u = (inverse.a * x + inverse.b * y + inverse.tx) / subject.pitch + subjectMiddle;
-      const v = subjectMiddle - (inverse.c * x + inverse.d * y + inverse.ty) / subject.pitch;
-      const sample = bilinear(subject, u, v);
-      if (Number.isNaN(sample)) continue;
-      a[count] = value[i];
-      b[count] = sign * sample;
-      at[count++] = i;
-    }
-  return { a, b, at, count };
+  const middle = (subject.size - 1) / 2;
+  const [ux, uy, u0] = [inverse.a, inverse.b, inverse.tx].map((value) => value / subject.pitch);
+  const [vx, vy, v0] = [inverse.c, inverse.d, inverse.ty].map((value) => value / subject.pitch);
+  return (x, y) => sign * bilinear(subject, ux * x + uy * y + u0 + middle, middle - (vx * x + vy * y + v0));
 }
 
 function bilinear({ size, value, mask }: Signal, u: number, v: number): number {

@@ -8,6 +8,7 @@ import {
   vertexNormals,
   type Watch,
 } from '../geometry/index.ts';
+import { startByHand, withStart } from './byHand.ts';
 import { describeFit } from './describe.ts';
 import { type IcpOptions, icp } from './icp.ts';
 import { liftPlanar } from './lift.ts';
@@ -16,7 +17,7 @@ import { type ThreeModels, threeModels } from './models.ts';
 import { facePoints } from './points.ts';
 import { reverseFit } from './reverse.ts';
 import { type Searched, searchFits } from './search.ts';
-import type { Fit } from './types.ts';
+import type { Fit, FitStart } from './types.ts';
 import { type PoseUncertainty, poseUncertainty } from './uncertainty.ts';
 
 /** One side of a fit. */
@@ -43,9 +44,11 @@ export const fitDefaults = {
 /**
  * Lays the subject's face on the reference's without any guess: search, joint fit of similarity and smooth warp,
  * the three models, uncertainty, rivals. Where nothing agrees, `found` is false and the best attempt is still given.
+ * With a `start` the surfaces are fitted from where a person put them, and the fit says so.
  */
-export function fitFaces(reference: FitSide, subject: FitSide, watch: Watch = {}): Fit {
-  const searched = searchFaces(reference.face, subject.face, partOf(watch, 0, 0.5));
+export function fitFaces(reference: FitSide, subject: FitSide, watch: Watch = {}, start?: FitStart): Fit {
+  const found = searchFaces(reference.face, subject.face, partOf(watch, 0, 0.5));
+  const searched = start ? startByHand(reference.face, subject.face, found, start) : found;
   return fitSearched(reference, subject, searched, partOf(watch, 0.5, 1));
 }
 
@@ -66,7 +69,8 @@ export function fitSearched(reference: FitSide, subject: FitSide, searched: Sear
   const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
   const { models, uncertainty } = refine(a, b, searched, watch, fitDefaults);
   const fit = describeFit(a.face, b.face, searched, models, uncertainty);
-  return searched.exchanged ? reverseFit(fit, a.face, b.face) : fit;
+  const inCallersOrder = searched.exchanged ? reverseFit(fit, a.face, b.face) : fit;
+  return withStart(inCallersOrder, reference.face, subject.face, searched.start);
 }
 
 /**

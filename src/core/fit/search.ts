@@ -1,8 +1,9 @@
 import { type HeightGrid, partOf, type Watch } from '../geometry/index.ts';
 import { type Agreement, align, alignTarget } from './align.ts';
 import { type CoarsePeak, coarseDefaults, coarseSearch } from './coarse.ts';
-import { turnBetweenDeg } from './planar.ts';
-import { signalOf } from './signal.ts';
+import { type PlanarFit, turnBetweenDeg } from './planar.ts';
+import { type Signal, signalOf } from './signal.ts';
+import type { StartTaken } from './types.ts';
 
 /** A way of laying the faces on one another that the relief supports. */
 export interface Candidate extends Agreement {
@@ -19,6 +20,8 @@ export interface Searched {
   readonly sizeMm: number;
   /** The two faces change places while they are fitted, see `inOrder` in fit.ts. */
   readonly exchanged: boolean;
+  /** Given where the fit begins at a place that was put by hand. */
+  readonly start?: StartTaken;
 }
 
 export const searchDefaults = {
@@ -49,37 +52,65 @@ export function searchFits(
   watch: Watch = {},
   options = searchDefaults,
 ): { proper: Candidate[]; reflected: Candidate[] } {
-  const level = (across: number, from: number, to: number) => {
-    const pitch = sizeMm / across;
-    const widest = Math.max(...[reference, subject].map((grid) => Math.max(grid.width, grid.height) * grid.pitch));
-    const cells = Math.round(Math.max(across * 1.25, Math.min(1.05 * (widest / pitch), 1.7 * across)));
-    return [reference, subject].map((grid) => signalOf(grid, cells, pitch, from * sizeMm, to * sizeMm));
-  };
-  const [coarseReference, coarseSubject] = level(options.coarseAcross, options.coarseFrom, options.coarseTo);
-  const peaks = coarseSearch(coarseReference, coarseSubject, coarseDefaults, partOf(watch, 0, 0.6));
-  const [fineReference, fineSubject] = level(options.fineAcross, options.fineFrom, options.fineTo);
-  const coarseTarget = alignTarget(coarseReference);
-  const fineTarget = alignTarget(fineReference);
-  const roughly = (list: readonly CoarsePeak[]): Candidate[] =>
-    distinct(
-      list
-        .slice(0, options.refined)
-        .map((peak) =>
-          score(align(coarseTarget, coarseSubject, peak.fit, 8, 0.05), options.coarseAcross * options.coarseFrom),
-        ),
-    );
-  const finely = (list: readonly Candidate[]): Candidate[] =>
-    distinct(
-      list
-        .slice(0, options.finest)
-        .map((found) =>
-          score(align(fineTarget, fineSubject, found.fit, 20, 0.01), options.fineAcross * options.fineFrom),
-        ),
-    );
-  const proper = roughly(peaks.proper);
-  const reflected = roughly(peaks.reflected);
+  const coarse = coarseLevel(reference, subject, sizeMm, options);
+  const peaks = coarseSearch(...coarse, coarseDefaults, partOf(watch, 0, 0.6));
+  const { roughly, finely } = improvers(coarse, fineLevel(reference, subject, sizeMm, options), options);
+  const rough = (list: readonly CoarsePeak[]): Candidate[] =>
+    distinct(list.slice(0, options.refined).map(({ fit }) => roughly(fit)));
+  const fine = (list: readonly Candidate[]): Candidate[] =>
+    distinct(list.slice(0, options.finest).map(({ fit }) => finely(fit)));
+  const proper = rough(peaks.proper);
+  const reflected = rough(peaks.reflected);
   const likely = (reflected[0]?.significance ?? 0) > options.reflectionShare * (proper[0]?.significance ?? 0);
-  return { proper: finely(proper), reflected: likely ? finely(reflected) : [] };
+  return { proper: fine(proper), reflected: likely ? fine(reflected) : [] };
+}
+
+/** Places that were found or given otherwise, improved as those of the search are: coarse, then fine; best first. */
+export function improvePlaces(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  starts: readonly PlanarFit[],
+  options = searchDefaults,
+): Candidate[] {
+  const coarse = coarseLevel(reference, subject, sizeMm, options);
+  const { roughly, finely } = improvers(coarse, fineLevel(reference, subject, sizeMm, options), options);
+  return distinct(starts.map((start) => finely(roughly(start).fit)));
+}
+
+type Options = typeof searchDefaults;
+type Level = [Signal, Signal];
+
+const coarseLevel = (reference: HeightGrid, subject: HeightGrid, sizeMm: number, options: Options): Level =>
+  levelOf(reference, subject, sizeMm, options.coarseAcross, options.coarseFrom, options.coarseTo);
+const fineLevel = (reference: HeightGrid, subject: HeightGrid, sizeMm: number, options: Options): Level =>
+  levelOf(reference, subject, sizeMm, options.fineAcross, options.fineFrom, options.fineTo);
+
+function levelOf(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  across: number,
+  from: number,
+  to: number,
+): Level {
+  const pitch = sizeMm / across;
+  const widest = Math.max(...[reference, subject].map((grid) => Math.max(grid.width, grid.height) * grid.pitch));
+  const cells = Math.round(Math.max(across * 1.25, Math.min(1.05 * (widest / pitch), 1.7 * across)));
+  const signal = (grid: HeightGrid): Signal => signalOf(grid, cells, pitch, from * sizeMm, to * sizeMm);
+  return [signal(reference), signal(subject)];
+}
+
+/** One step of improvement at either level. */
+function improvers(coarse: Level, fine: Level, options: Options) {
+  const coarseTarget = alignTarget(coarse[0]);
+  const fineTarget = alignTarget(fine[0]);
+  return {
+    roughly: (start: PlanarFit): Candidate =>
+      score(align(coarseTarget, coarse[1], start, 8, 0.05), options.coarseAcross * options.coarseFrom),
+    finely: (start: PlanarFit): Candidate =>
+      score(align(fineTarget, fine[1], start, 20, 0.01), options.fineAcross * options.fineFrom),
+  };
 }
 
 /** Cells closer than the shortest wavelength kept are not independent: `wavelength` in cells. */
@@ -90,7 +121,7 @@ function score(found: Agreement, wavelength: number): Candidate {
 }
 
 /** Best first; of those that agree within 4° and 1/25 of the size only the best. */
-function distinct(list: Candidate[]): Candidate[] {
+export function distinct(list: Candidate[]): Candidate[] {
   const kept: Candidate[] = [];
   for (const candidate of list.sort((a, b) => b.significance - a.significance))
     if (!kept.some((other) => same(candidate, other))) kept.push(candidate);

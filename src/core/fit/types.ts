@@ -1,4 +1,4 @@
-import type { Similarity } from '../geometry/index.ts';
+import type { Similarity, Vec2 } from '../geometry/index.ts';
 
 export type ModelName = 'rigid' | 'oneScale' | 'smoothWarp';
 
@@ -42,6 +42,37 @@ export interface RivalTurn {
   readonly score: number;
 }
 
+/** The same place marked on both faces, each in its own face frame, mm. */
+export interface PointPair {
+  readonly reference: Vec2;
+  readonly subject: Vec2;
+}
+
+/** Where a person wants the fit to begin. */
+export type FitStart =
+  | {
+      readonly from: 'turn';
+      /** Clockwise on the reference's face as seen, degrees, against the turn that the search prefers. */
+      readonly turnDeg: number;
+      /** Takes the subject to the reference; the search's own where it is not given. */
+      readonly scale?: number;
+    }
+  | { readonly from: 'pairs'; readonly pairs: readonly PointPair[] };
+
+/** That a fit began where a person put it, and what came of it. */
+export interface StartTaken {
+  readonly by: 'hand';
+  readonly start: FitStart;
+  /** Why the start was not taken; the fit is then the search's own and counts as not found. */
+  readonly refused?: string;
+  /** Pairs: root mean square distance, mm of the reference, that the best similarity of the plane leaves. */
+  readonly pairsRestMm?: number;
+  /** The same under the fit that came of it. */
+  readonly pairsApartMm?: number;
+  /** Significance of the turn that the search prefers by itself. */
+  readonly searchSignificance: number;
+}
+
 export interface Fit {
   readonly found: boolean;
   /** Why the fit is not to be relied on; empty when it is. */
@@ -66,4 +97,6 @@ export interface Fit {
   /** Motions that the relief hardly resists (turn of rings, slide of a plane), in words. */
   readonly degenerate: readonly string[];
   readonly rivalTurns: readonly RivalTurn[];
+  /** Given where the fit began at a place that was put by hand, not where the search put it. */
+  readonly start?: StartTaken;
 }

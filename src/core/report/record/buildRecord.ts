@@ -1,5 +1,5 @@
 import type { DifferenceStatistics } from '../../compare/index.ts';
-import type { Fit, FitModel } from '../../fit/index.ts';
+import type { Fit, FitModel, StartTaken } from '../../fit/index.ts';
 import type { Judgement, Mark } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { fileMotion } from './fileMotion.ts';
@@ -52,8 +52,27 @@ function fitRecord({ reference, subject, fit }: Comparison): ComparisonRecord['f
     })),
     doubts: [...fit.doubts],
     degenerate: [...fit.degenerate],
+    ...(fit.start && { start: startRecord(fit.start) }),
   };
 }
+
+/** That the fit began where a person put it; pairs in the face frames of reference and subject. */
+const startRecord = ({ start, refused, searchSignificance, pairsRestMm, pairsApartMm }: StartTaken) => ({
+  by: 'hand' as const,
+  from: start.from,
+  ...(start.from === 'turn'
+    ? { turnDeg: rounded(start.turnDeg, 3), ...(start.scale !== undefined && { scale: rounded(start.scale, 6) }) }
+    : {
+        pairs: start.pairs.map((pair) => ({
+          reference: pair.reference.map(placed),
+          subject: pair.subject.map(placed),
+        })),
+        pairsRestMm: roundedMm(pairsRestMm),
+        pairsApartMm: roundedMm(pairsApartMm),
+      }),
+  searchSignificance: rounded(searchSignificance, 3),
+  ...(refused && { refused }),
+});
 
 const modelRecord = (model: FitModel): ComparisonRecord['fit']['models'][number] => ({
   model: model.model,

@@ -41,6 +41,8 @@ const fit = z
     rotationSdDeg: measured,
     translationSdMm: measured,
     rivalTurns: z.array(z.looseObject({ turnDeg: z.number(), score: measured })),
+    /** Given where the fit began at a place that was put by hand. */
+    start: z.looseObject({ by: z.literal('hand'), from: z.enum(['turn', 'pairs']) }).optional(),
   })
   .refine((value) => value.found === (value.subjectToReference !== null), {
     path: ['subjectToReference'],

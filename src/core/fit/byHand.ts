@@ -1,0 +1,135 @@
+import type { Face } from '../face/index.ts';
+import { apply, type Similarity } from '../geometry/index.ts';
+import { nudge, type PlanarFit, turnBetweenDeg } from './planar.ts';
+import { planarFromPairs } from './planarFromPairs.ts';
+import { faceMotion } from './resample.ts';
+import { type Candidate, distinct, improvePlaces, type Searched } from './search.ts';
+import type { Fit, FitStart, PointPair, StartTaken } from './types.ts';
+
+export const byHandDefaults = {
+  /** Size ratios that the search covers. */
+  scales: [0.87, 1.14] as const,
+  /** Pairs nearer to one another than this share of the reference's size say nothing of the turn. */
+  leastSpread: 0.1,
+  /** Pairs that no similarity brings nearer than this share of the size mark different places. */
+  mostRest: 0.07,
+};
+
+/**
+ * What the search found, with the place that was put by hand as the best: improved on the relief like any other, with
+ * the search's own places, its favourite among them, as rivals. Whether the faces agree there is judged as ever.
+ */
+export function startByHand(
+  reference: Face,
+  subject: Face,
+  searched: Searched,
+  start: FitStart,
+  options = byHandDefaults,
+): Searched {
+  const own = searched.best;
+  const taken = { by: 'hand', start, searchSignificance: own.significance } as const;
+  const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
+  const placed =
+    start.from === 'turn' ? placeOfTurn(start, searched) : placeOfPairs(start.pairs, a, b, searched, options);
+  const refused = placed.refused ?? refusalOf(placed.fit, options);
+  if (refused) return { ...searched, start: { ...taken, refused } };
+  const [best] = improvePlaces(a.detail, b.detail, searched.sizeMm, [placed.fit]);
+  return {
+    ...searched,
+    best,
+    rivals: distinct([own, ...searched.rivals]).filter((other) => !isSamePlace(other, best)),
+    start: { ...taken, ...(placed.restMm !== undefined && { pairsRestMm: placed.restMm }) },
+  };
+}
+
+/** A place in the plane, or why there is none. */
+interface Placed {
+  readonly fit: PlanarFit;
+  readonly restMm?: number;
+  readonly refused?: string;
+}
+
+const isSamePlace = (a: Candidate, b: Candidate): boolean => distinct([a, b]).length === 1;
+
+function refusalOf({ scale }: PlanarFit, { scales }: typeof byHandDefaults): string | undefined {
+  if (scale >= scales[0] && scale <= scales[1]) return undefined;
+  return `The start by hand asks for a size ratio of ${scale.toFixed(2)}; only ${scales[0]} to ${scales[1]} can be fitted. Check the units and the marked places.`;
+}
+
+/** The rival that lies there, or the search's own place turned about the middle of the face. */
+function placeOfTurn(start: Extract<FitStart, { from: 'turn' }>, { best, rivals, exchanged }: Searched): Placed {
+  // Turned over, the other face sees the same turn go the same way; else the opposite way.
+  const turnDeg = exchanged && !best.fit.negate ? -start.turnDeg : start.turnDeg;
+  const lies = [best, ...rivals].find((one) => Math.abs(wrapDeg(turnBetweenDeg(one.fit, best.fit) - turnDeg)) < 4);
+  const at = lies?.fit ?? nudge(best.fit, (-turnDeg * Math.PI) / 180, 0, 0, 0);
+  if (start.scale === undefined) return { fit: at };
+  const scale = exchanged ? 1 / start.scale : start.scale;
+  return { fit: nudge(at, 0, scale / at.scale - 1, 0, 0) };
+}
+
+const wrapDeg = (deg: number): number => ((((deg + 180) % 360) + 360) % 360) - 180;
+
+/**
+ * The similarity of the plane between the marked places. Two pairs leave open whether the faces lie turned over: the
+ * senses of the two say so. Three or more may speak against the senses, which open sheets tell badly.
+ */
+function placeOfPairs(
+  pairs: readonly PointPair[],
+  a: Face,
+  b: Face,
+  { best, exchanged, mirrored, sizeMm }: Searched,
+  options: typeof byHandDefaults,
+): Placed {
+  const refuse = (refused: string): Placed => ({ fit: best.fit, refused });
+  if (pairs.length < 2) return refuse('A start by hand needs at least two pairs of places, better three.');
+  const from = pairs.map((pair) => (exchanged ? pair.reference : pair.subject));
+  const to = pairs.map((pair) => (exchanged ? pair.subject : pair.reference));
+  const opposite = a.sense !== b.sense;
+  const lay = (flipX: boolean) => planarFromPairs(from, to, flipX, mirrored ? !flipX : flipX);
+  const [stated, other] = [lay(opposite !== mirrored), lay(opposite === mirrored)];
+  if (stated.spreadMm < options.leastSpread * sizeMm)
+    return refuse('The marked places lie too near to one another to tell a turn; mark some that are far apart.');
+  const chosen = pairs.length > 2 && other.restMm < 0.5 * stated.restMm ? other : stated;
+  if (chosen.restMm > options.mostRest * sizeMm)
+    return refuse(
+      `The marked places do not lie alike on the two faces: however one is turned, they stay ${chosen.restMm.toFixed(1)} mm apart. Check that each pair marks one place.`,
+    );
+  return { fit: chosen.fit, restMm: exchanged ? chosen.restMm / chosen.fit.scale : chosen.restMm };
+}
+
+/**
+ * The fit with its start beside it, and in its doubts what is to be said of that: a start that was refused is no fit.
+ * `fit`, `reference` and `subject` in the order of the caller.
+ */
+export function withStart(fit: Fit, reference: Face, subject: Face, start: StartTaken | undefined): Fit {
+  if (!start) return fit;
+  const model = fit.models.find((one) => one.model === fit.chosen) ?? fit.models[0];
+  const pairs = start.start.from === 'pairs' && !start.refused ? start.start.pairs : [];
+  const taken =
+    pairs.length > 0 ? { ...start, pairsApartMm: pairsApart(pairs, faceMotion(reference, subject, model)) } : start;
+  const found = fit.found && !start.refused;
+  return { ...fit, found, start: taken, doubts: [...startDoubts(taken, fit.significance, found), ...fit.doubts] };
+}
+
+/** Root mean square distance of the marked places in the reference's face plane under a motion of the faces, mm. */
+function pairsApart(pairs: readonly PointPair[], referenceFaceFromSubjectFace: Similarity): number {
+  const squares = pairs.map(({ reference, subject }) => {
+    const [x, y] = apply(referenceFaceFromSubjectFace, [subject[0], subject[1], 0]);
+    return (x - reference[0]) ** 2 + (y - reference[1]) ** 2;
+  });
+  return Math.sqrt(squares.reduce((sum, value) => sum + value, 0) / squares.length);
+}
+
+function startDoubts(taken: StartTaken, significance: number, found: boolean): string[] {
+  const { refused, searchSignificance, pairsApartMm = 0, pairsRestMm = 0 } = taken;
+  if (refused) return [refused];
+  const doubts: string[] = [];
+  if (!found) doubts.push('The faces do not agree where the start by hand puts them.');
+  if (searchSignificance > 1.05 * significance)
+    doubts.push(
+      `The search by itself prefers another turn: that one stands ${searchSignificance.toFixed(0)} standard deviations above chance, this one ${significance.toFixed(0)}.`,
+    );
+  if (pairsApartMm > 2 * pairsRestMm + 2)
+    doubts.push(`The fit has left the marked places: they lie ${pairsApartMm.toFixed(1)} mm apart in it.`);
+  return doubts;
+}
