@@ -5,7 +5,9 @@ import { type Comparison, comparePrepared, type PreparedScan, preparePair, prepa
 import { ScanError } from '../../core/scan/index.ts';
 import { comparisonView } from './comparisonView.ts';
 import { buffersOf, faceView } from './faceView.ts';
-import type { Answer, Bench, Failure, ReportOrder, ScanOrder, Told } from './protocol.ts';
+import type { Answer, Failure, ReportOrder, ScanOrder, Told } from './protocol.ts';
+import type { ReadingHost } from './readingHost.ts';
+import type { ReadingBench, WholeBench } from './readingProtocol.ts';
 import { clocked } from './timed.ts';
 
 interface Prepared {
@@ -128,7 +130,26 @@ async function answer<T>(work: () => Promise<T>): Promise<Answer<T>> {
   }
 }
 
-const bench: Bench = {
+const host: ReadingHost = {
+  prepared: async (order, watch) => (await prepare(order, watch, null)).scan,
+  compared: async (reference, subject, watch) => (await compare(reference, subject, watch)).comparison,
+  answer,
+  watchOf,
+};
+let opened: Promise<ReadingBench> | null = null;
+/** The reading room's code is fetched when the room is first entered. */
+function reading(): Promise<ReadingBench> {
+  opened ??= import('./reading.ts').then(({ openReading }) => openReading(host));
+  return opened;
+}
+
+const bench: WholeBench = {
+  bands: async (...asked) => (await reading()).bands(...asked),
+  strip: async (...asked) => (await reading()).strip(...asked),
+  face: async (...asked) => (await reading()).face(...asked),
+  stack: async (...asked) => (await reading()).stack(...asked),
+  back: async (...asked) => (await reading()).back(...asked),
+  ridgeSpacing: async (...asked) => (await reading()).ridgeSpacing(...asked),
   prepare: (order, partner, told) =>
     answer(async () => {
       const { scan } = await prepare(order, watchOf(told), partner);

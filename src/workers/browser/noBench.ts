@@ -1,8 +1,9 @@
 import type * as Comlink from 'comlink';
-import type { Bench, Told } from './protocol.ts';
+import type { Told } from './protocol.ts';
+import type { WholeBench } from './readingProtocol.ts';
 
 /** Stands for the bench in a page that shows a saved comparison: there is nothing to work out in it. */
-export function openBench(): { bench: Comlink.Remote<Bench>; close(): void } {
+export function openBench(): { bench: Comlink.Remote<WholeBench>; close(): void } {
   throw new Error('This page only shows what was saved; open it in the app to work on it.');
 }
 

@@ -1,8 +1,9 @@
 import * as Comlink from 'comlink';
-import type { Bench, Told } from './protocol.ts';
+import type { Told } from './protocol.ts';
+import type { WholeBench } from './readingProtocol.ts';
 
 export interface OpenBench {
-  readonly bench: Comlink.Remote<Bench>;
+  readonly bench: Comlink.Remote<WholeBench>;
   /** Stops whatever runs, at once; the bench cannot be used afterwards. */
   close(): void;
 }
@@ -10,7 +11,7 @@ export interface OpenBench {
 /** Starts the worker that does the work. The only place that names the worker's file. */
 export function openBench(): OpenBench {
   const worker = new Worker(new URL('./bench.ts', import.meta.url), { type: 'module', name: 'bench' });
-  return { bench: Comlink.wrap<Bench>(worker), close: () => worker.terminate() };
+  return { bench: Comlink.wrap<WholeBench>(worker), close: () => worker.terminate() };
 }
 
 /** A progress listener that can travel to the worker. */

@@ -1,0 +1,150 @@
+import * as Comlink from 'comlink';
+import { type Face, findFace } from '../../core/face/index.ts';
+import { removeForm, report, type Watch } from '../../core/geometry/index.ts';
+import type { PreparedScan } from '../../core/pipeline.ts';
+import {
+  applyLook,
+  type BandFace,
+  findLegendBands,
+  type RidgeView,
+  readableStrip,
+  ridgePicture,
+  ridgeSpacingMm,
+  ridgeView,
+  type Strip,
+  unroll,
+  viewGrid,
+} from '../../core/read/index.ts';
+import type { ReadingHost } from './readingHost.ts';
+import type { FoundBand, ReadingBench, ReadSource, StripOrder } from './readingProtocol.ts';
+import { makeStack } from './readingStack.ts';
+import { drawn, inkOf, placesOf } from './readingStrip.ts';
+
+type ReadFace = BandFace & Pick<Face, 'relief' | 'noiseMm'>;
+
+/** The reading room's part of the bench. It keeps the last few strips and backs, so that another look costs only the look. */
+export function openReading(host: ReadingHost): ReadingBench {
+  const strips = new Kept<Strip>(6);
+  const backs = new Kept<RidgeView>(2);
+  const stored = new Kept<ReadFace>(4);
+
+  async function faceOf(source: ReadSource, watch: Watch): Promise<ReadFace> {
+    if ('scan' in source) return (await host.prepared(source.scan, watch)).face;
+    const { key, relief, ...rest } = source.stored;
+    return stored.of(key, () => ({ ...rest, relief, detail: removeForm(relief, 2).detail }));
+  }
+  async function backOf(source: ReadSource, watch: Watch): Promise<RidgeView> {
+    if (!('scan' in source)) throw new Error('a saved file keeps no back. Bring the scan itself in.');
+    const { scan, face } = await host.prepared(source.scan, watch);
+    report(watch, 0.3, 'Looking at the back');
+    return backs.of(source.scan.key, () => {
+      const [, , , , , , x, y, z] = face.faceFromScan.rotation;
+      const back = behind(scan.mesh, [-x, -y, -z]);
+      return ridgeView(back.relief, back.noiseMm);
+    });
+  }
+
+  return {
+    bands: (source, told) =>
+      host.answer(async () => {
+        const watch = host.watchOf(told);
+        const face = await faceOf(source, watch);
+        report(watch, 0.2, 'Looking for the legend');
+        const bands = findLegendBands(face);
+        return bands.map((band, i): FoundBand => {
+          report(watch, 0.6 + (0.4 * i) / bands.length, 'Making out which way the letters stand');
+          const { strip, letters, cross } = readableStrip(face.detail, band);
+          const startDeg = cross ? startOf(strip) : 0;
+          return { band, letters, facing: strip.facing, startDeg, crossDeg: cross?.deg ?? null };
+        });
+      }),
+    strip: (source, order, look, told) =>
+      host.answer(async () => {
+        const watch = host.watchOf(told);
+        const face = await faceOf(source, watch);
+        const strip = strips.of(JSON.stringify([keyOfSource(source), shortOrder(order)]), () =>
+          unroll(face.detail, order.band, order),
+        );
+        const picture = drawn(strip.grid, applyLook(strip.grid, look));
+        return sent({ places: placesOf(strip), picture, ink: inkOf(strip) });
+      }),
+    face: (source, look, view, told) =>
+      host.answer(async () => {
+        const face = await faceOf(source, host.watchOf(told));
+        const shown = viewGrid(face.detail, view);
+        const picture = drawn(shown, applyLook(face.detail, look, { view, sense: face.sense }));
+        const { pitch, left, top } = shown;
+        return sent({ ...picture, pitch, left, top, view, sense: face.sense });
+      }),
+    stack: (reference, subjects, order, look, told) =>
+      host.answer(async () => sent(await makeStack(host, reference, subjects, order, look, host.watchOf(told)))),
+    back: (source, told) =>
+      host.answer(async () => {
+        const view = await backOf(source, host.watchOf(told));
+        const { grid, proposal, words, areaMm2 } = view;
+        const sharp = drawn(grid, ridgePicture(view, { sharp: true }));
+        const blurred = drawn(grid, ridgePicture(view));
+        const { pitch, left, top } = grid;
+        return sent({ sharp, blurred, pitch, left, top, proposal, words, areaMm2 });
+      }),
+    ridgeSpacing: (source) => host.answer(async () => ridgeSpacingMm(await backOf(source, {}))),
+  };
+}
+
+/** The side that looks away from the face. Throws in words where it was not scanned. */
+function behind(mesh: PreparedScan['scan']['mesh'], toward: readonly [number, number, number]): Face {
+  const unscanned = 'the back of this object was not scanned.';
+  try {
+    const back = findFace(mesh, { toward, sense: 'relief' }, []);
+    const [, , , , , , x, y, z] = back.faceFromScan.rotation;
+    if (x * toward[0] + y * toward[1] + z * toward[2] < 0.5) throw new Error(unscanned);
+    return back;
+  } catch {
+    throw new Error(unscanned);
+  }
+}
+
+const keyOfSource = (source: ReadSource): string => ('scan' in source ? source.scan.key : source.stored.key);
+
+/** What tells one strip order from another; the base curve is told by a few of its points. */
+const shortOrder = ({ band, startDeg, facing }: StripOrder): unknown => [
+  ...[band.shape, band.cx, band.cy, band.base[0], band.base[101], band.outerMm, band.innerMm],
+  ...[band.lettersOuterMm, startDeg, facing],
+];
+
+/** Direction in which a strip that begins at its cross begins, degrees. */
+function startOf({ band, x, y }: Strip): number {
+  return ((Math.atan2(x[0] - band.cx, y[0] - band.cy) * 180) / Math.PI + 360) % 360;
+}
+
+/** Moves the buffers of a result instead of copying them, where it goes to another thread. */
+function sent<T extends object>(value: T): T {
+  const buffers = new Set<ArrayBuffer>();
+  const look = (part: unknown): void => {
+    // A band's own curve stays: it is kept with the strip.
+    if (part instanceof Float64Array) return;
+    if (ArrayBuffer.isView(part)) buffers.add(part.buffer as ArrayBuffer);
+    else if (part !== null && typeof part === 'object') for (const inner of Object.values(part)) look(inner);
+  };
+  look(value);
+  return Comlink.transfer(value, [...buffers]);
+}
+
+/** The last few results by key. */
+class Kept<T> {
+  private readonly values = new Map<string, T>();
+  private readonly most: number;
+
+  constructor(most: number) {
+    this.most = most;
+  }
+
+  of(key: string, make: () => T): T {
+    const known = this.values.get(key);
+    if (known !== undefined) return known;
+    const made = make();
+    this.values.set(key, made);
+    for (const old of [...this.values.keys()].slice(0, -this.most)) this.values.delete(old);
+    return made;
+  }
+}

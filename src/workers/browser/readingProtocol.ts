@@ -1,0 +1,132 @@
+import type { Outline, Sense } from '../../core/face/index.ts';
+import type { HeightGrid } from '../../core/geometry/index.ts';
+import type { Band, LookInput, RidgeView, SenseOfLetters, View } from '../../core/read/index.ts';
+import type { Answer, Bench, ScanOrder, Told } from './protocol.ts';
+
+/** A face that came out of a saved file: its scan is not here, its relief is reduced. */
+export interface StoredRelief {
+  readonly key: string;
+  readonly sense: Sense;
+  readonly outline: Outline;
+  readonly relief: HeightGrid;
+  readonly noiseMm: number;
+}
+
+/** What is read: the scan itself, or what a saved file kept of it. */
+export type ReadSource = { readonly scan: ScanOrder } | { readonly stored: StoredRelief };
+
+/** A legend band with what was made out on it. */
+export interface FoundBand {
+  readonly band: Band;
+  readonly letters: SenseOfLetters;
+  readonly facing: 'inward' | 'outward';
+  /** Where the strip begins by itself: at the initial cross, or at 12 o'clock. */
+  readonly startDeg: number;
+  readonly crossDeg: number | null;
+}
+
+export interface StripOrder {
+  readonly band: Band;
+  readonly startDeg: number;
+  readonly facing: 'inward' | 'outward';
+}
+
+/** Grey picture with its mask (1 where there is data); row 0 at the top. */
+export interface GreyPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly grey: Uint8ClampedArray<ArrayBuffer>;
+  readonly mask: Uint8Array<ArrayBuffer>;
+  readonly caption: string;
+}
+
+/** Where the cells of a strip lie: all of a `Strip` but its heights. */
+export interface StripPlaces {
+  readonly band: Band;
+  readonly facing: 'inward' | 'outward';
+  readonly grid: Omit<HeightGrid, 'z' | 'mask'>;
+  readonly x: Float64Array<ArrayBuffer>;
+  readonly y: Float64Array<ArrayBuffer>;
+  readonly upX: Float64Array<ArrayBuffer>;
+  readonly upY: Float64Array<ArrayBuffer>;
+  readonly roundMm: number;
+}
+
+export interface StripView {
+  readonly places: StripPlaces;
+  readonly picture: GreyPicture;
+  /** Mean height of the relief's detail in each column between tops and feet of the letters: where letters stand. */
+  readonly ink: Float32Array<ArrayBuffer>;
+}
+
+/** A face's picture in the frame it is shown in: x right, y up, mm. */
+export interface FacePicture extends GreyPicture {
+  readonly pitch: number;
+  readonly left: number;
+  readonly top: number;
+  readonly view: View;
+  readonly sense: Sense;
+}
+
+export interface StackRow {
+  readonly name: string;
+  readonly picture: GreyPicture;
+  /** Share of the strip with data. */
+  readonly filled: number;
+  /** How the finding stands, in words; empty for the reference itself. */
+  readonly standing: string;
+}
+
+export type CompositeView =
+  | { readonly refused: true; readonly reason: string }
+  | {
+      readonly refused: false;
+      readonly picture: GreyPicture;
+      /** Index of the witness that gives most at each cell, 255 where none. */
+      readonly contributor: Uint8Array<ArrayBuffer>;
+      readonly shares: readonly number[];
+      readonly caption: string;
+    };
+
+export interface StackView {
+  readonly places: StripPlaces;
+  readonly rows: readonly StackRow[];
+  readonly composite: CompositeView;
+  readonly ink: Float32Array<ArrayBuffer>;
+}
+
+export interface BackView {
+  readonly sharp: GreyPicture;
+  readonly blurred: GreyPicture;
+  readonly pitch: number;
+  readonly left: number;
+  readonly top: number;
+  readonly proposal: RidgeView['proposal'];
+  readonly words: string;
+  readonly areaMm2: number;
+}
+
+export interface Witnessing {
+  readonly scan: ScanOrder;
+  readonly name: string;
+}
+
+/** What the worker does for the reading room. */
+export interface ReadingBench {
+  bands(source: ReadSource, told: Told): Promise<Answer<readonly FoundBand[]>>;
+  strip(source: ReadSource, order: StripOrder, look: LookInput, told: Told): Promise<Answer<StripView>>;
+  face(source: ReadSource, look: LookInput, view: View, told: Told): Promise<Answer<FacePicture>>;
+  stack(
+    reference: Witnessing,
+    subjects: readonly Witnessing[],
+    order: StripOrder,
+    look: LookInput,
+    told: Told,
+  ): Promise<Answer<StackView>>;
+  back(source: ReadSource, told: Told): Promise<Answer<BackView>>;
+  /** Only for those who ask: see the caution that goes with it. Null where no ridges are. */
+  ridgeSpacing(source: ReadSource): Promise<Answer<number | null>>;
+}
+
+/** All that the worker does. */
+export interface WholeBench extends Bench, ReadingBench {}

@@ -1,0 +1,101 @@
+import { identity, partOf, report, type Watch } from '../../core/geometry/index.ts';
+import type { Comparison } from '../../core/pipeline.ts';
+import {
+  applyLook,
+  type Composite,
+  compositeStrips,
+  type LookInput,
+  type StackedStrip,
+  stackStrips,
+  type Witness,
+  type WitnessStanding,
+} from '../../core/read/index.ts';
+import type { ReadingHost } from './readingHost.ts';
+import type { CompositeView, GreyPicture, StackRow, StackView, StripOrder, Witnessing } from './readingProtocol.ts';
+import { drawn, inkOf, placesOf } from './readingStrip.ts';
+
+/** The reference's legend and that of every object laid on it, in register, and their composite. */
+export async function makeStack(
+  host: Pick<ReadingHost, 'prepared' | 'compared'>,
+  reference: Witnessing,
+  subjects: readonly Witnessing[],
+  order: StripOrder,
+  look: LookInput,
+  watch: Watch,
+): Promise<StackView> {
+  const first = await host.prepared(reference.scan, partOf(watch, 0, 0.05));
+  const witnesses: Witness[] = [{ name: reference.name, face: first.face, referenceFromSubject: identity }];
+  const standings: WitnessStanding[] = [{ name: reference.name, isReference: true, finding: null, state: null }];
+  const noiseMm = [first.face.noiseMm];
+  const left: string[] = [];
+  for (const [k, subject] of subjects.entries()) {
+    const part = partOf(watch, 0.05 + (0.75 * k) / subjects.length, 0.05 + (0.75 * (k + 1)) / subjects.length);
+    const comparison = await host.compared(reference.scan, subject.scan, part);
+    const model = comparison.fit.models.find(({ model: name }) => name === comparison.fit.chosen);
+    if (!comparison.fit.found || !model) {
+      left.push(subject.name);
+      continue;
+    }
+    const { face } = comparison.subject;
+    witnesses.push({ name: subject.name, face, referenceFromSubject: model.referenceFromSubject });
+    standings.push({ name: subject.name, ...standingOf(comparison) });
+    noiseMm.push(face.noiseMm);
+  }
+  report(watch, 0.85, 'Laying the strips under one another');
+  const letterMm = order.band.lettersInnerMm - order.band.lettersOuterMm;
+  const pitchMm = Math.min(first.face.relief.pitch, letterMm / 48);
+  const { startDeg, facing } = order;
+  const strips = stackStrips(first.face, order.band, witnesses, { pitchMm, startDeg, facing });
+  report(watch, 0.93, 'Putting them together');
+  const composite = compositeStrips(strips, standings, { sizeMm: letterMm, noiseMm });
+  const rows = strips.map((strip, k): StackRow => rowOf(strip, standings[k], look));
+  for (const name of left)
+    rows.push({ ...rows[0], name, picture: blank(rows[0].picture), filled: 0, standing: unlaid });
+  return {
+    places: placesOf(strips[0].strip),
+    rows,
+    composite: compositeView(composite, look),
+    ink: inkOf(strips[0].strip),
+  };
+}
+
+const unlaid = 'could not be laid on it';
+
+const standingOf = ({ judgement }: Comparison): Pick<WitnessStanding, 'finding' | 'state'> => ({
+  finding: judgement.finding,
+  state: judgement.state.reading,
+});
+
+const stateWords = {
+  sameState: 'same state',
+  subjectEarlier: 'earlier state',
+  subjectLater: 'later state',
+  cannotJudge: 'state cannot be judged',
+} as const;
+
+function rowOf({ name, strip, filled }: StackedStrip, standing: WitnessStanding, look: LookInput): StackRow {
+  const words = standing.isReference
+    ? ''
+    : [`from this matrix or a faithful copy of it: ${standing.finding ?? 'not judged'}`]
+        .concat(standing.state ? stateWords[standing.state] : [])
+        .join('; ');
+  return { name, filled, standing: words, picture: drawn(strip.grid, applyLook(strip.grid, look)) };
+}
+
+const blank = (picture: GreyPicture): GreyPicture => ({
+  ...picture,
+  grey: new Uint8ClampedArray(picture.grey.length),
+  mask: new Uint8Array(picture.mask.length),
+});
+
+function compositeView(composite: Composite, look: LookInput): CompositeView {
+  if (composite.refused) return { refused: true, reason: composite.reason };
+  const { strip, contributor, shares, caption } = composite;
+  return {
+    refused: false,
+    picture: drawn(strip.grid, applyLook(strip.grid, look)),
+    contributor: new Uint8Array(contributor),
+    shares,
+    caption,
+  };
+}
