@@ -51,13 +51,15 @@ export function fitForm(grid: HeightGrid, order: FormOrder): Float64Array {
     const next = weightedFit(points, terms, weights);
     const moved = next.reduce((most, value, k) => Math.max(most, Math.abs(value - c[k])), 0);
     c = next;
-    if (pass >= huberPasses && moved < 1e-5) break;
+    if (pass >= huberPasses && moved < settledMm) break;
   }
   return unscale(c, points);
 }
 
 const huberPasses = 6;
 const tukeyPasses = 30;
+/** A tenth of a micrometre: far below what any scan resolves. */
+const settledMm = 1e-4;
 
 /** Cells with data as (x − cx)/R, (y − cy)/R, z: terms near 1 keep the normal equations well conditioned. */
 interface Points {
@@ -71,7 +73,7 @@ interface Points {
 
 function samplePoints(grid: HeightGrid, most: number): Points {
   const { width, height, mask } = grid;
-  const stride = Math.max(1, Math.floor(Math.sqrt((width * height) / most)));
+  const stride = Math.max(1, Math.round(Math.sqrt((width * height) / most)));
   const cx = xOf(grid, (width - 1) / 2);
   const cy = yOf(grid, (height - 1) / 2);
   const radius = Math.max(grid.pitch, (Math.max(width, height) * grid.pitch) / 2);
@@ -105,10 +107,12 @@ function weightedFit(points: Points, terms: number, weights: Float64Array | null
     basis[4] = x * y;
     basis[5] = y * y;
     for (let a = 0; a < terms; a++) {
-      right[a] += w * basis[a] * points.z[i];
-      for (let b = 0; b < terms; b++) normal[a * terms + b] += w * basis[a] * basis[b];
+      const weighted = w * basis[a];
+      right[a] += weighted * points.z[i];
+      for (let b = 0; b <= a; b++) normal[a * terms + b] += weighted * basis[b];
     }
   }
+  for (let a = 0; a < terms; a++) for (let b = 0; b < a; b++) normal[b * terms + a] = normal[a * terms + b];
   const matrix = Matrix.from1DArray(terms, terms, normal);
   // Singular only where all cells lie on one line: the pseudo-inverse then gives the smallest form.
   return Float64Array.from(solve(matrix, Matrix.columnVector(right), true).to1DArray());
