@@ -184,7 +184,7 @@ export const mark = (
   depthMm: number,
   widthMm: number,
   lengthMm: number,
-): Accident => ({ kind, polyline: Float64Array.from(polyline), depthMm, widthMm, lengthMm });
+): Accident => ({ kind, polyline: Float64Array.from(polyline), depthMm, widthMm, lengthMm, raised: depthMm < 0 });
 
 function spots(field: Field, count: number, random: Random): Array<[number, number]> {
   const halfWidth = 0.5 * field.width * field.pitch;

@@ -32,9 +32,11 @@ export function damageDie(die: Die, kinds: readonly DieDamageKind[], random: Ran
       marks.push(done.mark);
     }
   }
+  // What is cut into the die stands up on everything made from it.
+  const raised = marks.map((mark) => ({ ...mark, raised: true }));
   const changed = new Uint8Array(depth.z.length);
   for (let i = 0; i < changed.length; i++) changed[i] = Math.abs(depth.z[i] - die.depth.z[i]) > 0.02 ? 1 : 0;
-  return { die: { design, depth }, marks, changed };
+  return { die: { design, depth }, marks: raised, changed };
 }
 
 /**

@@ -63,7 +63,7 @@ export function matrixFrom(die: Die, clutter: number, seed: number, state?: Dama
   // On the metal, down is into the die: accidents work on the face as seen, which is the relief upside down.
   const marks = onNegative(relief, () =>
     everydayAccidents(relief, die.design.outline, die.design.sizeMm, clutter, 'metal', seed),
-  );
+  ).map(turnedRound);
   return { kind: 'matrix', sense: 'intaglio', relief, size: 1, marks, wornMm: 0 };
 }
 
@@ -94,7 +94,9 @@ export function recastFrom(
     flags: impression.relief.flags.slice(),
   };
   castingSkin(relief, random);
-  const marks = onNegative(relief, () => everydayAccidents(relief, outline, sizeMm, clutter, 'metal', seed));
+  const marks = onNegative(relief, () => everydayAccidents(relief, outline, sizeMm, clutter, 'metal', seed)).map(
+    turnedRound,
+  );
   const waxModel = random.next() < 0.4 ? random.between(0.01, 0.02) : 0;
   const size = impression.size * (1 - random.between(0.012, 0.018)) * (1 - waxModel);
   return {
@@ -106,6 +108,8 @@ export function recastFrom(
     wornMm: impression.wornMm,
   };
 }
+
+const turnedRound = (mark: Accident): Accident => ({ ...mark, raised: !mark.raised });
 
 /** Cast metal keeps the grain of its mould: shallow roughness and a few beads, which fill hollows of the copy. */
 function castingSkin(relief: Relief, random: Random): void {

@@ -1,5 +1,6 @@
 import type { Similarity } from '../../src/core/geometry/index.ts';
 import type { Accident } from './accidents.ts';
+import { heightKept } from './heightKept.ts';
 import type { Objects } from './objects.ts';
 import type { Scanned } from './scanned.ts';
 import { bit, type PairTruth, type Recipe, type TrueDamage } from './types.ts';
@@ -60,7 +61,12 @@ export function truthOf(
       ...a.made.marks.map((mark) => damage(mark, 'reference', false)),
       ...(otherDie ? [] : b.made.marks.map((mark) => damage(mark, 'subject', true))),
     ],
-    wear: { amount: recipe.wear, deepestMm: b.made.wornMm, wornFraction: face ? worn / face : 0 },
+    wear: {
+      amount: recipe.wear,
+      deepestMm: b.made.wornMm,
+      wornFraction: face ? worn / face : 0,
+      heightKept: otherDie ? null : heightKept(a, b),
+    },
     whiteNoiseMm: b.whiteMm,
   };
 }

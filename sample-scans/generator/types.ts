@@ -113,6 +113,8 @@ export interface TrueDamage {
   readonly widthMm: number;
   readonly lengthMm: number;
   readonly inSubject: boolean;
+  /** Stands up on the object that carries it, in the positive's sense. */
+  readonly raised: boolean;
 }
 
 export interface PairTruth {
@@ -135,8 +137,16 @@ export interface PairTruth {
   /** Distance inward from the outline of the legend band's outer and inner edge, mm. */
   readonly bandInnerOuterMm: readonly [number, number];
   readonly damage: readonly TrueDamage[];
-  /** Greatest height that rubbing took, mm, and its share of the face. */
-  readonly wear: { readonly amount: number; readonly deepestMm: number; readonly wornFraction: number };
+  /**
+   * Greatest height that rubbing took, mm, and its share of the face; the share of the reference's raised volume that the
+   * subject still has where its surface survives (null for other dies).
+   */
+  readonly wear: {
+    readonly amount: number;
+    readonly deepestMm: number;
+    readonly wornFraction: number;
+    readonly heightKept: number | null;
+  };
   readonly whiteNoiseMm: number;
 }
 
