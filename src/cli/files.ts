@@ -3,6 +3,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import type { ScanInput } from '../core/pipeline.ts';
 import { ScanError } from '../core/scan/index.ts';
+import { UsageError } from './errors.ts';
 import { kindFrom, numberFrom, numbersFrom, type Role, unitFrom, valueFor } from './options.ts';
 
 const largestFile = 2 ** 31 - 1;
@@ -19,6 +20,16 @@ export function readBytes(path: string): Uint8Array {
     return readFileSync(path);
   } catch {
     throw new ScanError('unsupported', `${name}: the file cannot be opened; check its permissions.`);
+  }
+}
+
+/** The JSON of a small file that an option names; anything else is wrong use. */
+export function readJson(path: string, option: string): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(readBytes(path)));
+  } catch (error) {
+    if (error instanceof ScanError) throw new UsageError(`${option} ${error.message}`);
+    throw new UsageError(`${option} ${path}: the file is no JSON.`);
   }
 }
 

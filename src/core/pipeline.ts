@@ -1,9 +1,12 @@
 import { compareFaces, type Difference } from './compare/index.ts';
-import { type Face, findFace } from './face/index.ts';
-import { type Fit, type FitSide, type FitStart, fitSearched, searchFaces, startByHand } from './fit/index.ts';
+import { type ExcludedRegion, type Face, findFace } from './face/index.ts';
+import { type Fit, type FitSide, fitSearched, type Searched, searchFaces } from './fit/index.ts';
 import { buildSurfaceIndex, type Mesh, partOf, report, vertexNormals, type Watch } from './geometry/index.ts';
 import { type Judgement, judge, type KnownScores } from './judge/index.ts';
+import { cutByFit, type Given, handLimits, layOut } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
+
+export type { Given } from './leaveOut.ts';
 
 export {
   type Find,
@@ -23,12 +26,8 @@ export interface Comparison {
   /** Null where no fit was found. */
   readonly difference: Difference | null;
   readonly judgement: Judgement;
-}
-
-/** What a person gives beside the two scans. */
-export interface Given {
-  /** Where the fit begins instead of where the search ends; pairs of places belong to the faces as prepared. */
-  readonly start?: FitStart;
+  /** What a person left out of both faces; the faces here still carry it. */
+  readonly excluded?: readonly ExcludedRegion[];
 }
 
 /** A second engraved face is tried when its score reaches this share of the best face's … */
@@ -53,17 +52,19 @@ export function comparePrepared(
   watch.step?.('compare');
   report(watch, 0.6, 'Measuring depth differences');
   const difference = chosen.fit.found
-    ? compareFaces(chosen.reference, chosen.subject, chosen.fit, partOf(watch, 0.6, 0.85))
+    ? compareFaces(chosen.cut.reference, chosen.cut.subject, chosen.fit, partOf(watch, 0.6, 0.85))
     : null;
   watch.step?.('judge');
   report(watch, 0.85, 'Weighing the evidence');
-  const judgement = judge(chosen.reference, chosen.subject, chosen.fit, difference, partOf(watch, 0.85, 1), known);
+  const { cut } = chosen;
+  const judgement = judge(cut.reference, cut.subject, chosen.fit, difference, partOf(watch, 0.85, 1), known);
   return {
     reference: { ...reference, face: chosen.reference.face },
     subject: { ...subject, face: chosen.subject.face },
     fit: chosen.fit,
     difference,
-    judgement,
+    judgement: { ...judgement, limits: [...handLimits(chosen.fit, given), ...judgement.limits] },
+    ...(given.excluded?.length && { excluded: given.excluded }),
   };
 }
 
@@ -71,6 +72,8 @@ interface Fitted {
   readonly reference: FitSide & PreparedFace;
   readonly subject: FitSide & PreparedFace;
   readonly fit: Fit;
+  /** The same two without what was left out: what is compared and judged. */
+  readonly cut: { readonly reference: FitSide & PreparedFace; readonly subject: FitSide & PreparedFace };
 }
 
 /** What the later steps need of one side. */
@@ -87,12 +90,17 @@ interface PreparedFace {
  * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix) and the first
  * pairing does not agree beyond question, every pairing is searched and the most significant one is fitted.
  */
-function fitBestFaces(reference: PreparedScan, subject: PreparedScan, { start }: Given, watch: Watch): Fitted {
+export function fitBestFaces(
+  reference: PreparedScan,
+  subject: PreparedScan,
+  given: Given = {},
+  watch: Watch = {},
+): Fitted {
   const a = sideOf(reference, true);
   const b = sideOf(subject, false);
   let best = { a, b, searched: searchFaces(a.face, b.face, partOf(watch, 0, 0.3)) };
   // Marked places are places on the faces as prepared: no other face can be meant.
-  if (best.searched.best.significance < beyondQuestion && start?.from !== 'pairs') {
+  if (best.searched.best.significance < beyondQuestion && given.start?.from !== 'pairs') {
     const others = [a, ...otherFaces(a)].flatMap((x) => [b, ...otherFaces(b)].map((y) => [x, y] as const)).slice(1);
     for (const [k, [x, y]] of others.entries()) {
       const part = partOf(watch, 0.3 + (0.3 * k) / others.length, 0.3 + (0.3 * (k + 1)) / others.length);
@@ -100,9 +108,26 @@ function fitBestFaces(reference: PreparedScan, subject: PreparedScan, { start }:
       if (searched.best.significance > best.searched.best.significance) best = { a: x, b: y, searched };
     }
   }
-  const { a: x, b: y } = best;
-  const searched = start ? startByHand(x.face, y.face, best.searched, start) : best.searched;
-  return { reference: x, subject: y, fit: fitSearched(x, y, searched, partOf(watch, 0.6, 1)) };
+  return fitLaidOut(best.a, best.b, best.searched, given, partOf(watch, 0.6, 1));
+}
+
+/** The surfaces fitted from where search and person leave them, without the regions that were left out. */
+function fitLaidOut(
+  reference: FitSide & PreparedFace,
+  subject: FitSide & PreparedFace,
+  found: Searched,
+  given: Given,
+  watch: Watch,
+): Fitted {
+  const laid = layOut(reference.face, subject.face, found, given);
+  const a = { ...reference, face: laid.reference };
+  const fitted = fitSearched(a, { ...subject, face: laid.subject }, laid.searched, watch);
+  if (laid.refused) {
+    const fit = { ...fitted, found: false, doubts: [laid.refused] };
+    return { reference, subject, fit, cut: { reference, subject } };
+  }
+  const b = { ...subject, face: cutByFit(reference.face, subject.face, fitted, given) };
+  return { reference, subject, fit: fitted, cut: { reference: a, subject: b } };
 }
 
 /** What the later steps need of a prepared scan; the reference is indexed once for fit and comparison. */

@@ -85,6 +85,11 @@ describe('wrong use', () => {
     ['no scan', ['describe']],
     ['no subject', ['compare', 'die.ply', '--json', '-']],
     ['nowhere to put the result', ['compare', 'die.ply', 'wax.ply']],
+    ['a start that is no number', ['compare', 'die.ply', 'wax.ply', '--json', '-', '--start', 'left']],
+    ['a start with too many numbers', ['compare', 'die.ply', 'wax.ply', '--json', '-', '--start', '1,1,1']],
+    ['two starts', ['compare', 'die.ply', 'wax.ply', '--json', '-', '--start', '1', '--pairs', 'x.json']],
+    ['pairs in a file that is not there', ['compare', 'die.ply', 'wax.ply', '--json', '-', '--pairs', 'x.json']],
+    ['regions in a file that is no JSON', ['compare', 'die.ply', 'wax.ply', '--json', '-', '--exclude', 'die.ply']],
   ])('ends with 2 and one line: %s', (_, args) => {
     expectRefusal(ectype(...args.map((arg) => (arg.endsWith('.ply') ? path(arg) : arg))), 2);
   });
@@ -189,6 +194,40 @@ describe('compare', () => {
     const truth = pair.subject.trueDifference as Float32Array;
     const off = met.map((i) => Math.abs(rows[i][3] - truth[i])).sort((a, b) => a - b);
     expect(off[off.length >> 1]).toBeLessThan(0.04);
+  });
+
+  it('begins at places marked on both scans, in the files’ own coordinates, and leaves regions out', () => {
+    const truth = pair.truth.referenceFromSubject as Similarity;
+    const face = [...pair.subject.bits.keys()].filter((i) => pair.subject.bits[i] === bit.face);
+    const pairs = [0.1, 0.5, 0.9].map((share) => {
+      const i = face[Math.floor(share * (face.length - 1))];
+      const at = [...pair.subject.positions.subarray(3 * i, 3 * i + 3)] as unknown as Vec3;
+      return { reference: apply(truth, at).map((value, k) => value + 0.4 * (k === 0 ? 1 : -1)), subject: at };
+    });
+    const square = [
+      [-3, -3],
+      [3, -3],
+      [3, 3],
+      [-3, 3],
+    ];
+    writeFileSync(path('pairs.json'), JSON.stringify({ pairs }));
+    writeFileSync(
+      path('regions.json'),
+      JSON.stringify({ regions: [{ outline: square, why: 'tag', by: 'A. Tester' }] }),
+    );
+    const byHand = ['--pairs', path('pairs.json'), '--exclude', path('regions.json')];
+    const done = ectype('compare', path('die.ply'), path('wax.ply'), '--unit', 'mm', '--json', '-', ...byHand);
+    expect(done.stderr).toBe('');
+    const { fit, excluded } = validateRecord(JSON.parse(done.stdout));
+    expect(fit.start).toMatchObject({ by: 'hand', from: 'pairs' });
+    expect(excluded).toEqual([{ why: 'tag', by: 'A. Tester', areaMm2: 36, outline: square.flat() }]);
+    const [here, there] = [fit.subjectToReference, record.fit.subjectToReference].map((m) =>
+      fromMatrix4(m as number[]),
+    );
+    for (const { subject: at } of pairs) {
+      const [p, q] = [apply(here, at), apply(there, at)];
+      expect(Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2])).toBeLessThan(0.03);
+    }
   });
 
   it('ends with 0 for unrelated seals too: a record without a fit', () => {

@@ -4,6 +4,7 @@ import { type Comparison, comparePrepared, type PreparedScan, preparePair } from
 import { buildComparisons, type ComparisonRecord, makeReport, type Report } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
+import { givenByHand } from '../byHand.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
@@ -34,6 +35,24 @@ export const compare: Verb = {
       value: 'FILE',
       help: 'scores of your own known pairs, from ectype calibrate',
     },
+    {
+      name: 'start',
+      type: 'string',
+      value: 'TURN[,SCALE]',
+      help: 'begin the fit at another turn, degrees clockwise from the one found, as rivals are listed; scale to the reference',
+    },
+    {
+      name: 'pairs',
+      type: 'string',
+      value: 'FILE',
+      help: 'begin the fit at places marked on both scans: JSON { "pairs": [{ "reference": [x, y], "subject": [x, y] }, …] }',
+    },
+    {
+      name: 'exclude',
+      type: 'string',
+      value: 'FILE',
+      help: 'leave regions out: JSON { "regions": [{ "outline": [[x, y], …], "why", "by" }, …] }, mm on the reference\'s face',
+    },
     ...readingOptions,
   ],
   async run(positionals, values) {
@@ -41,7 +60,8 @@ export const compare: Verb = {
     if (subjects.length === 0) throw new UsageError('compare takes a reference scan and at least one subject scan.');
     if (!values.out && !values.json && !values.differences)
       throw new UsageError('say where the result goes: --out DIR, --json FILE or --differences FILE.ply.');
-    if (subjects.length > 1 && values.differences) throw new UsageError('--differences takes one subject.');
+    for (const name of ['differences', 'start', 'pairs'])
+      if (subjects.length > 1 && values[name]) throw new UsageError(`--${name} takes one subject.`);
     const records: ComparisonRecord[] = [];
     for (const subject of subjects)
       records.push(await compareOne(reference, subject, values, subjects.length > 1 ? records.length + 1 : 0));
@@ -55,6 +75,7 @@ async function compareOne(
   values: Values,
   number: number,
 ): Promise<ComparisonRecord> {
+  const given = givenByHand(values);
   const watch = watchOnTerminal();
   const [a, b] = await preparePair(
     scanInput(reference, values, 'reference'),
@@ -63,7 +84,7 @@ async function compareOne(
     findInThread,
   );
   const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
-  const comparison = comparePrepared(first, second, watch, knownScores(values.calibration));
+  const comparison = comparePrepared(first, second, watch, knownScores(values.calibration), given(first, second));
   const report = makeReport(comparison, paradataOf(watch, values), { withoutFigures: !values.out });
   watch.done();
   if (typeof values.out === 'string')

@@ -1,9 +1,11 @@
 import type { Face } from '../face/index.ts';
 import {
   buildSurfaceIndex,
+  invert,
   type Mesh,
   partOf,
   report,
+  type Similarity,
   type SurfaceIndex,
   vertexNormals,
   type Watch,
@@ -16,7 +18,7 @@ import { pairingTarget } from './meeting.ts';
 import { type ThreeModels, threeModels } from './models.ts';
 import { facePoints } from './points.ts';
 import { reverseFit } from './reverse.ts';
-import { type Searched, searchFits } from './search.ts';
+import { improvePlaces, type Searched, searchFits } from './search.ts';
 import type { Fit, FitStart } from './types.ts';
 import { type PoseUncertainty, poseUncertainty } from './uncertainty.ts';
 
@@ -62,6 +64,22 @@ export function searchFaces(reference: Face, subject: Face, watch: Watch = {}, o
   const mirrored = (reflected[0]?.significance ?? 0) > options.reflectionOver * (proper[0]?.significance ?? 0);
   const [best, ...rivals] = mirrored ? reflected : proper;
   return { best, rivals, mirrored, sizeMm, exchanged };
+}
+
+/**
+ * The same search on faces of which parts were left out since: its places improved and weighed anew on what is left.
+ */
+export function searchedAgain(reference: Face, subject: Face, searched: Searched): Searched {
+  const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
+  const places = [searched.best, ...searched.rivals].map(({ fit }) => fit);
+  const [best, ...rivals] = improvePlaces(a.detail, b.detail, searched.sizeMm, places);
+  return { ...searched, best, rivals };
+}
+
+/** Reference face ← subject face as the search leaves it. */
+export function searchedMotion({ best, exchanged }: Searched): Similarity {
+  const motion = liftPlanar(best.fit);
+  return exchanged ? invert(motion) : motion;
 }
 
 /** The second half: fits the surfaces from where the search left them. */

@@ -1,5 +1,5 @@
 export { startByHand } from './byHand.ts';
-export { type FitSide, fitFaces, fitSearched, searchFaces } from './fit.ts';
+export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';
 export { type AlignedRelief, alignRelief, faceMotion, resampleGrid } from './resample.ts';
 export type { Searched } from './search.ts';
 export * from './types.ts';

@@ -55,10 +55,27 @@ function fitTerms({ fit }: ComparisonRecord): string {
     ],
     ['Rival turns', rivals.length > 0 ? safe(opened(`${rivals.join('; ')}.`)) : 'none'],
   ];
+  const start = fit.start as StartRecord | undefined;
   const [doubts, loose] = [(fit.doubts ?? []) as string[], (fit.degenerate ?? []) as string[]];
+  if (start) pairs.push(['Begun by hand', safe(startWords(start))]);
   if (doubts.length > 0) pairs.push(['Doubts', list(doubts)]);
   if (loose.length > 0) pairs.push(['Hardly held', list(loose)]);
   return terms(pairs);
+}
+
+interface StartRecord {
+  readonly from: 'turn' | 'pairs';
+  readonly turnDeg?: number;
+  readonly scale?: number;
+  readonly pairs?: readonly unknown[];
+  readonly pairsApartMm?: number | null;
+}
+
+/** Where a person let the fit begin. */
+export function startWords({ from, turnDeg, scale, pairs, pairsApartMm }: StartRecord): string {
+  if (from === 'pairs')
+    return `at ${pairs?.length ?? 0} pairs of places marked on both faces; under this fit they lie ${number(pairsApartMm ?? null, 2)} mm apart (root mean square).`;
+  return `at a turn of ${signedNumber(turnDeg ?? 0, 1)}° clockwise from the one that the search prefers${scale === undefined ? '' : `, at size ${number(scale, 3)}`}.`;
 }
 
 function sizeTable({ size, reference, subject }: ComparisonRecord): string {

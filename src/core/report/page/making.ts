@@ -90,8 +90,23 @@ function mendedCell(scan: ScanRecord): string {
   return safe(counts.map(([name, value]) => `${count(value)} ${mendingPhrase[name] ?? name}`).join('; '));
 }
 
-function programTerms({ paradata }: ComparisonRecord): string {
-  const { seconds, parameters, version, startedAt } = paradata;
+/** What a person left out, where, why and who. */
+const excludedTerms = ({ excluded = [] }: ComparisonRecord): Array<[string, string]> =>
+  excluded.length === 0
+    ? []
+    : [
+        [
+          'Left out',
+          safe(
+            excluded
+              .map(({ why, by, areaMm2 }) => `${why || 'a region'}, ${number(areaMm2, 1)} mm²${by ? ` (${by})` : ''}`)
+              .join('; '),
+          ),
+        ],
+      ];
+
+function programTerms(record: ComparisonRecord): string {
+  const { seconds, parameters, version, startedAt } = record.paradata;
   const known = stepNames.filter((step) => seconds[step] !== null);
   const total = known.reduce((sum, step) => sum + (seconds[step] ?? 0), 0);
   const set = Object.entries(parameters).map(
@@ -101,6 +116,7 @@ function programTerms({ paradata }: ComparisonRecord): string {
     ['Program', `Ectype ${safe(version)}`],
     ['Started', `<time datetime="${safe(startedAt)}">${safe(startedAt)}</time>`],
     ['Time', safe(`${number(total, 2)} s: ${known.map((step) => `${step} ${number(seconds[step], 2)}`).join(', ')}`)],
+    ...excludedTerms(record),
     ['Parameters', set.length > 0 ? safe(set.join('; ')) : 'all at their defaults'],
   ]).replace('<dl>', '<dl class="making">');
 }

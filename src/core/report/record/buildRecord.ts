@@ -1,4 +1,5 @@
 import type { DifferenceStatistics } from '../../compare/index.ts';
+import { type ExcludedRegion, outlineArea } from '../../face/index.ts';
 import type { Fit, FitModel, StartTaken } from '../../fit/index.ts';
 import type { Judgement, Mark } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
@@ -17,6 +18,7 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     schema: 'ectype/comparison/1',
     reference: scanRecord(reference),
     subject: scanRecord(subject),
+    ...(comparison.excluded && { excluded: comparison.excluded.map(excludedRecord) }),
     fit: fitRecord(comparison),
     difference: differenceRecord(comparison),
     size: sizeRecord(comparison),
@@ -26,6 +28,14 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     paradata: paradataRecord(paradata),
   };
 }
+
+/** A region that a person left out, in the reference's face frame. */
+const excludedRecord = ({ outline, why, by }: ExcludedRegion) => ({
+  why,
+  by,
+  areaMm2: rounded(outlineArea(outline), 3) ?? 0,
+  outline: outline.flatMap(([x, y]) => [placed(x), placed(y)]),
+});
 
 /** The model that the fit rests on. */
 export const chosenModel = (fit: Fit): FitModel | undefined => fit.models.find(({ model }) => model === fit.chosen);

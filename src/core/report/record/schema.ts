@@ -158,6 +158,10 @@ export const comparisonSchema = z.looseObject({
   schema: z.literal('ectype/comparison/1'),
   reference: scan,
   subject: scan,
+  /** Regions that a person left out of both faces; outlines in the reference's face frame, x, y pairs, mm. */
+  excluded: z
+    .array(z.looseObject({ why: text, by: text, areaMm2: z.number(), outline: z.array(z.number()).min(6) }))
+    .optional(),
   fit,
   difference,
   size,

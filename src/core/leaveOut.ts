@@ -1,0 +1,86 @@
+import { type ExcludedRegion, type Face, keptShare, outlineArea, withoutRegions } from './face/index.ts';
+import {
+  type Fit,
+  type FitStart,
+  faceMotion,
+  type Searched,
+  searchedAgain,
+  searchedMotion,
+  startByHand,
+} from './fit/index.ts';
+import { apply, invert, type Similarity, type Vec2 } from './geometry/index.ts';
+
+/** What a person gives beside the two scans. */
+export interface Given {
+  /** Where the fit begins instead of where the search ends; pairs of places belong to the faces as prepared. */
+  readonly start?: FitStart | undefined;
+  /** Regions of the reference's face, taken out of both faces before the surfaces are fitted and compared. */
+  readonly excluded?: readonly ExcludedRegion[] | undefined;
+}
+
+/** Less than this share of the reference's face is not worth a comparison. */
+const leastLeft = 0.2;
+
+/** Two faces without what was left out, and the search on them. */
+export interface LaidOut {
+  readonly reference: Face;
+  readonly subject: Face;
+  readonly searched: Searched;
+  /** Too little is left: nothing was left out, and the fit counts as not found. */
+  readonly refused?: string;
+}
+
+/**
+ * Takes the regions out of the reference, weighs the places of the search anew, begins where the person puts it, and
+ * takes what lies over the regions there out of the subject. Without regions and start nothing changes.
+ */
+export function layOut(reference: Face, subject: Face, searched: Searched, { start, excluded = [] }: Given): LaidOut {
+  const begun = (a: Face, found: Searched): Searched => (start ? startByHand(a, subject, found, start) : found);
+  if (excluded.length === 0) return { reference, subject, searched: begun(reference, searched) };
+  const cut = withoutRegions(
+    reference,
+    excluded.map(({ outline }) => outline),
+  );
+  if (keptShare(reference, cut) < leastLeft)
+    return {
+      reference,
+      subject,
+      searched,
+      refused: 'The regions left out leave less than a fifth of the reference’s face; leave out less.',
+    };
+  const again = begun(cut, searchedAgain(cut, subject, searched));
+  return { reference: cut, subject: cutSubject(subject, searchedMotion(again), excluded), searched: again };
+}
+
+/** The subject without what the fit lays on the regions. */
+export function cutByFit(reference: Face, subject: Face, fit: Fit, { excluded = [] }: Given): Face {
+  const model = fit.models.find((one) => one.model === fit.chosen) ?? fit.models[0];
+  return excluded.length === 0 ? subject : cutSubject(subject, faceMotion(reference, subject, model), excluded);
+}
+
+function cutSubject(subject: Face, referenceFromSubject: Similarity, excluded: readonly ExcludedRegion[]): Face {
+  const back = invert(referenceFromSubject);
+  const place = ([x, y]: Vec2): Vec2 => {
+    const [u, v] = apply(back, [x, y, 0]);
+    return [u, v];
+  };
+  return withoutRegions(
+    subject,
+    excluded.map(({ outline }) => outline.map(place)),
+  );
+}
+
+/** What a person put by hand, as limits of the finding. */
+export function handLimits({ start }: Fit, { excluded = [] }: Given): string[] {
+  const limits = excluded.map(
+    ({ outline, why, by }) =>
+      `Left out of both faces by hand${by ? ` (${by})` : ''}: ${why || 'a region'}, ${outlineArea(outline).toFixed(1)} mm²; nothing is said of it.`,
+  );
+  if (!start || start.refused) return limits;
+  const { start: at } = start;
+  const where =
+    at.from === 'pairs'
+      ? `${at.pairs.length} pairs of places marked by hand`
+      : `a turn chosen by hand, ${at.turnDeg.toFixed(1)}° from the one that the search prefers`;
+  return [`The fit began at ${where}.`, ...limits];
+}
