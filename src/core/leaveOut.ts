@@ -70,6 +70,12 @@ function cutSubject(subject: Face, referenceFromSubject: Similarity, excluded: r
   );
 }
 
+/** The same limits with the regions' reasons and names put in other words; their outlines are the same. */
+export const rewordedLimits = (limits: readonly string[], fit: Fit, before: Given, now: Given): string[] => [
+  ...handLimits(fit, now),
+  ...limits.slice(handLimits(fit, before).length),
+];
+
 /** What a person put by hand, as limits of the finding. */
 export function handLimits({ start }: Fit, { excluded = [] }: Given): string[] {
   const limits = excluded.map(

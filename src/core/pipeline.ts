@@ -6,7 +6,7 @@ import { type Judgement, judge, type KnownScores } from './judge/index.ts';
 import { cutByFit, type Given, handLimits, layOut } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
 
-export type { Given } from './leaveOut.ts';
+export { type Given, rewordedLimits } from './leaveOut.ts';
 
 export {
   type Find,

@@ -3,6 +3,7 @@ import { Fit } from '../fit/Fit.tsx';
 import { number, percent } from '../look/numbers.ts';
 import { usePair } from '../state/select.ts';
 import { setState, useDocument } from '../state/store.ts';
+import { Again } from './Again.tsx';
 import { Marks } from './Marks.tsx';
 import { Section } from './Section.tsx';
 import { LaySection } from './SectionEnds.tsx';
@@ -16,6 +17,7 @@ export function Compare() {
   if (!comparison) return <Fit />;
   return (
     <>
+      <Again />
       {comparison.fit.doubts.map((doubt) => (
         <p key={doubt} className="doubt">
           {doubt}

@@ -1,10 +1,12 @@
 import { number } from '../look/numbers.ts';
+import { leaveOut } from '../state/byHand.ts';
 import type { ShownMark } from '../state/marks.ts';
 import { useMarks } from '../state/marks.ts';
 import { act, actOnView, setState, useDocument, useStore } from '../state/store.ts';
+import { LeftOutList } from './LeftOutList.tsx';
 import { RoundRegion } from './RoundRegion.tsx';
 
-/** The marks on both objects, numbered as on the plate; each can be excluded or given another name. */
+/** The marks on both objects, numbered as on the plate; each can be given another name or be left out of the measuring. */
 export function Marks() {
   const marks = useMarks();
   const outlines = useDocument((document) => document.view.outlines);
@@ -23,6 +25,7 @@ export function Marks() {
         </button>
       )}
       <RoundRegion />
+      <LeftOutList />
     </>
   );
 }
@@ -30,7 +33,7 @@ export function Marks() {
 function MarkEntry({ mark }: { mark: ShownMark }) {
   const open = useStore((state) => state.selectedMark === mark.id);
   return (
-    <li className={mark.excluded ? 'mark excluded' : 'mark'}>
+    <li className="mark">
       <button
         type="button"
         className="word plain mark-name"
@@ -46,6 +49,7 @@ function MarkEntry({ mark }: { mark: ShownMark }) {
 }
 
 function MarkDetail({ mark }: { mark: ShownMark }) {
+  const offline = useStore((state) => state.offline);
   return (
     <div className="mark-detail">
       {mark.found && (
@@ -67,9 +71,16 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
             onBlur={(event) => event.target.value !== mark.label && rename(mark, event.target.value)}
           />
         </label>
-        <button type="button" className="word" onClick={() => note(mark.id, { excluded: !mark.excluded })}>
-          {mark.excluded ? 'count it again' : 'leave it out'}
-        </button>
+        {!offline && mark.outline.length > 2 && (
+          <button
+            type="button"
+            className="word"
+            title="Nothing is measured on it any more: repairs, tags, modern damage"
+            onClick={() => leaveOut(mark)}
+          >
+            leave it out
+          </button>
+        )}
         {mark.own && (
           <button type="button" className="word" onClick={() => rub(mark.id)}>
             rub out
@@ -82,14 +93,13 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
 
 const onSubject = { raised: 'it stands raised', sunk: 'it is sunk', absent: 'it is absent' } as const;
 
-function placeWords({ found, excluded }: ShownMark): string {
-  const out = excluded ? 'left out; ' : '';
-  if (!found) return `${out}marked by you`;
+function placeWords({ found }: ShownMark): string {
+  if (!found) return 'marked by you';
   const carrier = { reference: 'on a', subject: 'on b', both: 'on both' }[found.carriedBy];
-  return `${out}${carrier}, ${found.at.hour} o’clock, ${number(found.at.radiusMm, 0)} mm from the middle`;
+  return `${carrier}, ${found.at.hour} o’clock, ${number(found.at.radiusMm, 0)} mm from the middle`;
 }
 
-function note(id: string, change: { excluded?: boolean; label?: string }): void {
+function note(id: string, change: { label?: string }): void {
   act('Mark changed', (document) => ({
     ...document,
     marks: { ...document.marks, [id]: { ...document.marks[id], ...change } },

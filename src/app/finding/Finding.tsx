@@ -1,3 +1,4 @@
+import { Again } from '../compare/Again.tsx';
 import { Fit } from '../fit/Fit.tsx';
 import { usePair } from '../state/select.ts';
 import { act, useDocument } from '../state/store.ts';
@@ -16,6 +17,7 @@ export function Finding() {
   const { judgement } = comparison;
   return (
     <>
+      <Again />
       <FirstReading />
       {open ? (
         <>

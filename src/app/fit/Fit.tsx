@@ -4,6 +4,7 @@ import { comparePair } from '../state/scans.ts';
 import { usePair } from '../state/select.ts';
 import { useStore } from '../state/store.ts';
 import { stopWork, tryAgain } from '../state/work.ts';
+import { ByHand, StartWords } from './ByHand.tsx';
 import { Models } from './Models.tsx';
 import { Rivals } from './Rivals.tsx';
 
@@ -46,6 +47,7 @@ export function Fit() {
 
 function Fitted({ comparison }: { comparison: ComparisonView }) {
   const { fit } = comparison;
+  const offline = useStore((state) => state.offline);
   return (
     <>
       {fit.found ? (
@@ -57,9 +59,10 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
       ) : (
         <p role="alert">
           No fit was found. Check in Face that both show the right side, and in Bring in that the kinds and units are
-          right.
+          right; or mark the same places on both seals by hand.
         </p>
       )}
+      <StartWords />
       {fit.mirrored && (
         <p role="alert">The file of the subject is a mirror image: only a reflection lays it on the reference.</p>
       )}
@@ -70,6 +73,7 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
       ))}
       <Models fit={fit} />
       <Rivals fit={fit} />
+      {!offline && <ByHand searchFailed={!fit.found} />}
     </>
   );
 }

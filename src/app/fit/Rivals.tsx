@@ -1,6 +1,7 @@
 import type { Fit } from '../../core/fit/index.ts';
 import { number } from '../look/numbers.ts';
 import { Still } from '../plate/NoGraphics.tsx';
+import { startFromTurn } from '../state/byHand.ts';
 import { usePair } from '../state/select.ts';
 import { setState, useStore } from '../state/store.ts';
 
@@ -8,6 +9,7 @@ import { setState, useStore } from '../state/store.ts';
 export function Rivals({ fit }: { fit: Fit }) {
   const { subject } = usePair();
   const rival = useStore((state) => state.rivalTurnDeg);
+  const offline = useStore((state) => state.offline);
   if (fit.rivalTurns.length === 0 || !subject) return <p className="soft">No other turn fits nearly as well.</p>;
   const all = [{ turnDeg: 0, score: fit.score }, ...fit.rivalTurns];
   return (
@@ -32,9 +34,25 @@ export function Rivals({ fit }: { fit: Fit }) {
         ))}
       </ul>
       {rival !== null && (
-        <p className="soft">
-          The subject is shown at the rival turn, to look at. Everything measured rests on the chosen one.
-        </p>
+        <>
+          <p className="soft">
+            The subject is shown at the rival turn, to look at. Everything measured still rests on the chosen one.
+          </p>
+          {!offline && (
+            <div className="deeds">
+              <button
+                type="button"
+                className="deed"
+                onClick={() => {
+                  startFromTurn((fit.start?.fromSearchDeg ?? 0) + rival);
+                  setState({ rivalTurnDeg: null });
+                }}
+              >
+                Fit from this turn
+              </button>
+            </div>
+          )}
+        </>
       )}
     </>
   );

@@ -1,3 +1,4 @@
+import { toggleMarking } from '../fit/ByHand.tsx';
 import { turnedLamp } from '../plate/ring.ts';
 import { leaveShow, nextSlide, previousSlide } from '../show/present.ts';
 import { type Camera, looks, restingCamera, steps, upperLeft } from '../state/document.ts';
@@ -26,6 +27,11 @@ const tip = (tipDeg: number, swingDeg: number) =>
 function putDown(): void {
   if (getState().presenting !== null) leaveShow();
   else setState({ hand: 'look', selectedMark: null });
+}
+
+function markPlaces(): void {
+  setState({ step: 'fit', margin: true });
+  toggleMarking();
 }
 
 function turnLeaf(): void {
@@ -98,6 +104,7 @@ export const bindings: readonly Binding[] = [
   },
   { keys: ['x'], print: 'x', does: 'draw a section', run: () => setState({ hand: 'section' }) },
   { keys: ['r'], print: 'r', does: 'mark a region', run: () => setState({ hand: 'mark' }) },
+  { keys: ['p'], print: 'p', does: 'mark places on both seals, for the fit', run: markPlaces },
   { keys: ['Escape'], print: 'esc', does: 'put the tool down; leave the seminar', run: putDown },
   { keys: ['z'], command: true, shift: false, print: 'ctrl z', does: 'undo', run: undo },
   { keys: ['z'], command: true, shift: true, print: 'ctrl shift z', does: 'redo', run: redo },

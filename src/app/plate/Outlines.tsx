@@ -1,4 +1,5 @@
 import type { Picture } from '../scene/Painter.tsx';
+import type { LeftOut } from '../state/document.ts';
 import { type ShownMark, useMarks } from '../state/marks.ts';
 import { setState, useDocument, useStore } from '../state/store.ts';
 import { toPixels } from './project.ts';
@@ -8,14 +9,35 @@ export function Outlines({ picture }: { picture: Picture }) {
   const shown = useDocument((document) => document.view.outlines);
   const selected = useStore((state) => state.selectedMark);
   const marks = useMarks();
+  const leftOut = useDocument((document) => document.leftOut);
   if (!shown) return null;
   return (
     <g className="outlines">
       {marks
-        .filter((mark) => !mark.excluded && mark.outline.length > 2)
+        .filter((mark) => mark.outline.length > 2)
         .map((mark) => (
           <Outline key={mark.id} mark={mark} picture={picture} selected={mark.id === selected} />
         ))}
+      {leftOut.map((region) => (
+        <LeftOutRegion key={region.id} region={region} picture={picture} />
+      ))}
+    </g>
+  );
+}
+
+/** A region that nothing is measured on: crossed out. */
+function LeftOutRegion({ region, picture }: { region: LeftOut; picture: Picture }) {
+  const points = region.outline.map(([x, y]) => toPixels(picture.projection, picture.mirror ? -x : x, y));
+  const path = `M${points.map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}Z`;
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  const [x, y] = [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
+  return (
+    <g className="outline left-out">
+      <path className="halo" d={path} />
+      <path d={path} />
+      <text x={x} y={y + 5} textAnchor="middle">
+        left out
+      </text>
     </g>
   );
 }

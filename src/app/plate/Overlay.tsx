@@ -2,6 +2,7 @@ import { useDocument, useStore } from '../state/store.ts';
 import { Divider } from './Divider.tsx';
 import { LampRing } from './LampRing.tsx';
 import { Outlines } from './Outlines.tsx';
+import { PlaceMarks } from './PlaceMarks.tsx';
 import { Pointed } from './Pointed.tsx';
 import type { Size } from './panes.ts';
 import { toPixels } from './project.ts';
@@ -37,6 +38,7 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
         <g key={picture.pane.id} clipPath={`url(#pane-${picture.pane.id})`}>
           {!alone && <Outlines picture={picture} />}
           {!alone && section && <SectionLine line={section} picture={picture} at={profileAt} />}
+          {step === 'fit' && !picture.pane.differences && <PlaceMarks picture={picture} />}
           {stroke && <Drawn stroke={stroke} picture={picture} />}
         </g>
       ))}

@@ -1,6 +1,7 @@
 import { type PointerEvent, type RefObject, useEffect, useRef } from 'react';
-import type { Vec2 } from '../../core/geometry/index.ts';
+import { apply, invert, type Vec2 } from '../../core/geometry/index.ts';
 import type { Picture } from '../scene/Painter.tsx';
+import { markPlace } from '../state/byHand.ts';
 import type { Camera } from '../state/document.ts';
 import { actOnView, documentNow, getState, setState, settle } from '../state/store.ts';
 import { paneAt } from './panes.ts';
@@ -28,6 +29,7 @@ export function useHand(
   const latest = useRef(pictures);
   latest.current = pictures;
   const touches = useRef(new Map<number, Vec2>());
+  const wentDown = useRef<Vec2 | null>(null);
   useWheel(plate, latest);
   const place = (event: { clientX: number; clientY: number }): { picture: Picture; at: Vec2; px: Vec2 } | null =>
     placeOn(plate.current, latest.current, event);
@@ -36,8 +38,9 @@ export function useHand(
       if (!event.isPrimary && event.pointerType !== 'touch') return;
       touches.current.set(event.pointerId, [event.clientX, event.clientY]);
       plate.current?.setPointerCapture(event.pointerId);
+      wentDown.current = touches.current.size === 1 && event.button === 0 ? [event.clientX, event.clientY] : null;
       const found = place(event);
-      if (found && getState().hand !== 'look' && event.button === 0) draw('start', found.at);
+      if (found && draws() && event.button === 0) draw('start', found.at);
     },
     onPointerMove(event) {
       const found = place(event);
@@ -46,20 +49,36 @@ export function useHand(
       if (!before) return;
       const now: Vec2 = [event.clientX, event.clientY];
       if (touches.current.size === 2) pinch(touches.current, event.pointerId, now, latest.current, plate.current);
-      else if (getState().hand !== 'look' && event.buttons === 1) found && draw('move', found.at);
+      else if (draws() && event.buttons === 1) found && draw('move', found.at);
       else drag(event, [now[0] - before[0], now[1] - before[1]], found?.picture ?? latest.current[0]);
       touches.current.set(event.pointerId, now);
     },
     onPointerUp(event) {
-      const drew = touches.current.size === 1 && getState().hand !== 'look' && event.button === 0;
+      const drew = touches.current.size === 1 && draws() && event.button === 0;
       touches.current.delete(event.pointerId);
       const found = place(event);
       if (drew && found) draw('end', found.at);
+      const down = wentDown.current;
+      wentDown.current = null;
+      const still = down && Math.hypot(event.clientX - down[0], event.clientY - down[1]) < stillPx;
+      if (still && found && getState().hand === 'pairs') markPlace(found.picture.pane.role, onFace(found));
       settle();
     },
     onPointerLeave: () => setState({ pointed: null }),
     onDoubleClick: () => setCamera({ x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 }),
   };
+}
+
+/** A click that moved less than this marks a place; more moves the plate. */
+const stillPx = 6;
+
+/** Whether a drag draws; places are marked by clicks, and drags still move the plate. */
+const draws = (): boolean => getState().hand === 'section' || getState().hand === 'mark';
+
+/** The place in the face's own frame, mm. */
+function onFace({ picture, at }: { picture: Picture; at: Vec2 }): Vec2 {
+  const [x, y] = apply(invert(picture.plateFromFace), [picture.mirror ? -at[0] : at[0], at[1], 0]);
+  return [x, y];
 }
 
 function placeOn(

@@ -1,6 +1,6 @@
 import { version } from '../../../package.json';
 import { useSection } from '../compare/useSection.ts';
-import { usePair } from '../state/select.ts';
+import { usePair, useStale } from '../state/select.ts';
 import { notify, useDocument, useStore } from '../state/store.ts';
 import { bench } from '../state/work.ts';
 import { download } from './download.ts';
@@ -8,6 +8,7 @@ import { download } from './download.ts';
 /** The report as a page and the record as JSON, made by the same core as on the command line. */
 export function Report() {
   const { comparison } = usePair();
+  const stale = useStale();
   const offline = useStore((state) => state.offline);
   const conclusion = useDocument((document) => document.conclusion);
   const simulated = useDocument((document) =>
@@ -15,7 +16,7 @@ export function Report() {
   );
   const line = useDocument((document) => document.view.section);
   const { section } = useSection(line);
-  if (!comparison || offline) return null;
+  if (!comparison || offline || stale) return null;
   const save = async (what: 'page' | 'record'): Promise<void> => {
     const order = { key: comparison.key, version, conclusion, simulated, ...(section ? { section } : {}) };
     const answer = await bench().report(order);

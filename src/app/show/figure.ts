@@ -96,7 +96,7 @@ function outlines({ plate, view, marks }: FigureInput): Item[] {
   if (!view.outlines) return [];
   return plate.pictures.flatMap(({ projection, mirror }) =>
     marks
-      .filter((mark) => !mark.excluded && mark.outline.length > 2)
+      .filter((mark) => mark.outline.length > 2)
       .flatMap((mark): Item[] => {
         const points = mark.outline.map(([x, y]) => toPixels(projection, mirror ? -x : x, y));
         const top = points.reduce((a, b) => (b[1] < a[1] ? b : a));

@@ -30,6 +30,7 @@ export function layOut(saved: Unpacked): void {
     history: historyOf(saved.document),
     faces: { ...state.faces, ...faces },
     comparison: comparison && { at: 'ready', key: comparison.key, value: comparison },
+    held: comparison,
     step: 'compare',
   }));
 }
@@ -51,5 +52,6 @@ export async function fillFromOpened(): Promise<void> {
   setState((state) => ({
     faces: { ...state.faces, ...faces },
     comparison: comparison && { at: 'ready', key: comparison.key, value: comparison },
+    held: comparison,
   }));
 }

@@ -1,4 +1,4 @@
-import type { ModelName } from '../../core/fit/index.ts';
+import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Stated } from '../../workers/browser/protocol.ts';
 
@@ -60,8 +60,26 @@ export interface PlateView {
 
 /** The user's word on a mark that the tool found. */
 export interface MarkNote {
-  readonly excluded?: boolean;
   readonly label?: string;
+}
+
+/** A region that is taken out of everything measured; the pair is measured again without it. */
+export interface LeftOut {
+  readonly id: string;
+  readonly label: string;
+  readonly why: string;
+  readonly by: string;
+  /** Drawn by the user; else it was a mark that the tool found, and will find again. */
+  readonly own: boolean;
+  /** On the plate, in the impression's sense, mm. */
+  readonly outline: readonly Vec2[];
+}
+
+/** The same place marked on both faces by hand, each in its own face frame, mm; the other half may still be missing. */
+export interface MarkedPair {
+  readonly id: string;
+  readonly reference: Vec2 | null;
+  readonly subject: Vec2 | null;
 }
 
 /** A region that the user drew. */
@@ -99,6 +117,10 @@ export interface Document {
   readonly view: PlateView;
   readonly marks: Readonly<Record<string, MarkNote>>;
   readonly ownMarks: readonly OwnMark[];
+  readonly leftOut: readonly LeftOut[];
+  readonly pairs: readonly MarkedPair[];
+  /** Where the fit begins instead of where the search ends. */
+  readonly start: FitStart | null;
   readonly firstReading: Reading | null;
   readonly conclusion: Reading | null;
   readonly findingOpen: boolean;
@@ -129,6 +151,9 @@ export const emptyDocument: Document = {
   view: restingView,
   marks: {},
   ownMarks: [],
+  leftOut: [],
+  pairs: [],
+  start: null,
   firstReading: null,
   conclusion: null,
   findingOpen: false,

@@ -10,7 +10,6 @@ export interface ShownMark {
   readonly id: string;
   readonly number: number;
   readonly label: string;
-  readonly excluded: boolean;
   readonly own: boolean;
   readonly found?: Mark;
   /** On the plate, in the impression's sense, mm. */
@@ -27,7 +26,6 @@ export function useMarks(): readonly ShownMark[] {
       id: mark.id,
       number: i + 1,
       label: notes[mark.id]?.label ?? shapeWords[mark.shape],
-      excluded: notes[mark.id]?.excluded ?? false,
       own: false,
       found: mark,
       outline: pairs(mark.outline, flip),
@@ -36,7 +34,6 @@ export function useMarks(): readonly ShownMark[] {
       id: mark.id,
       number: found.length + i + 1,
       label: mark.label,
-      excluded: notes[mark.id]?.excluded ?? false,
       own: true,
       outline: mark.outline,
     }));

@@ -1,8 +1,9 @@
 import type { Stated } from '../../workers/browser/protocol.ts';
+import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
 import type { Document, ScanEntry } from './document.ts';
 import { saveFile } from './persist.ts';
-import { act, notify, setState } from './store.ts';
+import { act, getState, notify, setState } from './store.ts';
 
 export interface Brought {
   readonly file: Blob;
@@ -57,7 +58,9 @@ function seated(document: Document): Document {
   const free = ids.filter((id) => id !== referenceId && id !== subjectId);
   const reference = referenceId ?? free.shift() ?? null;
   const subject = subjectId ?? free.shift() ?? null;
-  return { ...document, referenceId: reference, subjectId: subject };
+  const seats = { ...document, referenceId: reference, subjectId: subject };
+  const same = reference === document.referenceId && subject === document.subjectId;
+  return same ? seats : withoutByHand(seats);
 }
 
 export function removeScan(id: string): void {
@@ -67,8 +70,9 @@ export function removeScan(id: string): void {
 }
 
 export function restate(id: string, change: Stated, words = 'Statement changed'): void {
+  const face = getState().faces[id];
   act(words, (document) => ({
-    ...document,
+    ...afterRestating(document, id, change, face?.at === 'ready' ? face.value : undefined),
     scans: document.scans.map((scan) =>
       scan.id === id ? { ...scan, stated: pruned({ ...scan.stated, ...change }) } : scan,
     ),
@@ -92,7 +96,7 @@ export function retitle(id: string, title: string): void {
 export function seat(place: 'referenceId' | 'subjectId', id: string): void {
   const other = place === 'referenceId' ? 'subjectId' : 'referenceId';
   act(place === 'referenceId' ? 'Reference chosen' : 'Subject chosen', (document) => ({
-    ...document,
+    ...withoutByHand(document),
     [place]: id,
     [other]: document[other] === id ? document[place] : document[other],
   }));

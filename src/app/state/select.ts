@@ -1,5 +1,6 @@
-import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
+import { type ComparisonView, comparisonKey, type FaceView } from '../../workers/browser/protocol.ts';
 import { keyOf, scanById } from './document.ts';
+import { givenIn } from './given.ts';
 import { useDocument, useStore } from './store.ts';
 
 /** The prepared face of a scan, as long as it is there; while it is worked on again, the last one stays on the plate. */
@@ -16,19 +17,36 @@ export interface Pair {
   readonly comparison: ComparisonView | undefined;
 }
 
-/** The two faces on the plate, and their comparison where it is done and up to date. */
+/** The two faces on the plate, and their comparison where it is done. */
 export function usePair(): Pair {
   const referenceId = useDocument((document) => document.referenceId);
   const subjectId = useDocument((document) => document.subjectId);
   const reference = useFace(referenceId);
   const subject = useFace(subjectId);
-  const wanted = useDocument((document) => {
-    const [a, b] = [scanById(document, referenceId), scanById(document, subjectId)];
-    return a && b ? `${keyOf(a)}\n${keyOf(b)}` : '';
+  const wanted = useStore(({ history: { present }, faces }) => {
+    const [a, b] = [scanById(present, referenceId), scanById(present, subjectId)];
+    return a && b ? comparisonKey(keyOf(a), keyOf(b), givenIn(present, faces[a.id])) : '';
   });
-  const comparison = useStore(({ comparison: c }) => (c?.at === 'ready' && c.key === wanted ? c.value : undefined));
+  const comparison = useStore(({ comparison: c, held }) => {
+    if (c?.at === 'ready' && c.key === wanted) return c.value;
+    // While the same pair is measured again with something else put by hand, the last measurement stays on the plate.
+    return held && wanted !== '' && pairOf(held.key) === pairOf(wanted) ? held : undefined;
+  });
   return { reference: comparison?.reference ?? reference, subject: comparison?.subject ?? subject, comparison };
 }
+
+/** Why the comparison on the plate is not the one that the document asks for; null where it is, or where there is none. */
+export function useStale(): { at: 'working' } | { at: 'halted'; words: string; canTry: boolean } | null {
+  const { comparison } = usePair();
+  const state = useStore(({ comparison: c }) => c);
+  if (!comparison || (state?.at === 'ready' && state.value === comparison)) return null;
+  if (state?.at === 'failed') return { at: 'halted', words: state.failure.message, canTry: true };
+  if (state?.at === 'stopped') return { at: 'halted', words: 'Stopped.', canTry: true };
+  if (state?.at === 'working') return { at: 'working' };
+  return { at: 'halted', words: 'Bring the original scans in to measure again.', canTry: false };
+}
+
+const pairOf = (key: string): string => key.split('\n').slice(0, 2).join('\n');
 
 /**
  * End of the colour scale, mm: what the user set, or a round number above 95 % of the differences and well above

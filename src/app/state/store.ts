@@ -14,7 +14,7 @@ export type Progress<T> =
 export type Keyed<T> = Progress<T> & { readonly key: string };
 
 /** What a drag on the plate does. */
-export type Hand = 'look' | 'section' | 'mark';
+export type Hand = 'look' | 'section' | 'mark' | 'pairs';
 export type Scheme = 'system' | 'light' | 'dark';
 
 interface State {
@@ -22,6 +22,8 @@ interface State {
   /** By scan id. */
   readonly faces: Readonly<Record<string, Keyed<FaceView>>>;
   readonly comparison: Keyed<ComparisonView> | null;
+  /** The last comparison that was finished. */
+  readonly held: ComparisonView | null;
   readonly step: Step;
   readonly hand: Hand;
   readonly scheme: Scheme;
@@ -53,6 +55,7 @@ export const useStore = create<State>()(() => ({
   history: historyOf(emptyDocument),
   faces: {},
   comparison: null,
+  held: null,
   step: 'compare',
   hand: 'look',
   scheme: 'system',

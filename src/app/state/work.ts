@@ -1,7 +1,16 @@
 import { listener, type OpenBench, openBench } from '../../workers/browser/openBench.ts';
-import type { Answer, ComparisonView, FaceView, Failure, ScanOrder, Told } from '../../workers/browser/protocol.ts';
+import {
+  type Answer,
+  type ComparisonView,
+  comparisonKey,
+  type FaceView,
+  type Failure,
+  type ScanOrder,
+  type Told,
+} from '../../workers/browser/protocol.ts';
 import { blobOf } from './bytes.ts';
 import { type Document, keyOf, type ScanEntry, scanById } from './document.ts';
+import { givenIn } from './given.ts';
 import { documentNow, getState, type Keyed, setState, useStore } from './store.ts';
 
 let open: OpenBench | null = null;
@@ -71,13 +80,14 @@ function nextComparison(document: Document): (() => Promise<void>) | null {
   if (!document.compare || !reference || !subject) return null;
   const { faces, comparison } = getState();
   if (faces[reference.id]?.at !== 'ready' || faces[subject.id]?.at !== 'ready') return null;
-  const key = `${keyOf(reference)}\n${keyOf(subject)}`;
+  const given = givenIn(document, faces[reference.id]);
+  const key = comparisonKey(keyOf(reference), keyOf(subject), given);
   const [first, second] = [orderOf(reference), orderOf(subject)];
   if (comparison?.key === key || !first || !second) return null;
   return () => {
     return follow<ComparisonView>(
-      (told) => benchNow().compare(first, second, told),
-      (state) => setState({ comparison: { key, ...state } }),
+      (told) => benchNow().compare(first, second, given, told),
+      (state) => setState({ comparison: { key, ...state }, ...(state.at === 'ready' && { held: state.value }) }),
     );
   };
 }

@@ -38,7 +38,11 @@ export function startByHand(
     ...searched,
     best,
     rivals: distinct([own, ...searched.rivals]).filter((other) => !isSamePlace(other, best)),
-    start: { ...taken, ...(placed.restMm !== undefined && { pairsRestMm: placed.restMm }) },
+    start: {
+      ...taken,
+      fromSearchDeg: callersTurn(turnBetweenDeg(best.fit, own.fit), searched.exchanged, own),
+      ...(placed.restMm !== undefined && { pairsRestMm: placed.restMm }),
+    },
   };
 }
 
@@ -58,14 +62,17 @@ function refusalOf({ scale }: PlanarFit, { scales }: typeof byHandDefaults): str
 
 /** The rival that lies there, or the search's own place turned about the middle of the face. */
 function placeOfTurn(start: Extract<FitStart, { from: 'turn' }>, { best, rivals, exchanged }: Searched): Placed {
-  // Turned over, the other face sees the same turn go the same way; else the opposite way.
-  const turnDeg = exchanged && !best.fit.negate ? -start.turnDeg : start.turnDeg;
+  const turnDeg = callersTurn(start.turnDeg, exchanged, best);
   const lies = [best, ...rivals].find((one) => Math.abs(wrapDeg(turnBetweenDeg(one.fit, best.fit) - turnDeg)) < 4);
   const at = lies?.fit ?? nudge(best.fit, (-turnDeg * Math.PI) / 180, 0, 0, 0);
   if (start.scale === undefined) return { fit: at };
   const scale = exchanged ? 1 / start.scale : start.scale;
   return { fit: nudge(at, 0, scale / at.scale - 1, 0, 0) };
 }
+
+/** Exchanged and turned over, the other face sees the same turn go the same way; else the opposite way. */
+const callersTurn = (deg: number, exchanged: boolean, { fit }: Candidate): number =>
+  exchanged && !fit.negate ? -deg : deg;
 
 const wrapDeg = (deg: number): number => ((((deg + 180) % 360) + 360) % 360) - 180;
 

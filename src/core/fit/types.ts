@@ -69,6 +69,8 @@ export interface StartTaken {
   readonly pairsRestMm?: number;
   /** The same under the fit that came of it. */
   readonly pairsApartMm?: number;
+  /** Turn of the fit against the one that the search prefers by itself, clockwise on the reference's face, degrees. */
+  readonly fromSearchDeg?: number;
   /** Significance of the turn that the search prefers by itself. */
   readonly searchSignificance: number;
 }

@@ -1,11 +1,19 @@
 import * as Comlink from 'comlink';
 import { section } from '../../core/compare/index.ts';
 import { partOf, type Watch } from '../../core/geometry/index.ts';
-import { type Comparison, comparePrepared, type PreparedScan, preparePair, prepareScan } from '../../core/pipeline.ts';
+import {
+  type Comparison,
+  comparePrepared,
+  type Given,
+  type PreparedScan,
+  preparePair,
+  prepareScan,
+  rewordedLimits,
+} from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { comparisonView } from './comparisonView.ts';
 import { buffersOf, faceView } from './faceView.ts';
-import type { Answer, Failure, ReportOrder, ScanOrder, Told } from './protocol.ts';
+import { type Answer, comparisonKey, type Failure, type ReportOrder, type ScanOrder, type Told } from './protocol.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { ReadingBench, WholeBench } from './readingProtocol.ts';
 import { clocked } from './timed.ts';
@@ -69,20 +77,45 @@ const inputOf = async (order: ScanOrder) => ({
   bytes: new Uint8Array(await order.file.arrayBuffer()),
 });
 
-async function compare(reference: ScanOrder, subject: ScanOrder, watch: Watch): Promise<Compared> {
-  const key = `${reference.key}\n${subject.key}`;
-  const known = comparisons.get(key);
+/** What was last put by hand for a pair: the reading room rests on the same fit as the plate. */
+const givenFor = new Map<string, Given>();
+
+async function compare(reference: ScanOrder, subject: ScanOrder, given: Given, watch: Watch): Promise<Compared> {
+  const key = comparisonKey(reference.key, subject.key, given);
+  givenFor.set(comparisonKey(reference.key, subject.key, {}), given);
+  const known = comparisons.get(key) ?? sameOutlines(key, reference, subject, given);
   if (known) return known;
   const startedAt = new Date().toISOString();
   const first = await prepare(reference, partOf(watch, 0, 0.15), subject);
   const second = await prepare(subject, partOf(watch, 0.15, 0.3), reference);
   const clock = clocked(partOf(watch, 0.3, 1), [0.6, 0.85]);
-  const comparison = comparePrepared(first.scan, second.scan, clock.watch);
+  const comparison = comparePrepared(first.scan, second.scan, clock.watch, undefined, given);
   const [fit, measure, judge] = clock.seconds();
   const done = { comparison, first, second, startedAt, seconds: { fit, compare: measure, judge } };
   comparisons.set(key, done);
   for (const old of [...comparisons.keys()].slice(0, -mostComparisons)) comparisons.delete(old);
   return done;
+}
+
+/** Other reasons or names for the same regions change no number: only the words are put in anew. */
+function sameOutlines(key: string, reference: ScanOrder, subject: ScanOrder, given: Given): Compared | undefined {
+  const bare = (of: Given): string =>
+    comparisonKey(reference.key, subject.key, {
+      start: of.start,
+      excluded: of.excluded?.map(({ outline }) => ({ outline, why: '', by: '' })),
+    });
+  for (const [other, known] of comparisons) {
+    const { comparison } = known;
+    const before: Given = { start: comparison.fit.start?.start, excluded: comparison.excluded };
+    if (!given.excluded?.length || !other.startsWith(comparisonKey(reference.key, subject.key, {}))) continue;
+    if (bare(before) !== bare(given)) continue;
+    const limits = rewordedLimits(comparison.judgement.limits, comparison.fit, before, given);
+    const judgement = { ...comparison.judgement, limits };
+    const reworded = { ...known, comparison: { ...comparison, excluded: given.excluded, judgement } };
+    comparisons.set(key, reworded);
+    return reworded;
+  }
+  return undefined;
 }
 
 function comparedBefore(key: string): Compared {
@@ -132,7 +165,10 @@ async function answer<T>(work: () => Promise<T>): Promise<Answer<T>> {
 
 const host: ReadingHost = {
   prepared: async (order, watch) => (await prepare(order, watch, null)).scan,
-  compared: async (reference, subject, watch) => (await compare(reference, subject, watch)).comparison,
+  compared: async (reference, subject, watch) => {
+    const given = givenFor.get(comparisonKey(reference.key, subject.key, {})) ?? {};
+    return (await compare(reference, subject, given, watch)).comparison;
+  },
   answer,
   watchOf,
 };
@@ -156,10 +192,10 @@ const bench: WholeBench = {
       const view = await faceView(order.key, scan);
       return Comlink.transfer(view, buffersOf(view) as Transferable[]);
     }),
-  compare: (reference, subject, told) =>
+  compare: (reference, subject, given, told) =>
     answer(async () => {
-      const { comparison, first, second } = await compare(reference, subject, watchOf(told));
-      return comparisonView(`${reference.key}\n${subject.key}`, comparison, first.scan, second.scan);
+      const { comparison, first, second } = await compare(reference, subject, given, watchOf(told));
+      return comparisonView(comparisonKey(reference.key, subject.key, given), comparison, first.scan, second.scan);
     }),
   section: (key, line) =>
     answer(async () => {

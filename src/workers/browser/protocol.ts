@@ -3,7 +3,7 @@ import type { FaceCandidate, Outline, Sense } from '../../core/face/index.ts';
 import type { Fit } from '../../core/fit/index.ts';
 import type { HeightGrid, Similarity } from '../../core/geometry/index.ts';
 import type { Judgement } from '../../core/judge/index.ts';
-import type { ScanInput } from '../../core/pipeline.ts';
+import type { Given, ScanInput } from '../../core/pipeline.ts';
 import type { Kind, Repairs, ScanErrorCode, Unit, UnitChoice, UnitFrom } from '../../core/scan/index.ts';
 import type { PlateMesh } from './plateMesh.ts';
 import type { ReliefPicture } from './reliefPicture.ts';
@@ -90,10 +90,16 @@ export interface ReportOrder {
   readonly section?: Section;
 }
 
+/** Names a comparison: of which scans, and what was put by hand. */
+export const comparisonKey = (referenceKey: string, subjectKey: string, given: Given): string => {
+  const byHand = given.start || given.excluded?.length ? [JSON.stringify(given)] : [];
+  return [referenceKey, subjectKey, ...byHand].join('\n');
+};
+
 /** What the worker does. It keeps what it prepared by key; after a restart it prepares again what it is asked for. */
 export interface Bench {
   prepare(order: ScanOrder, partner: ScanOrder | null, told: Told): Promise<Answer<FaceView>>;
-  compare(reference: ScanOrder, subject: ScanOrder, told: Told): Promise<Answer<ComparisonView>>;
+  compare(reference: ScanOrder, subject: ScanOrder, given: Given, told: Told): Promise<Answer<ComparisonView>>;
   section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
   /** The report page and the record, as on the command line. */
   report(order: ReportOrder): Promise<Answer<{ readonly page: string; readonly record: string }>>;

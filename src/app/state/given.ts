@@ -1,0 +1,16 @@
+import type { Vec2 } from '../../core/geometry/index.ts';
+import type { Given } from '../../core/pipeline.ts';
+import type { FaceView } from '../../workers/browser/protocol.ts';
+import type { Document } from './document.ts';
+import type { Keyed } from './store.ts';
+
+/** What the user put by hand, as the core takes it: outlines from the plate to the reference's face frame. */
+export function givenIn({ start, leftOut }: Document, reference: Keyed<FaceView> | undefined): Given {
+  const flip = reference?.at === 'ready' && reference.value.sense === 'intaglio' ? -1 : 1;
+  const excluded = leftOut.map(({ outline, why, by }) => ({
+    outline: outline.map(([x, y]): Vec2 => [flip * x, y]),
+    why,
+    by,
+  }));
+  return { ...(start && { start }), ...(excluded.length > 0 && { excluded }) };
+}
