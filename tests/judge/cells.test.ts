@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { emptyGrid, type HeightGrid, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
-import { bandInCells, cellDefaults, congruentCells, shiftedCorrelation } from '../../src/core/judge/cells.ts';
+import { bandInCells, cellDefaults, congruentCells } from '../../src/core/judge/cells.ts';
+import { shiftedCorrelation } from '../../src/core/judge/registerWindow.ts';
 import { bumps, gridOf, type Relief, reliefOf } from '../fit/relief.ts';
 
 const sizeMm = 18;

@@ -4,6 +4,7 @@ import type { Features } from '../../src/core/judge/features.ts';
 /** Features of a pair that agrees well, with changes. */
 export const featuresWith = (changes: Partial<Features> = {}): Features => ({
   agreement: { correlation: 0.9, topographyDifference: 0.2, cells: 20_000 },
+  bands: [{ fromMm: 0.3, toMm: 0.6, correlation: 0.8 }],
   fineCorrelation: 0.8,
   cells: { compared: 40, congruent: 38, cells: [] },
   cellCorrelation: 0.9,
@@ -12,6 +13,7 @@ export const featuresWith = (changes: Partial<Features> = {}): Features => ({
   congruentShare: 0.95,
   outerShare: 0.95,
   outerCompared: 18,
+  constellation: { landmarks: [], found: 60, oneScaleMm: 0.04, smoothMm: 0.03, outside: 0.05 },
   ...changes,
 });
 

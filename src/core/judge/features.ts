@@ -2,14 +2,24 @@ import type { Face } from '../face/index.ts';
 import { type AlignedRelief, alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, median } from '../geometry/index.ts';
 import { bandInCells, congruentCells } from './cells.ts';
+import { type Constellation, constellationOf } from './constellation.ts';
 import { type ArealAgreement, arealAgreement } from './correlation.ts';
+import type { Landmark } from './landmarks.ts';
 import type { Cell, CongruentCells } from './types.ts';
+
+export interface BandCorrelation {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly correlation: number;
+}
 
 /** The numbers that the finding rests on. */
 export interface Features {
   /** Over the whole band of engraving, strokes to figures. */
   readonly agreement: ArealAgreement;
-  /** Median correlation inside the cells of the finest octave that both scans resolve: tool marks, edges of strokes. */
+  /** Median correlation inside the cells by octaves of wavelength, finest first. */
+  readonly bands: readonly BandCorrelation[];
+  /** That of the finest octave that both scans resolve: tool marks, edges of strokes. */
   readonly fineCorrelation: number;
   readonly cells: CongruentCells;
   /** Median correlation over the compared cells, each at its own best place. */
@@ -22,6 +32,8 @@ export interface Features {
   readonly congruentShare: number;
   readonly outerShare: number;
   readonly outerCompared: number;
+  /** Places of letters and ornaments, after one scale. */
+  readonly constellation: Constellation;
 }
 
 export const featureDefaults = {
@@ -32,6 +44,8 @@ export const featureDefaults = {
   /** Shortest wavelength used, mm, and its least length in cells. */
   shortestMm: 0.3,
   shortestCells: 2,
+  /** Octaves above the shortest wavelength that are looked at one by one. */
+  octaves: [0, 1, 2],
   /** Longest, as a share of the size. */
   longest: 0.1,
   /** Beyond this share of the way from the centre to the rim a cell counts as outer. */
@@ -40,23 +54,39 @@ export const featureDefaults = {
   placed: 0.5,
 };
 
-/** Compares the two faces' detail cell by cell after the smooth warp, whichever model was chosen. */
-export function featuresOf(reference: Face, subject: Face, fit: Fit, options = featureDefaults): Features {
+/**
+ * Compares the two faces' detail cell by cell after the smooth warp, whichever model was chosen, and the places of
+ * landmarks after one scale. `landmarks`: put or corrected by hand, in the reference's face frame, mm.
+ */
+export function featuresOf(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  landmarks?: readonly Landmark[],
+  options = featureDefaults,
+): Features {
   const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
   const pitch = Math.max(reference.detail.pitch, sizeMm / options.across);
-  const smooth = fit.models[2];
+  const [, oneScale, smooth] = fit.models;
   const aligned = alignRelief(reference, subject, smooth, pitch);
   const common = commonMask(aligned, Math.round((options.margin * sizeMm) / pitch));
   const shortest = Math.max(options.shortestMm, options.shortestCells * pitch);
   const band = (grid: HeightGrid, from: number, to: number): HeightGrid => bandPass(grid, from, to);
   const a = { ...band(aligned.reference, shortest, options.longest * sizeMm), mask: common };
   const b = band(aligned.subject, shortest, options.longest * sizeMm);
-  const fine = [aligned.reference, aligned.subject].map((grid) => band(grid, shortest, 2 * shortest));
+  const scaled = band(alignRelief(reference, subject, oneScale, pitch).subject, shortest, options.longest * sizeMm);
   const cells = congruentCells(a, b, sizeMm);
   const outer = cells.cells.filter((cell) => radiusShare(cell, reference.outline.polygon) > options.outerFrom);
+  const bands = options.octaves.map((k): BandCorrelation => {
+    const [fromMm, toMm] = [shortest * 2 ** k, shortest * 2 ** (k + 1)];
+    const [fineA, fineB] = [aligned.reference, aligned.subject].map((grid) => band(grid, fromMm, toMm));
+    const correlation = bandInCells({ ...fineA, mask: common }, fineB, cells.cells, sizeMm, options.placed);
+    return { fromMm, toMm, correlation };
+  });
   return {
     agreement: arealAgreement(a, b),
-    fineCorrelation: bandInCells({ ...fine[0], mask: common }, fine[1], cells.cells, sizeMm, options.placed),
+    bands,
+    fineCorrelation: bands[0].correlation,
     cells,
     cellCorrelation: median(cells.cells.map((cell) => cell.correlation)),
     scatterMm: median(cells.cells.filter((cell) => cell.correlation >= options.placed).map((cell) => cell.offsetMm)),
@@ -64,6 +94,7 @@ export function featuresOf(reference: Face, subject: Face, fit: Fit, options = f
     congruentShare: cells.compared > 0 ? cells.congruent / cells.compared : 0,
     outerShare: outer.length > 0 ? outer.filter((cell) => cell.congruent).length / outer.length : 0,
     outerCompared: outer.length,
+    constellation: constellationOf(a, scaled, sizeMm, landmarks),
   };
 }
 
