@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { lazy, Suspense, useEffect } from 'react';
 import { DropTarget } from './bringIn/DropTarget.tsx';
 import { Caption } from './frame/Caption.tsx';
 import { Margin } from './frame/Margin.tsx';
@@ -13,24 +13,32 @@ import { Presenting } from './show/Presenting.tsx';
 import { useStore } from './state/store.ts';
 import './frame/frame.css';
 
+const ReadRoom = lazy(() => import('./read/ReadRoom.tsx'));
+
 /** The page: a running head, the plate with its caption, and the margin with the words of the step. */
 export function App() {
   useKeys();
   const dark = useDark();
   const margin = useStore((state) => state.margin);
   const presenting = useStore((state) => state.presenting !== null);
+  const reading = useStore((state) => state.step === 'read' && state.presenting === null);
   useEffect(() => {
     document.documentElement.dataset.ground = dark ? 'ink' : 'paper';
   }, [dark]);
   return (
     <DropTarget>
-      <div className={`page${margin ? '' : ' no-margin'}${presenting ? ' on-show' : ''}`}>
+      <div className={`page${margin ? '' : ' no-margin'}${presenting ? ' on-show' : ''}${reading ? ' on-read' : ''}`}>
         <RunningHead />
         <main className="spread">
           <Plate />
           <Presenting />
           <Working />
           <Caption />
+          {reading && (
+            <Suspense fallback={null}>
+              <ReadRoom />
+            </Suspense>
+          )}
         </main>
         {margin && <Margin />}
         <Notice />

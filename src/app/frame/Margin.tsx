@@ -1,4 +1,4 @@
-import type { ComponentType } from 'react';
+import { type ComponentType, lazy, Suspense } from 'react';
 import { BringIn } from '../bringIn/BringIn.tsx';
 import { Compare } from '../compare/Compare.tsx';
 import { Face } from '../face/Face.tsx';
@@ -9,12 +9,16 @@ import type { Step } from '../state/document.ts';
 import { useStore } from '../state/store.ts';
 import { stepWords } from './stepWords.ts';
 
+/** The reading room's code is fetched when it is first entered. */
+const Read = lazy(() => import('../read/ReadMargin.tsx'));
+
 const ofStep: Readonly<Record<Step, ComponentType>> = {
   bringIn: BringIn,
   face: Face,
   fit: Fit,
   compare: Compare,
   finding: Finding,
+  read: Read,
   show: Show,
 };
 
@@ -27,7 +31,9 @@ export function Margin() {
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
     <aside className="margin" aria-label={stepWords[step]} tabIndex={0}>
       <h2>{stepWords[step]}</h2>
-      <Words />
+      <Suspense fallback={null}>
+        <Words />
+      </Suspense>
     </aside>
   );
 }

@@ -6,9 +6,10 @@ export const stepWords: Readonly<Record<Step, string>> = {
   fit: 'Fit',
   compare: 'Compare',
   finding: 'Finding',
+  read: 'Read',
   show: 'Show',
 };
-export const numerals = ['i', 'ii', 'iii', 'iv', 'v', 'vi'] as const;
+export const numerals = ['i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii'] as const;
 
 export const lookWords: Readonly<Record<Look, string>> = {
   pair: 'side by side',

@@ -1,8 +1,9 @@
 import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Stated } from '../../workers/browser/protocol.ts';
+import { emptyRead, type ReadDocument } from '../read/state/readDocument.ts';
 
-export const steps = ['bringIn', 'face', 'fit', 'compare', 'finding', 'show'] as const;
+export const steps = ['bringIn', 'face', 'fit', 'compare', 'finding', 'read', 'show'] as const;
 export type Step = (typeof steps)[number];
 
 /** How the two seals are laid out on the plate. */
@@ -125,6 +126,7 @@ export interface Document {
   readonly conclusion: Reading | null;
   readonly findingOpen: boolean;
   readonly slides: readonly Slide[];
+  readonly read: ReadDocument;
 }
 
 export const restingCamera: Camera = { x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 };
@@ -158,6 +160,7 @@ export const emptyDocument: Document = {
   conclusion: null,
   findingOpen: false,
   slides: [],
+  read: emptyRead,
 };
 
 /** Changes whenever the bytes or what is stated about them change. */

@@ -127,6 +127,7 @@ const unexpected = (error: unknown): Failure => ({
 /** Stops the step that runs. The worker is ended, since it cannot listen while it works; a new one starts when needed. */
 export function stopWork(): void {
   stop?.();
+  for (const tell of whenStopped) tell();
   open?.close();
   open = null;
 }
@@ -137,6 +138,12 @@ export function tryAgain(scanId: string | null): void {
   else setState(({ faces }) => ({ faces: Object.fromEntries(Object.entries(faces).filter(([id]) => id !== scanId)) }));
   void next();
 }
+
+/** Told when the worker is ended, so that nobody waits for an answer that will not come. */
+export const whenStopped = new Set<() => void>();
+
+/** A scan with its bytes, as the worker takes it; null where the bytes are not here. */
+export { orderOf };
 
 const setFace = (id: string, face: Keyed<FaceView>): void =>
   setState(({ faces }) => ({ faces: { ...faces, [id]: face } }));

@@ -1,0 +1,59 @@
+import { stopWork } from '../state/work.ts';
+import { askAgain } from './state/ask.ts';
+import { type SlotName, useRead } from './state/readStore.ts';
+
+const words: Readonly<Record<SlotName, string>> = {
+  bands: 'The legend',
+  face: 'The face',
+  strip: 'The strip',
+  stack: 'The strips',
+  back: 'The back',
+};
+const names: readonly SlotName[] = ['bands', 'stack', 'strip', 'back', 'face'];
+
+/** What the room is waiting for, and a way to stop it; what could not be done, in a sentence. */
+export function ReadWorking() {
+  const slots = useRead((state) => state.slots);
+  const leaf = useRead((state) => state.leaf);
+  const relevant = names.filter((name) => (leaf === 'card' ? name === 'face' : leaf === 'back' || name !== 'back'));
+  const working = relevant.find((name) => slots[name].state?.at === 'working');
+  const ended = relevant.find((name) => ['stopped', 'failed'].includes(slots[name].state?.at ?? ''));
+  const state = working && slots[working].state;
+  if (working && state?.at === 'working') {
+    // What is there already only changes: no word about it while a lamp is moved.
+    if (slots[working].shown && (working === 'face' || working === 'strip')) return null;
+    const percent = Math.round(state.fraction * 100);
+    return (
+      <div className="working">
+        <div
+          className="working-line"
+          role="progressbar"
+          aria-label={words[working]}
+          aria-valuenow={percent}
+          aria-valuemin={0}
+          aria-valuemax={100}
+        >
+          <span style={{ width: `${percent}%` }} />
+        </div>
+        <p>
+          {words[working]}: {state.doing.toLowerCase()}{' '}
+          <button type="button" className="word plain" onClick={stopWork}>
+            stop
+          </button>
+        </p>
+      </div>
+    );
+  }
+  if (!ended) return null;
+  const last = slots[ended].state;
+  return (
+    <div className="working">
+      <p role="alert">
+        {last?.at === 'failed' ? last.failure.message : `${words[ended]} was stopped.`}{' '}
+        <button type="button" className="word plain" onClick={() => askAgain(ended)}>
+          try again
+        </button>
+      </p>
+    </div>
+  );
+}

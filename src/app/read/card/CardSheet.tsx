@@ -1,0 +1,55 @@
+import { useMemo } from 'react';
+import { expanded, leidenText } from '../../../core/read/index.ts';
+import { useShown } from '../state/current.ts';
+import { printedRows } from './cardPage.ts';
+import { pictureUrl } from './pictureUrl.ts';
+import { useCard } from './useCard.ts';
+
+/** The card as it is printed: plate, legend, and every row that says something. */
+export function CardSheet() {
+  const now = useCard();
+  const face = useShown('face');
+  const strip = useShown('strip');
+  const faceUrl = useMemo(() => face && pictureUrl(face), [face]);
+  const stripUrl = useMemo(() => strip && pictureUrl(strip.picture, 1800), [strip]);
+  if (!now) return null;
+  const { card, scan } = now;
+  return (
+    // Scrolls by itself, so it must be reachable with the keyboard.
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
+    <section className="card-leaf" aria-label="Catalogue card" tabIndex={0}>
+      <article className="card-sheet">
+        <p className="card-small">
+          {[card.repository, card.shelfmark || 'no shelfmark yet'].filter(Boolean).join(', ')}
+        </p>
+        <h3>{scan.title}</h3>
+        {card.legend && (
+          <>
+            <p className="card-legend">{leidenText(card.legend.items)}</p>
+            <p>
+              <i>{expanded(card.legend)}</i>
+            </p>
+          </>
+        )}
+        <figure>
+          <div className="card-plate">
+            {faceUrl && <img src={faceUrl} alt={face?.caption} />}
+            {stripUrl && <img className="card-strip" src={stripUrl} alt={strip?.picture.caption} />}
+          </div>
+          <figcaption>
+            {[face?.caption, strip?.picture.caption].filter(Boolean).join(' ')}
+            {scan.simulated && ' Simulated: computed, not scanned.'}
+          </figcaption>
+        </figure>
+        <dl className="card-rows">
+          {printedRows(card).map(({ key, label, value }) => (
+            <div key={key}>
+              <dt>{label}</dt>
+              <dd>{value}</dd>
+            </div>
+          ))}
+        </dl>
+      </article>
+    </section>
+  );
+}

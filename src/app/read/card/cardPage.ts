@@ -1,0 +1,48 @@
+import { type Card, cardRows, escapeXml, expanded, leidenText } from '../../../core/read/index.ts';
+
+export interface CardPicture {
+  readonly url: string;
+  readonly caption: string;
+}
+
+const style = `
+body { font: 12pt/1.4 Alegreya, Georgia, serif; color: #241f19; margin: 18mm auto; max-width: 170mm; padding: 0 6mm; }
+h1 { font-size: 19pt; font-weight: 400; margin: 0; }
+.legend { font-size: 16pt; margin: 2mm 0 0; }
+figure { margin: 6mm 0 2mm; text-align: center; break-inside: avoid; }
+img { max-width: 100%; max-height: 95mm; }
+figcaption, .small { font-size: 9.5pt; color: #665b4b; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.5mm 6mm; margin: 6mm 0; }
+dt { color: #665b4b; }
+dd { margin: 0; overflow-wrap: anywhere; }
+@page { margin: 16mm; }
+@media print { body { margin: 0; padding: 0; max-width: none; } }
+`;
+
+/** The printed card as one page that holds its pictures; only rows that say something. */
+export function cardPage(card: Card, title: string, pictures: readonly CardPicture[]): string {
+  const rows = printedRows(card).map(({ label, value }) => `<dt>${escapeXml(label)}</dt><dd>${escapeXml(value)}</dd>`);
+  const figures = pictures.map(
+    ({ url, caption }) =>
+      `<figure><img src="${url}" alt="${escapeXml(caption)}"><figcaption>${escapeXml(caption)}</figcaption></figure>`,
+  );
+  const legend = card.legend
+    ? `<p class="legend">${escapeXml(leidenText(card.legend.items))}</p><p><i>${escapeXml(expanded(card.legend))}</i></p>`
+    : '';
+  return [
+    '<!doctype html>',
+    `<html lang="en"><head><meta charset="utf-8"><title>${escapeXml(title)}</title><style>${style}</style></head><body>`,
+    `<p class="small">${escapeXml([card.repository, card.shelfmark].filter(Boolean).join(', '))}</p>`,
+    `<h1>${escapeXml(title)}</h1>`,
+    legend,
+    ...figures,
+    `<dl>${rows.join('')}</dl>`,
+    '</body></html>',
+    '',
+  ].join('\n');
+}
+
+/** What stands in the head of the card is not said again below. */
+const inHead = new Set(['repository', 'shelfmark', 'legend', 'legendExpanded']);
+
+export const printedRows = (card: Card) => cardRows(card).filter(({ key, value }) => value !== '' && !inHead.has(key));

@@ -1,0 +1,50 @@
+import type { View } from '../../../core/read/index.ts';
+import { kindWords } from '../../frame/words.ts';
+import { sizeMm } from '../../look/numbers.ts';
+import { LookSelect } from '../light/LookSelect.tsx';
+import { actOnRead } from '../state/acts.ts';
+import { useScan, useShown, useView } from '../state/current.ts';
+
+const viewWords = (sense: 'intaglio' | 'relief'): Readonly<Record<View, string>> => ({
+  asItIs: 'as it is',
+  turnedOver: sense === 'intaglio' ? 'as its impression' : 'as its matrix',
+  mirrored: 'mirrored, as no object looks',
+});
+
+/** What the face is and how it is seen; the look with every step and number. */
+export function FaceCaption() {
+  const { scan, face } = useScan();
+  const view = useView();
+  const picture = useShown('face');
+  if (!scan || !face) return null;
+  const words = viewWords(face.sense);
+  return (
+    <div className="read-caption">
+      <p>
+        {scan.title}. {kindWords[face.kind]}
+        {scan.simulated && ', simulated'}; {sizeMm(face.outline.widthMm, face.outline.heightMm)}.
+      </p>
+      <p className="read-choices">
+        <LookSelect of="face" />
+        <select
+          className="look-select"
+          aria-label="How the face is shown"
+          value={view}
+          onChange={(event) => actOnRead('Face shown otherwise', { view: event.target.value as View })}
+        >
+          {(['asItIs', 'turnedOver', 'mirrored'] as const).map((each) => (
+            <option key={each} value={each}>
+              {words[each]}
+            </option>
+          ))}
+        </select>
+        <i className="soft steps" title={picture?.caption}>
+          {stepsOf(picture?.caption)}
+        </i>
+      </p>
+    </div>
+  );
+}
+
+/** The steps without the name of the look, which stands beside it. */
+export const stepsOf = (caption: string | undefined): string => (caption ?? '').replace(/^[^:]*: /, '');

@@ -1,0 +1,79 @@
+import { useId } from 'react';
+import { diplomatic, expanded, type Transcription, toLeiden, validateTranscription } from '../../../core/read/index.ts';
+import { download } from '../../show/download.ts';
+import { settle } from '../../state/store.ts';
+import { transcribe } from '../state/acts.ts';
+import { useScan } from '../state/current.ts';
+import { fileStem, leidenFile, teiFile } from './textFiles.ts';
+
+/** What is read: as Leiden prints it, as it stands, in full, translated; and its files. */
+export function ReadingWords() {
+  const { scan, legend } = useScan();
+  const field = useId();
+  if (!scan) return null;
+  const { transcription } = legend;
+  if (transcription.items.length === 0)
+    return (
+      <>
+        <h3>Reading</h3>
+        <p>Click the strip at the first letter and type along it. Every key stands below, with what it says.</p>
+      </>
+    );
+  const print = toLeiden(transcription);
+  const issues = validateTranscription(transcription);
+  const save = (form: 'tei' | 'text'): void =>
+    form === 'tei'
+      ? download(new Blob([teiFile(transcription, scan)], { type: 'application/tei+xml' }), `${fileStem(scan)}.xml`)
+      : download(new Blob([leidenFile(transcription, scan)], { type: 'text/plain' }), `${fileStem(scan)}.txt`);
+  return (
+    <>
+      <h3>Reading</h3>
+      <p className="read-print">{print.text}</p>
+      <p className="read-print pale">
+        <i>{expanded(transcription)}</i>
+      </p>
+      {issues.map(({ index, words }) => (
+        <p key={`${index} ${words}`} className="fault">
+          {words}
+        </p>
+      ))}
+      <p>
+        <label className="soft" htmlFor={field}>
+          Translation
+        </label>
+        <textarea
+          id={field}
+          rows={2}
+          value={transcription.translation?.text ?? ''}
+          onChange={(event) => translate(scan.id, transcription, event.target.value)}
+          onBlur={settle}
+        />
+      </p>
+      <details className="apparatus">
+        <summary>As it stands, and apparatus</summary>
+        <p>{diplomatic(transcription)}</p>
+        {print.apparatus
+          .filter((line) => !line.startsWith('mm along'))
+          .map((line) => (
+            <p key={line} className="soft">
+              {line}
+            </p>
+          ))}
+      </details>
+      <p className="seats">
+        <button type="button" className="word plain" disabled={issues.length > 0} onClick={() => save('tei')}>
+          save as TEI
+        </button>
+        <button type="button" className="word plain" onClick={() => save('text')}>
+          save as text
+        </button>
+      </p>
+    </>
+  );
+}
+
+function translate(scanId: string, transcription: Transcription, text: string): void {
+  const { translation: _old, ...rest } = transcription;
+  const next = text === '' ? rest : { ...rest, translation: { language: 'en', text } };
+  transcribe(scanId, 'Translation', next, undefined, `translation ${scanId}`);
+}

@@ -1,0 +1,58 @@
+import type { Item, Transcription } from '../../../core/read/index.ts';
+import { act, documentNow } from '../../state/store.ts';
+import type { Pen, Penned } from './pen.ts';
+import { emptyLegend, type Legend, type ReadDocument, type RingEdits } from './readDocument.ts';
+import { setRead } from './readStore.ts';
+
+/** One act on what the reading room keeps. */
+export function actOnRead(words: string, change: Partial<ReadDocument>, merge: string | null = null): void {
+  act(words, (document) => ({ ...document, read: { ...document.read, ...change } }), merge);
+}
+
+export const legendNow = (scanId: string): Legend => documentNow().read.legends[scanId] ?? emptyLegend;
+
+export function actOnLegend(
+  scanId: string,
+  words: string,
+  change: (legend: Legend) => Partial<Legend>,
+  merge: string | null = null,
+): void {
+  const legend = legendNow(scanId);
+  const legends = { ...documentNow().read.legends, [scanId]: { ...legend, ...change(legend) } };
+  actOnRead(words, { legends }, merge);
+}
+
+/** Moves an edge or the start of a ring; `items`: the letters with their places taken along. */
+export function editRing(
+  scanId: string,
+  ring: number,
+  words: string,
+  edits: RingEdits,
+  items?: readonly Item[],
+  merge: string | null = null,
+): void {
+  actOnLegend(
+    scanId,
+    words,
+    ({ rings, transcription }) => ({
+      rings: { ...rings, [ring]: { ...rings[ring], ...edits } },
+      ...(items && { transcription: { ...transcription, items: [...items] } }),
+    }),
+    merge,
+  );
+}
+
+export function transcribe(
+  scanId: string,
+  words: string,
+  transcription: Transcription,
+  pen?: Pen,
+  merge?: string,
+): void {
+  if (transcription !== legendNow(scanId).transcription)
+    actOnLegend(scanId, words, () => ({ transcription }), merge ?? null);
+  if (pen) setRead({ pen });
+}
+
+export const transcribed = (scanId: string, words: string, { transcription, pen }: Penned): void =>
+  transcribe(scanId, words, transcription, pen);

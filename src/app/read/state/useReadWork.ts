@@ -1,0 +1,79 @@
+import { useEffect } from 'react';
+import { keyOf } from '../../state/document.ts';
+import { useDocument, useStore } from '../../state/store.ts';
+import { orderOf } from '../../state/work.ts';
+import { want } from './ask.ts';
+import { bandsKey, type RingNow, sourceKey, useLook, useRing, useScan, useSource, useView } from './current.ts';
+import { withLamp } from './looks.ts';
+import { useRead } from './readStore.ts';
+
+/** Asks for whatever the room shows and does not have yet. Called once, by the room. */
+export function useReadWork(): void {
+  const { scan } = useScan();
+  const source = useSource();
+  const slots = useRead((state) => state.slots);
+  const leaf = useRead((state) => state.leaf);
+  const stacked = useRead((state) => state.stacked);
+  const lamp = useDocument((document) => document.read.lamp);
+  const faceLook = withLamp(useLook('face'), lamp);
+  const stripLook = withLamp(useLook('strip'), lamp);
+  const view = useView();
+  const ring = useRing();
+  const stackOf = useStackScans();
+  const faceKey = `${sourceKey(source)} ${view} ${JSON.stringify(faceLook)}`;
+  const stripKey = `${sourceKey(source)} ${ringKey(ring)} ${JSON.stringify(stripLook)}`;
+  const stackKey = `${stackOf?.key} ${ringKey(ring)} ${JSON.stringify(stripLook)}`;
+  // Each question is named by its key, which changes whenever what it asks does.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the keys stand for the orders
+  useEffect(() => {
+    if (!scan || !source) return;
+    want('face', { key: faceKey, ask: (reading, told) => reading.face(source, faceLook, view, told) });
+  }, [faceKey, slots.face.state === null]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as above
+  useEffect(() => {
+    if (!scan || !source) return;
+    want('bands', { key: bandsKey(scan), ask: (reading, told) => reading.bands(source, told) });
+  }, [scan && bandsKey(scan), source === null, slots.bands.state === null]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as above
+  useEffect(() => {
+    if (!source || !ring || stacked) return;
+    want('strip', { key: stripKey, ask: (reading, told) => reading.strip(source, ring.order, stripLook, told) });
+  }, [stripKey, stacked, slots.strip.state === null]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as above
+  useEffect(() => {
+    if (!stacked || !stackOf || !ring) return;
+    const { reference, subjects } = stackOf;
+    want('stack', {
+      key: stackKey,
+      ask: (reading, told) => reading.stack(reference, subjects, ring.order, stripLook, told),
+    });
+  }, [stackKey, stacked, slots.stack.state === null]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as above
+  useEffect(() => {
+    if (leaf !== 'back' || !scan || !source) return;
+    want('back', { key: `${sourceKey(source)} back`, ask: (reading, told) => reading.back(source, told) });
+  }, [leaf, scan && keyOf(scan), source === null, slots.back.state === null]);
+}
+
+function ringKey(ring: RingNow | null): string {
+  if (!ring) return '';
+  const { band, startDeg, facing } = ring.order;
+  return [ring.ring, band.outerMm, band.innerMm, startDeg, facing].join(' ');
+}
+
+/** The reference and every other scan whose bytes are here, for laying their legends under one another. */
+export function useStackScans() {
+  const scans = useDocument((document) => document.scans);
+  const referenceId = useDocument((document) => document.referenceId);
+  const faces = useStore((state) => state.faces);
+  const reference = scans.find((scan) => scan.id === referenceId);
+  const order = reference && orderOf(reference);
+  if (!reference || !order) return null;
+  const subjects = scans.flatMap((scan) => {
+    const scanOrder = scan.id !== referenceId && faces[scan.id]?.at === 'ready' ? orderOf(scan) : null;
+    return scanOrder ? [{ scan: scanOrder, name: scan.title }] : [];
+  });
+  if (subjects.length === 0) return null;
+  const key = [order, ...subjects.map(({ scan }) => scan)].map((one) => one.key).join('\n');
+  return { key, reference: { scan: order, name: reference.title }, subjects };
+}
