@@ -85,36 +85,53 @@ interface Found extends Pick<PickedBand, 'outerLine' | 'innerLine' | 'score'> {
 }
 
 /**
- * Brings both edges to the gaps next to the letters: from the middle outward the spread stays up over the letters,
- * falls to ¾ of its level there (the letters' end) and on to its least (the gap).
+ * Brings both edges to the gaps next to the letters. With u = √(spread² + max(0, mean)²), which is high on letters and
+ * on lines alike: from the middle outward u stays up over the letters and falls to the gap, the first low place after
+ * which it rises again by an eighth of its height among the letters. The letters end half-way down, between the
+ * greatest spread among the nearest letters and the gap's: blurring moves neither of the two ends against the other.
  */
-function closedIn({ spread, fromMm, stepMm }: BandProfile, { o, i, ...rest }: Found): PickedBand {
-  const middle = (o + i) >> 1;
-  const quarter = Math.max(1, (i - o) >> 2);
-  let level = 0;
-  for (let k = middle - quarter; k <= middle + quarter; k++) level += spread[k] / (2 * quarter + 1);
-  const follow = (way: 1 | -1, last: number): { end: number; gap: number } => {
-    // The first half of the way lies within letters, whatever thin places there are.
-    let k = middle + way * quarter;
-    while (k !== last && spread[k] >= 0.75 * level) k += way;
-    let end = k;
-    if (spread[k] < 0.75 * level) {
-      const above = spread[k - way];
-      end = k - (way * (0.75 * level - spread[k])) / Math.max(1e-9, above - spread[k]);
-    }
-    while (k !== last && spread[k + way] <= spread[k]) k += way;
-    return { end, gap: k };
-  };
-  const outer = follow(-1, o);
-  const inner = follow(1, i);
+function closedIn(profile: BandProfile, { o, i, ...rest }: Found): PickedBand {
+  const { mean, spread, fromMm, stepMm } = profile;
+  const strength = spread.map((value, k) => Math.hypot(value, Math.max(0, mean[k])));
+  const start = (way: 1 | -1): number => ((o + i) >> 1) + way * Math.max(1, (i - o) >> 3);
+  const outer = gapFrom(strength, start(-1), o, -1);
+  const inner = gapFrom(strength, start(1), i, 1);
+  const near = Math.max(2, Math.round(0.3 * (inner - outer)));
   const depth = (k: number): number => fromMm + k * stepMm;
   return {
     ...rest,
-    outerMm: depth(outer.gap),
-    innerMm: depth(inner.gap),
-    lettersOuterMm: depth(outer.end),
-    lettersInnerMm: depth(inner.end),
+    outerMm: depth(outer),
+    innerMm: depth(inner),
+    lettersOuterMm: depth(endBeside(spread, outer, near, 1)),
+    lettersInnerMm: depth(endBeside(spread, inner, near, -1)),
   };
+}
+
+/** The first low place on the way from `k` to `last` after which it rises again; the lowest where none does. */
+function gapFrom(strength: Float64Array, k: number, last: number, way: 1 | -1): number {
+  let most = strength[k];
+  let gap = k;
+  for (; k !== last + way; k += way) {
+    if (strength[k] < strength[gap]) gap = k;
+    const deep = strength[gap] < 0.75 * most;
+    if (deep && strength[k] > strength[gap] + 0.125 * most) break;
+    if (deep || strength[k] < most) continue;
+    // Still among the letters: what was low before was no gap.
+    most = strength[k];
+    gap = k;
+  }
+  return gap;
+}
+
+/** Where the spread, going from the gap into the letters, passes half-way from its value in the gap to its greatest nearby. */
+function endBeside(spread: Float64Array, gap: number, near: number, way: 1 | -1): number {
+  let most = spread[gap];
+  for (let k = 0; k <= near; k++) most = Math.max(most, spread[gap + way * k]);
+  const half = (spread[gap] + most) / 2;
+  let k = gap;
+  while (spread[k] < half) k += way;
+  if (k === gap) return gap;
+  return k - (way * (spread[k] - half)) / (spread[k] - spread[k - way]);
 }
 
 /** A place where mean or spread is least among its near neighbours. */
