@@ -110,6 +110,22 @@ describe('a fit that begins at pairs of points marked by hand', () => {
     expect(apart(fit, automatic)).toBeLessThan(0.02);
   });
 
+  it('takes places that lie on one line, which say nothing of the way the faces lie', () => {
+    const line: Vec2[] = [-0.35, 0.02, 0.33].map((share) => [0.3 * share * size, share * size]);
+    const fit = from({ from: 'pairs', pairs: marked(line, 0.5, 8) });
+    expect(fit.turnedOver).toBe(true);
+    expect(apart(fit, automatic)).toBeLessThan(0.02);
+  });
+
+  it('believes three places that are not on a line more than a sense that was stated wrongly', () => {
+    const misstated = { ...subject.face, sense: 'intaglio' as const };
+    const start = { from: 'pairs', pairs: marked(triangle, 0.5, 9) } as const;
+    expect(startByHand(reference.face, misstated, searched, start).best.fit).toMatchObject({
+      flipX: true,
+      negate: true,
+    });
+  });
+
   it('gives the inverse when the scans are exchanged', () => {
     const pairs = marked(triangle, 0.7, 5);
     const there = from({ from: 'pairs', pairs });

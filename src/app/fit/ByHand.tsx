@@ -68,8 +68,8 @@ function PairEntry({ pair, number: n }: { pair: MarkedPair; number: number }) {
       <span className="mark-number">{n}</span>
       <Place pair={pair} side="reference" letter="a" n={n} />
       <Place pair={pair} side="subject" letter="b" n={n} />
-      <button type="button" className="word" aria-label={`take pair ${n} away`} onClick={() => removePair(pair.id)}>
-        take away
+      <button type="button" className="word" aria-label={`remove pair ${n}`} onClick={() => removePair(pair.id)}>
+        remove
       </button>
     </li>
   );

@@ -48,6 +48,7 @@ export function Fit() {
 function Fitted({ comparison }: { comparison: ComparisonView }) {
   const { fit } = comparison;
   const offline = useStore((state) => state.offline);
+  const byHand = offline ? null : <ByHand searchFailed={!fit.found} />;
   return (
     <>
       {fit.found ? (
@@ -71,9 +72,10 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
           {doubt}
         </p>
       ))}
+      {!fit.found && byHand}
       <Models fit={fit} />
       <Rivals fit={fit} />
-      {!offline && <ByHand searchFailed={!fit.found} />}
+      {fit.found && byHand}
     </>
   );
 }

@@ -1,9 +1,11 @@
+import { differenceScale, easyEnds, hex, levelGrey } from '../../core/compare/index.ts';
 import { number } from '../look/numbers.ts';
-import { puOr } from '../look/puOr.ts';
 import { usePair, useRangeMm } from '../state/select.ts';
 import { actOnView } from '../state/store.ts';
 
-const ranges = [0.05, 0.1, 0.2, 0.3, 0.5, 1, 2];
+const stops = differenceScale().map(hex);
+/** Where each colour stands: evenly on both sides, the two middle ones together at zero. */
+const offsetOf = (i: number): number => (i < stops.length / 2 ? i : i - 1) / (stops.length - 2);
 
 /** The scale of the depth differences: symmetric about zero, grey inside the level of detection. */
 export function ColourScale() {
@@ -11,8 +13,8 @@ export function ColourScale() {
   const { comparison } = usePair();
   const level = comparison?.difference?.levelOfDetectionMm ?? 0;
   const step = (by: number): void => {
-    const at = ranges.findIndex((value) => value >= range - 1e-9);
-    actOnView('Colour scale changed', { rangeMm: ranges[Math.min(ranges.length - 1, Math.max(0, at + by))] });
+    const at = easyEnds.findIndex((value) => value >= range - 1e-9);
+    actOnView('Colour scale changed', { rangeMm: easyEnds[Math.min(easyEnds.length - 1, Math.max(0, at + by))] });
   };
   const inside = Math.min(50, (level / range) * 50);
   return (
@@ -30,8 +32,8 @@ export function ColourScale() {
       >
         <defs>
           <linearGradient id="puor">
-            {puOr.map((colour, i) => (
-              <stop key={colour} offset={i / (puOr.length - 1)} stopColor={colour} />
+            {stops.map((colour, i) => (
+              <stop key={colour} offset={offsetOf(i)} stopColor={colour} />
             ))}
           </linearGradient>
           <pattern id="no-data" width={5} height={5} patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
@@ -39,7 +41,7 @@ export function ColourScale() {
           </pattern>
         </defs>
         <rect y={2} width={150} height={12} fill="url(#puor)" />
-        <rect x={`${50 - inside}%`} y={2} width={`${2 * inside}%`} height={12} fill="#9a9388" />
+        <rect x={`${50 - inside}%`} y={2} width={`${2 * inside}%`} height={12} fill={hex(levelGrey)} />
         <path d="M75 0V16" stroke="currentColor" />
       </svg>
       <span>+{number(range, 2)} mm stands higher</span>

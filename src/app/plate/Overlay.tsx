@@ -17,9 +17,12 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
   const look = useDocument((document) => document.view.look);
   const section = useDocument((document) => document.view.section);
   const step = useStore((state) => state.step);
+  const hasPairs = useDocument((document) => document.pairs.length > 0);
   const profileAt = useStore((state) => state.profileAt);
   const { pictures } = plate;
   const alone = step === 'face';
+  // While places are marked by hand, only those are drawn over the seals.
+  const marking = useStore((state) => state.step === 'fit' && (state.hand === 'pairs' || hasPairs));
   const over = !alone && look === 'over' && pictures.length === 2;
   // One over the other, the ring runs round the larger of the two.
   const ringed = over ? [...pictures].sort((a, b) => reachOf(b) - reachOf(a)).slice(0, 1) : pictures;
@@ -36,13 +39,13 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
       </defs>
       {pictures.map((picture) => (
         <g key={picture.pane.id} clipPath={`url(#pane-${picture.pane.id})`}>
-          {!alone && <Outlines picture={picture} />}
+          {!alone && !marking && <Outlines picture={picture} />}
           {!alone && section && <SectionLine line={section} picture={picture} at={profileAt} />}
           {step === 'fit' && !picture.pane.differences && <PlaceMarks picture={picture} />}
           {stroke && <Drawn stroke={stroke} picture={picture} />}
         </g>
       ))}
-      <Pointed pictures={pictures} comparison={alone ? undefined : plate.comparison} />
+      <Pointed pictures={pictures} comparison={alone || marking ? undefined : plate.comparison} />
       {alone && first && <UprightDial picture={first} />}
       {!alone && ringed.map((picture, i) => <LampRing key={picture.pane.id} picture={picture} leading={i === 0} />)}
       {over && <Divider width={size.width} height={size.height} />}

@@ -3,7 +3,7 @@ import { type RefObject, useCallback, useEffect, useMemo, useRef } from 'react';
 import * as THREE from 'three';
 import type { Similarity } from '../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
-import { rgb } from '../look/puOr.ts';
+import { rgb } from '../look/rgb.ts';
 import type { Pane } from '../plate/panes.ts';
 import type { Projection } from '../plate/project.ts';
 import type { Lamp } from '../state/document.ts';
@@ -168,7 +168,7 @@ function useSeals(pictures: readonly Picture[], scene: THREE.Scene): Map<FaceVie
 
 function useDifferenceTexture(difference: ComparisonView['difference']): THREE.Texture | null {
   const texture = useMemo(
-    () => (difference ? differenceTexture(difference.map, difference.levelOfDetection) : null),
+    () => (difference ? differenceTexture(difference.map, difference.levelOfDetection, difference.significant) : null),
     [difference],
   );
   useEffect(() => () => texture?.dispose(), [texture]);

@@ -1,8 +1,8 @@
 import * as THREE from 'three';
+import { differenceScale } from '../../core/compare/index.ts';
 import type { PlateMesh } from '../../workers/browser/plateMesh.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import type { ReliefPicture } from '../../workers/browser/reliefPicture.ts';
-import { puOr, rgb } from '../look/puOr.ts';
 import { fragmentShader, vertexShader } from './shader.ts';
 import { maskTexture, reliefTexture } from './textures.ts';
 
@@ -54,7 +54,7 @@ export function makeSeal({ picture, mesh, outline }: Shown): Seal {
       dark: { value: new THREE.Vector3() },
       light: { value: new THREE.Vector3() },
       ink: { value: new THREE.Vector3() },
-      scale: { value: puOr.map((hex) => new THREE.Vector3(...rgb(hex))) },
+      scale: { value: differenceScale().map(([r, g, b]) => new THREE.Vector3(r / 255, g / 255, b / 255)) },
       hatchPx: { value: 1 },
     },
   });

@@ -31,19 +31,19 @@ uniform int shadowSteps;
 uniform float reachMm;
 uniform vec3 dark;
 uniform vec3 light;
-uniform vec3 scale[11];
+uniform vec3 scale[26];     // evenly from −end to just below zero, then from zero to +end
 uniform vec3 ink;
 uniform float hatchPx;
 in vec2 vCell;
 in vec2 vPlate;
 out vec4 paint;
 
-// Five classes to each side; the pale middle one is left out, it would compete with the grey of "not measurable".
 vec3 scaleAt(float part) {
-  float at = min(1.0, abs(part)) * 4.0;
-  int low = int(min(3.0, floor(at)));
+  float at = min(1.0, abs(part)) * 12.0;
+  int low = int(min(11.0, floor(at)));
+  int first = part < 0.0 ? 12 : 13;
   int side = part < 0.0 ? -1 : 1;
-  return mix(scale[5 + side * (low + 1)], scale[5 + side * (low + 2)], at - float(low));
+  return mix(scale[first + side * low], scale[first + side * (low + 1)], at - float(low));
 }
 
 float lit(vec3 toLamp, float height, float side) {

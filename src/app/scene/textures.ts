@@ -17,14 +17,19 @@ export function maskTexture(picture: ReliefPicture): THREE.DataTexture {
   return averaged(new THREE.DataTexture(picture.mask, picture.width, picture.height, THREE.RGFormat));
 }
 
-/** Difference and level of detection, both times the mask, and the mask itself: so that blending skips the holes. */
-export function differenceTexture(map: HeightGrid, level: HeightGrid): THREE.DataTexture {
+/**
+ * Difference and level of detection, both times the mask, and the mask itself: so that blending skips the holes. What
+ * does not stand against chance over the whole face counts as lying inside its level.
+ */
+export function differenceTexture(map: HeightGrid, level: HeightGrid, significant?: Uint8Array): THREE.DataTexture {
   const cells = new Uint16Array(map.width * map.height * 4);
   const one = THREE.DataUtils.toHalfFloat(1);
   for (let i = 0; i < map.mask.length; i++) {
     if (!map.mask[i]) continue;
     cells[4 * i] = THREE.DataUtils.toHalfFloat(map.z[i]);
-    cells[4 * i + 1] = THREE.DataUtils.toHalfFloat(level.mask[i] ? level.z[i] : 0);
+    const least = level.mask[i] ? level.z[i] : 0;
+    const chance = significant && !significant[i] ? 1.2 * Math.abs(map.z[i]) : 0;
+    cells[4 * i + 1] = THREE.DataUtils.toHalfFloat(Math.max(least, chance));
     cells[4 * i + 3] = one;
   }
   return smooth(new THREE.DataTexture(cells, map.width, map.height, THREE.RGBAFormat, THREE.HalfFloatType));

@@ -1,6 +1,6 @@
+import { differenceScale, hex } from '../../core/compare/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import { number } from '../look/numbers.ts';
-import { puOr } from '../look/puOr.ts';
 import { scaleBarMm, toPixels } from '../plate/project.ts';
 import type { PlateState } from '../plate/usePlate.ts';
 import type { PlateView } from '../state/document.ts';
@@ -143,13 +143,14 @@ function scaleBar({ plate, height }: FigureInput): Item[] {
 }
 
 function colourScale({ width, rangeMm }: FigureInput, y: number): Item[] {
-  const step = 22;
-  const left = width / 2 - (puOr.length * step) / 2;
+  const colours = differenceScale(10).map(hex);
+  const step = 11;
+  const left = width / 2 - (colours.length * step) / 2;
   return [
-    ...puOr.map((colour, i): Item => ({ is: 'bar', x: left + i * step, y, width: step, height: 12, colour })),
+    ...colours.map((colour, i): Item => ({ is: 'bar', x: left + i * step, y, width: step, height: 12, colour })),
     text(left - 10, y + 11, `lacks height −${number(rangeMm, 2)}`, 'end', false, 14),
     text(
-      left + puOr.length * step + 10,
+      left + colours.length * step + 10,
       y + 11,
       `+${number(rangeMm, 2)} mm stands higher; grey: not measurable`,
       'start',

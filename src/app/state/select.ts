@@ -1,3 +1,4 @@
+import { scaleEnd } from '../../core/compare/index.ts';
 import { type ComparisonView, comparisonKey, type FaceView } from '../../workers/browser/protocol.ts';
 import { keyOf, scanById } from './document.ts';
 import { givenIn } from './given.ts';
@@ -48,10 +49,7 @@ export function useStale(): { at: 'working' } | { at: 'halted'; words: string; c
 
 const pairOf = (key: string): string => key.split('\n').slice(0, 2).join('\n');
 
-/**
- * End of the colour scale, mm: what the user set, or a round number above 95 % of the differences and well above
- * their level of detection.
- */
+/** End of the colour scale, mm: what the user set, or what the core takes for every picture of these differences. */
 export function useRangeMm(): number {
   const set = useDocument((document) => document.view.rangeMm);
   const { comparison } = usePair();
@@ -61,8 +59,10 @@ export function useRangeMm(): number {
 export function roundRange(comparison: ComparisonView | undefined): number {
   const difference = comparison?.difference;
   if (!difference) return 0.2;
-  const { p95Mm } = difference.whole;
-  const level = difference.levelOfDetectionMm;
-  const least = Math.max(Number.isFinite(p95Mm) ? p95Mm : 0, Number.isFinite(level) ? 2.5 * level : 0);
-  return [0.05, 0.1, 0.2, 0.3, 0.5, 1, 2].find((range) => range >= least) ?? 5;
+  const known = ends.get(difference) ?? scaleEnd(difference);
+  ends.set(difference, known);
+  return known;
 }
+
+/** Worked out once for each comparison. */
+const ends = new WeakMap<object, number>();

@@ -1,5 +1,15 @@
 export { type ComparedSide, compareDefaults, compareFaces } from './compareFaces.ts';
 export { type DepthTarget, depthDefaults, depthDifferences, depthTarget } from './depthDifferences.ts';
+export {
+  differenceColour,
+  differenceScale,
+  easyEnds,
+  endOfScale,
+  hex,
+  levelGrey,
+  type Rgb,
+  scaleEnd,
+} from './differenceColours.ts';
 export { inImpressionSense } from './differenceMap.ts';
 export { grooveDefaults, measureGroove } from './groove.ts';
 export { levelOfDetection } from './levelOfDetection.ts';

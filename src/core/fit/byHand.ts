@@ -13,6 +13,8 @@ export const byHandDefaults = {
   leastSpread: 0.1,
   /** Pairs that no similarity brings nearer than this share of the size mark different places. */
   mostRest: 0.07,
+  /** Rest under the stated senses, as a share of the size, from which three pairs or more may speak against them. */
+  spokenRest: 0.04,
 };
 
 /**
@@ -96,7 +98,9 @@ function placeOfPairs(
   const [stated, other] = [lay(opposite !== mirrored), lay(opposite === mirrored)];
   if (stated.spreadMm < options.leastSpread * sizeMm)
     return refuse('The marked places lie too near to one another to tell a turn; mark some that are far apart.');
-  const chosen = pairs.length > 2 && other.restMm < 0.5 * stated.restMm ? other : stated;
+  // Places on one line fit both ways alike, so only a rest that is large speaks against the senses.
+  const speaks = pairs.length > 2 && stated.restMm > options.spokenRest * sizeMm && other.restMm < 0.5 * stated.restMm;
+  const chosen = speaks ? other : stated;
   if (chosen.restMm > options.mostRest * sizeMm)
     return refuse(
       `The marked places do not lie alike on the two faces: however one is turned, they stay ${chosen.restMm.toFixed(1)} mm apart. Check that each pair marks one place.`,
@@ -115,7 +119,8 @@ export function withStart(fit: Fit, reference: Face, subject: Face, start: Start
   const taken =
     pairs.length > 0 ? { ...start, pairsApartMm: pairsApart(pairs, faceMotion(reference, subject, model)) } : start;
   const found = fit.found && !start.refused;
-  return { ...fit, found, start: taken, doubts: [...startDoubts(taken, fit.significance, found), ...fit.doubts] };
+  const own = startDoubts(taken, fit.significance, found);
+  return { ...fit, found, start: taken, doubts: [...own, ...fit.doubts] };
 }
 
 /** Root mean square distance of the marked places in the reference's face plane under a motion of the faces, mm. */
@@ -134,7 +139,7 @@ function startDoubts(taken: StartTaken, significance: number, found: boolean): s
   if (!found) doubts.push('The faces do not agree where the start by hand puts them.');
   if (searchSignificance > 1.05 * significance)
     doubts.push(
-      `The search by itself prefers another turn: that one stands ${searchSignificance.toFixed(0)} standard deviations above chance, this one ${significance.toFixed(0)}.`,
+      `The search by itself prefers another turn: that one stands ${searchSignificance.toFixed(0)} standard deviations above chance, this one ${Math.max(0, significance).toFixed(0)}.`,
     );
   if (pairsApartMm > 2 * pairsRestMm + 2)
     doubts.push(`The fit has left the marked places: they lie ${pairsApartMm.toFixed(1)} mm apart in it.`);

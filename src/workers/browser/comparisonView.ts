@@ -28,6 +28,7 @@ export async function comparisonView(
     difference: difference && {
       map: difference.map,
       levelOfDetection: difference.levelOfDetection,
+      ...(difference.significant && { significant: difference.significant }),
       levelOfDetectionMm: difference.levelOfDetectionMm,
       whole: difference.whole,
       zones: difference.zones,

@@ -61,6 +61,8 @@ export interface ComparisonView {
   readonly difference: {
     readonly map: HeightGrid;
     readonly levelOfDetection: HeightGrid;
+    /** 1 for the map's cells that stand against chance over the whole face. */
+    readonly significant?: Uint8Array;
     readonly levelOfDetectionMm: number;
     readonly whole: DifferenceStatistics;
     readonly zones: ReadonlyArray<DifferenceStatistics & { readonly zone: ZoneName }>;

@@ -69,13 +69,15 @@ export function packComparison({ document, faces, comparison, reason }: PackInpu
 function comparisonOf(comparison: ComparisonView, most: number, binary: BinaryPart): unknown {
   const { reference: _a, subject: _b, difference, ...rest } = comparison;
   if (!difference) return { ...(toPlain(rest) as object), difference: null };
-  const { map, levelOfDetection, ...numbers } = difference;
+  const { map, levelOfDetection, significant, ...numbers } = difference;
+  const share = significant && { ...map, z: Float32Array.from(significant) };
   return {
     ...(toPlain(rest) as object),
     difference: {
       ...(toPlain(numbers) as object),
       map: storeGrid(reducedGrid(map, most), binary),
       levelOfDetection: storeGrid(reducedGrid(levelOfDetection, most), binary),
+      ...(share && { significant: storeGrid(reducedGrid(share, most), binary) }),
     },
   };
 }

@@ -1,3 +1,4 @@
+import type { HeightGrid } from '../../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../../workers/browser/protocol.ts';
 import { reliefPicture } from '../../../workers/browser/reliefPicture.ts';
 import { thumbnail } from '../../../workers/browser/thumbnail.ts';
@@ -66,14 +67,25 @@ export function unpackComparison(bytes: Uint8Array): Unpacked | null {
   };
 }
 
-function comparisonOf(stored: NonNullable<Saved['comparison']>, gridOf: (grid: StoredGrid) => unknown): ComparisonView {
+interface StoredDifference {
+  readonly map: StoredGrid;
+  readonly levelOfDetection: StoredGrid;
+  /** Files of earlier versions lack it. */
+  readonly significant?: StoredGrid;
+}
+
+function comparisonOf(
+  stored: NonNullable<Saved['comparison']>,
+  gridOf: (grid: StoredGrid) => HeightGrid,
+): ComparisonView {
   const plain = fromPlain({ ...stored, difference: null }) as ComparisonView;
   if (!stored.difference) return plain;
-  const { map, levelOfDetection, ...numbers } = stored.difference as { map: StoredGrid; levelOfDetection: StoredGrid };
+  const { map, levelOfDetection, significant, ...numbers } = stored.difference as StoredDifference;
   const difference = {
     ...(fromPlain(numbers) as object),
     map: gridOf(map),
     levelOfDetection: gridOf(levelOfDetection),
+    ...(significant && { significant: Uint8Array.from(gridOf(significant).z, (share) => (share >= 0.5 ? 1 : 0)) }),
   };
   return { ...plain, difference: difference as unknown as ComparisonView['difference'] };
 }

@@ -1,5 +1,5 @@
+import { differenceColour, hex, levelGrey } from '../../compare/index.ts';
 import { type DrawnMark, line, rectangle, words } from '../drawing/index.ts';
-import { differenceColour, hex, levelGrey } from './colours.ts';
 import { plain, signed } from './figure.ts';
 
 const barHeight = 236;

@@ -1,8 +1,7 @@
-import type { Difference } from '../../compare/index.ts';
+import { type Difference, differenceColour, levelGrey } from '../../compare/index.ts';
 import { insidePolygon } from '../../face/index.ts';
-import { type HeightGrid, identity, quantile, withHeights } from '../../geometry/index.ts';
+import { type HeightGrid, identity, withHeights } from '../../geometry/index.ts';
 import type { Picture } from '../drawing/index.ts';
-import { differenceColour, endOfScale, levelGrey } from './colours.ts';
 import { fieldGrey } from './lit.ts';
 import { layOn, type Plates } from './plates.ts';
 
@@ -40,15 +39,6 @@ export function differencePicture(difference: Difference, plates: Plates, endMm:
       } else if (window.mask[i] || inside[i]) hatch(data, i, row + col, window.mask[i] ? grey[i] : fieldGrey);
     }
   return { width: map.width, height: map.height, channels: 4, data };
-}
-
-/** End of the colour scale that suits these differences, mm. */
-export function endOfDifferences({ map, levelOfDetectionMm }: Difference): number {
-  const step = Math.max(1, Math.floor(map.z.length / 40_000));
-  const sizes: number[] = [];
-  for (let i = 0; i < map.z.length; i += step) if (map.mask[i]) sizes.push(Math.abs(map.z[i]));
-  const share98 = quantile(sizes, 0.98);
-  return endOfScale(Number.isNaN(share98) ? 0.1 : share98, levelOfDetectionMm);
 }
 
 /** Steps of the colour table on each side of zero: finer than the eye. */

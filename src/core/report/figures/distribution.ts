@@ -1,7 +1,7 @@
 import type { Difference } from '../../compare/index.ts';
+import { differenceColour, hex, levelGrey } from '../../compare/index.ts';
 import { type DrawnMark, line, rectangle, words } from '../drawing/index.ts';
 import { along, bottomAxis, leftAxis, numeral, roundTicks, type Scale } from './axes.ts';
-import { differenceColour, hex, levelGrey } from './colours.ts';
 import { type Figure, numeralMm, plain, signed } from './figure.ts';
 
 const width = 350;

@@ -1,9 +1,8 @@
-import type { Section } from '../../compare/index.ts';
+import { type Section, scaleEnd } from '../../compare/index.ts';
 import { words } from '../drawing/index.ts';
 import type { Comparison } from '../input.ts';
 import { cellsFigure } from './cells.ts';
 import { differenceFigure } from './difference.ts';
-import { endOfDifferences } from './differencePicture.ts';
 import { distributionFigure } from './distribution.ts';
 import { facesFigure } from './faces.ts';
 import type { Figure } from './figure.ts';
@@ -27,7 +26,7 @@ function drawFigures(comparison: Comparison, section?: Section, across?: number)
   const plates = makePlates(comparison, across);
   const figures = [facesFigure(comparison, plates)];
   if (!difference) return figures;
-  const endMm = endOfDifferences(difference);
+  const endMm = scaleEnd(difference);
   const drawn = section && hasProfile(section) ? section : undefined;
   figures.push(differenceFigure(comparison, difference, plates, endMm, drawn), distributionFigure(difference, endMm));
   if (judgement.wear.byWavelength.length > 0) figures.push(wavelengthsFigure(judgement.wear.byWavelength));

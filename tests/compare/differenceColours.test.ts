@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { differenceColour, endOfScale, hex, levelGrey, type Rgb } from '../../src/core/report/figures/colours.ts';
+import {
+  differenceColour,
+  differenceScale,
+  endOfScale,
+  hex,
+  levelGrey,
+  type Rgb,
+} from '../../src/core/compare/index.ts';
 
 /** CIE L*a*b* of an sRGB colour under D65 (definition of IEC 61966-2-1 and CIE 15). */
 function lab(colour: readonly number[]): { L: number; a: number; b: number } {
@@ -53,6 +60,22 @@ describe('the colours of depth differences', () => {
     };
     for (const share of [-1e-9, 1e-9]) expect(apart(differenceColour(share, 1))).toBeGreaterThan(15);
     expect(Math.hypot(grey.a, grey.b)).toBeLessThan(6);
+  });
+
+  it('are given as one list for a card or a gradient, from which the card’s own rule gives the same colours', () => {
+    const scale = differenceScale();
+    expect(scale).toHaveLength(26);
+    // The rule of the app's shader: 12 intervals a side, linear between.
+    const drawn = (part: number): number[] => {
+      const at = Math.min(1, Math.abs(part)) * 12;
+      const low = Math.min(11, Math.floor(at));
+      const [first, side] = part < 0 ? [12, -1] : [13, 1];
+      const [p, q] = [scale[first + side * low], scale[first + side * (low + 1)]];
+      return p.map((value, c) => value + (at - low) * (q[c] - value));
+    };
+    for (let part = -1.2; part <= 1.2; part += 0.037)
+      for (const c of [0, 1, 2])
+        expect(Math.abs(drawn(part)[c] - differenceColour(part, 1)[c])).toBeLessThanOrEqual(1.1);
   });
 
   it('depend on the share of the scale alone, and stop at its ends', () => {

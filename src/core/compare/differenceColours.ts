@@ -1,3 +1,6 @@
+import { quantile } from '../geometry/index.ts';
+import type { Difference } from './types.ts';
+
 /**
  * Colours of depth differences: the diverging scale PuOr of ColorBrewer (C. Brewer, M. Harrower and others, 2003,
  * colorbrewer2.org, Apache 2.0), its eleven classes without the pale middle one, which would compete with the grey of
@@ -11,7 +14,7 @@ const purple = ['#d8daeb', '#b2abd2', '#8073ac', '#542788'] as const;
 export const levelGrey = [168, 164, 157] as const;
 
 /** Ends of the scale that are easy to read, mm. */
-const ends = [0.02, 0.05, 0.1, 0.2, 0.3, 0.5, 1, 2, 5];
+export const easyEnds = [0.02, 0.05, 0.1, 0.2, 0.3, 0.5, 1, 2, 5];
 
 export type Rgb = readonly [number, number, number];
 
@@ -35,8 +38,29 @@ export function differenceColour(differenceMm: number, endMm: number): Rgb {
 export const hex = (colour: Rgb): `#${string}` =>
   `#${colour.map((value) => Math.round(value).toString(16).padStart(2, '0')).join('')}`;
 
+/**
+ * The scale as evenly spaced colours from −end to +end for a gradient, or for a card that draws it: `perSide` intervals
+ * on each side of zero, so 2 · (perSide + 1) colours; with 12 the classes of both sides are hit exactly.
+ */
+export function differenceScale(perSide = 12): Rgb[] {
+  const shares = Array.from({ length: perSide + 1 }, (_, k) => k / perSide);
+  return [
+    ...shares.toReversed().map((t) => differenceColour(-t - 1e-12, 1)),
+    ...shares.map((t) => differenceColour(t, 1)),
+  ];
+}
+
 /** The shortest easy end that holds 98 % of the differences and leaves room above the level of detection. */
 export function endOfScale(share98Mm: number, levelMm: number): number {
   const least = Math.max(share98Mm, 2.5 * (Number.isFinite(levelMm) ? levelMm : 0));
-  return ends.find((end) => end >= least) ?? ends[ends.length - 1];
+  return easyEnds.find((end) => end >= least) ?? easyEnds[easyEnds.length - 1];
+}
+
+/** End of the colour scale that suits these differences, mm: the same for every picture of them. */
+export function scaleEnd({ map, levelOfDetectionMm }: Pick<Difference, 'map' | 'levelOfDetectionMm'>): number {
+  const step = Math.max(1, Math.floor(map.z.length / 40_000));
+  const sizes: number[] = [];
+  for (let i = 0; i < map.z.length; i += step) if (map.mask[i]) sizes.push(Math.abs(map.z[i]));
+  const share98 = quantile(sizes, 0.98);
+  return endOfScale(Number.isNaN(share98) ? 0.1 : share98, levelOfDetectionMm);
 }
