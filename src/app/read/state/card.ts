@@ -1,7 +1,6 @@
 import {
   attachments,
   attachmentWords,
-  type Card,
   cardShapes,
   dateBasisWords,
   objectClasses,
@@ -241,5 +240,3 @@ const sentences: ReadonlyArray<readonly [path: string, field: string, words: str
   ['legend', 'legend', 'The legend has a fault; see the leaf legend.'],
   ['shape', 'shape', 'Choose the shape.'],
 ];
-
-export type { Card };

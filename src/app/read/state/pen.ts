@@ -85,7 +85,7 @@ export function written(transcription: Transcription, pen: Pen, key: string, nex
   const name = signOfGlyph(key);
   if (name) return signed(transcription, pen, name, nextMm);
   const text = key.toLocaleUpperCase('en');
-  if ([...key].length !== 1 || !isLetterText(text)) return null;
+  if ([...key].length !== 1 || !/[\p{L}\p{N}]/u.test(key) || !isLetterText(text)) return null;
   return put(transcription, pen, { kind: 'letter', text, state: 'clear', alongMm }, nextMm);
 }
 
