@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { GeneratedPair } from '../sample-scans/generator/index.ts';
 import { makePair, randomRecipe } from '../sample-scans/generator/node.ts';
-import { type ExcludedRegion, insidePolygon, keptShare, outlineArea, withoutRegions } from '../src/core/face/index.ts';
+import { type ExcludedRegion, insidePolygon, keptShare, withoutRegions } from '../src/core/face/index.ts';
 import { faceMotion } from '../src/core/fit/index.ts';
-import { apply, invert, rotate, transpose3, type Vec2 } from '../src/core/geometry/index.ts';
+import { apply, invert, outlineArea, rotate, transpose3, type Vec2 } from '../src/core/geometry/index.ts';
 import { type Comparison, comparePrepared, type Given, type PreparedScan, preparePair } from '../src/core/pipeline.ts';
 import { writePly } from '../src/core/scan/index.ts';
 

@@ -1,4 +1,4 @@
-import { type ExcludedRegion, type Face, keptShare, outlineArea, withoutRegions } from './face/index.ts';
+import { type ExcludedRegion, type Face, keptShare, withoutRegions } from './face/index.ts';
 import {
   type Fit,
   type FitStart,
@@ -8,7 +8,7 @@ import {
   searchedMotion,
   startByHand,
 } from './fit/index.ts';
-import { apply, invert, type Similarity, type Vec2 } from './geometry/index.ts';
+import { apply, invert, outlineArea, type Similarity, type Vec2 } from './geometry/index.ts';
 
 /** What a person gives beside the two scans. */
 export interface Given {

@@ -230,6 +230,15 @@ describe('compare', () => {
     }
   });
 
+  it('writes a report that carries its typeface and asks for nothing, in less than 3 MB', () => {
+    const done = ectype('compare', path('die.ply'), path('wax.ply'), '--unit', 'mm', '--out', path('report'));
+    expect(done.status).toBe(0);
+    const html = readFileSync(path('report/report.html'), 'utf8');
+    expect(html).toMatch(/@font-face\{font-family:'Alegreya';font-style:italic[^}]*src:url\(data:font\/woff2;base64,/);
+    expect(html).not.toMatch(/(?:src|href)="(?!data:|#)/);
+    expect(html.length).toBeLessThan(3e6);
+  });
+
   it('ends with 0 for unrelated seals too: a record without a fit', () => {
     const none = ectype('compare', path('die.ply'), path('stranger.ply'), '--unit', 'mm', '--json', '-');
     expect(none.status).toBe(0);

@@ -1,4 +1,4 @@
-import { outlineArea } from '../../core/face/index.ts';
+import { outlineArea } from '../../core/geometry/index.ts';
 import { number } from '../look/numbers.ts';
 import { countAgain, describeLeftOut } from '../state/byHand.ts';
 import type { LeftOut } from '../state/document.ts';

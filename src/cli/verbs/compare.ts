@@ -11,6 +11,7 @@ import { knownScores } from '../known.ts';
 import { type Role, readingOptions, valueFor } from '../options.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
 import { measuredNoise } from '../repeat.ts';
+import { typeface } from '../typeface.ts';
 import type { Verb } from '../verb.ts';
 import { version } from '../version.ts';
 
@@ -85,7 +86,8 @@ async function compareOne(
   );
   const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const comparison = comparePrepared(first, second, watch, knownScores(values.calibration), given(first, second));
-  const report = makeReport(comparison, paradataOf(watch, values), { withoutFigures: !values.out });
+  const options = { withoutFigures: !values.out, typeface: values.out ? typeface() : undefined };
+  const report = makeReport(comparison, paradataOf(watch, values), options);
   watch.done();
   if (typeof values.out === 'string')
     writeReport(report, number > 0 ? join(values.out, `subject-${number}`) : values.out);

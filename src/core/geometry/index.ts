@@ -8,6 +8,7 @@ export * from './gaussianFilter.ts';
 export * from './heightGrid.ts';
 export * from './mesh.ts';
 export * from './morphology.ts';
+export * from './polygon.ts';
 export * from './random.ts';
 export * from './similarity.ts';
 export * from './solve.ts';

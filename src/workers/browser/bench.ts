@@ -17,6 +17,7 @@ import { type Answer, comparisonKey, type Failure, type ReportOrder, type ScanOr
 import type { ReadingHost } from './readingHost.ts';
 import type { ReadingBench, WholeBench } from './readingProtocol.ts';
 import { clocked } from './timed.ts';
+import { typeface } from './typeface.ts';
 
 interface Prepared {
   readonly scan: PreparedScan;
@@ -143,6 +144,7 @@ async function report({ key, conclusion, section: drawn, version, simulated }: R
     own,
     section: drawn,
     withoutFigureFiles: true,
+    typeface: await typeface(),
     ...(simulated && { simulated }),
   });
   return { page: html, record: JSON.stringify(record, null, 1) };

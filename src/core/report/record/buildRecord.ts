@@ -1,6 +1,7 @@
 import type { DifferenceStatistics } from '../../compare/index.ts';
-import { type ExcludedRegion, outlineArea } from '../../face/index.ts';
+import type { ExcludedRegion } from '../../face/index.ts';
 import type { Fit, FitModel, StartTaken } from '../../fit/index.ts';
+import { outlineArea } from '../../geometry/index.ts';
 import type { Judgement, Mark } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { fileMotion } from './fileMotion.ts';
