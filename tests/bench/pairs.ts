@@ -16,15 +16,16 @@ export async function runPair(
   seed: number,
   relation: Relation,
   ranges: Parameters<typeof randomRecipe>[2],
+  fixed: Partial<Recipe> = {},
 ): Promise<BenchPair> {
-  const recipe = randomRecipe(seed, relation, ranges);
+  const recipe = { ...randomRecipe(seed, relation, ranges), ...fixed };
   const pair = makePair(recipe);
   const reference = await prepared(pair.reference, 'reference');
   const subject = await prepared(pair.subject, 'subject');
   return { recipe, pair, comparison: comparePrepared(reference, subject) };
 }
 
-const prepared = (scan: GeneratedScan, name: string): Promise<PreparedScan> =>
+export const prepared = (scan: GeneratedScan, name: string): Promise<PreparedScan> =>
   prepareScan({
     name: `${name}.ply`,
     bytes: writePly(scan.positions, scan.triangles),

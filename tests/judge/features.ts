@@ -1,5 +1,18 @@
 import type { Fit } from '../../src/core/fit/index.ts';
+import type { PlacedLandmark } from '../../src/core/judge/constellation.ts';
 import type { Features } from '../../src/core/judge/features.ts';
+
+/** A landmark that lies where it should. */
+const landmark: PlacedLandmark = {
+  x: 1,
+  y: 2,
+  dx: 0.02,
+  dy: 0,
+  alone: [0.02, 0],
+  aloneSmooth: [0.01, 0],
+  ellipse: { majorMm: 0.05, minorMm: 0.03, deg: 20 },
+  correlation: 0.9,
+};
 
 /** Features of a pair that agrees well, with changes. */
 export const featuresWith = (changes: Partial<Features> = {}): Features => ({
@@ -13,7 +26,13 @@ export const featuresWith = (changes: Partial<Features> = {}): Features => ({
   congruentShare: 0.95,
   outerShare: 0.95,
   outerCompared: 18,
-  constellation: { landmarks: [], found: 60, oneScaleMm: 0.04, smoothMm: 0.03, outside: 0.05 },
+  constellation: {
+    landmarks: new Array(44).fill(landmark),
+    found: 48,
+    oneScaleMm: 0.04,
+    smoothMm: 0.03,
+    outside: 0.05,
+  },
   ...changes,
 });
 

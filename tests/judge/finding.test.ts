@@ -23,6 +23,8 @@ const kinds: readonly Features[] = [
   featuresWith({ outerCompared: 0, outerShare: 0 }),
   featuresWith({ cells: { compared: 3, congruent: 3, cells: [] } }),
 ];
+/** Landmarks of a copy. */
+const apart = { ...featuresWith().constellation, smoothMm: 0.15, outside: 0.7 };
 const scores = [-9, -2, -1, 0, 1, 2, 9];
 
 /** Every sentence that any of these pairs would be given. */
@@ -36,7 +38,7 @@ function allWords(): Set<string> {
             const conclusion = conclude(fit, features, score, questionOf(reference, subject));
             for (const line of [conclusion.sentence, ...limitsOf(fit, conclusion, 30), ...limitsOf(fit, conclusion, 4)])
               words.add(line);
-            for (const { words: line } of hypothesesOf(conclusion, fit, null, null)) words.add(line);
+            for (const { words: line } of hypothesesOf(conclusion, fit, 'copy words', null)) words.add(line);
           }
   return words;
 }
@@ -54,7 +56,8 @@ describe('conclude', () => {
     expect(sentence).toContain(pair.claim);
     expect(sentence).toContain(pair.rival);
     expect(sentence).toContain('38 of 40 cells');
-    expect(sentence).toContain('20 µm');
+    expect(sentence).toContain('30 µm');
+    expect(sentence).toContain('2 of them outside');
     expect(conclude(fitWith(), featuresWith(), -5, pair).sentence).toContain(pair.rival);
     expect(conclude(fitWith(), featuresWith(), 0, pair).sentence).toContain(pair.rival);
   });
@@ -76,23 +79,29 @@ describe('conclude', () => {
   });
 
   it('includes the thresholds themselves', () => {
-    // Cells far apart, so that there is a ground to speak against.
-    const at = (score: number): string => conclude(fitWith(), featuresWith({ scatterMm: 0.15 }), score, pair).finding;
+    // Landmarks off their places, so that there is a ground to speak against.
+    const at = (score: number): string =>
+      conclude(fitWith(), featuresWith({ constellation: apart }), score, pair).finding;
     expect(at(findingDefaults.support)).toBe('supported');
     expect(at(findingDefaults.support - 1e-9)).toBe('undecided');
     expect(at(findingDefaults.against)).toBe('against');
     expect(at(findingDefaults.against + 1e-9)).toBe('undecided');
   });
 
-  it('speaks against nothing whose cells lie close, or closer than the scans can place them, or that fits two ways', () => {
+  it('speaks against nothing whose landmarks lie where they should, closer than the scans can place them, or that fits two ways', () => {
     const low = findingDefaults.against - 1;
-    const apart = featuresWith({ scatterMm: 0.15 });
+    const off = featuresWith({ constellation: apart });
+    const at = (features: Features): string => conclude(fitWith(), features, low, pair).finding;
     const rival = fitWith({ doubts: ['Another turn of the subject fits nearly as well.'] });
-    expect(conclude(fitWith(), apart, low, pair).finding).toBe('against');
-    expect(conclude(fitWith(), featuresWith({ scatterMm: 0.06 }), low, pair).finding).toBe('undecided');
-    expect(conclude(fitWith(), { ...apart, spacingMm: 0.6 }, low, pair).finding).toBe('undecided');
-    expect(conclude(rival, apart, low, pair).finding).toBe('undecided');
-    expect(conclude(fitWith(), featuresWith({ outerShare: 0.2 }), low, pair).finding).toBe('against');
+    expect(at(off)).toBe('against');
+    expect(at(featuresWith({ constellation: { ...apart, outside: 0.1 } }))).toBe('undecided');
+    expect(at(featuresWith({ constellation: { ...apart, smoothMm: 0.03 } }))).toBe('undecided');
+    expect(at(featuresWith({ constellation: { ...apart, landmarks: apart.landmarks.slice(0, 10) } }))).toBe(
+      'undecided',
+    );
+    expect(at({ ...off, spacingMm: 0.8 })).toBe('undecided');
+    expect(conclude(rival, off, low, pair).finding).toBe('undecided');
+    expect(at(featuresWith({ outerShare: 0.2 }))).toBe('against');
   });
 
   for (const [what, fit, features] of [
@@ -156,7 +165,7 @@ describe('questionOf', () => {
 describe('hypothesesOf', () => {
   it('lists four hypotheses without likelihood ratios where nobody calibrated', () => {
     const conclusion = conclude(fitWith(), featuresWith(), 5, pair);
-    const list = hypothesesOf(conclusion, fitWith(), null, null);
+    const list = hypothesesOf(conclusion, fitWith(), 'size does not decide', null);
     expect(list.map((each) => each.id)).toEqual(['sameMatrix', 'copy', 'otherMatrix', 'unrelated']);
     for (const each of list) expect(each.log10Lr).toBeNull();
   });
@@ -164,7 +173,7 @@ describe('hypothesesOf', () => {
   it('never tells a faithful copy apart in words', () => {
     for (const score of scores) {
       const conclusion = conclude(fitWith(), featuresWith(), score, pair);
-      const copy = hypothesesOf(conclusion, fitWith(), null, null).find((each) => each.id === 'copy');
+      const copy = hypothesesOf(conclusion, fitWith(), 'size does not decide', null).find((each) => each.id === 'copy');
       expect(copy?.words).not.toMatch(/^(not )?supported/);
     }
   });

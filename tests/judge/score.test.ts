@@ -1,23 +1,38 @@
 import { describe, expect, it } from 'vitest';
 import type { Features } from '../../src/core/judge/features.ts';
 import { findingDefaults } from '../../src/core/judge/finding.ts';
-import { scoreModel, scoreOf } from '../../src/core/judge/score.ts';
+import { scoreOf } from '../../src/core/judge/score.ts';
+import { scoreFigures, scoreOffset } from '../../src/core/judge/scoreFigures.ts';
+import { featureReadings, heldRatio, mostEach, rivals, type Spread } from '../../src/core/judge/scoreModel.ts';
 import { featuresWith } from './features.ts';
 
+/** The plain number whose weighed form is `wanted`; `weighed` rises. */
+function plainOf(weighed: (plain: number) => number, wanted: number, from: number, to: number): number {
+  let [low, high] = [from, to];
+  for (let round = 0; round < 60; round++) {
+    const half = (low + high) / 2;
+    if (weighed(half) < wanted) low = half;
+    else high = half;
+  }
+  return low;
+}
+
 /** A pair whose every feature sits at the middle of one population. */
-function typical(of: 'same' | 'different'): Features {
+function typical(spreadOf: (k: number) => Spread): Features {
   const middle = (name: string, from: number, to: number): number => {
-    const model = scoreModel.find((each) => each.name === name);
-    if (!model) throw new Error(`no feature "${name}"`);
-    let [low, high] = [from, to];
-    for (let round = 0; round < 60; round++) {
-      const half = (low + high) / 2;
-      if (model.weighed(half) < model[of][0]) low = half;
-      else high = half;
-    }
-    return low;
+    const k = featureReadings.findIndex((each) => each.name === name);
+    if (k < 0) throw new Error(`no feature "${name}"`);
+    return plainOf(featureReadings[k].weighed, spreadOf(k)[0], from, to);
   };
+  const seen = Math.round(1000 * middle('landmarks seen on both', 0, 1));
   return featuresWith({
+    constellation: {
+      landmarks: new Array(seen).fill(null),
+      found: 1000,
+      oneScaleMm: 0.05,
+      smoothMm: middle('places of letters and ornaments', 0, 1),
+      outside: middle('landmarks outside their error ellipses', 0, 1),
+    },
     scatterMm: middle('scatter of the cells', 0, 1),
     cellCorrelation: middle('correlation of the cells', -1, 1),
     congruentShare: middle('share of congruent cells', 0, 1),
@@ -26,53 +41,66 @@ function typical(of: 'same' | 'different'): Features {
   });
 }
 
+const worst = featuresWith({
+  scatterMm: 5,
+  cellCorrelation: -1,
+  congruentShare: 0,
+  outerShare: 0,
+  fineCorrelation: -1,
+  constellation: { landmarks: [], found: 60, oneScaleMm: 5, smoothMm: 5, outside: 1 },
+});
+const cases = [featuresWith(), worst, ...rivals.map((rival) => typical((k) => scoreFigures[k].against[rival].spread))];
+
 describe('scoreOf', () => {
-  it('is the sum of its parts, each held within two powers of ten', () => {
-    for (const features of [
-      featuresWith(),
-      featuresWith({ scatterMm: 5, cellCorrelation: -1, congruentShare: 0, outerShare: 0, fineCorrelation: -1 }),
-      featuresWith({ scatterMm: 0, cellCorrelation: 1, congruentShare: 1, outerShare: 1, fineCorrelation: 1 }),
-    ]) {
-      const { score, parts } = scoreOf(features);
-      expect(parts.map((part) => part.name)).toEqual(scoreModel.map((model) => model.name));
+  it('is its constant and the sum of its parts, each held within two powers of ten', () => {
+    for (const features of cases) {
+      const { score, parts, offset, rival } = scoreOf(features);
+      expect(parts.map((part) => part.name)).toEqual(featureReadings.map(({ name }) => name));
       expect(score).toBeCloseTo(
-        parts.reduce((sum, part) => sum + part.score, 0),
+        parts.reduce((sum, part) => sum + part.score, offset),
         12,
       );
       parts.forEach((part, k) => {
-        expect(Math.abs(part.score)).toBeLessThanOrEqual(2 * scoreModel[k].weight + 1e-12);
+        expect(Math.abs(part.score)).toBeLessThanOrEqual(mostEach * scoreFigures[k].against[rival].weight + 1e-12);
       });
     }
   });
 
-  it('can be worked out again from the numbers that it prints', () => {
-    const { parts } = scoreOf(featuresWith({ scatterMm: 0.05, cellCorrelation: 0.8 }));
-    const density = (x: number, [mean, sd]: readonly [number, number]): number =>
-      Math.exp(-((x - mean) ** 2) / (2 * sd * sd)) / sd;
-    parts.forEach(({ value, score }, k) => {
-      const { weighed, same, different, weight } = scoreModel[k];
-      const ratio = Math.log10(density(weighed(value), same) / density(weighed(value), different));
-      expect(score).toBeCloseTo(weight * Math.max(-2, Math.min(2, ratio)), 9);
-    });
-  });
-
-  it('supports a typical pair of one matrix and speaks against a typical copy', () => {
-    expect(scoreOf(typical('same')).score).toBeGreaterThan(findingDefaults.support);
-    expect(scoreOf(typical('different')).score).toBeLessThan(findingDefaults.against);
-  });
-
-  for (const [feature, better, worse] of [
-    ['scatterMm', 0.02, 0.15],
-    ['cellCorrelation', 0.9, 0.7],
-    ['congruentShare', 0.95, 0.5],
-    ['outerShare', 0.95, 0.4],
-    ['fineCorrelation', 0.8, 0.5],
-  ] as const)
-    it(`falls when ${feature} alone gets worse`, () => {
-      expect(scoreOf(featuresWith({ [feature]: worse })).score).toBeLessThan(
-        scoreOf(featuresWith({ [feature]: better })).score,
+  it('can be worked out again from the numbers that it prints, and is the least over the rivals', () => {
+    const density = (x: number, [mean, sd]: Spread): number => Math.exp(-((x - mean) ** 2) / (2 * sd * sd)) / sd;
+    for (const features of cases) {
+      const printed = scoreOf(features).parts.map(({ value }) => value);
+      const against = rivals.map((rival) =>
+        printed.reduce((sum, value, k) => {
+          const { same, against } = scoreFigures[k];
+          const x = featureReadings[k].weighed(value);
+          const ratio = Math.log10(density(x, same) / density(x, against[rival].spread));
+          return sum + against[rival].weight * Math.max(-2, Math.min(2, ratio));
+        }, scoreOffset[rival]),
       );
-    });
+      expect(scoreOf(features).score).toBeCloseTo(Math.min(...against), 6);
+      expect(scoreOf(features).rival).toBe(rivals[against.indexOf(Math.min(...against))]);
+    }
+  });
+
+  it('supports a typical pair of one matrix, speaks against a typical pair of either rival, and names that rival', () => {
+    expect(scoreOf(typical((k) => scoreFigures[k].same)).score).toBeGreaterThan(findingDefaults.support);
+    for (const rival of rivals) {
+      const scored = scoreOf(typical((k) => scoreFigures[k].against[rival].spread));
+      expect(scored.score).toBeLessThan(findingDefaults.against);
+      expect(scored.rival).toBe(rival);
+    }
+  });
+
+  it('never rises where a feature gets worse, between the middles of the populations', () => {
+    for (const rival of rivals)
+      featureReadings.forEach((_, k) => {
+        const { same, against } = scoreFigures[k];
+        const at = (share: number): number =>
+          heldRatio(same[0] + share * (against[rival].spread[0] - same[0]), same, against[rival].spread);
+        for (let share = 0.1; share <= 1; share += 0.1) expect(at(share)).toBeLessThanOrEqual(at(share - 0.1) + 1e-9);
+      });
+  });
 
   it('lets a number that could not be had count for nothing', () => {
     const { parts, score } = scoreOf(featuresWith({ fineCorrelation: Number.NaN, scatterMm: Number.NaN }));

@@ -333,6 +333,8 @@ function differenceOf(shown: HeightGrid): Difference {
       x: 0.9846,
       y: 0.9852,
       depth: 0.981,
+      favours: 'neither',
+      copyIs: 'either',
       reading: ['The subject is 1.5 % smaller than the reference: what wax does that was pressed into it.'],
     },
   };
@@ -372,6 +374,8 @@ function judgementOf(found: boolean, side: number): Judgement {
     topographyDifference: found ? 0.31 : Number.NaN,
     cells: found ? { compared: cells.length, congruent, cells } : { compared: 0, congruent: 0, cells: [] },
     score: found ? 2.4 : 0,
+    scoredAgainst: found ? { rival: 'handCopy', offset: 0 } : null,
+    constellation: null,
     evidence: found
       ? [
           {

@@ -18,10 +18,10 @@ const changes: ReadonlyArray<{ readonly words: RegExp; readonly name: string; re
   { words: /bronze|brass|lead|tin|silver|pewter|latten|copper|metal/i, name: 'cast metal', range: [0.974, 0.99] },
 ];
 
-const wax: Range = [0.966, 0.998];
+export const wax: Range = [0.966, 0.998];
 const pouredWax: Range = [0.966, 0.988];
-const mouldOfAnything: Range = [0.988, 0.999];
-const plaster: Range = [1.0005, 1.0035];
+export const mouldOfAnything: Range = [0.988, 0.999];
+export const plaster: Range = [1.0005, 1.0035];
 const metal: Range = [0.974, 0.99];
 
 /** The row that a stated material belongs to; undefined for none or an unknown one. */

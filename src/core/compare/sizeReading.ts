@@ -6,14 +6,14 @@ import {
   type SizedObject,
   sizeFromMatrix,
 } from './materials.ts';
+import { directRange, overlaps } from './sizeFavours.ts';
 import type { SizeTest } from './types.ts';
 
+/** The numbers of a size test, before anything is said of them. */
+type Measured = Omit<SizeTest, 'reading' | 'favours' | 'copyIs'>;
+
 /** What the size ratio says against the chain of materials, in sentences; see materials.ts for the figures' sources. */
-export function sizeReading(
-  size: Omit<SizeTest, 'reading'>,
-  reference: SizedObject,
-  subject: SizedObject,
-): readonly string[] {
+export function sizeReading(size: Measured, reference: SizedObject, subject: SizedObject): readonly string[] {
   const silent = silence(size, reference, subject);
   return [
     measured(size),
@@ -23,7 +23,7 @@ export function sizeReading(
   ];
 }
 
-function measured({ ratio, sd }: Omit<SizeTest, 'reading'>): string {
+function measured({ ratio, sd }: Measured): string {
   const percent = Math.abs(100 * (ratio - 1));
   const words =
     Math.abs(ratio - 1) < sd ? 'as large as' : `${percent.toFixed(1)} % ${ratio < 1 ? 'smaller' : 'larger'} than`;
@@ -31,7 +31,7 @@ function measured({ ratio, sd }: Omit<SizeTest, 'reading'>): string {
 }
 
 /** Why size decides nothing, where it does not. */
-function silence({ sd }: Omit<SizeTest, 'reading'>, reference: SizedObject, subject: SizedObject): string | null {
+function silence({ sd }: Measured, reference: SizedObject, subject: SizedObject): string | null {
   const assumed = [['reference', reference] as const, ['subject', subject] as const].filter(
     ([, { scaleUncertaintyFrom }]) => scaleUncertaintyFrom === 'assumed',
   );
@@ -43,10 +43,10 @@ function silence({ sd }: Omit<SizeTest, 'reading'>, reference: SizedObject, subj
   return null;
 }
 
-function weighed(size: Omit<SizeTest, 'reading'>, reference: SizedObject, subject: SizedObject): string[] {
+function weighed(size: Measured, reference: SizedObject, subject: SizedObject): string[] {
   const own = sizeFromMatrix(subject);
   const other = sizeFromMatrix(reference);
-  const genuine = quotient(own.range, other.range);
+  const genuine = directRange(reference, subject);
   const agrees = overlaps(size, genuine);
   return [
     `One matrix without a copy between (reference: ${other.words}; subject: ${own.words}) asks for ${spoken(genuine)}: the size ${agrees ? 'agrees' : 'does not agree'}. The ranges rest on a published trial, on charts that disagree and partly on memory.`,
@@ -55,12 +55,7 @@ function weighed(size: Omit<SizeTest, 'reading'>, reference: SizedObject, subjec
 }
 
 /** The rivals that concern a matrix; between two positives or two negatives the chain is too loose to name one. */
-function rivals(
-  size: Omit<SizeTest, 'reading'>,
-  reference: SizedObject,
-  subject: SizedObject,
-  agrees: boolean,
-): string[] {
+function rivals(size: Measured, reference: SizedObject, subject: SizedObject, agrees: boolean): string[] {
   if (reference.sense === subject.sense) return [];
   const upright = subject.sense === 'intaglio';
   const turned = (range: Range): Range => (upright ? range : quotient([1, 1], range));
@@ -75,7 +70,7 @@ function rivals(
   ];
 }
 
-function unevenness({ x, y, sdX, sdY }: Omit<SizeTest, 'reading'>): string[] {
+function unevenness({ x, y, sdX, sdY }: Measured): string[] {
   const sd = Math.hypot(sdX ?? Number.NaN, sdY ?? Number.NaN);
   if (!(Math.abs(x - y) > 3 * sd && Math.abs(x - y) > 0.005)) return [];
   return [
@@ -83,7 +78,7 @@ function unevenness({ x, y, sdX, sdY }: Omit<SizeTest, 'reading'>): string[] {
   ];
 }
 
-function depthWords({ ratio, depth, sdDepth }: Omit<SizeTest, 'reading'>): string[] {
+function depthWords({ ratio, depth, sdDepth }: Measured): string[] {
   if (!Number.isFinite(depth)) return ['Depth could not be compared.'];
   const share = depth / ratio;
   const sd = (sdDepth ?? Number.NaN) / ratio;
@@ -98,9 +93,6 @@ function depthWords({ ratio, depth, sdDepth }: Omit<SizeTest, 'reading'>): strin
         `The relief is ${percent} deeper than the size ratio asks for: the reference is worn, lapped down or clogged, or the subject is not what it left.`,
       ];
 }
-
-const overlaps = ({ ratio, sd }: Omit<SizeTest, 'reading'>, [least, most]: Range): boolean =>
-  ratio + 1.96 * sd >= least && ratio - 1.96 * sd <= most;
 
 const spoken = ([least, most]: Range): string =>
   least === most ? least.toFixed(3) : `${least.toFixed(3)} to ${most.toFixed(3)}`;

@@ -1,6 +1,7 @@
 import type { Fit } from '../fit/index.ts';
 import type { Growth } from './growth.ts';
 import type { SizedObject } from './materials.ts';
+import { sizeFavours } from './sizeFavours.ts';
 import { sizeReading } from './sizeReading.ts';
 import type { SizeTest } from './types.ts';
 
@@ -31,5 +32,5 @@ export function sizeTest(
     sdY: ratio * growth.sdY,
     sdDepth: ratio * growth.sdZ,
   };
-  return { ...size, reading: sizeReading(size, reference, subject) };
+  return { ...size, ...sizeFavours(size, reference, subject), reading: sizeReading(size, reference, subject) };
 }

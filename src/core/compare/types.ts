@@ -43,6 +43,9 @@ export interface SizeTest {
   readonly sdX?: number;
   readonly sdY?: number;
   readonly sdDepth?: number;
+  /** What the ratio speaks for: a descent without a copy between, or a copy; and which of the two the copy would be. */
+  readonly favours: 'direct' | 'copy' | 'neither';
+  readonly copyIs: 'reference' | 'subject' | 'either';
   readonly reading: readonly string[];
 }
 

@@ -4,15 +4,18 @@ import type { Question } from './question.ts';
 import type { Finding, Strength } from './types.ts';
 
 export const findingDefaults = {
-  /** Score from which the claim is supported, and below which the evidence is against it: local flow of the wax can look like a copy. */
-  support: 0.8,
-  against: -2,
+  /** Score from which the claim is supported, and below which the evidence is against it: set on the reference population, docs/judge.md. */
+  support: 1,
+  against: -1.5,
   /** Strength on the printed scale: weak below the first, moderate below the second, strong above. */
   moderate: 1.6,
-  strong: 2.6,
-  /** A scatter below this is no ground against, nor one below this share of the coarser scan's point spacing. */
-  leastScatterMm: 0.1,
-  leastScatterSpacing: 0.3,
+  strong: 2.4,
+  /** Against needs landmarks off their places: at least so many seen, and so large a share of them outside their error ellipses, … */
+  leastLandmarks: 15,
+  leastOutside: 0.25,
+  /** … by at least so much, and by so much of the coarser scan's point spacing. */
+  leastOffMm: 0.06,
+  leastOffSpacing: 0.25,
   /** No support on fewer compared cells, or with less of the legend's part of the face congruent. */
   leastCells: 8,
   leastOuterShare: 0.55,
@@ -62,13 +65,14 @@ export function conclude(
 }
 
 /**
- * Against needs enough face, one clear turn, and a ground that worn or coarsely scanned wax does not give: cells too far
- * apart, or another legend.
+ * Against needs enough face, one clear turn, and a ground that worn or coarsely scanned wax does not give: landmarks
+ * farther off than their ellipses and the scans leave open, or another legend.
  */
 function canSpeakAgainst(fit: Fit, features: Features, options: typeof findingDefaults): boolean {
   const enough = features.cells.compared >= options.leastCells && fit.overlap >= options.leastOverlap;
-  const apart =
-    features.scatterMm >= Math.max(options.leastScatterMm, options.leastScatterSpacing * features.spacingMm);
+  const { landmarks, outside, smoothMm } = features.constellation;
+  const offMm = Math.max(options.leastOffMm, options.leastOffSpacing * features.spacingMm);
+  const apart = landmarks.length >= options.leastLandmarks && outside >= options.leastOutside && smoothMm >= offMm;
   const otherLegend = features.outerCompared >= options.leastOuterCompared && features.outerShare < 0.5;
   return enough && !hasRivalTurn(fit) && (apart || otherLegend);
 }
@@ -84,9 +88,12 @@ function nothingFitted(question: Question): Conclusion {
   };
 }
 
-function ground({ cells, scatterMm }: Features): string {
-  const micrometres = Math.round(scatterMm * 1000);
-  return `${cells.congruent} of ${cells.compared} cells of the face are congruent, their places scattered by ${micrometres} µm after one smooth fit`;
+function ground({ cells, constellation }: Features): string {
+  const { landmarks, outside, smoothMm } = constellation;
+  const congruent = `${cells.congruent} of ${cells.compared} cells of the face are congruent`;
+  if (landmarks.length === 0) return `${congruent}; too few landmarks are seen on both to compare their places`;
+  const off = Math.round(outside * landmarks.length);
+  return `${congruent}, and ${landmarks.length} landmarks lie ${Math.round(smoothMm * 1000)} µm (median) from where the others put them, ${off} of them outside their error ellipses`;
 }
 
 function obstacles(fit: Fit, features: Features, options: typeof findingDefaults): string[] {

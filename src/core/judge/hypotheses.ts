@@ -1,17 +1,11 @@
-import type { Difference, SizeTest } from '../compare/index.ts';
 import type { Fit } from '../fit/index.ts';
+import type { BandCorrelation } from './features.ts';
 import type { Conclusion } from './finding.ts';
 import type { ScorePart } from './score.ts';
-import type { Evidence, Hypothesis } from './types.ts';
+import type { Evidence, Hypothesis, Mark } from './types.ts';
 
-/** Each piece of evidence: what it favours over what, and its number. */
-export function evidenceOf(fit: Fit, parts: readonly ScorePart[]): Evidence[] {
-  const side = (score: number): Pick<Evidence, 'favours' | 'over'> =>
-    Math.abs(score) < 0.15
-      ? { favours: 'neither', over: 'neither' }
-      : score > 0
-        ? { favours: 'sameMatrix', over: 'otherMatrix' }
-        : { favours: 'otherMatrix', over: 'sameMatrix' };
+/** Each piece of evidence for one die over another: what it favours over what, and its number. */
+export function evidenceOf(fit: Fit, parts: readonly ScorePart[], bands: readonly BandCorrelation[]): Evidence[] {
   const fitted: Evidence = {
     name: 'fit of the whole face',
     favours: 'sameMatrix',
@@ -22,7 +16,49 @@ export function evidenceOf(fit: Fit, parts: readonly ScorePart[]): Evidence[] {
   };
   return [
     fitted,
-    ...parts.map(({ name, score, value, unit, words }) => ({ name, ...side(score), value, unit, words })),
+    ...parts.map(({ name, score, value, unit, words }) => ({
+      name,
+      ...sideOf(score),
+      value,
+      unit,
+      words,
+      weighed: score,
+    })),
+    ...bands.slice(1).map(
+      ({ fromMm, toMm, correlation }): Evidence => ({
+        name: `relief of ${fromMm.toFixed(1)} to ${toMm.toFixed(1)} mm`,
+        favours: 'neither',
+        over: 'neither',
+        value: correlation,
+        unit: '',
+        words: 'correlation inside the cells in this band of wavelengths; not weighed, for comparison with the finest',
+      }),
+    ),
+  ];
+}
+
+/** Below this, in powers of ten, a feature is said to favour neither. */
+const leastWord = 0.15;
+
+function sideOf(score: number): Pick<Evidence, 'favours' | 'over'> {
+  if (Math.abs(score) < leastWord) return { favours: 'neither', over: 'neither' };
+  return score > 0 ? { favours: 'sameMatrix', over: 'otherMatrix' } : { favours: 'otherMatrix', over: 'sameMatrix' };
+}
+
+/** Cuts and cracks that both carry: a copyist seldom repeats them, a cast always does. */
+export function sharedAccidents(marks: readonly Mark[]): Evidence[] {
+  const accidents = marks.filter(({ shape }) => shape === 'cut' || shape === 'crack' || shape === 'pit');
+  const shared = accidents.filter(({ carriedBy }) => carriedBy === 'both').length;
+  if (accidents.length === 0) return [];
+  return [
+    {
+      name: 'accidents shared',
+      favours: shared > 0 ? 'sameMatrix' : 'neither',
+      over: shared > 0 ? 'otherMatrix' : 'neither',
+      value: shared,
+      unit: '',
+      words: `cuts, cracks and pits that both carry, of ${accidents.length} found; not weighed in the score`,
+    },
   ];
 }
 
@@ -30,7 +66,7 @@ export function evidenceOf(fit: Fit, parts: readonly ScorePart[]): Evidence[] {
 export function hypothesesOf(
   conclusion: Conclusion,
   fit: Fit,
-  difference: Difference | null,
+  copyWords: string,
   log10Lr: number | null,
 ): Hypothesis[] {
   const { finding } = conclusion;
@@ -38,7 +74,7 @@ export function hypothesesOf(
   const same = finding === 'supported' ? 'supported' : against ? 'not supported' : 'not decided';
   return [
     { id: 'sameMatrix', over: 'otherMatrix', words: same, log10Lr },
-    { id: 'copy', over: 'sameMatrix', words: copyWords(finding === 'supported', difference?.size), log10Lr: null },
+    { id: 'copy', over: 'sameMatrix', words: finding === 'supported' ? copyWords : 'not weighed', log10Lr: null },
     {
       id: 'otherMatrix',
       over: 'sameMatrix',
@@ -52,9 +88,4 @@ export function hypothesesOf(
       log10Lr: null,
     },
   ];
-}
-
-function copyWords(supported: boolean, size: SizeTest | undefined): string {
-  if (!supported || !size) return 'not weighed';
-  return `a faithful copy passes the same tests; size ratio subject to reference ${size.ratio.toFixed(4)} ± ${size.sd.toFixed(4)}`;
 }

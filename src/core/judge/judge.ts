@@ -3,9 +3,10 @@ import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
 import { type KnownScores, log10LikelihoodRatio } from './calibration.ts';
+import { descentOf } from './descent.ts';
 import { type Features, featuresOf } from './features.ts';
 import { conclude } from './finding.ts';
-import { evidenceOf, hypothesesOf } from './hypotheses.ts';
+import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
 import { limitsOf } from './limits.ts';
 import { questionOf } from './question.ts';
 import { scoreOf } from './score.ts';
@@ -32,17 +33,25 @@ export function judge(
   const sizeMm = Math.max(reference.face.outline.widthMm, reference.face.outline.heightMm);
   const features = fit.found ? featuresOf(reference.face, subject.face, fit) : null;
   report(watch, 0.5, 'Looking for marks and wear');
-  const { score, parts } = features ? scoreOf(features) : { score: 0, parts: [] };
+  const scored = features ? scoreOf(features) : null;
+  const score = scored?.score ?? 0;
   const conclusion = conclude(fit, features, score, question);
   const surfaces = judgeSurfaces(reference.face, subject.face, fit);
+  const bands = surfaces.wear.byWavelength;
+  const descent = descentOf(reference.face.sense, subject.face.sense, difference?.size, bands);
   return {
     ...numbersOf(features),
     score,
-    evidence: features ? evidenceOf(fit, parts) : [],
+    scoredAgainst: scored && { rival: scored.rival, offset: scored.offset },
+    constellation: features?.constellation ?? null,
+    evidence:
+      features && scored
+        ? [...evidenceOf(fit, scored.parts, features.bands), ...descent.evidence, ...sharedAccidents(surfaces.marks)]
+        : [],
     hypotheses: hypothesesOf(
       conclusion,
       fit,
-      difference,
+      descent.words,
       features && known ? log10LikelihoodRatio(score, known) : null,
     ),
     state: surfaces.state,

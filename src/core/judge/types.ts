@@ -1,4 +1,6 @@
 import type { ZoneName } from '../compare/index.ts';
+import type { Constellation } from './constellation.ts';
+import type { RivalName } from './scoreModel.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
 export type Finding = 'supported' | 'against' | 'undecided';
@@ -12,6 +14,8 @@ export interface Evidence {
   readonly value: number;
   readonly unit: string;
   readonly words: string;
+  /** What it adds to the score, in powers of ten; absent where it is not weighed there. */
+  readonly weighed?: number;
 }
 
 export interface Hypothesis {
@@ -95,6 +99,10 @@ export interface Judgement {
   readonly cells: CongruentCells;
   /** The score the finding rests on; above 0 for one matrix. A score, no likelihood ratio. */
   readonly score: number;
+  /** The rival that explains the pair best, against which the score was taken, and the score's constant for it; null without a fit. */
+  readonly scoredAgainst: { readonly rival: RivalName; readonly offset: number } | null;
+  /** Places of letters and ornaments; null where no fit was found. */
+  readonly constellation: Constellation | null;
   readonly evidence: readonly Evidence[];
   readonly hypotheses: readonly Hypothesis[];
   readonly state: {

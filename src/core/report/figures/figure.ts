@@ -9,7 +9,15 @@ export interface Figure {
   readonly caption: string;
 }
 
-export const figureIds = ['faces', 'difference', 'distribution', 'wavelengths', 'section', 'cells'] as const;
+export const figureIds = [
+  'faces',
+  'difference',
+  'distribution',
+  'wavelengths',
+  'section',
+  'cells',
+  'constellation',
+] as const;
 export type FigureId = (typeof figureIds)[number];
 
 /** Numbers as captions print them: a true minus, a sign where it matters. */

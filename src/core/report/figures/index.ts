@@ -2,6 +2,7 @@ import { type Section, scaleEnd } from '../../compare/index.ts';
 import { words } from '../drawing/index.ts';
 import type { Comparison } from '../input.ts';
 import { cellsFigure } from './cells.ts';
+import { constellationFigure } from './constellation.ts';
 import { differenceFigure } from './difference.ts';
 import { distributionFigure } from './distribution.ts';
 import { facesFigure } from './faces.ts';
@@ -32,6 +33,8 @@ function drawFigures(comparison: Comparison, section?: Section, across?: number)
   if (judgement.wear.byWavelength.length > 0) figures.push(wavelengthsFigure(judgement.wear.byWavelength));
   if (drawn) figures.push(sectionFigure(drawn, comparison.reference.face.sense));
   if (judgement.cells.cells.length > 0) figures.push(cellsFigure(judgement.cells, plates));
+  if (judgement.constellation && judgement.constellation.landmarks.length > 1)
+    figures.push(constellationFigure(judgement.constellation, plates));
   return figures;
 }
 

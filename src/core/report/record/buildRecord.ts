@@ -2,7 +2,7 @@ import type { DifferenceStatistics } from '../../compare/index.ts';
 import type { ExcludedRegion } from '../../face/index.ts';
 import type { Fit, FitModel, StartTaken } from '../../fit/index.ts';
 import { outlineArea } from '../../geometry/index.ts';
-import type { Judgement, Mark } from '../../judge/index.ts';
+import type { Constellation, Judgement, Mark } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { fileMotion } from './fileMotion.ts';
 import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
@@ -171,7 +171,13 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
       congruent: cell.congruent,
     })),
   },
-  evidence: judgement.evidence.map((piece) => ({ ...piece, value: rounded(piece.value, 6) })),
+  landmarks: judgement.constellation && landmarksRecord(judgement.constellation),
+  evidence: judgement.evidence.map(({ weighed, ...piece }) => ({
+    ...piece,
+    value: rounded(piece.value, 6),
+    ...(weighed !== undefined && { weighed: rounded(weighed, 4) }),
+  })),
+  scoredAgainst: judgement.scoredAgainst,
   hypotheses: judgement.hypotheses.map((h) => ({ ...h, log10Lr: h.log10Lr === null ? null : rounded(h.log10Lr, 3) })),
   state: { reading: judgement.state.reading, marks: [...judgement.state.marks] },
   finding: judgement.finding,
@@ -180,6 +186,25 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
   limits: [...judgement.limits],
   calibration: judgement.calibration,
   score: found ? rounded(judgement.score, 4) : null,
+});
+
+/** Places of landmarks on the reference's face, shifts and what the others leave of them, mm; ellipses of 95 %. */
+const landmarksRecord = ({ landmarks, found, oneScaleMm, smoothMm, outside }: Constellation) => ({
+  found,
+  seen: landmarks.length,
+  oneScaleMm: roundedMm(oneScaleMm),
+  smoothMm: roundedMm(smoothMm),
+  outside: roundedShare(outside),
+  each: landmarks.map(({ x, y, dx, dy, alone, aloneSmooth, ellipse, correlation }) => ({
+    x: placed(x),
+    y: placed(y),
+    dx: roundedMm(dx),
+    dy: roundedMm(dy),
+    alone: alone.map(roundedMm),
+    aloneSmooth: aloneSmooth.map(roundedMm),
+    ellipse: { majorMm: roundedMm(ellipse.majorMm), minorMm: roundedMm(ellipse.minorMm), deg: rounded(ellipse.deg, 1) },
+    correlation: rounded(correlation, 4),
+  })),
 });
 
 const paradataRecord = ({ version, parameters, startedAt, seconds, commandLine }: Paradata) => ({

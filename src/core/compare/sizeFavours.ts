@@ -1,0 +1,72 @@
+import {
+  changeOf,
+  mouldOfAnything,
+  plaster,
+  product,
+  quotient,
+  type Range,
+  recastOverImpression,
+  type SizedObject,
+  sizeFromMatrix,
+  wax,
+} from './materials.ts';
+import type { SizeTest } from './types.ts';
+
+/** What the measured size speaks for, by the ranges of the materials' chain. */
+export type SizeFavours = Pick<SizeTest, 'favours' | 'copyIs'>;
+
+const undecided: SizeFavours = { favours: 'neither', copyIs: 'either' };
+
+/**
+ * Sizes of a descent without a copy between, and of a copy. A negative and a positive: the copy is a matrix recast from the
+ * impression, directly or by way of a wax model. Two positives: one is a cast of the other by way of a mould. A side is
+ * favoured only where its 95 % interval meets its own range and none of the other's.
+ */
+export function sizeFavours(
+  size: Pick<SizeTest, 'ratio' | 'sd'>,
+  reference: SizedObject,
+  subject: SizedObject,
+): SizeFavours {
+  if (!decides(size, reference, subject)) return undecided;
+  const direct = overlaps(size, directRange(reference, subject));
+  const copies = copyRanges(reference, subject).filter(({ range }) => overlaps(size, range));
+  if (direct && copies.length === 0) return { favours: 'direct', copyIs: 'either' };
+  if (direct || copies.length === 0) return undecided;
+  const which = new Set(copies.map(({ copyIs }) => copyIs));
+  return { favours: 'copy', copyIs: which.size === 1 ? [...which][0] : 'either' };
+}
+
+/** Size decides only where both scans' scales were stated and the ratio is known to one part in a hundred. */
+export const decides = ({ sd }: Pick<SizeTest, 'sd'>, reference: SizedObject, subject: SizedObject): boolean =>
+  [reference, subject].every(({ scaleUncertaintyFrom }) => scaleUncertaintyFrom === 'stated') && sd <= 0.01;
+
+/** Subject ÷ reference where neither descends from a copy. */
+export const directRange = (reference: SizedObject, subject: SizedObject): Range =>
+  quotient(sizeFromMatrix(subject).range, sizeFromMatrix(reference).range);
+
+interface CopyRange {
+  readonly range: Range;
+  readonly copyIs: 'reference' | 'subject';
+}
+
+/** Subject ÷ reference where one of the two is a copy of the other, or made from it. */
+export function copyRanges(reference: SizedObject, subject: SizedObject): CopyRange[] {
+  const inverse = (range: Range): Range => quotient([1, 1], range);
+  if (reference.sense !== subject.sense) {
+    const ranges = [recastOverImpression.direct, recastOverImpression.throughWax];
+    const copyIs = subject.sense === 'intaglio' ? ('subject' as const) : ('reference' as const);
+    return ranges.map((range) => ({ range: copyIs === 'subject' ? range : inverse(range), copyIs }));
+  }
+  if (subject.sense === 'intaglio') return [];
+  return [
+    { range: castOverOriginal(subject), copyIs: 'subject' },
+    { range: inverse(castOverOriginal(reference)), copyIs: 'reference' },
+  ];
+}
+
+/** A positive cast from a mould of another positive, against that one. */
+const castOverOriginal = ({ material, kind }: SizedObject): Range =>
+  product(mouldOfAnything, changeOf(material)?.range ?? (kind === 'cast' ? plaster : wax));
+
+export const overlaps = ({ ratio, sd }: Pick<SizeTest, 'ratio' | 'sd'>, [least, most]: Range): boolean =>
+  ratio + 1.96 * sd >= least && ratio - 1.96 * sd <= most;

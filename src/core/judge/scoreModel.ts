@@ -1,0 +1,100 @@
+import type { Features } from './features.ts';
+
+/** Mean and standard deviation of a feature, as it is weighed, in one population. */
+export type Spread = readonly [mean: number, sd: number];
+
+/** What a pair of one matrix is weighed against: the two ways in which another die comes near it. */
+export const rivals = ['handCopy', 'stockMotif'] as const;
+export type RivalName = (typeof rivals)[number];
+
+/** One feature: how it is read, and how it is made normal. */
+export interface FeatureReading {
+  readonly name: string;
+  readonly words: string;
+  readonly unit: 'mm' | '';
+  /** The number as it is printed, and as it is weighed. */
+  readonly plain: (features: Features) => number;
+  readonly weighed: (plain: number) => number;
+}
+
+/** A feature's spread over pairs of one matrix and over each rival's, and its weight against each. */
+export interface FeatureFigures {
+  readonly same: Spread;
+  readonly against: Readonly<Record<RivalName, { readonly spread: Spread; readonly weight: number }>>;
+}
+
+const logit = (share: number): number => Math.log((share + 0.02) / (1.02 - share));
+const fisher = (correlation: number): number => Math.atanh(Math.max(-0.99, Math.min(0.99, correlation)));
+const logMm = (mm: number): number => Math.log(mm + 0.01);
+
+export const featureReadings: readonly FeatureReading[] = [
+  {
+    name: 'places of letters and ornaments',
+    words:
+      'how far a landmark lies from where all others put it, after one scale and a smooth bending; a copyist moves each letter a little',
+    unit: 'mm',
+    plain: (f) => f.constellation.smoothMm,
+    weighed: logMm,
+  },
+  {
+    name: 'landmarks outside their error ellipses',
+    words: 'share of the landmarks that lie farther off than the relief around them leaves open (95 % ellipses)',
+    unit: '',
+    plain: (f) => f.constellation.outside,
+    weighed: logit,
+  },
+  {
+    name: 'landmarks seen on both',
+    words: 'share of the landmarks of the reference that the subject shows at all; another legend has others',
+    unit: '',
+    plain: (f) => f.constellation.landmarks.length / f.constellation.found,
+    weighed: logit,
+  },
+  {
+    name: 'scatter of the cells',
+    words: 'how far the cells lie from where one smooth fit puts them; a copyist does not repeat every stroke',
+    unit: 'mm',
+    plain: (f) => f.scatterMm,
+    weighed: logMm,
+  },
+  {
+    name: 'correlation of the cells',
+    words: 'median correlation of the relief inside the cells, each at its own best place',
+    unit: '',
+    plain: (f) => f.cellCorrelation,
+    weighed: fisher,
+  },
+  {
+    name: 'share of congruent cells',
+    words: 'share of the compared cells that are congruent',
+    unit: '',
+    plain: (f) => f.congruentShare,
+    weighed: logit,
+  },
+  {
+    name: 'share of congruent cells where a legend stands',
+    words: 'the same over the outer part of the face alone; stock motifs were cut with many legends',
+    unit: '',
+    plain: (f) => f.outerShare,
+    weighed: logit,
+  },
+  {
+    name: 'fine relief',
+    words: 'correlation of the finest relief that both scans resolve',
+    unit: '',
+    plain: (f) => f.fineCorrelation,
+    weighed: fisher,
+  },
+];
+
+/** No single feature counts for or against more than this, in powers of ten. */
+export const mostEach = 2;
+
+/** log₁₀ p(x | same)/p(x | rival) under normal densities, held within ±`mostEach`; 0 for a number that could not be had. */
+export function heldRatio(weighed: number, same: Spread, rival: Spread): number {
+  if (Number.isNaN(weighed)) return 0;
+  const ratio = (logDensity(weighed, same) - logDensity(weighed, rival)) / Math.LN10;
+  return Math.max(-mostEach, Math.min(mostEach, ratio));
+}
+
+const logDensity = (x: number, [mean, sd]: Spread): number => -0.5 * ((x - mean) / sd) ** 2 - Math.log(sd);

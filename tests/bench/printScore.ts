@@ -1,0 +1,28 @@
+import { featureReadings, rivals, type Spread } from '../../src/core/judge/scoreModel.ts';
+import type { FittedScore } from './fitScore.ts';
+
+/** The fitted score as the text of src/core/judge/scoreFigures.ts. */
+export function printScore({ figures, offset }: FittedScore, counts: string): string {
+  const number = (value: number): string => String(Number(value.toFixed(3)));
+  const spread = ([mean, sd]: Spread): string => `[${number(mean)}, ${number(sd)}]`;
+  const rows = figures.map(({ same, against }, k) => {
+    const sides = rivals.map(
+      (name) => `${name}: { spread: ${spread(against[name].spread)}, weight: ${number(against[name].weight)} }`,
+    );
+    return `  // ${featureReadings[k].name}\n  { same: ${spread(same)}, against: { ${sides.join(', ')} } },`;
+  });
+  return [
+    "import type { FeatureFigures, RivalName } from './scoreModel.ts';",
+    '',
+    '/**',
+    ` * Figures of the score, by \`npm run bench -- evidence\`, from ${counts}; in the order of \`featureReadings\`. How the pairs`,
+    ' * were made, and what they are not: docs/judge.md.',
+    ' */',
+    'export const scoreFigures: readonly FeatureFigures[] = [',
+    ...rows,
+    '];',
+    '',
+    `export const scoreOffset: Readonly<Record<RivalName, number>> = { ${rivals.map((name) => `${name}: ${number(offset[name])}`).join(', ')} };`,
+    '',
+  ].join('\n');
+}
