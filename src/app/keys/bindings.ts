@@ -112,6 +112,19 @@ export const bindings: readonly Binding[] = [
   { keys: ['['], print: '[  ]', does: 'step before, next step', run: () => stepBy(-1) },
   { keys: [']'], print: '', does: '', run: () => stepBy(1) },
   { keys: ['m'], print: 'm', does: 'margin on or off', run: () => setState((s) => ({ margin: !s.margin })) },
+  // These are read where the hand is: on the legend strip.
+  {
+    keys: [],
+    print: 'on the strip',
+    does: 'letters write; ? [ < { & ! - . ( say how a letter stands',
+    run: () => undefined,
+  },
+  {
+    keys: [],
+    print: '← →  shift ← →',
+    does: 'on the strip: from letter to letter, the pen alone',
+    run: () => undefined,
+  },
   { keys: ['?'], print: '?', does: 'this sheet', run: () => setState((s) => ({ keysShown: !s.keysShown })) },
 ];
 

@@ -7,12 +7,14 @@ import { StripPane } from './legend/StripPane.tsx';
 import { ReadWorking } from './ReadWorking.tsx';
 import { useScan, useShown } from './state/current.ts';
 import { useRead } from './state/readStore.ts';
+import { useReadKeys } from './state/useReadKeys.ts';
 import { useReadWork } from './state/useReadWork.ts';
 import './read.css';
 
 /** The reading room: the face large, its legend straight below, and what is read from it. */
 export default function ReadRoom() {
   useReadWork();
+  useReadKeys();
   const leaf = useRead((state) => state.leaf);
   const { scan } = useScan();
   return (

@@ -2,6 +2,7 @@ import type { View } from '../../../core/read/index.ts';
 import { kindWords } from '../../frame/words.ts';
 import { sizeMm } from '../../look/numbers.ts';
 import { LookSelect } from '../light/LookSelect.tsx';
+import { SavePicture } from '../light/SavePicture.tsx';
 import { actOnRead } from '../state/acts.ts';
 import { useScan, useShown, useView } from '../state/current.ts';
 
@@ -38,6 +39,7 @@ export function FaceCaption() {
             </option>
           ))}
         </select>
+        <SavePicture of="face" />
         <i className="soft steps" title={picture?.caption}>
           {stepsOf(picture?.caption)}
         </i>

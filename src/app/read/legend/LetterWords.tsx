@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'react';
 import { type Item, type SignName, signNames, signs, suggestionsFor } from '../../../core/read/index.ts';
 import { transcribe, transcribed } from '../state/acts.ts';
 import { useScan } from '../state/current.ts';
-import { counted, penWithin, solved, wordBefore } from '../state/pen.ts';
+import { counted, penWithin, signKeys, solved, wordBefore } from '../state/pen.ts';
 import { setRead, useRead } from '../state/readStore.ts';
 import { itemWords } from '../state/words.ts';
 import { Source } from './Source.tsx';
@@ -40,7 +40,7 @@ export function LetterWords() {
             key={name}
             type="button"
             className="word"
-            title={signs[name].words}
+            title={`${signs[name].words}${keyOf[name] ? `, key ${keyOf[name]}` : ''}`}
             aria-label={signs[name].words}
             onClick={() => writeSign(desk, name)}
           >
@@ -51,6 +51,10 @@ export function LetterWords() {
     </>
   );
 }
+
+const keyOf: Partial<Record<SignName, string>> = Object.fromEntries(
+  Object.entries(signKeys).map(([key, name]) => [name, key]),
+);
 
 const held: Readonly<Record<string, (item: Item) => boolean>> = {
   '?': (item) => 'state' in item && item.state === 'doubtful',

@@ -16,7 +16,10 @@ export function ReadingWords() {
     return (
       <>
         <h3>Reading</h3>
-        <p>Click the strip at the first letter and type along it. Every key stands below, with what it says.</p>
+        <p>
+          Click the strip at the first letter and type along it; a comma writes the pellet. The keys for what is
+          doubtful, lost or supplied stand below.
+        </p>
       </>
     );
   const print = toLeiden(transcription);

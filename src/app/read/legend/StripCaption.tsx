@@ -1,6 +1,7 @@
 import { placeOnSeal, type Strip } from '../../../core/read/index.ts';
 import { number } from '../../look/numbers.ts';
 import { LookSelect } from '../light/LookSelect.tsx';
+import { SavePicture } from '../light/SavePicture.tsx';
 import { letterMm, usePlaces, useRing, useShown } from '../state/current.ts';
 import { useRead } from '../state/readStore.ts';
 import { placeWords } from '../state/words.ts';
@@ -31,6 +32,7 @@ export function StripCaption() {
       <p className="read-choices">
         <LookSelect of="strip" />
         <StripZoom />
+        <SavePicture of="strip" />
         <i className="soft steps" title={caption}>
           {stepsOf(caption)}
         </i>

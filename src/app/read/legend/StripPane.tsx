@@ -8,7 +8,7 @@ import { Contributors } from './Contributors.tsx';
 import { Letters, standing } from './Letters.tsx';
 import { StripEdges } from './StripEdges.tsx';
 import { StripRow } from './StripRow.tsx';
-import { type Desk, typed } from './typing.ts';
+import { type Desk, paste, typed } from './typing.ts';
 import { useDesk } from './useDesk.ts';
 import {
   alongAtX,
@@ -57,6 +57,7 @@ function Laid({ scanId, ring, desk }: { scanId: string; ring: RingNow; desk: Des
         aria-label="The legend, to be typed along the strip. Letters write; arrow keys go from letter to letter."
         aria-multiline="false"
         onKeyDown={(event) => onKey(event, desk)}
+        onPaste={(event) => paste(desk, event.clipboardData.getData('text/plain'))}
         {...hand}
       >
         <span className="unseen">{leidenText(items)}</span>

@@ -1,10 +1,12 @@
 import type { SignName } from '../../../core/read/index.ts';
+import { notify } from '../../state/store.ts';
 import { legendNow, transcribe, transcribed } from '../state/acts.ts';
 import {
   erased,
   expandedAt,
   missed,
   type Pen,
+  pasted,
   penMoved,
   penWithin,
   ringSpan,
@@ -76,6 +78,16 @@ export function endExpansion(desk: Desk, text: string | null): void {
 export function writeSign(desk: Desk, name: SignName): void {
   const { transcription, pen } = now(desk);
   transcribed(desk.scanId, 'Sign written', signed(transcription, pen, name, desk.nextMm(pen.alongMm)));
+}
+
+/** A text in Leiden signs from elsewhere; what is not understood is said. */
+export function paste(desk: Desk, text: string): void {
+  const { transcription, pen } = now(desk);
+  try {
+    transcribed(desk.scanId, 'Text put in', pasted(transcription, pen, text, desk.nextMm));
+  } catch (error) {
+    notify(error instanceof Error ? error.message : String(error));
+  }
 }
 
 /** One key on the strip; false where it means nothing there. */

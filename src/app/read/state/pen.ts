@@ -82,11 +82,32 @@ export function written(transcription: Transcription, pen: Pen, key: string, nex
   const alongMm = rounded(pen.alongMm);
   if (key === ' ') return put(transcription, pen, { kind: 'space' }, pen.alongMm);
   if (key === "'") return put(transcription, pen, { kind: 'mark', text: "'", alongMm }, pen.alongMm);
-  const name = signOfGlyph(key);
+  const name = signKeys[key] ?? signOfGlyph(key);
   if (name) return signed(transcription, pen, name, nextMm);
   const text = key.toLocaleUpperCase('en');
   if ([...key].length !== 1 || !/[\p{L}\p{N}]/u.test(key) || !isLetterText(text)) return null;
   return put(transcription, pen, { kind: 'letter', text, state: 'clear', alongMm }, nextMm);
+}
+
+/** Signs that few keyboards have, on keys that legends do not need. */
+export const signKeys: Readonly<Record<string, SignName>> = { ',': 'pellet', ';': 'threePellets' };
+
+/** A text in Leiden signs put in at the pen, its letters placed one after another. Throws RangeError for a sign it does not know. */
+export function pasted(transcription: Transcription, pen: Pen, text: string, nextMm: (mm: number) => number): Penned {
+  let { alongMm } = pen;
+  const items = itemsOfLeiden(text.replace(/\s+/g, ' ').trim()).map((item): Item => {
+    if (item.kind === 'mark') return { ...item, alongMm: rounded(alongMm) };
+    if (!isPlaced(item)) return item;
+    const placed = { ...item, alongMm: rounded(alongMm) };
+    const count = item.kind === 'gap' ? (item.quantity ?? 2) : 1;
+    for (let k = 0; k < count; k++) alongMm = nextMm(alongMm);
+    return placed;
+  });
+  const list = [...transcription.items.slice(0, pen.at), ...items, ...transcription.items.slice(pen.at)];
+  return {
+    transcription: { ...transcription, items: list },
+    pen: { at: pen.at + items.length, alongMm: rounded(alongMm) },
+  };
 }
 
 export const signed = (transcription: Transcription, pen: Pen, name: SignName, nextMm: number): Penned =>

@@ -1,0 +1,209 @@
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, BrowserContext, Download, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
+import { applyLook, findLegendBand, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
+import { openChromium } from './chromium.ts';
+import { appFolder, serveApp } from './served.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const file = 'averholt-impression-worn.glb';
+const path = join(appFolder, 'samples', file);
+const folder = mkdtempSync(join(tmpdir(), 'ectype-test-'));
+let browser: Browser;
+let context: BrowserContext;
+let page: Page;
+let served: Awaited<ReturnType<typeof serveApp>>;
+let prepared: PreparedScan;
+const troubles: string[] = [];
+const asked: string[] = [];
+
+beforeAll(async () => {
+  served = await serveApp();
+  browser = await openChromium();
+  context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
+  context.setDefaultTimeout(80_000);
+  page = await context.newPage();
+  page.on('pageerror', (error) => troubles.push(error.message));
+  page.on('console', (message) => message.type() === 'error' && troubles.push(message.text()));
+  page.on('request', (request) => asked.push(request.url()));
+  prepared = await prepareScan({ name: file, bytes: new Uint8Array(readFileSync(path)) });
+}, 180_000);
+
+afterAll(async () => {
+  await browser?.close();
+  served?.close();
+}, 60_000);
+
+const button = (name: RegExp) => page.getByRole('button', { name }).first();
+const print = () => page.locator('.read-print').first().textContent();
+
+async function saved(click: () => Promise<void>): Promise<Buffer> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download', { timeout: 80_000 }) as Promise<Download>,
+    click(),
+  ]);
+  const to = join(folder, download.suggestedFilename());
+  await download.saveAs(to);
+  return readFileSync(to);
+}
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: ReadonlyArray<{ readonly html: string }>;
+}
+
+async function axeFinds(): Promise<string[]> {
+  return page.evaluate(async () => {
+    const { axe: run } = window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
+    return (await run.run()).violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
+  });
+}
+
+describe('the reading room', () => {
+  it('finds the legend of a scan and lays it out', async () => {
+    await page.goto(`${served.url}#empty`);
+    await page.getByLabel('Scan files').setInputFiles(path);
+    await page.waitForSelector('.card .facts-line');
+    await button(/read$/i).click();
+    await page.waitForSelector('.strip-picture');
+    const band = findLegendBand(prepared.face);
+    const margin = (await page.locator('.margin').textContent()) ?? '';
+    expect(margin).toContain('Outer edge');
+    const outer = await page.getByLabel('Outer edge, mm in').inputValue();
+    expect(Number(outer)).toBeCloseTo(band?.outerMm ?? Number.NaN, 2);
+  }, 170_000);
+
+  it('shows the picture that the core draws, within 2 of 255', async () => {
+    const { grey, width, height } = applyLook(prepared.face.detail, standardLooks[0]);
+    const shown = await page.evaluate(() => {
+      const canvas = document.querySelector('canvas.face-picture') as HTMLCanvasElement;
+      const { data } = canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height) ?? { data: [] };
+      return { width: canvas.width, height: canvas.height, red: Array.from(data).filter((_, i) => i % 4 === 0) };
+    });
+    expect([shown.width, shown.height]).toEqual([width, height]);
+    // The tone in which seals are printed on paper runs from #2a241d to #fbf4e6; red tells the grey.
+    let sum = 0;
+    let count = 0;
+    for (let i = 0; i < grey.length; i++) {
+      if (!prepared.face.detail.mask[i]) continue;
+      sum += Math.abs(((shown.red[i] - 0x2a) * 255) / (0xfb - 0x2a) - grey[i]);
+      count++;
+    }
+    console.log(`mean difference of app and core: ${(sum / count).toFixed(3)} of 255`);
+    expect(sum / count).toBeLessThan(2);
+  }, 60_000);
+
+  it('types a legend with its doubts, takes it back and brings it again', async () => {
+    const strip = page.locator('.strip-desk');
+    await strip.click({ position: { x: 40, y: 30 } });
+    await strip.press('*');
+    for (const key of 'SIG') await strip.press(key);
+    await strip.press('(');
+    await page.getByLabel(/letters not written/i).fill('illum');
+    await page.keyboard.press('Enter');
+    await strip.press(',');
+    for (const key of 'PRI') await strip.press(key);
+    await strip.press('?');
+    for (const key of ['-', '-', 'R', '[', 'Backspace', 'R', '[']) await strip.press(key);
+    expect(await print()).toBe('*SIG(illum)·PRI\u0323[..][R]¹');
+    await page.keyboard.press('Control+z');
+    expect(await print()).toBe('*SIG(illum)·PRI\u0323[..]R');
+    await page.keyboard.press('Control+y');
+    await page.getByLabel('Translation').fill('Seal of the prior');
+    expect(await page.locator('.fault').count()).toBe(0);
+    expect(await page.locator('.where').textContent()).toMatch(/^\d+°, \d+.? o’clock; [\d.]+ mm along$/);
+  }, 120_000);
+
+  it('exports it as TEI and as Leiden print, without loss', async () => {
+    const tei = (await saved(() => button(/save as TEI/i).click())).toString('utf8');
+    const read = fromTei(tei);
+    expect(leidenText(read.items)).toBe('*SIG(illum)·PRI\u0323[..][R]¹');
+    expect(read.translation?.text).toBe('Seal of the prior');
+    expect(read.items.filter((item) => 'alongMm' in item && item.alongMm !== undefined).length).toBeGreaterThan(8);
+    expect(fromTei(toTei(read))).toEqual(read);
+    const text = (await saved(() => button(/save as text/i).click())).toString('utf8');
+    expect(text).toContain('*SIG(illum)·PRI\u0323[..][R]¹');
+    expect(text).toContain('in full: sig');
+    expect(text).toContain('1 conjecture');
+  }, 120_000);
+
+  it('moves an edge of the band with the keyboard and takes another look', async () => {
+    const edge = page.getByRole('slider', { name: 'Outer edge of the legend' });
+    const before = Number(await edge.getAttribute('aria-valuenow'));
+    await edge.press('ArrowDown');
+    expect(Number(await edge.getAttribute('aria-valuenow'))).toBeCloseTo(before + 0.1, 1);
+    await page.keyboard.press('Control+z');
+    await page.getByLabel('Look of the strip').selectOption('Raking light');
+    await page.waitForFunction(() =>
+      /azimuth 315°, height 20°/.test(document.querySelector('.strip-picture')?.getAttribute('aria-label') ?? ''),
+    );
+  }, 120_000);
+
+  it('marks on the face where the hand is on the strip', async () => {
+    await page.locator('.strip-desk').hover({ position: { x: 200, y: 30 } });
+    await page.waitForSelector('.face-plate .pointed');
+    const box = await page.locator('.face-plate').boundingBox();
+    const mark = await page.locator('.face-plate .pointed').boundingBox();
+    await page.mouse.move((mark?.x ?? 0) + (mark?.width ?? 0) / 2, (mark?.y ?? 0) + (mark?.height ?? 0) / 2);
+    await page.waitForSelector('.hover-line');
+    const line = await page.locator('.hover-line').boundingBox();
+    expect(Math.abs((line?.x ?? 0) - (box?.x ?? 0) - 200)).toBeLessThan(12);
+  }, 60_000);
+
+  it('writes the card and hands it on only when it is whole', async () => {
+    await button(/catalogue card/i).click();
+    expect(await button(/^as CSV/).isDisabled()).toBe(true);
+    await page.getByLabel('Shelfmark').fill('K 3, 12');
+    const csv = (await saved(() => button(/^as CSV/).click())).toString('utf8');
+    expect(csv).toContain('"K 3, 12"');
+    expect(csv).toContain('Seal of the prior');
+    const linked = JSON.parse((await saved(() => button(/^as JSON-LD/).click())).toString('utf8'));
+    expect(JSON.stringify(linked)).toContain(prepared.scan.sha256);
+    const card = (await saved(() => button(/^as a page/).click())).toString('utf8');
+    expect(card).toContain('data:image/png;base64,');
+    expect(card).not.toMatch(/(src|href)="(?!data:)/);
+  }, 120_000);
+
+  it('keeps all of it over a reload', async () => {
+    await page.waitForTimeout(600);
+    await page.reload();
+    await page.waitForSelector('.strip-picture');
+    expect(await print()).toBe('*SIG(illum)·PRI\u0323[..][R]¹');
+    expect(await page.getByLabel('Look of the strip').inputValue()).toBe('Raking light');
+    await button(/catalogue card/i).click();
+    expect(await page.getByLabel('Shelfmark').inputValue()).toBe('K 3, 12');
+  }, 120_000);
+
+  it('says where no back was scanned', async () => {
+    await button(/^back$/i).click();
+    await page.waitForSelector('.read-room [role="alert"]');
+    expect(await page.locator('.read-room [role="alert"]').textContent()).toContain(
+      'back of this object was not scanned',
+    );
+    await button(/^legend$/i).click();
+  }, 60_000);
+
+  it('films a sweep of the lamp', async () => {
+    await page.getByLabel(/seconds/).fill('4');
+    const film = await saved(() => button(/save as a film/i).click());
+    expect([...film.subarray(0, 4)]).toEqual([0x1a, 0x45, 0xdf, 0xa3]);
+    expect(film.length).toBeGreaterThan(20_000);
+  }, 120_000);
+
+  it('has nothing for axe to find on any of its leaves', async () => {
+    await page.evaluate(axe);
+    for (const leaf of [/^legend$/i, /^catalogue card$/i, /^back$/i]) {
+      await button(leaf).click();
+      expect(await axeFinds(), String(leaf)).toEqual([]);
+    }
+  }, 120_000);
+
+  it('asks only its own server and breaks no policy', () => {
+    expect(asked.filter((url) => !url.startsWith(served.url) && !/^(blob|data):/.test(url))).toEqual([]);
+    expect(troubles).toEqual([]);
+  });
+});
