@@ -1,4 +1,4 @@
-import { gaussianFilter, type HeightGrid, median, withHeights } from '../../geometry/index.ts';
+import { gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
 import { formRemoved } from '../filters/index.ts';
 import type { StackedStrip } from './stack.ts';
 import type { Strip } from './unroll.ts';
@@ -39,8 +39,9 @@ export type Composite =
  * One strip from several witnesses in register, each place from the one that has kept it best.
  *
  * Preservation q of a witness: local mean square of its detail (form above 2 sizes removed), less its noise's. Of three
- * or more, one that disagrees with the median of all is marked down by exp(−d²/4m²), d² its local mean square distance from
- * the median and m² the median's own, so that chips and cuts are not taken for letters. Weight = q² × the mark-down ×
+ * or more, one that is like none of the others is marked down by exp(−10 (1 − c)), c its greatest local correlation with
+ * another, so that chips and cuts are not taken for letters; correlation leaves height alone, so that a letter kept by
+ * one only is not held against it by the others, which show the same strokes rubbed down. Weight = q² × the mark-down ×
  * the standing's own weight; heights are the weighted mean. Detail, not height, is put together, because levels of
  * different objects differ.
  *
@@ -54,10 +55,10 @@ export function compositeStrips(
   const refusal = refusalOf(strips, standings);
   if (refusal) return refusal;
   const details = strips.map(({ strip }) => formRemoved(strip.grid, 2 * options.sizeMm));
-  const middle = medianOf(details);
+  const support = details.length > 2 ? supportOf(details, options.sizeMm) : null;
   const weights = details.map((detail, k) =>
-    preservation(detail, middle, options.sizeMm, options.noiseMm?.[k] ?? 0, details.length > 2).map(
-      (value) => value * (standings[k].weight ?? 1),
+    preservation(detail, options.sizeMm, options.noiseMm?.[k] ?? 0).map(
+      (value, i) => value * (support ? Math.exp(-10 * (1 - support[k][i])) : 1) * (standings[k].weight ?? 1) + 1e-30,
     ),
   );
   const { z, mask, contributor } = weightedMean(details, weights);
@@ -98,38 +99,36 @@ function refusalOf(strips: readonly StackedStrip[], standings: readonly WitnessS
   return null;
 }
 
-/** Median of the witnesses at each cell; 0 where none has data. */
-function medianOf(details: readonly HeightGrid[]): Float32Array {
-  const out = new Float32Array(details[0].z.length);
-  const values: number[] = [];
-  for (let i = 0; i < out.length; i++) {
-    values.length = 0;
-    for (const detail of details) if (detail.mask[i]) values.push(detail.z[i]);
-    if (values.length > 0) out[i] = values.length === 1 ? values[0] : median(values);
-  }
-  return out;
+/** Mean over about a letter, weights falling off as a Gaussian's. */
+const localMean = (grid: HeightGrid, sizeMm: number, mask: Uint8Array, f: (i: number) => number): Float32Array => {
+  const values = grid.z.map((_, i) => (mask[i] ? f(i) : 0));
+  return gaussianFilter({ ...grid, mask, z: values }, 2.5 * sizeMm).z;
+};
+
+/** q²: squared local mean square above the noise's. */
+function preservation(detail: HeightGrid, sizeMm: number, noiseMm: number): Float32Array {
+  const own = localMean(detail, sizeMm, detail.mask, (i) => detail.z[i] ** 2);
+  return own.map((square, i) => (detail.mask[i] ? Math.max(0, square - noiseMm * noiseMm) ** 2 + 1e-18 : 0));
 }
 
-function preservation(
-  detail: HeightGrid,
-  middle: Float32Array,
-  sizeMm: number,
-  noiseMm: number,
-  compare: boolean,
-): Float32Array {
-  const local = (f: (i: number) => number): Float32Array => {
-    const values = detail.z.map((_, i) => (detail.mask[i] ? f(i) : 0));
-    return gaussianFilter(withHeights(detail, values), 2.5 * sizeMm).z;
-  };
-  const own = local((i) => detail.z[i] ** 2);
-  const apart = compare ? local((i) => (detail.z[i] - middle[i]) ** 2) : null;
-  const agreed = compare ? local((i) => middle[i] ** 2) : null;
-  return own.map((square, i) => {
-    if (!detail.mask[i]) return 0;
-    const kept = Math.max(0, square - noiseMm * noiseMm);
-    const doubt = apart && agreed ? Math.exp(-Math.min(20, apart[i] / Math.max(1e-9, 4 * agreed[i]))) : 1;
-    return kept * kept * doubt + 1e-18;
+/** For every witness its greatest local correlation, at least 0, with any other. */
+function supportOf(details: readonly HeightGrid[], sizeMm: number): Float32Array[] {
+  const best = details.map(({ z }) => new Float32Array(z.length));
+  details.forEach((a, k) => {
+    for (let j = k + 1; j < details.length; j++) {
+      const b = details[j];
+      const both = a.mask.map((has, i) => has & b.mask[i]);
+      const aa = localMean(a, sizeMm, both, (i) => a.z[i] ** 2);
+      const bb = localMean(a, sizeMm, both, (i) => b.z[i] ** 2);
+      const ab = localMean(a, sizeMm, both, (i) => a.z[i] * b.z[i]);
+      for (let i = 0; i < ab.length; i++) {
+        const likeness = both[i] ? ab[i] / Math.sqrt(Math.max(1e-18, aa[i] * bb[i])) : 0;
+        best[k][i] = Math.max(best[k][i], likeness);
+        best[j][i] = Math.max(best[j][i], likeness);
+      }
+    }
   });
+  return best;
 }
 
 function weightedMean(details: readonly HeightGrid[], weights: readonly Float32Array[]) {
