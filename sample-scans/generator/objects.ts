@@ -108,6 +108,8 @@ function otherDesign(recipe: Recipe, design: Design, choice: DesignChoice, handO
 /** The later state of the die, where the recipe has one: always in state pairs, now and then on old damage. */
 function dieState(recipe: Recipe, die: Die, random: Random): DamagedDie | undefined {
   const changes = recipe.relation === 'laterState' || recipe.relation === 'earlierState';
+  if (!changes && recipe.oldDamage)
+    return recipe.oldDamage.length > 0 ? damageDie(die, recipe.oldDamage, random) : undefined;
   if (!changes && random.next() > 0.3 * recipe.clutter) return undefined;
   const kinds: DieDamageKind[] = [random.pick(['cut', 'crack', 'recut', 'corrosion', 'cut'] as const)];
   if (random.next() < 0.25) kinds.push(random.pick(['crack', 'corrosion'] as const));
@@ -123,7 +125,7 @@ function waxChoice(recipe: Recipe, random: Random): ImpressionChoice {
     clutter: recipe.clutter,
     underfilled: some(0.4 * recipe.clutter + 0.1, 0.05, 0.35),
     flattened: some(0.25 * recipe.wear, 0.2, 0.8),
-    slipMm: some(0.06 * recipe.clutter, 0.2, 0.8),
+    slipMm: recipe.secondStrikeMm ?? some(0.06 * recipe.clutter, 0.2, 0.8),
     blurMm: some(0.3 * recipe.clutter, 0.04, 0.14),
     clogged: Math.floor(some(0.35 * recipe.clutter, 1, 4)),
   };

@@ -47,6 +47,10 @@ export interface Recipe {
   readonly motif: string;
   /** Fold of the design's turning symmetry, for the rosette. */
   readonly symmetryFold?: number;
+  /** Damage that the die had before either was made; left to chance where not given. Not for pairs of two states. */
+  readonly oldDamage?: readonly ('cut' | 'crack' | 'recut' | 'corrosion')[];
+  /** Shift of a second, weaker strike beside the first, mm; left to chance where not given. */
+  readonly secondStrikeMm?: number;
   /** Share of the subject's face that survives, 0.2 to 1. */
   readonly coverage: number;
   /** 0 = as struck, 1 = rubbed until the letters are going. */

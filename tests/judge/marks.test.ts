@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Face } from '../../src/core/face/index.ts';
 import { type FoundMark, findMarks, placeOf } from '../../src/core/judge/marks/index.ts';
-import { stateReading } from '../../src/core/judge/state.ts';
+import { stateReading, stateUnder } from '../../src/core/judge/state.ts';
 import { wearLabels } from '../../src/core/judge/wearLabels.ts';
 import { lossField } from '../../src/core/judge/wearLoss.ts';
 import { cellsWhere, designHeight, inBand, pair, type Surface, sizeMm } from './pressedSeal.ts';
@@ -139,21 +139,50 @@ describe('placeOf', () => {
 describe('stateReading', () => {
   const onReference = marksOf(designHeight, scored(designHeight, cut));
   const onSubject = marksOf(scored(designHeight, cut));
+  const onBoth = onReference.map((mark): FoundMark => ({ ...mark, carriedBy: 'both', onSubject: 'raised' }));
 
   it('reads the subject as the earlier where it lacks a cut on sound ground, and as the later where it alone has one', () => {
-    expect(stateReading(onReference, 0.9, sizeMm)).toEqual({ reading: 'subjectEarlier', marks: ['M1'] });
-    expect(stateReading(onSubject, 0.9, sizeMm).reading).toBe('subjectLater');
+    expect(stateReading(onReference, 0.9, sizeMm)).toMatchObject({ reading: 'subjectEarlier', marks: ['M1'] });
+    expect(stateReading(onSubject, 0.9, sizeMm)).toMatchObject({ reading: 'subjectLater', marks: ['M1'] });
   });
 
-  it('cannot judge where the ground is not sound, where marks contradict, or where too little could show a change', () => {
-    const hidden = onReference.map((mark) => ({ ...mark, otherIsSound: false }));
-    expect(stateReading(hidden, 0.9, sizeMm).reading).toBe('cannotJudge');
-    expect(stateReading([...onReference, ...onSubject], 0.9, sizeMm).reading).toBe('cannotJudge');
-    expect(stateReading([], 0.3, sizeMm).reading).toBe('cannotJudge');
-    expect(stateReading([], 0.9, sizeMm).reading).toBe('sameState');
+  it('reads one state from a cut that both carry, if enough of the face could show a change', () => {
+    expect(stateReading(onBoth, 0.9, sizeMm)).toMatchObject({ reading: 'sameState', marks: ['M1'] });
+    expect(stateReading(onBoth, 0.3, sizeMm)).toMatchObject({
+      reading: 'cannotJudge',
+      words: expect.stringMatching(/30 % of the face/),
+    });
   });
 
-  it('draws nothing from sunk marks and pits', () => {
-    expect(stateReading(marksOf(scored(designHeight, scratch)), 0.9, sizeMm).reading).toBe('sameState');
+  it('takes a short line that both carry for strokes of the design', () => {
+    const short = onBoth.map((mark) => ({ ...mark, lengthMm: 0.4 * sizeMm }));
+    expect(stateReading(short, 0.9, sizeMm).reading).toBe('cannotJudge');
+  });
+
+  it('cannot judge where the ground is not sound, where marks contradict, or where there is none', () => {
+    for (const marks of [onReference, onSubject]) {
+      const hidden = marks.map((mark) => ({ ...mark, otherIsSound: false }));
+      expect(stateReading(hidden, 0.9, sizeMm)).toMatchObject({
+        reading: 'cannotJudge',
+        words: expect.stringMatching(/not filled/),
+      });
+    }
+    expect(stateReading([...onReference, ...onSubject], 0.9, sizeMm)).toMatchObject({
+      reading: 'cannotJudge',
+      words: expect.stringMatching(/both ways/),
+    });
+    expect(stateReading([], 0.9, sizeMm)).toMatchObject({
+      reading: 'cannotJudge',
+      words: expect.stringMatching(/may escape/),
+    });
+  });
+
+  it('draws nothing from sunk marks and pits, nor from faces of two dies', () => {
+    expect(stateReading(marksOf(scored(designHeight, scratch)), 0.9, sizeMm).reading).toBe('cannotJudge');
+    expect(stateUnder('against', stateReading(onReference, 0.9, sizeMm))).toMatchObject({
+      reading: 'cannotJudge',
+      marks: [],
+    });
+    expect(stateUnder('undecided', stateReading(onReference, 0.9, sizeMm)).reading).toBe('subjectEarlier');
   });
 });

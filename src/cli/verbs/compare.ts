@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../../core/pipeline.ts';
-import { buildComparisons, type ComparisonRecord, makeReport, type Report } from '../../core/report/index.ts';
+import { makeReport, type Report } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
 import { givenByHand } from '../byHand.ts';
@@ -11,6 +11,7 @@ import { knownScores } from '../known.ts';
 import { type Role, readingOptions, valueFor } from '../options.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
 import { measuredNoise } from '../repeat.ts';
+import { type Compared, datesFrom, joinSubjects, keptOf } from '../together.ts';
 import { typeface } from '../typeface.ts';
 import type { Verb } from '../verb.ts';
 import { version } from '../version.ts';
@@ -54,6 +55,12 @@ export const compare: Verb = {
       value: 'FILE',
       help: 'leave regions out: JSON { "regions": [{ "outline": [[x, y], …], "why", "by" }, …] }, mm on the reference\'s face',
     },
+    {
+      name: 'dated',
+      type: 'string',
+      value: 'TEXT;TEXT;…',
+      help: 'dates from documents, one for each subject in order: shown in a column of their own, never used',
+    },
     ...readingOptions,
   ],
   async run(positionals, values) {
@@ -63,19 +70,16 @@ export const compare: Verb = {
       throw new UsageError('say where the result goes: --out DIR, --json FILE or --differences FILE.ply.');
     for (const name of ['differences', 'start', 'pairs'])
       if (subjects.length > 1 && values[name]) throw new UsageError(`--${name} takes one subject.`);
-    const records: ComparisonRecord[] = [];
+    const dates = datesFrom(values.dated, subjects.length);
+    const compared: Compared[] = [];
     for (const subject of subjects)
-      records.push(await compareOne(reference, subject, values, subjects.length > 1 ? records.length + 1 : 0));
-    writeJson(values, records);
+      compared.push(await compareOne(reference, subject, values, subjects.length > 1 ? compared.length + 1 : 0));
+    const out = typeof values.out === 'string' ? values.out : undefined;
+    writeJson(values, compared.length > 1 ? joinSubjects(compared, dates, out) : compared[0].record);
   },
 };
 
-async function compareOne(
-  reference: string,
-  subject: string,
-  values: Values,
-  number: number,
-): Promise<ComparisonRecord> {
+async function compareOne(reference: string, subject: string, values: Values, number: number): Promise<Compared> {
   const given = givenByHand(values);
   const watch = watchOnTerminal();
   const [a, b] = await preparePair(
@@ -93,7 +97,7 @@ async function compareOne(
     writeReport(report, number > 0 ? join(values.out, `subject-${number}`) : values.out);
   if (typeof values.differences === 'string') writeDifferences(comparison, values.differences);
   if (values.json !== '-') process.stdout.write(`${inWords(comparison)}\n`);
-  return report.record;
+  return { record: report.record, surfaces: keptOf(comparison) };
 }
 
 /** The scan with its noise measured on a repeat, where one was given. */
@@ -134,11 +138,8 @@ function writeDifferences({ subject, difference }: Comparison, path: string): vo
   writeFileSync(path, writePly(inFile, null, properties));
 }
 
-function writeJson(values: Values, records: readonly ComparisonRecord[]): void {
-  const together =
-    records.length > 1 ? buildComparisons(records, { marks: [], order: [], sharedAccidents: [], composite: [] }) : null;
-  const text = `${JSON.stringify(together ?? records[0], null, 2)}\n`;
-  if (together && typeof values.out === 'string') writeFileSync(join(values.out, 'record.json'), text);
+function writeJson(values: Values, record: object): void {
+  const text = `${JSON.stringify(record, null, 2)}\n`;
   if (values.json === '-') process.stdout.write(text);
   else if (typeof values.json === 'string') writeFileSync(values.json, text);
 }

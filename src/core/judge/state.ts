@@ -1,13 +1,22 @@
 import type { FoundMark } from './marks/index.ts';
 import type { Judgement } from './types.ts';
 
+/** The reading, the marks it rests on, and its ground in a sentence. */
+export interface StateReading {
+  readonly reading: Judgement['state']['reading'];
+  readonly marks: readonly string[];
+  readonly words: string;
+}
+
 export const stateDefaults = {
   /** Share of the face that must be filled, unworn and scanned before "no change" is said. */
-  leastSound: 0.6,
+  leastSound: 0.4,
   /** Marks smaller than this say nothing of the die's state, mm³. */
   leastVolumeMm3: 0.3,
   /** Nor do cuts and cracks shorter than this share of the face: short ones may be strokes of letters misplaced. */
   leastLength: 0.12,
+  /** A line that both carry is taken for the die's, and not for strokes in a row, from this share of the face. */
+  leastSharedLength: 0.6,
 };
 
 /** Shapes that a die acquires once and keeps. */
@@ -19,32 +28,53 @@ const ofTheDie = new Set<FoundMark['shape']>(['cut', 'crack', 'recut', 'region']
  *
  * A raised mark of the die that the reference has and the subject lacks, where the subject is filled, unworn
  * and scanned: the subject is the earlier (or the wax did not take it). One that the subject has and the
- * reference lacks: the later. Marks both ways contradict one another: cannot judge. None, or only shared ones: the same
- * state, if enough of the face could have shown a change. `soundFraction`: share of the face that is sound; `sizeMm`: its long side.
+ * reference lacks, on sound ground: the later. Marks both ways contradict one another: cannot judge. Only shared ones: the
+ * same state. No mark at all: cannot judge, since a fine crack or a letter gone over can escape the scan; so too where
+ * less than `leastSound` of the face could have shown a change. `soundFraction`: that share; `sizeMm`: the face's long side.
  */
 export function stateReading(
   marks: readonly FoundMark[],
   soundFraction: number,
   sizeMm: number,
   options = stateDefaults,
-): Judgement['state'] {
+): StateReading {
   const telling = marks.filter(
     (mark) =>
       ofTheDie.has(mark.shape) &&
       mark.raised &&
       mark.volumeMm3 >= options.leastVolumeMm3 &&
-      (!lines.has(mark.shape) || mark.lengthMm >= options.leastLength * sizeMm),
+      (!lines.has(mark.shape) ||
+        mark.lengthMm >= sizeMm * (mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength)),
   );
-  const earlier = telling.filter((mark) => mark.carriedBy === 'reference' && mark.otherIsSound);
-  const later = telling.filter((mark) => mark.carriedBy === 'subject');
+  const by = (carriedBy: FoundMark['carriedBy'], sound: boolean): FoundMark[] =>
+    telling.filter((mark) => mark.carriedBy === carriedBy && mark.otherIsSound === sound);
+  const earlier = by('reference', true);
+  const later = by('subject', true);
   const shared = telling.filter((mark) => mark.carriedBy === 'both');
-  const ids = (list: readonly FoundMark[]): string[] => list.map((mark) => mark.id);
-  if (earlier.length > 0 && later.length > 0) return { reading: 'cannotJudge', marks: ids([...earlier, ...later]) };
-  if (earlier.length > 0) return { reading: 'subjectEarlier', marks: ids(earlier) };
-  if (later.length > 0) return { reading: 'subjectLater', marks: ids(later) };
-  // A mark of the reference that the subject could hardly show says neither "earlier" nor "the same".
-  const hidden = telling.filter((mark) => mark.carriedBy === 'reference' && !mark.otherIsSound);
-  if (hidden.length > 0) return { reading: 'cannotJudge', marks: ids(hidden) };
-  if (soundFraction < options.leastSound) return { reading: 'cannotJudge', marks: ids(shared) };
-  return { reading: 'sameState', marks: ids(shared) };
+  if (earlier.length > 0 && later.length > 0)
+    return cannot([...earlier, ...later], 'Marks speak both ways: two dies, a mended die, or a mark misread.');
+  if (earlier.length > 0)
+    return say('subjectEarlier', earlier, 'The reference has what the subject lacks on sound ground.');
+  if (later.length > 0) return say('subjectLater', later, 'The subject has what the reference lacks.');
+  // A mark of one that the other could hardly show says neither "earlier", "later" nor "the same".
+  const hidden = [...by('reference', false), ...by('subject', false)];
+  if (hidden.length > 0)
+    return cannot(hidden, 'One has a mark where the other is worn, lost, not filled or not scanned.');
+  if (shared.length === 0)
+    return cannot([], 'No mark of the die is seen on either, and a fine one may escape the scans.');
+  if (soundFraction < options.leastSound)
+    return cannot(shared, `Only ${Math.round(100 * soundFraction)} % of the face could show a change.`);
+  return say('sameState', shared, 'Both carry the same marks of the die, and neither has one that the other lacks.');
 }
+
+const ids = (marks: readonly FoundMark[]): string[] => marks.map((mark) => mark.id);
+const say = (reading: StateReading['reading'], marks: readonly FoundMark[], words: string): StateReading => ({
+  reading,
+  marks: ids(marks),
+  words,
+});
+const cannot = (marks: readonly FoundMark[], words: string): StateReading => say('cannotJudge', marks, words);
+
+/** Faces of two dies have no states of one: what distinguishes them is no later cut. */
+export const stateUnder = (finding: Judgement['finding'], state: StateReading): StateReading =>
+  finding === 'against' ? cannot([], 'The two are read as of different dies: their states do not compare.') : state;

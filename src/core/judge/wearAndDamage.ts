@@ -2,11 +2,11 @@ import type { FaceZones } from '../compare/index.ts';
 import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { type HeightGrid, withHeights } from '../geometry/index.ts';
-import { type FoundMark, findMarks } from './marks/index.ts';
-import { stateReading } from './state.ts';
-import type { Judgement, WavelengthBand, WearZone } from './types.ts';
+import { cellsOfMark, type FoundMark, findMarks } from './marks/index.ts';
+import { type StateReading, stateReading } from './state.ts';
+import type { WavelengthBand, WearZone } from './types.ts';
 import { wavelengthBands } from './wavelength.ts';
-import { type WearMap, wearLabel, wearLabels } from './wearLabels.ts';
+import { type WearMap, wearLabel, wearLabels, withoutMarks } from './wearLabels.ts';
 import { lossField } from './wearLoss.ts';
 import { wearRelief } from './wearRelief.ts';
 import { wearZones, zoneCells } from './wearZones.ts';
@@ -17,7 +17,7 @@ export interface WearAndDamage {
   /** Label of every cell of the reference's face, in the impression's sense. */
   readonly wearMap: WearMap;
   readonly marks: readonly FoundMark[];
-  readonly state: Judgement['state'];
+  readonly state: StateReading;
 }
 
 /**
@@ -30,11 +30,16 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   const relief = wearRelief(reference, subject, fit);
   const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
-  const wearMap = wearLabels(relief, loss);
+  const labels = wearLabels(relief, loss);
+  const marks = findMarks(relief, loss, labels, cells.get('legend') ?? relief.inside, { reference, subject });
+  const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
+  const wearMap = withoutMarks(
+    labels,
+    ofReference.map((mark) => cellsOfMark(relief, mark)),
+  );
   const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
   const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm);
   const wear = { zones: wearZones(relief, loss, wearMap, cells, byWavelength), byWavelength };
-  const marks = findMarks(relief, loss, wearMap, cells.get('legend') ?? relief.inside, { reference, subject });
   return { wear, wearMap, marks, state: stateReading(marks, soundFraction(wearMap), relief.sizeMm) };
 }
 
@@ -46,7 +51,7 @@ const nothing: WearAndDamage = {
   },
   wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
   marks: [],
-  state: { reading: 'cannotJudge', marks: [] },
+  state: { reading: 'cannotJudge', marks: [], words: 'No fit was found.' },
 };
 
 /** The cells whose surface both faces share: a chip's edge holds every wavelength and would drown the design's. */

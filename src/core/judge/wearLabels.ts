@@ -36,7 +36,7 @@ export interface WearMap {
 
 export const labelDefaults = {
   /** A cell is changed from this probability. */
-  probability: 0.5,
+  probability: 0.45,
   /** Missing area at the rim from which it is called lost, mm². */
   leastLostMm2: 2,
   /** Standard deviations, and mm, by which a cell must stand out to be added or lost. */
@@ -44,6 +44,8 @@ export const labelDefaults = {
   leastMm: 0.08,
   /** Cells beside an edge of the data where the wall of a break is still in view. */
   breakCells: 2,
+  /** What stands no higher over its surroundings than this share of the design is not rubbed: hands take tops. */
+  leastExposure: 0.15,
 };
 
 const [sharp, rubbed, flattened, notFilled, clogged, lost, added, , cannotJudge] = wearStates.map((_, k) => k + 1);
@@ -67,6 +69,16 @@ export function wearLabels(relief: WearRelief, loss: LossField, options = labelD
   return { width, height, pitch, left, top, turned: relief.turned, labels };
 }
 
+/**
+ * The map with the cells of marks that the reference alone carries left unjudged: what a later cut of the die hides there is
+ * no loss of the subject. `marks`: cells of each.
+ */
+export function withoutMarks(map: WearMap, marks: Iterable<Iterable<number>>): WearMap {
+  const labels = map.labels.slice();
+  for (const cells of marks) for (const i of cells) if (labels[i] && labels[i] !== lost) labels[i] = cannotJudge;
+  return { ...map, labels };
+}
+
 /** Gaps in the subject that reach the rim are losses; holes within it may be the scanner's. */
 function labelMissing(
   { reference, subject, inside }: WearRelief,
@@ -88,28 +100,35 @@ function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, o
   const deep = deepCells(relief, loss, lacking, labels, options);
   const pressed = flattenedCells(relief, loss, lacking);
   const unfilled = notFilledCells(relief, loss, lacking);
+  const least = options.leastExposure * typicalOf(loss.exposure, relief);
   for (let i = 0; i < labels.length; i++) {
     if (!lacking[i]) continue;
     labels[i] = deep[i] ? lost : pressed[i] ? flattened : unfilled[i] ? notFilled : rubbed;
+    if (labels[i] === rubbed && loss.exposure[i] < least) labels[i] = sharp;
     if (d[i] > -1e-6 && reference.mask[i]) labels[i] = sharp;
   }
 }
 
+/** Height that 95 % of the reference's cells stay under. */
+const typicalOf = (height: Float32Array, { reference, inside }: WearRelief): number =>
+  quantile(
+    sampled(height, (i) => inside[i] === 1 && reference.mask[i] === 1),
+    0.95,
+  );
+
 /** Lacking cells that no rubbing explains, grown by two cells within what lacks clearly. */
 function deepCells(
-  { reference, subject, difference: d, inside }: WearRelief,
+  relief: WearRelief,
   { sigma, height }: LossField,
   lacking: Uint8Array,
   labels: Uint8Array,
   options: typeof labelDefaults,
 ): Uint8Array {
+  const { reference, subject, difference: d } = relief;
   const { width } = reference;
   const clear = (i: number): boolean =>
     lacking[i] === 1 && d[i] < -Math.max(options.leastMm, options.standsOut * sigma[i]);
-  const typical = quantile(
-    sampled(height, (i) => inside[i] === 1 && reference.mask[i] === 1),
-    0.95,
-  );
+  const typical = typicalOf(height, relief);
   let deep = labels.map((_, i) => {
     if (!clear(i)) return 0;
     const low = height[i] < 0.1 * typical;

@@ -14,12 +14,12 @@ export const lossDefaults = {
   edgeBins: 4,
   rounds: 8,
   /** Weight of each of the eight neighbours' opinion, in log odds. */
-  neighbour: 0.3,
+  neighbour: 0.25,
   neighbourRounds: 4,
   /** Least standard deviation that is believed, mm. */
   leastMm: 0.012,
-  /** Height from which a lack counts, mm: casting and scanning soften every crest by about as much. */
-  leastLossMm: 0.03,
+  /** Height from which a lack counts, mm. */
+  leastLossMm: 0.015,
 };
 
 /** How likely each cell lacks height, and what that was judged by. */

@@ -7,9 +7,11 @@ export { makeReport, type Report, type ReportOptions, reportDefaults } from './m
 export type { OwnConclusion } from './page/opening.ts';
 export { type PageOptions, reportPage } from './page/page.ts';
 export type { Typeface } from './page/style.ts';
+export { togetherPage } from './page/togetherPage.ts';
 export { buildRecord } from './record/buildRecord.ts';
 export { fileMotion } from './record/fileMotion.ts';
 export { type ComparisonRecord, comparisonSchema, type MarkRecord, type ScanRecord } from './record/schema.ts';
+export { togetherRecord } from './record/togetherRecord.ts';
 export { type ComparisonsRecord, comparisonsSchema, type Together, togetherSchema } from './record/togetherSchema.ts';
 export {
   buildComparisons,

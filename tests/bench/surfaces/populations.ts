@@ -1,4 +1,4 @@
-import type { RecipeRanges, Relation } from '../../../sample-scans/generator/index.ts';
+import type { Recipe, RecipeRanges, Relation } from '../../../sample-scans/generator/index.ts';
 
 /** What the pairs of one grade are made with. */
 export const grades: Readonly<Record<'plain' | 'worn' | 'partial' | 'whole', RecipeRanges>> = {
@@ -10,19 +10,29 @@ export const grades: Readonly<Record<'plain' | 'worn' | 'partial' | 'whole', Rec
 export type Grade = keyof typeof grades;
 export const gradeNames = Object.keys(grades) as Grade[];
 
+/** Two in five of a later state, two of an earlier; the fifth of one state, with an old cut or crack on both. */
 const relations: readonly Relation[] = ['laterState', 'earlierState', 'laterState', 'earlierState', 'same'];
+const old = [['cut'], ['crack'], []] as const;
 
 export interface SurfaceCase {
   readonly seed: number;
   readonly grade: Grade;
   readonly relation: Relation;
   readonly ranges: RecipeRanges;
+  readonly fixed: Partial<Recipe>;
 }
 
-/** The k-th case from a first seed: grades in turn, two in five of a later state, two of an earlier, one of the same. */
+/** The k-th case from a first seed: grades in turn, then states in turn. Slips have a table of their own. */
 export function surfaceCase(firstSeed: number, k: number): SurfaceCase {
   const grade = gradeNames[k % gradeNames.length];
   const round = Math.floor(k / gradeNames.length);
-  const ranges = { ...grades[grade], vertices: 30_000 + 10_000 * (round % 4) };
-  return { seed: firstSeed + k, grade, relation: relations[round % relations.length], ranges };
+  const relation = relations[round % relations.length];
+  const oldDamage = relation === 'same' ? old[Math.floor(round / relations.length + k) % old.length] : undefined;
+  return {
+    seed: firstSeed + k,
+    grade,
+    relation,
+    ranges: { ...grades[grade], vertices: 30_000 + 10_000 * (round % 4) },
+    fixed: { secondStrikeMm: 0, ...(oldDamage && { oldDamage }) },
+  };
 }

@@ -16,7 +16,7 @@ const gone = bit.worn | bit.chip | bit.pit;
 
 /**
  * Truth per cell from the nearest vertex of the subject's face: touched where its bits say so, gone where none lies within
- * `reachMm`. Cells that the map says nothing of are left out, and so are gaps of the scan within the face.
+ * 1.6 times the vertices' spacing. Cells that the map says nothing of are left out, and so are gaps of the scan within the face.
  */
 export function wearOverlap(pair: GeneratedPair, frame: FoundFrame, map: WearMap): WearOverlap {
   const truth = trueCells(pair, frame, map);
@@ -42,7 +42,7 @@ export function trueCells(pair: GeneratedPair, { fromSubjectFile }: FoundFrame, 
   const bits = new Uint16Array(width * height);
   const truth = new Uint8Array(width * height);
   if (!fromSubjectFile) return truth;
-  const reachMm = Math.max(0.45, 3 * pitch);
+  const reachMm = 1.6 * spacingOf(pair, map);
   const reach = Math.ceil(reachMm / pitch);
   eachVertex(pair.subject, fromSubjectFile, bit.face, (x, y, flags) => {
     if (flags & bit.spike) return;
@@ -59,4 +59,12 @@ export function trueCells(pair: GeneratedPair, { fromSubjectFile }: FoundFrame, 
   });
   for (let i = 0; i < truth.length; i++) truth[i] = nearest[i] > reachMm || bits[i] & gone ? 1 : 0;
   return truth;
+}
+
+/** Mean distance between neighbouring vertices of the subject's face, mm, were they spread over the part of the map that is not gone. */
+function spacingOf({ subject }: GeneratedPair, { labels, pitch }: WearMap): number {
+  const [lost, silent] = [wearLabel('lost'), wearLabel('cannotJudge')];
+  const cells = labels.reduce((sum, label) => sum + (label && label !== lost && label !== silent ? 1 : 0), 0);
+  const vertices = subject.bits.reduce((sum, flags) => sum + (flags & bit.face ? 1 : 0), 0);
+  return Math.max(pitch, pitch * Math.sqrt(cells / Math.max(1, vertices)));
 }

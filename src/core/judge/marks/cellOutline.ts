@@ -1,4 +1,6 @@
+import { insidePolygon } from '../../face/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
+import type { WearRelief } from '../wearRelief.ts';
 
 /**
  * Outline of a set of cells that hang together: the longest closed way along the cells' sides, as x, y pairs in the
@@ -71,4 +73,24 @@ function simplify(points: readonly [number, number][], tolerance: number): [numb
   }
   if (at < 0 || far <= tolerance) return [points[0], points[points.length - 1]];
   return [...simplify(points.slice(0, at + 1), tolerance).slice(0, -1), ...simplify(points.slice(at), tolerance)];
+}
+
+/**
+ * Cells of a mark: those within its outline (the reference's face frame, mm) and as far again beside it as a cut's foot lies
+ * outside its width at half depth, a third of a millimetre or two cells at most.
+ */
+export function cellsOfMark(
+  { reference, turned }: Pick<WearRelief, 'reference' | 'turned'>,
+  { outline }: { readonly outline: Float64Array },
+): number[] {
+  const { width, pitch } = reference;
+  const own = turned ? outline.map((value, k) => (k % 2 === 0 ? -value : value)) : outline;
+  const within = insidePolygon(reference, own);
+  const reach = Math.max(1, Math.min(2, Math.round(0.33 / pitch)));
+  const cells = new Set<number>();
+  for (let i = 0; i < within.length; i++) {
+    if (!within[i]) continue;
+    for (let dy = -reach; dy <= reach; dy++) for (let dx = -reach; dx <= reach; dx++) cells.add(i + dy * width + dx);
+  }
+  return [...cells].filter((i) => i >= 0 && i < within.length);
 }

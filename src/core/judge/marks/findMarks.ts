@@ -27,11 +27,15 @@ export const markDefaults = {
   /** A line narrower than this that wanders by more than this share of its length is a crack. */
   crackWidthMm: 0.5,
   crackStray: 0.025,
+  /** One as wide as a cut that wanders by this share is neither: a form of the design worn on one of the two. */
+  mostStrayOfCut: 0.045,
   /** The other face is sound around a mark when no more than this share of it there is worn, lost or missing. */
   unsound: 0.4,
   /** A line is at least so many times as long as wide; shorter marks are spots. */
   longerThanWide: 2.5,
   leastLineMm2: 0.4,
+  /** … and where it is not sound, a line of the reference is read only when longer than this share of the size. */
+  longOnWorn: 0.25,
   /** Lines longer than this share of the size are longer than letters are. */
   longerThanLetters: 0.12,
   /** Largest pit of the die that is told from wear, mm². */
@@ -55,8 +59,10 @@ export function findMarks(
   const allLines = [...single, ...crossingLines(relief, single, band)]
     .map((line) => ({ ...line, measured: measureOf(relief, line) }))
     .filter(
-      ({ measured }) =>
-        measured.lengthMm >= options.longerThanWide * measured.widthMm && measured.areaMm2 >= options.leastLineMm2,
+      ({ measured, chain }) =>
+        measured.lengthMm >= options.longerThanWide * measured.widthMm &&
+        measured.areaMm2 >= options.leastLineMm2 &&
+        (measured.widthMm < options.crackWidthMm || chain.strayMm < options.mostStrayOfCut * chain.lengthMm),
     );
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
@@ -70,7 +76,16 @@ export function findMarks(
   const spots = spotMarks(relief, loss, map, taken);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
-    ...lines.map((line) => fromLine(relief, map, line, senses, options)),
+    ...lines
+      .map((line) => fromLine(relief, map, line, senses, options))
+      // A short line that the reference raises, on worn ground of the subject, is a stroke rubbed away.
+      .filter(
+        (mark) =>
+          mark.carriedBy !== 'reference' ||
+          !mark.raised ||
+          mark.otherIsSound ||
+          mark.lengthMm > options.longOnWorn * relief.sizeMm,
+      ),
     ...letters.map((letter) => fromLetter(relief, map, letter, senses, options)),
     ...spots
       .map((spot) => fromSpot(relief, map, spot, senses, options))

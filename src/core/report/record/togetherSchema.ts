@@ -8,6 +8,8 @@ const subject = z.int().min(0);
 export const togetherSchema = z.looseObject({
   /** Each mark against each subject, in the order of `comparisons`. */
   marks: z.array(z.looseObject({ id: z.string(), seen: z.array(z.enum(['present', 'absent', 'cannotJudge'])) })),
+  /** Dates from documents, as the user states them, for the reader alone: nothing is worked out from them. */
+  dates: z.array(z.looseObject({ subject, words: z.string() })).optional(),
   /** The partial order that the marks allow, each step with the marks it rests on. */
   order: z.array(z.looseObject({ earlier: subject, later: subject, marks: z.array(z.string()) })),
   /** Sets of marks that allow no order. */
