@@ -171,6 +171,7 @@ describe('the reading room', () => {
   it('keeps all of it over a reload', async () => {
     await page.waitForTimeout(600);
     await page.reload();
+    await button(/^legend$/i).click();
     await page.waitForSelector('.strip-picture');
     expect(await print()).toBe('*SIG(illum)·PRI\u0323[..][R]¹');
     expect(await page.getByLabel('Look of the strip').inputValue()).toBe('Raking light');

@@ -10,8 +10,8 @@ export function CardSheet() {
   const now = useCard();
   const face = useShown('face');
   const strip = useShown('strip');
-  const faceUrl = useMemo(() => face && pictureUrl(face), [face]);
-  const stripUrl = useMemo(() => strip && pictureUrl(strip.picture, 1800), [strip]);
+  const faceUrl = useMemo(() => face && pictureUrl(face, 0), [face]);
+  const stripUrl = useMemo(() => strip && pictureUrl(strip.picture, 0), [strip]);
   if (!now) return null;
   const { card, scan } = now;
   return (

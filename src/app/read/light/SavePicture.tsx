@@ -40,13 +40,8 @@ export function SavePicture({ of }: { of: 'face' | 'strip' }) {
     if (file) download(file, `${scan.name.replace(/\.[^.]+$/, '')}-${of}.png`);
   };
   return (
-    <button
-      type="button"
-      className="word"
-      aria-label={of === 'face' ? 'Save the picture of the face' : 'Save the picture of the strip'}
-      onClick={() => void save()}
-    >
-      save this picture
+    <button type="button" className="word" onClick={() => void save()}>
+      {of === 'face' ? 'save the face' : 'save the strip'}
     </button>
   );
 }
