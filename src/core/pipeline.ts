@@ -47,25 +47,46 @@ export function comparePrepared(
   known?: KnownScores,
   given: Given = {},
 ): Comparison {
+  return judgeMeasured(measurePrepared(reference, subject, watch, given), watch, known);
+}
+
+/** A comparison before it is judged: what can be shown while the evidence is weighed. */
+export interface Measured extends Omit<Comparison, 'judgement'> {
+  readonly given: Given;
+  readonly cut: Fitted['cut'];
+}
+
+/** The first two steps of `comparePrepared`: fit and depth differences; 0 to 0.85 of its progress. */
+export function measurePrepared(
+  reference: PreparedScan,
+  subject: PreparedScan,
+  watch: Watch = {},
+  given: Given = {},
+): Measured {
   watch.step?.('fit');
-  const chosen = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6));
+  const { reference: a, subject: b, fit, cut } = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6));
   watch.step?.('compare');
   report(watch, 0.6, 'Measuring depth differences');
-  const difference = chosen.fit.found
-    ? compareFaces(chosen.cut.reference, chosen.cut.subject, chosen.fit, partOf(watch, 0.6, 0.85))
-    : null;
+  const difference = fit.found ? compareFaces(cut.reference, cut.subject, fit, partOf(watch, 0.6, 0.85)) : null;
+  return {
+    reference: { ...reference, face: a.face },
+    subject: { ...subject, face: b.face },
+    fit,
+    difference,
+    ...(given.excluded?.length && { excluded: given.excluded }),
+    given,
+    cut,
+  };
+}
+
+/** The last step of `comparePrepared`: the evidence weighed. */
+export function judgeMeasured(measured: Measured, watch: Watch = {}, known?: KnownScores): Comparison {
+  const { cut, given, ...comparison } = measured;
+  const { fit, difference } = comparison;
   watch.step?.('judge');
   report(watch, 0.85, 'Weighing the evidence');
-  const { cut } = chosen;
-  const judgement = judge(cut.reference, cut.subject, chosen.fit, difference, partOf(watch, 0.85, 1), known);
-  return {
-    reference: { ...reference, face: chosen.reference.face },
-    subject: { ...subject, face: chosen.subject.face },
-    fit: chosen.fit,
-    difference,
-    judgement: { ...judgement, limits: [...handLimits(chosen.fit, given), ...judgement.limits] },
-    ...(given.excluded?.length && { excluded: given.excluded }),
-  };
+  const judgement = judge(cut.reference, cut.subject, fit, difference, partOf(watch, 0.85, 1), known);
+  return { ...comparison, judgement: { ...judgement, limits: [...handLimits(fit, given), ...judgement.limits] } };
 }
 
 interface Fitted {

@@ -1,5 +1,5 @@
 import type { Kind } from '../../core/scan/index.ts';
-import { bringIn } from '../state/scans.ts';
+import { type Brought, bringIn } from '../state/scans.ts';
 import { act, documentNow, notify, setState } from '../state/store.ts';
 
 /** One demonstration scan as sample-scans/samples.json lists it. */
@@ -40,14 +40,19 @@ export function sampleList(): Promise<SampleList> {
 }
 
 export async function bringSample(sample: Sample): Promise<void> {
+  const brought = await fetched(sample);
+  if (brought) await bringIn([brought]);
+}
+
+async function fetched(sample: Sample): Promise<Brought | null> {
   const answer = await fetch(`samples/${sample.file}`).catch(() => null);
-  if (!answer?.ok) {
-    notify(`The sample ${sample.title} does not lie beside the app; make the samples again and build.`);
-    return;
-  }
-  await bringIn([
-    { file: await answer.blob(), name: sample.file, stated: statedOf(sample), title: sample.title, simulated: true },
-  ]);
+  if (answer?.ok)
+    return {
+      ...{ file: await answer.blob(), name: sample.file, stated: statedOf(sample) },
+      ...{ title: sample.title, simulated: true },
+    };
+  notify(`The sample ${sample.title} does not lie beside the app; make the samples again and build.`);
+  return null;
 }
 
 /** Kind and material are known; the unit is left to the file, as with any scan. */
@@ -67,8 +72,10 @@ export async function layPair({ reference, subject }: SamplePair): Promise<boole
   const { samples } = await sampleList();
   const pair = [reference, subject].flatMap((file) => samples.find((sample) => sample.file === file) ?? []);
   if (pair.length < 2) return false;
+  const brought = await Promise.all(pair.map(fetched));
   const before = documentNow().scans.length;
-  for (const sample of pair) await bringSample(sample);
+  // Laid out at once; that the bytes are kept in the browser need not be waited for.
+  void bringIn(brought.filter((one) => one !== null));
   const [a, b] = documentNow().scans.slice(before);
   if (!a || !b) return false;
   act('Pair of samples laid out', (document) => ({

@@ -2,6 +2,7 @@ import { number } from '../look/numbers.ts';
 import { leaveOut } from '../state/byHand.ts';
 import type { ShownMark } from '../state/marks.ts';
 import { useMarks } from '../state/marks.ts';
+import { usePair } from '../state/select.ts';
 import { act, actOnView, setState, useDocument, useStore } from '../state/store.ts';
 import { LeftOutList } from './LeftOutList.tsx';
 import { RoundRegion } from './RoundRegion.tsx';
@@ -10,10 +11,15 @@ import { RoundRegion } from './RoundRegion.tsx';
 export function Marks() {
   const marks = useMarks();
   const outlines = useDocument((document) => document.view.outlines);
+  const { comparison } = usePair();
+  const weighing = comparison?.judgement === null;
   return (
     <>
       <h3>Marks</h3>
-      {marks.length === 0 && <p className="soft">None found. A region of your own can be marked on the plate.</p>}
+      {weighing && <p role="status">Marks are being looked for.</p>}
+      {marks.length === 0 && !weighing && (
+        <p className="soft">None found. A region of your own can be marked on the plate.</p>
+      )}
       <ol className="marks">
         {marks.map((mark) => (
           <MarkEntry key={mark.id} mark={mark} />

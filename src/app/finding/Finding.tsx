@@ -19,7 +19,8 @@ export function Finding() {
     <>
       <Again />
       <FirstReading />
-      {open ? (
+      {open && !judgement && <p role="status">The evidence is being weighed.</p>}
+      {open && judgement && (
         <>
           <p className="finding-sentence">{judgement.sentence}</p>
           <Strength strength={judgement.strength} finding={judgement.finding} />
@@ -33,7 +34,8 @@ export function Finding() {
           <Wear zones={judgement.wear.zones} />
           <Conclusion />
         </>
-      ) : (
+      )}
+      {!open && (
         <div className="deeds">
           <button
             type="button"

@@ -15,7 +15,7 @@ export function Presenting() {
     <div className="presenting" aria-live="polite">
       {slide.question && <p className="question">{slide.question}</p>}
       {part > 0 && slide.caption && <p className="evidence-words">{slide.caption}</p>}
-      {part > 1 && slide.reveals && <p className="revealed">{comparison?.judgement.sentence}</p>}
+      {part > 1 && slide.reveals && <p className="revealed">{comparison?.judgement?.sentence}</p>}
       <p className="presenting-keys">
         <button type="button" className="word" onClick={previousSlide}>
           before

@@ -22,7 +22,7 @@ export function useMarks(): readonly ShownMark[] {
   const own = useDocument((document) => document.ownMarks);
   return useMemo(() => {
     const flip = plateXFromReference(reference);
-    const found = (comparison?.judgement.damage ?? []).map((mark, i) => ({
+    const found = (comparison?.judgement?.damage ?? []).map((mark, i) => ({
       id: mark.id,
       number: i + 1,
       label: notes[mark.id]?.label ?? shapeWords[mark.shape],

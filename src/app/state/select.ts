@@ -40,7 +40,9 @@ export function usePair(): Pair {
 export function useStale(): { at: 'working' } | { at: 'halted'; words: string; canTry: boolean } | null {
   const { comparison } = usePair();
   const state = useStore(({ comparison: c }) => c);
-  if (!comparison || (state?.at === 'ready' && state.value === comparison)) return null;
+  // A comparison of the same key without its judgement is new: the rest of it is on its way.
+  const onItsWay = comparison?.judgement !== null || state?.at === 'working' || state?.at === 'ready';
+  if (!comparison || (comparison.key === state?.key && onItsWay)) return null;
   if (state?.at === 'failed') return { at: 'halted', words: state.failure.message, canTry: true };
   if (state?.at === 'stopped') return { at: 'halted', words: 'Stopped.', canTry: true };
   if (state?.at === 'working') return { at: 'working' };

@@ -1,4 +1,4 @@
-import { listener, type OpenBench, openBench } from '../../workers/browser/openBench.ts';
+import { called, listener, type OpenBench, openBench } from '../../workers/browser/openBench.ts';
 import {
   type Answer,
   type ComparisonView,
@@ -8,6 +8,7 @@ import {
   type ScanOrder,
   type Told,
 } from '../../workers/browser/protocol.ts';
+import { aheadOf, forgetAhead, handOver, readAheadOf } from './ahead.ts';
 import { blobOf } from './bytes.ts';
 import { type Document, keyOf, type ScanEntry, scanById } from './document.ts';
 import { givenIn } from './given.ts';
@@ -68,10 +69,28 @@ function nextScan(document: Document): (() => Promise<void>) | null {
 function prepareOne(scan: ScanEntry, partner: ScanEntry | undefined): Promise<void> {
   const order = orderOf(scan);
   if (!order) return Promise.resolve(setFace(scan.id, missing(scan)));
-  return follow<FaceView>(
-    (told) => benchNow().prepare(order, partner ? orderOf(partner) : null, told),
-    (state) => setFace(scan.id, { key: order.key, ...state }),
-  );
+  const withPartner = partner ? orderOf(partner) : null;
+  const show = (state: Outcome<FaceView>): void => setFace(scan.id, { key: order.key, ...state });
+  const readAhead = aheadOf(order.key);
+  if (!readAhead) {
+    readOneAhead(scan);
+    return follow<FaceView>((told) => benchNow().prepare(order, withPartner, told), show);
+  }
+  return follow<FaceView>(async (told) => {
+    readAhead.tell = told;
+    const answer = await readAhead.answer;
+    if (answer?.ok && (await handOver(order.key, benchNow()))) return answer;
+    // A unit that the scan leaves open is settled with its partner, which the first worker knows.
+    return benchNow().prepare(order, withPartner, told);
+  }, show);
+}
+
+/** While one worker reads a scan, another reads the next one that the document waits for. */
+function readOneAhead(reading: ScanEntry): void {
+  const { faces } = getState();
+  const later = documentNow().scans.find((scan) => scan !== reading && faces[scan.id]?.key !== keyOf(scan));
+  const order = later && orderOf(later);
+  if (order) readAheadOf(order);
 }
 
 function nextComparison(document: Document): (() => Promise<void>) | null {
@@ -86,7 +105,14 @@ function nextComparison(document: Document): (() => Promise<void>) | null {
   if (comparison?.key === key || !first || !second) return null;
   return () => {
     return follow<ComparisonView>(
-      (told) => benchNow().compare(first, second, given, told),
+      (told) =>
+        benchNow().compare(
+          first,
+          second,
+          given,
+          told,
+          called((view) => setState({ held: view })),
+        ),
       (state) => setState({ comparison: { key, ...state }, ...(state.at === 'ready' && { held: state.value }) }),
     );
   };
@@ -130,6 +156,7 @@ export function stopWork(): void {
   for (const tell of whenStopped) tell();
   open?.close();
   open = null;
+  forgetAhead();
 }
 
 /** Tries a stopped or failed step again. */

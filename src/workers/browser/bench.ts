@@ -3,14 +3,17 @@ import { section } from '../../core/compare/index.ts';
 import { partOf, type Watch } from '../../core/geometry/index.ts';
 import {
   type Comparison,
-  comparePrepared,
   type Given,
+  judgeMeasured,
+  type Measured,
+  measurePrepared,
   type PreparedScan,
   preparePair,
   prepareScan,
   rewordedLimits,
 } from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
+import { arraysIn } from './arraysIn.ts';
 import { comparisonView } from './comparisonView.ts';
 import { buffersOf, faceView } from './faceView.ts';
 import { type Answer, comparisonKey, type Failure, type ReportOrder, type ScanOrder, type Told } from './protocol.ts';
@@ -81,7 +84,13 @@ const inputOf = async (order: ScanOrder) => ({
 /** What was last put by hand for a pair: the reading room rests on the same fit as the plate. */
 const givenFor = new Map<string, Given>();
 
-async function compare(reference: ScanOrder, subject: ScanOrder, given: Given, watch: Watch): Promise<Compared> {
+async function compare(
+  reference: ScanOrder,
+  subject: ScanOrder,
+  given: Given,
+  watch: Watch,
+  seen?: (measured: Measured, first: Prepared, second: Prepared) => Promise<void>,
+): Promise<Compared> {
   const key = comparisonKey(reference.key, subject.key, given);
   givenFor.set(comparisonKey(reference.key, subject.key, {}), given);
   const known = comparisons.get(key) ?? sameOutlines(key, reference, subject, given);
@@ -90,7 +99,9 @@ async function compare(reference: ScanOrder, subject: ScanOrder, given: Given, w
   const first = await prepare(reference, partOf(watch, 0, 0.15), subject);
   const second = await prepare(subject, partOf(watch, 0.15, 0.3), reference);
   const clock = clocked(partOf(watch, 0.3, 1), [0.6, 0.85]);
-  const comparison = comparePrepared(first.scan, second.scan, clock.watch, undefined, given);
+  const measured = measurePrepared(first.scan, second.scan, clock.watch, given);
+  await seen?.(measured, first, second);
+  const comparison = judgeMeasured(measured, clock.watch);
   const [fit, measure, judge] = clock.seconds();
   const done = { comparison, first, second, startedAt, seconds: { fit, compare: measure, judge } };
   comparisons.set(key, done);
@@ -194,10 +205,23 @@ const bench: WholeBench = {
       const view = await faceView(order.key, scan);
       return Comlink.transfer(view, buffersOf(view) as Transferable[]);
     }),
-  compare: (reference, subject, given, told) =>
+  give: async (key) => {
+    const known = prepared.get(key);
+    if (!known) return null;
+    prepared.delete(key);
+    const moved = { key, ...known };
+    return Comlink.transfer(moved, arraysIn(moved));
+  },
+  async take({ key, ...known }) {
+    prepared.set(key, known);
+  },
+  compare: (reference, subject, given, told, shown) =>
     answer(async () => {
-      const { comparison, first, second } = await compare(reference, subject, given, watchOf(told));
-      return comparisonView(comparisonKey(reference.key, subject.key, given), comparison, first.scan, second.scan);
+      const key = comparisonKey(reference.key, subject.key, given);
+      const seen = async (measured: Measured, a: Prepared, b: Prepared): Promise<void> =>
+        void shown(await comparisonView(key, { ...measured, judgement: null }, a.scan, b.scan));
+      const { comparison, first, second } = await compare(reference, subject, given, watchOf(told), seen);
+      return comparisonView(key, comparison, first.scan, second.scan);
     }),
   section: (key, line) =>
     answer(async () => {

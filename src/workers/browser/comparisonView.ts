@@ -6,7 +6,7 @@ import type { ComparisonView } from './protocol.ts';
 /** What the screen needs of a comparison: the fits as motions between the two face frames, the map, the judgement. */
 export async function comparisonView(
   key: string,
-  comparison: Comparison,
+  comparison: Omit<Comparison, 'judgement'> & { readonly judgement: Comparison['judgement'] | null },
   first: PreparedScan,
   second: PreparedScan,
 ): Promise<ComparisonView> {

@@ -1,4 +1,5 @@
 import * as Comlink from 'comlink';
+import { arraysIn } from './arraysIn.ts';
 import type { Told } from './protocol.ts';
 import type { WholeBench } from './readingProtocol.ts';
 
@@ -8,11 +9,25 @@ export interface OpenBench {
   close(): void;
 }
 
+/** Workers that were started before anybody asked for one. */
+const waiting: Worker[] = [];
+
 /** Starts the worker that does the work. The only place that names the worker's file. */
+const start = (): Worker => new Worker(new URL('./bench.ts', import.meta.url), { type: 'module', name: 'bench' });
+
+/** Starts workers while the page's own script is still being read. */
+export function warmBenches(count: number): void {
+  for (let i = 0; i < count; i++) waiting.push(start());
+}
+
 export function openBench(): OpenBench {
-  const worker = new Worker(new URL('./bench.ts', import.meta.url), { type: 'module', name: 'bench' });
+  const worker = waiting.shift() ?? start();
   return { bench: Comlink.wrap<WholeBench>(worker), close: () => worker.terminate() };
 }
 
+/** A function of the page that can travel to the worker. */
+export const called = <T extends object>(callback: T): T => Comlink.proxy(callback) as T;
 /** A progress listener that can travel to the worker. */
-export const listener = (told: Told): Told => Comlink.proxy(told);
+export const listener = (told: Told): Told => called(told);
+/** A plain object whose arrays move with it. */
+export const movable = <T>(value: T): T => Comlink.transfer(value, arraysIn(value));

@@ -3,7 +3,7 @@ import type { FaceCandidate, Outline, Sense } from '../../core/face/index.ts';
 import type { Fit } from '../../core/fit/index.ts';
 import type { HeightGrid, Similarity } from '../../core/geometry/index.ts';
 import type { Judgement } from '../../core/judge/index.ts';
-import type { Given, ScanInput } from '../../core/pipeline.ts';
+import type { Given, PreparedScan, ScanInput } from '../../core/pipeline.ts';
 import type { Kind, Repairs, ScanErrorCode, Unit, UnitChoice, UnitFrom } from '../../core/scan/index.ts';
 import type { PlateMesh } from './plateMesh.ts';
 import type { ReliefPicture } from './reliefPicture.ts';
@@ -68,7 +68,16 @@ export interface ComparisonView {
     readonly zones: ReadonlyArray<DifferenceStatistics & { readonly zone: ZoneName }>;
     readonly size: SizeTest;
   } | null;
-  readonly judgement: Judgement;
+  /** Null as long as the evidence is weighed. */
+  readonly judgement: Judgement | null;
+}
+
+/** A prepared scan on its way from one worker to another, its arrays moved and not copied. */
+export interface Moved {
+  readonly key: string;
+  readonly scan: PreparedScan;
+  readonly stated: Stated;
+  readonly seconds: { readonly read: number; readonly face: number };
 }
 
 export interface Failure {
@@ -101,7 +110,17 @@ export const comparisonKey = (referenceKey: string, subjectKey: string, given: G
 /** What the worker does. It keeps what it prepared by key; after a restart it prepares again what it is asked for. */
 export interface Bench {
   prepare(order: ScanOrder, partner: ScanOrder | null, told: Told): Promise<Answer<FaceView>>;
-  compare(reference: ScanOrder, subject: ScanOrder, given: Given, told: Told): Promise<Answer<ComparisonView>>;
+  /** Gives a prepared scan away, to be taken by another worker; null where it is not here. */
+  give(key: string): Promise<Moved | null>;
+  take(moved: Moved): Promise<void>;
+  /** `measured` is called as soon as there is something to show, before the evidence is weighed. */
+  compare(
+    reference: ScanOrder,
+    subject: ScanOrder,
+    given: Given,
+    told: Told,
+    measured: (view: ComparisonView) => void,
+  ): Promise<Answer<ComparisonView>>;
   section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
   /** The report page and the record, as on the command line. */
   report(order: ReportOrder): Promise<Answer<{ readonly page: string; readonly record: string }>>;
