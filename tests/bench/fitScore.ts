@@ -1,4 +1,6 @@
+import type { Features } from '../../src/core/judge/features.ts';
 import {
+  coarseness,
   type FeatureFigures,
   featureReadings,
   heldRatio,
@@ -21,21 +23,20 @@ export const isSame = (row: EvidenceRow): boolean => !['handCopy', 'stockMotif',
  * (linear fusion; Brümmer and du Preez 2006), both classes counting alike, with a small penalty on the weights.
  */
 export function fitScore(rows: readonly EvidenceRow[]): FittedScore {
-  const values = (test: (row: EvidenceRow) => boolean): number[][] =>
-    rows
-      .filter((row) => row.features && test(row))
-      .map(({ features }) => featureReadings.map(({ plain, weighed }) => (features ? weighed(plain(features)) : 0)));
-  const same = values(isSame);
-  const others = Object.fromEntries(rivals.map((name) => [name, values((row) => row.relation === name)]));
-  const spread = (list: readonly number[][], k: number): Spread => spreadOf(list.map((row) => row[k]));
+  const weighed = (test: (row: EvidenceRow) => boolean): Weighed[] =>
+    rows.flatMap((row) => (row.features && test(row) ? [weighedOf(row.features)] : []));
+  const same = weighed(isSame);
+  const others = Object.fromEntries(rivals.map((name) => [name, weighed((row) => row.relation === name)]));
   const spreads = featureReadings.map((_, k) => ({
-    same: spread(same, k),
-    rival: Object.fromEntries(rivals.map((name) => [name, spread(others[name], k)])),
+    same: spreadOf(same, k),
+    rival: Object.fromEntries(rivals.map((name) => [name, spreadOf(others[name], k)])),
   }));
   const fusions = Object.fromEntries(
     rivals.map((name) => {
-      const ratios = (list: readonly number[][]): number[][] =>
-        list.map((row) => row.map((x, k) => heldRatio(x, spreads[k].same, spreads[k].rival[name])));
+      const ratios = (list: readonly Weighed[]): number[][] =>
+        list.map(({ values, coarse }) =>
+          values.map((x, k) => heldRatio(x, coarse, spreads[k].same, spreads[k].rival[name])),
+        );
       return [name, logistic(ratios(same), ratios(others[name]))];
     }),
   );
@@ -51,14 +52,37 @@ export function fitScore(rows: readonly EvidenceRow[]): FittedScore {
   };
 }
 
-/** Mean and standard deviation of the middle 96 %, widened by a tenth: one freak pair must not set them. */
-function spreadOf(values: readonly number[]): Spread {
-  const sorted = values.filter((value) => !Number.isNaN(value)).sort((a, b) => a - b);
-  const cut = Math.floor(0.02 * sorted.length);
-  const held = sorted.map((value) => Math.max(sorted[cut], Math.min(sorted[sorted.length - 1 - cut], value)));
-  const mean = held.reduce((sum, value) => sum + value, 0) / held.length;
-  const sd = Math.sqrt(held.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (held.length - 1));
-  return [mean, 1.1 * sd];
+interface Weighed {
+  readonly values: readonly number[];
+  readonly coarse: number;
+}
+
+const weighedOf = (features: Features): Weighed => ({
+  values: featureReadings.map(({ plain, weighed }) => weighed(plain(features))),
+  coarse: coarseness(features),
+});
+
+/** Line through a feature over coarseness with Huber weights, and the spread about it, widened by a tenth. */
+function spreadOf(list: readonly Weighed[], k: number): Spread {
+  const points = list.flatMap(({ values, coarse }) => (Number.isNaN(values[k]) ? [] : [[coarse, values[k]] as const]));
+  let weights = points.map(() => 1);
+  let [mean, slope, sd] = [0, 0, 1];
+  for (let pass = 0; pass < 12; pass++) {
+    const sum = (of: (x: number, y: number) => number): number =>
+      points.reduce((total, [x, y], i) => total + weights[i] * of(x, y), 0);
+    const n = sum(() => 1);
+    const [mx, my] = [sum((x) => x) / n, sum((_, y) => y) / n];
+    slope =
+      sum((x, y) => (x - mx) * (y - my)) /
+      Math.max(
+        1e-9,
+        sum((x) => (x - mx) ** 2),
+      );
+    mean = my - slope * mx;
+    sd = Math.sqrt(sum((x, y) => (y - mean - slope * x) ** 2) / n);
+    weights = points.map(([x, y]) => Math.min(1, (2 * sd) / Math.max(1e-9, Math.abs(y - mean - slope * x))));
+  }
+  return [mean, slope, 1.1 * sd];
 }
 
 /** Weights and offset in powers of ten; gradient descent with weights held at 0 or above. */

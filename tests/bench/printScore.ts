@@ -4,7 +4,7 @@ import type { FittedScore } from './fitScore.ts';
 /** The fitted score as the text of src/core/judge/scoreFigures.ts. */
 export function printScore({ figures, offset }: FittedScore, counts: string): string {
   const number = (value: number): string => String(Number(value.toFixed(3)));
-  const spread = ([mean, sd]: Spread): string => `[${number(mean)}, ${number(sd)}]`;
+  const spread = (values: Spread): string => `[${values.map(number).join(', ')}]`;
   const rows = figures.map(({ same, against }, k) => {
     const sides = rivals.map(
       (name) => `${name}: { spread: ${spread(against[name].spread)}, weight: ${number(against[name].weight)} }`,

@@ -23,8 +23,10 @@ export const featuresWith = (changes: Partial<Features> = {}): Features => ({
   cellCorrelation: 0.9,
   scatterMm: 0.02,
   spacingMm: 0.1,
+  resolution: 1 / 300,
   congruentShare: 0.95,
   outerShare: 0.95,
+  innerShare: 0.95,
   outerCompared: 18,
   constellation: {
     landmarks: new Array(44).fill(landmark),

@@ -97,7 +97,7 @@ describe('scoreOf', () => {
       featureReadings.forEach((_, k) => {
         const { same, against } = scoreFigures[k];
         const at = (share: number): number =>
-          heldRatio(same[0] + share * (against[rival].spread[0] - same[0]), same, against[rival].spread);
+          heldRatio(same[0] + share * (against[rival].spread[0] - same[0]), 0, same, against[rival].spread);
         for (let share = 0.1; share <= 1; share += 0.1) expect(at(share)).toBeLessThanOrEqual(at(share - 0.1) + 1e-9);
       });
   });

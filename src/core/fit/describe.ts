@@ -41,8 +41,9 @@ export function describeFit(
   const equalRival = listed.some((rival) => rival.significance > options.rivalEqual * best.significance);
   const enough =
     best.significance >= options.leastSignificance && !(equalRival && best.correlation < options.aloneCorrelation);
+  const settled = Number.isFinite(models.oneScale.motion.scale);
   return {
-    found: enough,
+    found: enough && settled,
     doubts: enough ? doubts : ['The two faces agree no better than unrelated ones do.', ...doubts],
     chosen: chooseModel(models, uncertainty, options),
     turnedOver: best.fit.negate,
@@ -83,7 +84,9 @@ function doubtsOf(
   if (rivals.some((rival) => rival.significance > options.rivalDoubt * best.significance))
     doubts.push('Another turn of the subject fits nearly as well.');
   if (overlap < options.leastOverlap) doubts.push('Less than 40 % of the smaller face lies on the other.');
-  if (!models.joint.converged) doubts.push('The fit had not settled when it was stopped.');
+  if (!Number.isFinite(models.oneScale.motion.scale))
+    doubts.push('The surfaces are too coarse to be fitted on one another: scan them finer.');
+  else if (!models.joint.converged) doubts.push('The fit had not settled when it was stopped.');
   const { scale } = models.oneScale.motion;
   if (scale < 0.9 || scale > 1.1) doubts.push('The size ratio lies outside 0.90 to 1.10.');
   if (uncertainty.degenerate.length > 0)

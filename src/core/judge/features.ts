@@ -28,9 +28,12 @@ export interface Features {
   readonly scatterMm: number;
   /** Point spacing of the coarser scan, mm: what cells can be placed by. */
   readonly spacingMm: number;
-  /** Share of congruent cells, over the face and over its outer part, where legends stand. */
+  /** That spacing as a share of the face's size. */
+  readonly resolution: number;
+  /** Share of congruent cells, over the face, its outer part, where legends stand, and the rest. */
   readonly congruentShare: number;
   readonly outerShare: number;
+  readonly innerShare: number;
   readonly outerCompared: number;
   /** Places of letters and ornaments, after one scale. */
   readonly constellation: Constellation;
@@ -77,6 +80,8 @@ export function featuresOf(
   const scaled = band(alignRelief(reference, subject, oneScale, pitch).subject, shortest, options.longest * sizeMm);
   const cells = congruentCells(a, b, sizeMm);
   const outer = cells.cells.filter((cell) => radiusShare(cell, reference.outline.polygon) > options.outerFrom);
+  const inner = cells.cells.filter((cell) => !outer.includes(cell));
+  const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * smooth.scale);
   const bands = options.octaves.map((k): BandCorrelation => {
     const [fromMm, toMm] = [shortest * 2 ** k, shortest * 2 ** (k + 1)];
     const [fineA, fineB] = [aligned.reference, aligned.subject].map((grid) => band(grid, fromMm, toMm));
@@ -90,13 +95,18 @@ export function featuresOf(
     cells,
     cellCorrelation: median(cells.cells.map((cell) => cell.correlation)),
     scatterMm: median(cells.cells.filter((cell) => cell.correlation >= options.placed).map((cell) => cell.offsetMm)),
-    spacingMm: Math.max(reference.detail.pitch, subject.detail.pitch * smooth.scale),
-    congruentShare: cells.compared > 0 ? cells.congruent / cells.compared : 0,
-    outerShare: outer.length > 0 ? outer.filter((cell) => cell.congruent).length / outer.length : 0,
+    spacingMm,
+    resolution: spacingMm / sizeMm,
+    congruentShare: shareCongruent(cells.cells),
+    outerShare: shareCongruent(outer),
+    innerShare: shareCongruent(inner),
     outerCompared: outer.length,
     constellation: constellationOf(a, scaled, sizeMm, landmarks),
   };
 }
+
+const shareCongruent = (cells: readonly Cell[]): number =>
+  cells.length > 0 ? cells.filter((cell) => cell.congruent).length / cells.length : 0;
 
 function commonMask({ reference, subject }: AlignedRelief, marginCells: number): Uint8Array {
   const both = reference.mask.map((value, i) => value & subject.mask[i]);

@@ -22,6 +22,8 @@ export const findingDefaults = {
   leastOuterCompared: 4,
   /** No verdict on less of the smaller face. */
   leastOverlap: 0.3,
+  /** Coarser than so many points across the face, copies come near: support needs a moderate score, and nothing is spoken against. */
+  leastPoints: 100,
 };
 
 export interface Conclusion {
@@ -41,7 +43,7 @@ export function conclude(
   options = findingDefaults,
 ): Conclusion {
   if (!fit.found || !features) return nothingFitted(question);
-  const reasons = obstacles(fit, features, options);
+  const reasons = obstacles(fit, features, score, options);
   if (score >= options.support && reasons.length === 0)
     return {
       finding: 'supported',
@@ -69,13 +71,19 @@ export function conclude(
  * farther off than their ellipses and the scans leave open, or another legend.
  */
 function canSpeakAgainst(fit: Fit, features: Features, options: typeof findingDefaults): boolean {
-  const enough = features.cells.compared >= options.leastCells && fit.overlap >= options.leastOverlap;
+  const enough =
+    features.cells.compared >= options.leastCells &&
+    fit.overlap >= options.leastOverlap &&
+    pointsAcross(features) >= options.leastPoints;
   const { landmarks, outside, smoothMm } = features.constellation;
   const offMm = Math.max(options.leastOffMm, options.leastOffSpacing * features.spacingMm);
   const apart = landmarks.length >= options.leastLandmarks && outside >= options.leastOutside && smoothMm >= offMm;
   const otherLegend = features.outerCompared >= options.leastOuterCompared && features.outerShare < 0.5;
   return enough && !hasRivalTurn(fit) && (apart || otherLegend);
 }
+
+/** Points of the coarser scan across the face. */
+const pointsAcross = ({ resolution }: Features): number => Math.round(1 / resolution);
 
 const hasRivalTurn = (fit: Fit): boolean => fit.doubts.some((doubt) => doubt.startsWith('Another turn'));
 
@@ -96,8 +104,13 @@ function ground({ cells, constellation }: Features): string {
   return `${congruent}, and ${landmarks.length} landmarks lie ${Math.round(smoothMm * 1000)} µm (median) from where the others put them, ${off} of them outside their error ellipses`;
 }
 
-function obstacles(fit: Fit, features: Features, options: typeof findingDefaults): string[] {
+function obstacles(fit: Fit, features: Features, score: number, options: typeof findingDefaults): string[] {
   const reasons: string[] = [];
+  const points = pointsAcross(features);
+  if (points < options.leastPoints && score < options.moderate)
+    reasons.push(
+      `The coarser scan has ${points} points across the face; a copy is told from its original from about ${options.leastPoints}: scan it finer.`,
+    );
   if (features.cells.compared < options.leastCells) reasons.push('Too few cells of the face carry relief on both.');
   if (fit.overlap < options.leastOverlap) reasons.push('Too little of the face is there to compare.');
   if (features.outerCompared < options.leastOuterCompared)

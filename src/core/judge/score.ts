@@ -1,6 +1,6 @@
 import type { Features } from './features.ts';
 import { scoreFigures, scoreOffset } from './scoreFigures.ts';
-import { featureReadings, heldRatio, type RivalName, rivals } from './scoreModel.ts';
+import { coarseness, featureReadings, heldRatio, type RivalName, rivals } from './scoreModel.ts';
 
 export interface ScorePart {
   readonly name: string;
@@ -24,16 +24,17 @@ export interface Score {
  *
  *   score = min over rivals r of  cᵣ + Σ wᵣ · log₁₀ p(x | same)/p(x | r),
  *
- * each ratio held within ±2. Weights and offsets by linear logistic fusion (Brümmer and du Preez 2006) on the reference population.
+ * each ratio held within ±2, its densities those of scans as coarse as these. Weights and offsets by linear logistic fusion (Brümmer and du Preez 2006) on the reference population.
  * Shaped like a likelihood ratio, but the population is simulated: a score, no more.
  */
 export function scoreOf(features: Features): Score {
+  const coarse = coarseness(features);
   const all = rivals.map((rival): Score => {
     const parts = featureReadings.map(({ name, words, unit, plain, weighed }, k): ScorePart => {
       const value = plain(features);
       const { same, against } = scoreFigures[k];
       const { spread, weight } = against[rival];
-      return { name, words, unit, value, score: weight * heldRatio(weighed(value), same, spread) };
+      return { name, words, unit, value, score: weight * heldRatio(weighed(value), coarse, same, spread) };
     });
     const offset = scoreOffset[rival];
     return { score: parts.reduce((sum, part) => sum + part.score, offset), rival, offset, parts };
