@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cardPage, printedRows } from '../../src/app/read/card/cardPage.ts';
+import { cardPage, platesWords, printedRows } from '../../src/app/read/card/cardPage.ts';
 import { cardFaults, cardFrom, cardGroups, chainOf, prefilled } from '../../src/app/read/state/card.ts';
 import type { ScanEntry } from '../../src/app/state/document.ts';
 import {
@@ -93,6 +93,28 @@ describe('the card of a scan', () => {
     expect(page).toContain('BRO[K]¹E');
     expect(page).not.toMatch(/https?:/);
     expect(printedRows(card).every(({ value }) => value !== '')).toBe(true);
+  });
+});
+
+describe('what stands under the plates', () => {
+  const face = 'Mine: heights as grey; ridges at 0.2 mm (mix, 0.35); shown as its impression (turned over).';
+  it('tells a look that both are seen in once', () => {
+    const tail = '; the matrix turned over to read as its impression';
+    expect(platesWords(face, `Mine: heights as grey; ridges at 0.2 mm (mix, 0.35)${tail}.`)).toEqual([
+      face,
+      `The legend laid out straight, in the same look${tail}.`,
+    ]);
+    expect(platesWords(face, 'Mine: heights as grey; ridges at 0.2 mm (mix, 0.35).')[1]).toBe(
+      'The legend laid out straight, in the same look.',
+    );
+  });
+
+  it('tells both where they differ', () => {
+    expect(platesWords(face, 'Mine: heights as grey; ridges at 0.3 mm.')).toEqual([
+      face,
+      'Mine: heights as grey; ridges at 0.3 mm.',
+    ]);
+    expect(platesWords(face, undefined)).toEqual([face]);
   });
 });
 

@@ -18,7 +18,7 @@ import {
 import type { ReadingHost } from './readingHost.ts';
 import type { FoundBand, ReadingBench, ReadSource, StripOrder } from './readingProtocol.ts';
 import { makeStack } from './readingStack.ts';
-import { drawn, inkOf, placesOf } from './readingStrip.ts';
+import { drawn, drawnStrip, inkOf, placesOf } from './readingStrip.ts';
 
 type ReadFace = BandFace & Pick<Face, 'relief' | 'noiseMm'>;
 
@@ -65,7 +65,7 @@ export function openReading(host: ReadingHost): ReadingBench {
         const strip = strips.of(JSON.stringify([keyOfSource(source), shortOrder(order)]), () =>
           unroll(face.detail, order.band, order),
         );
-        const picture = drawn(strip.grid, applyLook(strip.grid, look));
+        const picture = drawnStrip(strip, applyLook(strip.grid, look));
         return sent({ places: placesOf(strip), picture, ink: inkOf(strip) });
       }),
     face: (source, look, view, told) =>

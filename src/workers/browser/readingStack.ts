@@ -12,7 +12,7 @@ import {
 } from '../../core/read/index.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { CompositeView, GreyPicture, StackRow, StackView, StripOrder, Witnessing } from './readingProtocol.ts';
-import { drawn, inkOf, placesOf } from './readingStrip.ts';
+import { drawnStrip, inkOf, placesOf } from './readingStrip.ts';
 
 /** The reference's legend and that of every object laid on it, in register, and their composite. */
 export async function makeStack(
@@ -79,7 +79,7 @@ function rowOf({ name, strip, filled }: StackedStrip, standing: WitnessStanding,
     : [`from this matrix or a faithful copy of it: ${standing.finding ?? 'not judged'}`]
         .concat(standing.state ? stateWords[standing.state] : [])
         .join('; ');
-  return { name, filled, standing: words, picture: drawn(strip.grid, applyLook(strip.grid, look)) };
+  return { name, filled, standing: words, picture: drawnStrip(strip, applyLook(strip.grid, look)) };
 }
 
 const blank = (picture: GreyPicture): GreyPicture => ({
@@ -93,7 +93,7 @@ function compositeView(composite: Composite, look: LookInput): CompositeView {
   const { strip, contributor, shares, caption } = composite;
   return {
     refused: false,
-    picture: drawn(strip.grid, applyLook(strip.grid, look)),
+    picture: drawnStrip(strip, applyLook(strip.grid, look)),
     contributor: new Uint8Array(contributor),
     shares,
     caption,

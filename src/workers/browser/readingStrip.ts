@@ -35,3 +35,9 @@ export function inkOf({ grid, band }: Strip): Float32Array<ArrayBuffer> {
   }
   return ink;
 }
+
+/** A strip's picture; a matrix was turned over before it was laid out, which its own caption cannot know. */
+export function drawnStrip({ grid, band }: Strip, picture: LitPicture): GreyPicture {
+  const shown = band.sense === 'intaglio' ? '; the matrix turned over to read as its impression.' : '.';
+  return drawn(grid, { ...picture, caption: picture.caption.replace(/; shown as it is\.$/, shown) });
+}

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { expanded, leidenText } from '../../../core/read/index.ts';
 import { useShown } from '../state/current.ts';
-import { printedRows } from './cardPage.ts';
+import { platesWords, printedRows } from './cardPage.ts';
 import { pictureUrl } from './pictureUrl.ts';
 import { useCard } from './useCard.ts';
 
@@ -14,6 +14,7 @@ export function CardSheet() {
   const stripUrl = useMemo(() => strip && pictureUrl(strip.picture, 0), [strip]);
   if (!now) return null;
   const { card, scan } = now;
+  const captions = platesWords(face?.caption, strip?.picture.caption);
   return (
     // Scrolls by itself, so it must be reachable with the keyboard.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
@@ -37,7 +38,7 @@ export function CardSheet() {
             {stripUrl && <img className="card-strip" src={stripUrl} alt={strip?.picture.caption} />}
           </div>
           <figcaption>
-            {[face?.caption, strip?.picture.caption].filter(Boolean).join(' ')}
+            {captions.join(' ')}
             {scan.simulated && ' Simulated: computed, not scanned.'}
           </figcaption>
         </figure>

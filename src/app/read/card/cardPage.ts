@@ -46,3 +46,11 @@ export function cardPage(card: Card, title: string, pictures: readonly CardPictu
 const inHead = new Set(['repository', 'shelfmark', 'legend', 'legendExpanded']);
 
 export const printedRows = (card: Card) => cardRows(card).filter(({ key, value }) => value !== '' && !inHead.has(key));
+
+/** What stands under face and strip; a look that both are seen in is told once. */
+export function platesWords(face: string | undefined, strip: string | undefined): string[] {
+  const [, look, tail = ''] = /^(.*?)(; the matrix turned over[^.]*)?\.$/.exec(strip ?? '') ?? [];
+  if (face && look && face.startsWith(`${look};`))
+    return [face, `The legend laid out straight, in the same look${tail}.`];
+  return [face, strip].filter((caption): caption is string => caption !== undefined);
+}
