@@ -26,6 +26,15 @@ const cellsAcross = 360;
  * around; the field is the rest. `labels` on the cells of face.relief.
  */
 export function findZones(face: Face): FaceZones {
+  const known = knownZones.get(face) ?? zonesOf(face);
+  knownZones.set(face, known);
+  return known;
+}
+
+/** A face does not change, and more than one step asks for its zones. */
+const knownZones = new WeakMap<Face, FaceZones>();
+
+function zonesOf(face: Face): FaceZones {
   const grid = face.relief;
   const coarse = coarseDetail(face);
   const depth = distanceTransform(insidePolygon(coarse, face.outline.polygon), coarse.width);

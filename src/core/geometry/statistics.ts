@@ -2,11 +2,14 @@
 export type Numbers = ArrayLike<number>;
 
 /** Ascending copy without NaN. */
-export function sortedFinite(values: Numbers): Float64Array {
+export const sortedFinite = (values: Numbers): Float64Array => finite(values).sort();
+
+/** Copy without NaN. */
+function finite(values: Numbers): Float64Array {
   const kept = new Float64Array(values.length);
   let n = 0;
   for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i])) kept[n++] = values[i];
-  return kept.subarray(0, n).sort();
+  return kept.subarray(0, n);
 }
 
 /** Quantile q in [0, 1] of an ascending array, linear between order statistics. */
@@ -18,7 +21,41 @@ export function quantileOfSorted(sorted: Numbers, q: number): number {
   return sorted[low] + (at - low) * (sorted[high] - sorted[low]);
 }
 
-export const quantile = (values: Numbers, q: number): number => quantileOfSorted(sortedFinite(values), q);
+/** Quantile q in [0, 1], linear between order statistics, which are selected and not sorted: O(n). */
+export function quantile(values: Numbers, q: number): number {
+  const kept = finite(values);
+  if (kept.length < 600) return quantileOfSorted(kept.sort(), q);
+  const at = q * (kept.length - 1);
+  const low = Math.floor(at);
+  const below = select(kept, low);
+  if (low + 1 >= kept.length) return below;
+  let above = kept[low + 1];
+  for (let i = low + 2; i < kept.length; i++) if (kept[i] < above) above = kept[i];
+  return below + (at - low) * (above - below);
+}
+
+/** Value number k in ascending order; moves the smaller before it and the greater behind it (Hoare 1961, FIND). */
+function select(values: Float64Array, k: number): number {
+  let from = 0;
+  let to = values.length - 1;
+  while (from < to) {
+    const pivot = values[k];
+    let i = from;
+    let j = to;
+    while (i <= j) {
+      while (values[i] < pivot) i++;
+      while (values[j] > pivot) j--;
+      if (i > j) break;
+      const kept = values[i];
+      values[i++] = values[j];
+      values[j--] = kept;
+    }
+    if (j < k) from = i;
+    if (i > k) to = j;
+  }
+  return values[k];
+}
+
 export const median = (values: Numbers): number => quantile(values, 0.5);
 
 /** Median of |value − median|, not scaled. Times 1.4826 it estimates the σ of normal data. */

@@ -45,17 +45,18 @@ interface Slopes {
 }
 
 /** Central differences, mm per mm; 0 beside missing data. */
-export function slopesOf({ width, height, pitch, z, mask }: HeightGrid): Slopes {
-  const x = new Float32Array(z.length);
-  const y = new Float32Array(z.length);
-  for (let row = 1; row < height - 1; row++)
-    for (let col = 1; col < width - 1; col++) {
-      const i = row * width + col;
-      if (!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width])) continue;
-      x[i] = (z[i + 1] - z[i - 1]) / (2 * pitch);
-      y[i] = (z[i - width] - z[i + width]) / (2 * pitch);
-    }
+export function slopesOf(grid: HeightGrid): Slopes {
+  const x = new Float32Array(grid.z.length);
+  const y = new Float32Array(grid.z.length);
+  for (let i = 0; i < x.length; i++) if (grid.mask[i]) [x[i], y[i]] = slopeAt(grid, i);
   return { x, y };
+}
+
+function slopeAt({ width, height, pitch, z, mask }: HeightGrid, i: number): [number, number] {
+  const col = i % width;
+  if (col === 0 || col === width - 1 || i < width || i >= (height - 1) * width) return [0, 0];
+  if (!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width])) return [0, 0];
+  return [(z[i + 1] - z[i - 1]) / (2 * pitch), (z[i - width] - z[i + width]) / (2 * pitch)];
 }
 
 /** The cells that the displacement is found from. */
@@ -82,14 +83,10 @@ function sampleCells(a: HeightGrid, inside: Uint8Array, options: typeof levelDef
   const low = quantile(heights, 0.35);
   const span = Math.max(1e-3, quantile(heights, 0.75) - low);
   const base = heights.map((z) => 1 - (1 - options.raised) * Math.max(0, Math.min(1, (z - low) / span)));
-  const slopes = slopesOf(a);
-  return {
-    at: Int32Array.from(at),
-    gx: Float32Array.from(at, (i) => slopes.x[i]),
-    gy: Float32Array.from(at, (i) => slopes.y[i]),
-    base,
-    d: new Float32Array(at.length),
-  };
+  const gx = new Float32Array(at.length);
+  const gy = new Float32Array(at.length);
+  for (let k = 0; k < at.length; k++) [gx[k], gy[k]] = slopeAt(a, at[k]);
+  return { at: Int32Array.from(at), gx, gy, base, d: new Float32Array(at.length) };
 }
 
 /** Displacement on a coarse lattice over the window: normal equations and their solution at each node. */

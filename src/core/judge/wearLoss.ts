@@ -99,6 +99,7 @@ function classesOf(
   return Uint8Array.from(exposure, (value, i) => classOf(value, byExposure) * edgeBins + classOf(edge[i], byEdge));
 }
 
+/** Share that lacks in each class, and the mean height lacking, mm. */
 function shares(
   d: Float32Array,
   sigma: Float32Array,
@@ -110,45 +111,43 @@ function shares(
   const prior = new Float64Array(count).fill(0.2);
   let meanLossMm = 0.08;
   const stride = Math.max(1, Math.floor(d.length / 20_000)) | 1;
+  const cells: number[] = [];
+  for (let i = 0; i < d.length; i += stride) if (use[i]) cells.push(i);
+  // What of the ratio does not change from round to round.
+  const fixed = Float64Array.from(cells, (i) => fixedPart(d[i], sigma[i]));
   for (let round = 0; round < options.rounds; round++) {
     const share = new Float64Array(count).fill(0.4);
-    const cells = new Float64Array(count).fill(4);
+    const counted = new Float64Array(count).fill(4);
+    const bias = prior.map((p) => Math.log(p / (1 - p)));
     let [lost, weight] = [0.08, 1];
-    for (let i = 0; i < d.length; i += stride) {
-      if (!use[i]) continue;
+    for (let n = 0; n < cells.length; n++) {
+      const i = cells[n];
       const k = classes[i];
-      const p =
-        1 /
-        (1 +
-          Math.exp(-logRatio(d[i], sigma[i], meanLossMm, options.leastLossMm) - Math.log(prior[k] / (1 - prior[k]))));
+      const ratio = fixed[n] + meanPart(d[i] + options.leastLossMm, sigma[i], meanLossMm);
+      const p = 1 / (1 + Math.exp(-ratio - bias[k]));
       share[k] += p;
-      cells[k]++;
+      counted[k]++;
       if (d[i] < 0) {
         lost -= p * d[i];
         weight += p;
       }
     }
-    for (let k = 0; k < count; k++) prior[k] = Math.max(0.002, Math.min(0.95, share[k] / cells[k]));
+    for (let k = 0; k < count; k++) prior[k] = Math.max(0.002, Math.min(0.95, share[k] / counted[k]));
     meanLossMm = Math.max(0.03, Math.min(0.4, lost / weight));
   }
   return { prior, meanLossMm };
 }
 
 /** log p(d | lacking) − log p(d | as the reference): an exponential of mean L folded with the noise, over the noise. */
-function logRatio(difference: number, sigma: number, mean: number, least: number): number {
-  const d = difference + least;
-  const z = sigma / mean + d / sigma;
-  // log of (1/L) exp(σ²/2L² + d/L) Φ(−z), less log of the normal density.
-  const tail = logUpperTail(z);
-  return (
-    -Math.log(mean) +
-    sigma ** 2 / (2 * mean ** 2) +
-    d / mean +
-    tail +
-    Math.log(sigma * 2.5066282746) +
-    difference ** 2 / (2 * sigma ** 2)
-  );
-}
+const logRatio = (d: number, sigma: number, mean: number, least: number): number =>
+  fixedPart(d, sigma) + meanPart(d + least, sigma, mean);
+
+/** −log of the normal density. */
+const fixedPart = (d: number, sigma: number): number => Math.log(sigma * 2.5066282746) + d ** 2 / (2 * sigma ** 2);
+
+/** log of (1/L) exp(σ²/2L² + d/L) Φ(−z), z = σ/L + d/σ. */
+const meanPart = (d: number, sigma: number, mean: number): number =>
+  -Math.log(mean) + sigma ** 2 / (2 * mean ** 2) + d / mean + logUpperTail(sigma / mean + d / sigma);
 
 /** log of the normal distribution's upper tail; Abramowitz and Stegun 26.2.17, and its asymptote beyond 5. */
 function logUpperTail(z: number): number {

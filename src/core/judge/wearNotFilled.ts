@@ -1,4 +1,4 @@
-import { distanceTransform, quantile } from '../geometry/index.ts';
+import { quantile } from '../geometry/index.ts';
 import type { LossField } from './wearLoss.ts';
 import { sampled } from './wearParts.ts';
 import { regionMeans } from './wearRegions.ts';
@@ -38,7 +38,7 @@ export function notFilledCells(
     sampled(narrow, (i) => reference.mask[i] === 1),
     0.9,
   );
-  const fromRim = distanceTransform(relief.inside, reference.width);
+  const fromRim = relief.fromEdge;
   const rim = (options.rimShare * sizeMm) / reference.pitch;
   const isNarrow = narrow.map((value, i) =>
     value > least && fromRim[i] > rim && reference.mask[i] && subject.mask[i] ? 1 : 0,

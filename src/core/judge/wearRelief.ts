@@ -1,6 +1,6 @@
 import { type Face, insidePolygon } from '../face/index.ts';
 import { type Fit, resampleGrid } from '../fit/index.ts';
-import { gaussianFilter, type HeightGrid, turnGridOver, withHeights } from '../geometry/index.ts';
+import { distanceTransform, gaussianFilter, type HeightGrid, turnGridOver, withHeights } from '../geometry/index.ts';
 import { levelPair } from './wearLevel.ts';
 import { subjectSurface } from './wearSubject.ts';
 
@@ -19,6 +19,8 @@ export interface WearRelief {
   readonly narrow: { readonly reference: Float32Array; readonly subject: Float32Array };
   /** 1 inside the reference's outline, a margin of its rim left out. */
   readonly inside: Uint8Array;
+  /** Distance of each of those cells from the edge, in cells. */
+  readonly fromEdge: Float32Array;
   /** Scan noise of both faces together on one cell, 1 σ, mm. */
   readonly noiseMm: number;
   /** Length of the longer side of the reference's outline, mm. */
@@ -67,6 +69,7 @@ export function pairOfReliefs(
     subject,
     difference: differenceOf(reference, subject),
     narrow: { reference: narrowHeight(reference), subject: narrowHeight(subject) },
+    fromEdge: distanceTransform(about.inside, reference.width),
     ...about,
   };
 }

@@ -79,7 +79,11 @@ function linkCells(
 ): number[][] {
   const { width, pitch } = grid;
   const reach = Math.max(2, Math.round(options.gapMm / pitch));
-  const index = new Map(crests.map((cell, k) => [cell, k]));
+  // Which crest stands in a cell, from 1.
+  const index = new Int32Array(grid.z.length);
+  crests.forEach((cell, k) => {
+    index[cell] = k + 1;
+  });
   const parent = crests.map((_, k) => k);
   const root = (k: number): number => {
     let r = k;
@@ -100,8 +104,8 @@ function linkCells(
       for (let dc = dr === 0 ? 1 : -reach; dc <= reach; dc++) {
         const length = Math.hypot(dr, dc);
         if (length > reach) continue;
-        const other = index.get(cell + dr * width + dc);
-        if (other === undefined) continue;
+        const other = (index[cell + dr * width + dc] ?? 0) - 1;
+        if (other < 0) continue;
         const [vx, vy] = direction(crests[other]);
         const near = length < 1.6;
         if (Math.abs(ux * vx + uy * vy) < turn) continue;

@@ -1,4 +1,4 @@
-import { distanceTransform, type HeightGrid, median, quantile, withHeights } from '../../geometry/index.ts';
+import { type HeightGrid, median, quantile, withHeights } from '../../geometry/index.ts';
 import type { WearRelief } from '../wearRelief.ts';
 import type { Chain } from './chains.ts';
 import { lineDefaults, lineField } from './lineField.ts';
@@ -90,7 +90,7 @@ function crossingIn(
   times: number,
   options: Options,
 ): Chain[] {
-  const field = lineField(grids);
+  const field = lineField(grids, true);
   const { pitch } = grids[0];
   return chainsIn(grids[0], field, 1, () => options.leastMm, sizeMm).filter((chain) => {
     if (chain.strayMm > Math.max(0.5, (options.stray / times) * chain.lengthMm)) return false;
@@ -105,12 +105,7 @@ function crossingIn(
  * The parts of a line that cross the whole band without a break: from near its outer edge to beyond its inner one, on one of its
  * two ends, with no gap wider than a fifth of the band. A stem of a letter in line with a stroke of the motif has one.
  */
-function acrossBand(
-  { inside, reference }: WearRelief,
-  band: Uint8Array,
-  options: Options,
-): (chain: Chain) => number[][] {
-  const depth = distanceTransform(inside, reference.width);
+function acrossBand({ fromEdge: depth }: WearRelief, band: Uint8Array, options: Options): (chain: Chain) => number[][] {
   const inBand = depth.filter((_, i) => band[i] === 1);
   const outer = quantile(inBand, 0.05);
   const inner = quantile(inBand, 0.95);
