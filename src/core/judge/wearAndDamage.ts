@@ -3,6 +3,7 @@ import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { type HeightGrid, withHeights } from '../geometry/index.ts';
 import { cellsOfMark, type FoundMark, findMarks } from './marks/index.ts';
+import { type SecondStrike, secondStrike } from './secondStrike.ts';
 import { type StateReading, stateReading } from './state.ts';
 import type { WavelengthBand, WearZone } from './types.ts';
 import { wavelengthBands } from './wavelength.ts';
@@ -18,6 +19,8 @@ export interface WearAndDamage {
   readonly wearMap: WearMap;
   readonly marks: readonly FoundMark[];
   readonly state: StateReading;
+  /** A slip or double strike of the subject; null where none is seen. */
+  readonly secondStrike: SecondStrike | null;
 }
 
 /**
@@ -40,7 +43,8 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
   const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm);
   const wear = { zones: wearZones(relief, loss, wearMap, cells, byWavelength), byWavelength };
-  return { wear, wearMap, marks, state: stateReading(marks, soundFraction(wearMap), relief.sizeMm) };
+  const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
+  return { wear, wearMap, marks, state, secondStrike: secondStrike(relief, loss) };
 }
 
 /** Two faces that do not fit say nothing about one another's wear. */
@@ -52,6 +56,7 @@ const nothing: WearAndDamage = {
   wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
   marks: [],
   state: { reading: 'cannotJudge', marks: [], words: 'No fit was found.' },
+  secondStrike: null,
 };
 
 /** The cells whose surface both faces share: a chip's edge holds every wavelength and would drown the design's. */

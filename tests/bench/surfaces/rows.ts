@@ -1,0 +1,141 @@
+import { judgeSurfaces } from '../../../src/core/judge/wearAndDamage.ts';
+import { runPair } from '../pairs.ts';
+import { quantileOf, type Row, share } from '../table.ts';
+import { gradeSurfaces, type SurfaceGrade } from './grade.ts';
+import { type Grade, gradeNames, type SurfaceCase, surfaceCase } from './populations.ts';
+
+/** Seeds of the bench; none of them was used to set a threshold. */
+const firstSeed = 71_000;
+/** Pairs whose subject is touched or gone over less than this share of the face say little of the overlap. */
+const leastTouched = 0.1;
+
+interface Graded {
+  readonly kind: SurfaceCase;
+  /** Null where no fit was found. */
+  readonly grade: SurfaceGrade | null;
+  readonly finding: string;
+}
+
+/** Marks, wear and state of generated pairs, taken through the whole pipeline and held against the truth. */
+export async function surfaceRows(
+  count: number,
+  say: (line: string) => void,
+): Promise<{ rows: Row[]; worst: string[] }> {
+  const list: Graded[] = [];
+  for (let k = 0; k < count; k++) {
+    list.push(await graded(surfaceCase(firstSeed, k)));
+    if (k % 10 === 9) say(`marks and wear: ${k + 1} of ${count}`);
+  }
+  const rows = [...markRows(list), ...wearRows(list), ...stateRows(list)];
+  return { rows, worst: worstOf(list) };
+}
+
+async function graded(kind: SurfaceCase): Promise<Graded> {
+  const { pair, comparison } = await runPair(kind.seed, kind.relation, kind.ranges, kind.fixed);
+  const { reference, subject, fit, judgement } = comparison;
+  if (!fit.found) return { kind, grade: null, finding: judgement.finding };
+  const seen = judgeSurfaces(reference.face, subject.face, fit);
+  const grade = gradeSurfaces(pair, reference.face, reference.scan.mesh.offset, seen);
+  return { kind, grade, finding: judgement.finding };
+}
+
+const fitted = (list: readonly Graded[]): (Graded & { grade: SurfaceGrade })[] =>
+  list.filter((each): each is Graded & { grade: SurfaceGrade } => each.grade !== null);
+
+function markRows(list: readonly Graded[]): Row[] {
+  const seen = fitted(list);
+  const wanted = seen.flatMap(({ grade }) => grade.wanted);
+  const found = wanted.filter((each) => each.found !== null);
+  const part = (what: string, test: (each: (typeof wanted)[number]) => boolean): Row => {
+    const of = wanted.filter(test);
+    return {
+      what,
+      floor: '',
+      measured: of.length > 0 ? share(of.filter((each) => each.found).length, of.length) : 'none',
+    };
+  };
+  const total = (pick: (grade: SurfaceGrade) => readonly unknown[]): string =>
+    `${(seen.reduce((sum, { grade }) => sum + pick(grade).length, 0) / Math.max(1, seen.length)).toFixed(2)} a pair`;
+  return [
+    {
+      what: 'cuts, cracks and recut letters of at least 0.15 mm by 2 mm found',
+      floor: '95 %',
+      measured: share(found.length, wanted.length),
+    },
+    part('… cuts', ({ true: { mark } }) => mark.kind === 'cut'),
+    part('… cracks at least 0.2 mm wide', ({ true: { mark } }) => mark.kind === 'crack' && mark.widthMm >= 0.2),
+    part('… narrower cracks', ({ true: { mark } }) => mark.kind === 'crack' && mark.widthMm < 0.2),
+    part('… recut letters', ({ true: { mark } }) => mark.kind === 'recut'),
+    {
+      what: 'carrier and polarity right, of those found',
+      floor: '99 %',
+      measured: share(found.filter((each) => each.right).length, found.length),
+    },
+    {
+      what: 'marks where nothing happened to the surface',
+      floor: '0.5 a pair',
+      measured: total((grade) => grade.false),
+    },
+    { what: 'marks that the list of true ones does not hold', floor: '', measured: total((grade) => grade.unlisted) },
+  ];
+}
+
+function wearRows(list: readonly Graded[]): Row[] {
+  const seen = fitted(list);
+  const ratio = ({ grade: { overlap } }: { grade: SurfaceGrade }): number => overlap.both / overlap.either;
+  const touched = seen.filter(({ grade: { overlap } }) => overlap.truly >= leastTouched * overlap.cells);
+  const sums = (of: typeof seen): string => {
+    const both = of.reduce((sum, { grade }) => sum + grade.overlap.both, 0);
+    const either = of.reduce((sum, { grade }) => sum + grade.overlap.either, 0);
+    return `${(both / either).toFixed(2)} pooled, median ${quantileOf(of.map(ratio), 0.5).toFixed(2)}`;
+  };
+  const kept = seen.map(({ grade }) => Math.abs(grade.keptError)).filter((error) => !Number.isNaN(error));
+  const ofGrade = (grade: Grade): typeof seen => seen.filter(({ kind }) => kind.grade === grade);
+  return [
+    {
+      what: `rubbed or lost against truth, intersection over union, where at least ${100 * leastTouched} % is`,
+      floor: '0.7',
+      measured: sums(touched),
+    },
+    ...gradeNames
+      .filter((grade) => ofGrade(grade).length > 0)
+      .map((grade) => ({ what: `… ${grade}, all pairs`, floor: '', measured: sums(ofGrade(grade)) })),
+    {
+      what: 'mean height kept within 5 points',
+      floor: 'all',
+      measured: `${share(kept.filter((error) => error < 0.05).length, kept.length)}; median error ${(100 * quantileOf(kept, 0.5)).toFixed(1)} points`,
+    },
+  ];
+}
+
+const rightState = { laterState: 'subjectLater', earlierState: 'subjectEarlier', same: 'sameState' } as const;
+
+function stateRows(list: readonly Graded[]): Row[] {
+  const seen = fitted(list).filter(({ finding }) => finding !== 'against');
+  const right = (each: (typeof seen)[number]): boolean =>
+    rightState[each.kind.relation as keyof typeof rightState] === each.grade.state;
+  const decided = seen.filter(({ grade }) => grade.state !== 'cannotJudge');
+  return [
+    { what: 'order of states told, else “cannot judge”', floor: '', measured: share(decided.length, seen.length) },
+    { what: '… and right', floor: 'all', measured: share(decided.filter(right).length, decided.length) },
+  ];
+}
+
+/** What was missed, misread or made up, with its seed. */
+function worstOf(list: readonly Graded[]): string[] {
+  return fitted(list).flatMap(({ kind, grade }) => {
+    const name = `seed ${kind.seed}, ${kind.grade}, ${kind.relation}`;
+    return [
+      ...grade.wanted
+        .filter(({ found, right }) => !found || !right)
+        .map(
+          ({ true: { mark, visibleMm }, found }) =>
+            `${name}: ${mark.kind} of ${mark.depthMm.toFixed(2)} × ${mark.widthMm.toFixed(2)} × ${visibleMm.toFixed(1)} mm on ${mark.carriedBy} ${found ? `read as ${found.shape} of ${found.carriedBy}` : 'missed'}`,
+        ),
+      ...grade.false.map(
+        ({ shape, carriedBy, lengthMm }) =>
+          `${name}: ${shape} of ${carriedBy}, ${lengthMm.toFixed(1)} mm, where nothing is`,
+      ),
+    ];
+  });
+}
