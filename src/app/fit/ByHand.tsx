@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { useEffect, useState } from 'react';
 import { number } from '../look/numbers.ts';
 import { addPair, completePairs, movePlace, removePair, startBySearch, startFromPairs } from '../state/byHand.ts';
 import type { MarkedPair } from '../state/document.ts';
@@ -9,10 +9,14 @@ export function ByHand({ searchFailed }: { searchFailed: boolean }) {
   const pairs = useDocument((document) => document.pairs);
   const hand = useStore((state) => state.hand);
   const complete = completePairs(pairs).length;
+  const [open, setOpen] = useState(searchFailed || pairs.length > 0);
+  useEffect(() => {
+    if (hand === 'pairs') setOpen(true);
+  }, [hand]);
   // Whoever leaves the step has put the tool down.
   useEffect(() => () => setState((state) => (state.hand === 'pairs' ? { hand: 'look' } : state)), []);
   return (
-    <details className="by-hand" open={searchFailed || pairs.length > 0}>
+    <details className="by-hand" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>Lay on by hand</summary>
       <p>
         Mark the same place on both seals, three times, far apart: a corner of a letter, the end of a line. A millimetre

@@ -53,9 +53,9 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
     <>
       {fit.found ? (
         <p>
-          Laid on one another over {percent(fit.overlap)} of the smaller face, agreeing by {number(fit.score, 2)} where
-          the next best turn reaches {number(fit.rivalScore, 2)}. Certain to {number(fit.rotationSdDeg, 3)}° and{' '}
-          {number(fit.translationSdMm * 1000, 0)} µm.
+          Laid on one another over {percent(fit.overlap)} of the smaller face, agreeing by {number(fit.score, 2)}
+          {fit.rivalTurns.length > 0 && ` where the next best turn reaches ${number(fit.rivalScore, 2)}`}. Certain to{' '}
+          {number(fit.rotationSdDeg, 3)}° and {number(fit.translationSdMm * 1000, 0)} µm.
         </p>
       ) : (
         <p role="alert">
