@@ -1,17 +1,27 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
-import { encode } from 'fast-png';
 import { prepareScan } from '../../core/pipeline.ts';
-import { type LitPicture, lampsRound, light as lightGrid, type View, views } from '../../core/read/index.ts';
+import {
+  applyLook,
+  type LightOptions,
+  lampsRound,
+  lightPrepared,
+  prepareLight,
+  type View,
+  views,
+} from '../../core/read/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
+import { lookFrom, lookOption } from '../looks.ts';
 import { numberFrom, numbersFrom, readingOptions } from '../options.ts';
+import { numbered, writePicture } from '../pictures.ts';
 import { watchOnTerminal } from '../progress.ts';
 import type { Verb } from '../verb.ts';
 
 type Values = Record<string, string | boolean | undefined>;
 const text = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
+
+/** Size and noise do not matter to a picture. */
+const notForLight = ['repeat', 'material', 'scale-uncertainty'];
 
 export const light: Verb = {
   name: 'light',
@@ -32,53 +42,62 @@ export const light: Verb = {
       name: 'sweep',
       type: 'string',
       value: 'COUNT',
-      help: 'so many pictures with the lamp going round: PNG-001.png …',
+      help: 'so many pictures with the lamp going once round, from --from on: PNG-001.png …',
     },
-    ...readingOptions,
+    lookOption,
+    ...readingOptions.filter(({ name }) => !notForLight.includes(name)),
   ],
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('light takes one scan file.');
     const out = text(values.out);
     if (!out) throw new UsageError('say where the picture goes: --out PNG.');
-    const [azimuthDeg, heightDeg] = numbersFrom(text(values.from), 2, '--from') ?? [315, 25];
-    if (heightDeg <= 0 || heightDeg > 90)
-      throw new UsageError(`--from ${values.from}: the height lies above 0 and up to 90°.`);
+    const named = text(values.look);
+    const look = named === undefined ? undefined : lookFrom(named);
+    const lamp = ['from', 'soft', 'shadows', 'sweep'].find((name) => values[name] !== undefined);
+    if (look && lamp) throw new UsageError(`--look brings its own light; leave out --${lamp}.`);
+    const view = viewFrom(values);
+    const lamps = lampsFrom(values);
     const options = lightOptions(values);
-    const sweep = numberFrom(text(values.sweep), '--sweep') ?? 1;
-    if (!Number.isInteger(sweep) || sweep < 1 || sweep > 720)
-      throw new UsageError('--sweep takes a whole number from 1 to 720.');
     const watch = watchOnTerminal();
     const { face } = await prepareScan(scanInput(positionals[0], values), watch);
     watch.done();
-    mkdirSync(dirname(out), { recursive: true });
-    lampsRound(sweep, heightDeg, azimuthDeg).forEach((lamp, k) => {
-      const picture = lightGrid(face.detail, [lamp], { ...options, sense: face.sense });
-      writeFileSync(sweep === 1 ? out : numbered(out, k + 1), pngOf(picture));
-      if (k === 0) process.stdout.write(`${positionals[0]}: ${picture.caption}\n`);
+    const say = (caption: string, files: string): void =>
+      void process.stdout.write(`${positionals[0]}: ${caption}${files}\n`);
+    if (look) {
+      const picture = applyLook(face.detail, look, { view, sense: face.sense });
+      writePicture(out, picture);
+      say(picture.caption, '');
+      return;
+    }
+    const prepared = prepareLight(face.detail, { ...options, view, sense: face.sense });
+    lamps.forEach((lamp, k) => {
+      const picture = lightPrepared(prepared, [lamp]);
+      const path = lamps.length === 1 ? out : numbered(out, k + 1);
+      writePicture(path, picture);
+      say(picture.caption, lamps.length === 1 ? '' : ` ${path}`);
     });
   },
 };
 
-function lightOptions(values: Values) {
+function viewFrom(values: Values): View {
   const view = text(values.view) ?? 'asItIs';
   if (!(views as readonly string[]).includes(view))
     throw new UsageError(`--view ${view}: choose one of ${views.join(', ')}.`);
-  const soft = numberFrom(text(values.soft), '--soft') ?? 0;
-  if (soft < 0 || soft > 1) throw new UsageError('--soft takes a share from 0 to 1.');
-  return { view: view as View, soft, castShadows: values.shadows === true };
+  return view as View;
 }
 
-const numbered = (path: string, k: number): string => path.replace(/(\.png)?$/i, `-${String(k).padStart(3, '0')}.png`);
+function lampsFrom(values: Values) {
+  const [azimuthDeg, heightDeg] = numbersFrom(text(values.from), 2, '--from') ?? [315, 25];
+  if (heightDeg <= 0 || heightDeg > 90)
+    throw new UsageError(`--from ${values.from}: the height lies above 0 and up to 90°.`);
+  const count = numberFrom(text(values.sweep), '--sweep') ?? 1;
+  if (!Number.isInteger(count) || count < 1 || count > 720)
+    throw new UsageError('--sweep takes a whole number from 1 to 720.');
+  return lampsRound(count, heightDeg, azimuthDeg);
+}
 
-/** Grey PNG; the caption with its angles goes into the file as text. */
-export function pngOf({ width, height, grey, caption }: LitPicture): Uint8Array {
-  const data = new Uint8Array(grey.buffer, grey.byteOffset, grey.length);
-  return encode({
-    width,
-    height,
-    data,
-    channels: 1,
-    depth: 8,
-    text: { Description: caption.replaceAll('°', ' degrees') },
-  });
+function lightOptions(values: Values): LightOptions {
+  const soft = numberFrom(text(values.soft), '--soft') ?? 0;
+  if (soft < 0 || soft > 1) throw new UsageError('--soft takes a share from 0 to 1.');
+  return { soft, castShadows: values.shadows === true };
 }

@@ -1,67 +1,91 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
-import { alignRelief, fitFaces } from '../../core/fit/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import { findLegendBand, type LitPicture, light, unroll } from '../../core/read/index.ts';
+import {
+  applyLook,
+  type Band,
+  findLegendBand,
+  type LitPicture,
+  light,
+  type ReadableStrip,
+  readableStrip,
+} from '../../core/read/index.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
+import { lookFrom, lookOption } from '../looks.ts';
 import { numberFrom, numbersFrom, readingOptions } from '../options.ts';
+import { underOneAnother, writePicture } from '../pictures.ts';
 import { watchOnTerminal } from '../progress.ts';
+import { compositeOf, contributorMap, type Stack, stacked, standingWords } from '../stacked.ts';
 import type { Verb } from '../verb.ts';
-import { pngOf } from './light.ts';
 
 type Values = Record<string, string | boolean | undefined>;
 const text = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
 export const strip: Verb = {
   name: 'strip',
   usage: 'SCAN… --out PNG',
-  does: 'The legend as a straight strip, readable from left to right; further scans are fitted to the first and put under it.',
+  does: 'The legend as a straight strip, readable from left to right. Further scans are fitted to the first and their legends put under it, in register.',
   options: [
-    { name: 'out', type: 'string', value: 'PNG', help: 'the picture' },
+    { name: 'out', type: 'string', value: 'PNG', help: 'the picture; several strips stand in the order of the scans' },
+    {
+      name: 'composite',
+      type: 'string',
+      value: 'PNG',
+      help: 'one strip put together from all, each place from the witness that keeps it best, over a map of who gave what',
+    },
     {
       name: 'from',
       type: 'string',
       value: 'AZIMUTH,HEIGHT',
       help: 'the lamp, degrees, against the strip (315,25 where not stated)',
     },
+    lookOption,
     {
       name: 'start',
       type: 'string',
       value: 'DEGREES',
-      help: "where the strip begins, clockwise from 12 o'clock on the impression",
+      help: "where the strip begins, clockwise from 12 o'clock on the impression; where not stated at the cross, else at 12 o'clock",
     },
     {
       name: 'facing',
       type: 'string',
       value: 'inward|outward',
-      help: 'feet of the letters toward the centre or toward the rim',
+      help: 'feet of the letters toward the centre or toward the rim; where not stated, told from the letters',
     },
-    ...readingOptions,
+    ...readingOptions.filter(({ name }) => name !== 'repeat'),
   ],
   async run(positionals, values) {
     if (positionals.length === 0) throw new UsageError('strip takes at least one scan file.');
     const out = text(values.out);
-    if (!out) throw new UsageError('say where the picture goes: --out PNG.');
+    const composite = text(values.composite);
+    if (!out && !composite) throw new UsageError('say where the picture goes: --out PNG or --composite PNG.');
+    if (composite && positionals.length < 2) throw new UsageError('--composite takes at least two scans.');
+    const draw = drawingOf(values);
+    const unrolling = unrollingOf(values);
     const watch = watchOnTerminal();
     const [first, ...others] = await prepareAll(positionals, values);
     watch.done();
     const band = findLegendBand(first.face);
     if (!band)
       throw new ScanError('noFace', `${first.scan.name}: no legend band was found between border lines on this face.`);
-    const reliefs = [first.face.detail, ...others.map((other) => fittedRelief(first, other))];
-    const pictures = reliefs.map((relief) => litStrip(unroll(relief, band, unrolling(values)).grid, values));
-    mkdirSync(dirname(out), { recursive: true });
-    writeFileSync(out, pngOf(underOneAnother(pictures)));
-    const doubts = band.doubts.length > 0 ? ` Doubts: ${band.doubts.join(' ')}` : '';
-    process.stdout.write(
-      `${positionals.join(', ')}: ${pictures[0].caption}; band found with confidence ${band.confidence.toFixed(2)}.${doubts}\n`,
-    );
+    const readable = readableStrip(first.face.relief, band, unrolling);
+    say(`${positionals[0]}: ${readable.caption}${bandWords(band, readable)}`);
+    const { facing, startDeg } = readable;
+    const letterMm = band.lettersInnerMm - band.lettersOuterMm;
+    const pitchMm = Math.min(first.face.relief.pitch, letterMm / 48);
+    const stack = stacked(first, others, band, { facing, startDeg, overlapMm, pitchMm });
+    const pictures = stack.strips.map(({ strip }) => draw(strip.grid, band));
+    if (out) writePicture(out, underOneAnother(pictures));
+    sayStack(stack, pictures[0].caption);
+    if (composite) writeComposite(composite, stack, band, draw);
   },
 };
+
+/** So much of the beginning is shown again at the end, mm. */
+const overlapMm = 5;
 
 async function prepareAll(paths: readonly string[], values: Values): Promise<PreparedScan[]> {
   const list: PreparedScan[] = [];
@@ -70,38 +94,54 @@ async function prepareAll(paths: readonly string[], values: Values): Promise<Pre
   return list;
 }
 
-/** A further scan's detail on the first one's face plane, in the first one's sense. */
-function fittedRelief(first: PreparedScan, other: PreparedScan): HeightGrid {
-  const fit = fitFaces({ mesh: first.scan.mesh, face: first.face }, { mesh: other.scan.mesh, face: other.face });
-  if (!fit.found)
-    throw new UsageError(`${other.scan.name} could not be laid on ${first.scan.name}; give it a strip of its own.`);
-  const model = fit.models.find(({ model }) => model === fit.chosen) ?? fit.models[1];
-  return alignRelief(first.face, other.face, model).subject;
-}
-
-function unrolling(values: Values) {
-  const facing = text(values.facing) ?? 'inward';
-  if (facing !== 'inward' && facing !== 'outward')
+function unrollingOf(values: Values) {
+  const facing = text(values.facing);
+  if (facing !== undefined && facing !== 'inward' && facing !== 'outward')
     throw new UsageError(`--facing ${facing}: choose inward or outward.`);
-  return { facing, startDeg: numberFrom(text(values.start), '--start') ?? 0, overlapMm: 5 } as const;
+  const startDeg = numberFrom(text(values.start), '--start');
+  return { facing, startDeg, startAtCross: startDeg === undefined, overlapMm } as const;
 }
 
-function litStrip(grid: HeightGrid, values: Values): LitPicture {
-  const [azimuthDeg, heightDeg] = numbersFrom(text(values.from), 2, '--from') ?? [315, 25];
-  return light(grid, [{ azimuthDeg, heightDeg }], { emptyGrey: 60 });
-}
+type Draw = (grid: HeightGrid, band: Band) => LitPicture;
 
-/** Strips of one width, one under another with a narrow gap. */
-function underOneAnother(pictures: readonly LitPicture[]): LitPicture {
-  const gap = pictures.length > 1 ? 6 : 0;
-  const width = Math.max(...pictures.map((picture) => picture.width));
-  const height = pictures.reduce((sum, picture) => sum + picture.height + gap, -gap);
-  const grey = new Uint8ClampedArray(width * height).fill(255);
-  let top = 0;
-  for (const picture of pictures) {
-    for (let row = 0; row < picture.height; row++)
-      grey.set(picture.grey.subarray(row * picture.width, (row + 1) * picture.width), (top + row) * width);
-    top += picture.height + gap;
+function drawingOf(values: Values): Draw {
+  const look = text(values.look);
+  if (look === undefined) {
+    const [azimuthDeg, heightDeg] = numbersFrom(text(values.from), 2, '--from') ?? [315, 25];
+    if (heightDeg <= 0 || heightDeg > 90)
+      throw new UsageError(`--from ${values.from}: the height lies above 0 and up to 90°.`);
+    return (grid) => light(grid, [{ azimuthDeg, heightDeg }], { emptyGrey: 60 });
   }
-  return { width, height, grey, caption: pictures[0].caption };
+  if (values.from !== undefined) throw new UsageError('--look brings its own light; leave out --from.');
+  // Read now, so that a look that is not valid is refused before any scan is.
+  lookFrom(look);
+  return (grid, band) => applyLook(grid, lookFrom(look, band.lettersInnerMm - band.lettersOuterMm), { emptyGrey: 60 });
+}
+
+function bandWords(band: Band, { letters, cross }: ReadableStrip): string {
+  const parts = [` Band found with confidence ${band.confidence.toFixed(2)}.`, ...band.doubts];
+  parts.push(cross ? `A cross is seen at ${cross.deg.toFixed(0)}°.` : 'No cross is seen.');
+  if (!letters.decided) parts.push(letters.words);
+  return parts.join(' ');
+}
+
+function sayStack({ strips, standings, left }: Stack, caption: string): void {
+  say(`Drawn: ${caption}`);
+  if (strips.length > 1)
+    strips.forEach(({ name, filled }, k) => {
+      say(`  ${k + 1}. ${name}: ${standingWords(standings[k])}; ${Math.round(100 * filled)} % of the strip has data.`);
+    });
+  for (const name of left) say(`  ${name} could not be laid on it; give it a strip of its own.`);
+}
+
+function writeComposite(path: string, stack: Stack, band: Band, draw: Draw): void {
+  const composite = compositeOf(stack, band);
+  if (composite.refused) {
+    say(`No composite: ${composite.reason}`);
+    return;
+  }
+  const picture = draw(composite.strip.grid, band);
+  const map = contributorMap(composite);
+  writePicture(path, underOneAnother([{ ...picture, caption: `${composite.caption} ${picture.caption}` }, map]));
+  say(`${composite.caption} ${map.caption}`);
 }

@@ -17,7 +17,10 @@ export function towardLamp(lamp: Lamp): [number, number, number] {
 
 /** `count` lamps evenly round the picture, first at `startDeg`, clockwise: one frame each makes a slow sweep. */
 export const lampsRound = (count: number, heightDeg: number, startDeg = 315): Lamp[] =>
-  Array.from({ length: count }, (_, k) => ({ azimuthDeg: (startDeg + (360 * k) / count) % 360, heightDeg }));
+  Array.from({ length: count }, (_, k) => ({
+    azimuthDeg: (((startDeg + (360 * k) / count) % 360) + 360) % 360,
+    heightDeg,
+  }));
 
 const degrees = (value: number): string => `${Number(value.toFixed(1))}°`;
 

@@ -15,6 +15,9 @@ export interface ReadableStrip {
   readonly letters: SenseOfLetters;
   /** The initial cross, if one is seen, and its direction, degrees clockwise from 12 o'clock. */
   readonly cross: (CrossFound & { readonly deg: number }) | null;
+  /** How it was unrolled: what lays another object's strip beside it. */
+  readonly facing: Strip['facing'];
+  readonly startDeg: number;
   readonly caption: string;
 }
 
@@ -34,7 +37,7 @@ export function readableStrip(relief: HeightGrid, band: Band, options: ReadableO
   const cross = found && { ...found, deg: placeDeg(round, found.column) };
   const startDeg = startAtCross && found ? crossDeg(round, found, facing) : (options.startDeg ?? 0);
   const strip = unroll(relief, band, { ...plain, facing, startDeg });
-  return { strip, letters, cross, caption: stripCaption(strip, letters, startDeg) };
+  return { strip, letters, cross, facing, startDeg, caption: stripCaption(strip, letters, startDeg) };
 }
 
 /** What stands under a strip. */
