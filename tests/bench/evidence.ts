@@ -5,9 +5,12 @@ import { type Features, featuresOf } from '../../src/core/judge/features.ts';
 import { fitBestFaces, type PreparedScan } from '../../src/core/pipeline.ts';
 import { prepared } from './pairs.ts';
 
+/** `fine`: held out too, scanned as finely as seals usually are. */
+export type SetName = 'reference' | 'heldOut' | 'fine';
+
 /** One pair of the reference population: what it is, and all that the finding may rest on. */
 export interface EvidenceRow {
-  readonly set: 'reference' | 'heldOut';
+  readonly set: SetName;
   readonly seed: number;
   readonly relation: Relation;
   readonly recipe: Pick<
@@ -48,8 +51,9 @@ const referenceMotifs = [
 ];
 
 export const sizes = {
-  reference: { same: 500, different: 510, seed: 100_000, motifs: referenceMotifs },
-  heldOut: { same: 183, different: 155, seed: 200_000, motifs: heldOutMotifs },
+  reference: { same: 500, different: 510, seed: 100_000, motifs: referenceMotifs, vertices: [12_000, 18_000, 30_000] },
+  heldOut: { same: 183, different: 155, seed: 200_000, motifs: heldOutMotifs, vertices: [12_000, 18_000, 30_000] },
+  fine: { same: 150, different: 120, seed: 300_000, motifs: heldOutMotifs, vertices: [40_000, 50_000, 60_000] },
 } as const;
 
 /**
@@ -57,11 +61,17 @@ export const sizes = {
  * engraved difference also brings unrelated pairs, its reference with earlier subjects, those of the same outline first: three in the reference set, in the
  * held-out one only every stock motif one, so that hand copies are more than a third of what does not match there.
  */
-export async function evidenceRows(folder: string, part: number, of: number, say: (line: string) => void) {
+export async function evidenceRows(
+  folder: string,
+  part: number,
+  of: number,
+  say: (line: string) => void,
+  sets: readonly SetName[] = ['heldOut', 'fine', 'reference'],
+) {
   mkdirSync(folder, { recursive: true });
-  const path = `${folder}/rows-${part}.jsonl`;
+  const path = `${folder}/${sets.join('-')}-${part}.jsonl`;
   rmSync(path, { force: true });
-  for (const set of ['heldOut', 'reference'] as const) {
+  for (const set of sets) {
     const { same: nSame, different: nDifferent, seed } = sizes[set];
     const earlier: Earlier[] = [];
     const most = Math.max(nSame, nDifferent);
@@ -81,12 +91,7 @@ interface Earlier {
   readonly scan: PreparedScan;
 }
 
-async function rowsOf(
-  set: EvidenceRow['set'],
-  seed: number,
-  relation: Relation,
-  earlier: Earlier[],
-): Promise<EvidenceRow[]> {
+async function rowsOf(set: SetName, seed: number, relation: Relation, earlier: Earlier[]): Promise<EvidenceRow[]> {
   const recipe = gradedRecipe(set, seed, relation);
   const pair = makePair(recipe);
   const reference = await prepared(pair.reference, 'reference');
@@ -107,10 +112,10 @@ const unlikeness = (a: Recipe, b: Recipe): number =>
   (a.shape === b.shape ? 0 : 1) + Math.abs(Math.log(a.sizeMm / b.sizeMm));
 
 /** Graded difficulty: half of the face gone in one of five, worn to flatness, coarse and fine scans. */
-export function gradedRecipe(set: EvidenceRow['set'], seed: number, relation: Relation): Recipe {
-  const { motifs } = sizes[set];
+export function gradedRecipe(set: SetName, seed: number, relation: Relation): Recipe {
+  const { motifs, vertices } = sizes[set];
   const recipe = randomRecipe(seed, relation, {
-    vertices: [12_000, 18_000, 30_000][seed % 3],
+    vertices: vertices[seed % 3],
     coverage: seed % 5 === 4 ? [0.2, 0.5] : [0.5, 1.2],
     wear: [0, 0.9],
     warpMm: [0.02, 0.3],
@@ -120,7 +125,7 @@ export function gradedRecipe(set: EvidenceRow['set'], seed: number, relation: Re
 }
 
 function rowOf(
-  set: EvidenceRow['set'],
+  set: SetName,
   recipe: Recipe,
   relation: Relation,
   a: PreparedScan,

@@ -52,7 +52,7 @@ const worst = featuresWith({
 const cases = [featuresWith(), worst, ...rivals.map((rival) => typical((k) => scoreFigures[k].against[rival].spread))];
 
 describe('scoreOf', () => {
-  it('is its constant and the sum of its parts, each held within two powers of ten', () => {
+  it('is its constant and the sum of its parts, each held within three powers of ten', () => {
     for (const features of cases) {
       const { score, parts, offset, rival } = scoreOf(features);
       expect(parts.map((part) => part.name)).toEqual(featureReadings.map(({ name }) => name));
@@ -67,15 +67,17 @@ describe('scoreOf', () => {
   });
 
   it('can be worked out again from the numbers that it prints, and is the least over the rivals', () => {
-    const density = (x: number, [mean, sd]: Spread): number => Math.exp(-((x - mean) ** 2) / (2 * sd * sd)) / sd;
+    const density = (x: number, coarse: number, [mean, slope, sd]: Spread): number =>
+      Math.exp(-((x - mean - slope * coarse) ** 2) / (2 * sd * sd)) / sd;
     for (const features of cases) {
+      const coarse = Math.max(-1, Math.min(1.2, Math.log(150 * features.resolution)));
       const printed = scoreOf(features).parts.map(({ value }) => value);
       const against = rivals.map((rival) =>
         printed.reduce((sum, value, k) => {
           const { same, against } = scoreFigures[k];
           const x = featureReadings[k].weighed(value);
-          const ratio = Math.log10(density(x, same) / density(x, against[rival].spread));
-          return sum + against[rival].weight * Math.max(-2, Math.min(2, ratio));
+          const ratio = Math.log10(density(x, coarse, same) / density(x, coarse, against[rival].spread));
+          return sum + against[rival].weight * Math.max(-mostEach, Math.min(mostEach, ratio));
         }, scoreOffset[rival]),
       );
       expect(scoreOf(features).score).toBeCloseTo(Math.min(...against), 6);

@@ -18,7 +18,7 @@ import { pairingTarget } from './meeting.ts';
 import { type ThreeModels, threeModels } from './models.ts';
 import { facePoints } from './points.ts';
 import { reverseFit } from './reverse.ts';
-import { improvePlaces, type Searched, searchFits } from './search.ts';
+import { type Candidate, improvePlaces, type Searched, searchFits } from './search.ts';
 import type { Fit, FitStart } from './types.ts';
 import { type PoseUncertainty, poseUncertainty } from './uncertainty.ts';
 
@@ -62,9 +62,18 @@ export function searchFaces(reference: Face, subject: Face, watch: Watch = {}, o
   const { proper, reflected } = searchFits(a.detail, b.detail, sizeMm, watch);
   // The most significant rotation, unless a reflection is far more so.
   const mirrored = (reflected[0]?.significance ?? 0) > options.reflectionOver * (proper[0]?.significance ?? 0);
-  const [best, ...rivals] = mirrored ? reflected : proper;
+  const [best = nowhere, ...rivals] = mirrored ? reflected : proper;
   return { best, rivals, mirrored, sizeMm, exchanged };
 }
+
+/** Where no place has enough of both faces on one another to be weighed. */
+const nowhere: Candidate = {
+  fit: { flipX: false, negate: false, turn: 0, scale: 1, tx: 0, ty: 0 },
+  correlation: 0,
+  cells: 0,
+  overlap: 0,
+  significance: 0,
+};
 
 /**
  * The same search on faces of which parts were left out since: its places improved and weighed anew on what is left.
@@ -72,7 +81,7 @@ export function searchFaces(reference: Face, subject: Face, watch: Watch = {}, o
 export function searchedAgain(reference: Face, subject: Face, searched: Searched): Searched {
   const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
   const places = [searched.best, ...searched.rivals].map(({ fit }) => fit);
-  const [best, ...rivals] = improvePlaces(a.detail, b.detail, searched.sizeMm, places);
+  const [best = nowhere, ...rivals] = improvePlaces(a.detail, b.detail, searched.sizeMm, places);
   return { ...searched, best, rivals };
 }
 

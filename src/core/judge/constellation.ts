@@ -23,7 +23,7 @@ export interface Constellation {
   /** Median distance left over, mm, leave-one-out: after one scale, and after a smooth bending besides. */
   readonly oneScaleMm: number;
   readonly smoothMm: number;
-  /** Share of landmarks whose smooth remainder lies outside its own 95 % error ellipse. */
+  /** Share of landmarks whose smooth remainder lies outside its own 95 % error ellipse, widened by what wax flows locally. */
   readonly outside: number;
 }
 
@@ -33,6 +33,8 @@ export const constellationDefaults = {
   reachShare: 0.02,
   /** A landmark counts where the subject shows it at least so well. */
   leastCorrelation: 0.6,
+  /** What one die's impressions differ by besides, from place to place: local flow, 1 σ in each direction, mm. */
+  flowMm: 0.02,
   /** Landmarks needed for a word: for each degree of the smooth bending, more. */
   least: 8,
 };
@@ -67,7 +69,7 @@ export function constellationOf(
     found: landmarks.length,
     oneScaleMm: median(scaled.map(([x, y]) => Math.hypot(x, y))),
     smoothMm: median(smooth.map(([x, y]) => Math.hypot(x, y))),
-    outside: placed.filter((place, i) => isOutside(smooth[i], place)).length / placed.length,
+    outside: placed.filter((place, i) => isOutside(smooth[i], place, options.flowMm)).length / placed.length,
   };
 }
 
@@ -95,6 +97,9 @@ function placeOf(a: HeightGrid, b: HeightGrid, { x, y }: Landmark, radius: numbe
   };
 }
 
+/** χ² of two degrees of freedom at 95 %. */
+const chiSquare95 = 5.991;
+
 /** Independent cells of band-passed relief: one in so many, see `constellationOf`. */
 const cellsEach = 4;
 
@@ -106,17 +111,23 @@ function errorEllipse({ correlation, falloff: [xx, xy, yy] }: Placed, side: numb
   const { values, vectors } = eigenSymmetric(Float64Array.of(xx, xy, xy, yy), 2);
   const n = side ** 2 / cellsEach;
   const noise = (1 - correlation ** 2) / (2 * Math.max(0.05, correlation) * n);
-  const half = (falloff: number): number => pitch * Math.sqrt((5.991 * noise) / Math.max(falloff, 1e-4));
+  const half = (falloff: number): number => pitch * Math.sqrt((chiSquare95 * noise) / Math.max(falloff, 1e-4));
   // The correlation falls off least along the ellipse's long axis.
   const deg = (Math.atan2(vectors[2], vectors[0]) * 180) / Math.PI;
   return { majorMm: half(values[0]), minorMm: half(values[1]), deg: ((deg % 180) + 180) % 180 };
 }
 
-function isOutside([dx, dy]: readonly [number, number], { ellipse }: Place): boolean {
-  const turn = (ellipse.deg * Math.PI) / 180;
+/** Outside the ellipse of the place and the flow together: their covariances add. */
+export function isOutside(
+  [dx, dy]: readonly [number, number],
+  { ellipse: { majorMm, minorMm, deg } }: Pick<PlacedLandmark, 'ellipse'>,
+  flowMm: number,
+): boolean {
+  const turn = (deg * Math.PI) / 180;
   const along = dx * Math.cos(turn) + dy * Math.sin(turn);
   const across = dy * Math.cos(turn) - dx * Math.sin(turn);
-  return (along / ellipse.majorMm) ** 2 + (across / ellipse.minorMm) ** 2 > 1;
+  const flow = chiSquare95 * flowMm ** 2;
+  return along ** 2 / (majorMm ** 2 + flow) + across ** 2 / (minorMm ** 2 + flow) > 1;
 }
 
 type Rows = (place: Landmark) => readonly [forX: readonly number[], forY: readonly number[]];

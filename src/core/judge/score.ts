@@ -24,7 +24,7 @@ export interface Score {
  *
  *   score = min over rivals r of  cᵣ + Σ wᵣ · log₁₀ p(x | same)/p(x | r),
  *
- * each ratio held within ±2, its densities those of scans as coarse as these. Weights and offsets by linear logistic fusion (Brümmer and du Preez 2006) on the reference population.
+ * each ratio held within ±3, its densities those of scans as coarse as these. Weights and offsets by linear logistic fusion (Brümmer and du Preez 2006) on the reference population.
  * Shaped like a likelihood ratio, but the population is simulated: a score, no more.
  */
 export function scoreOf(features: Features): Score {

@@ -45,7 +45,7 @@ export const featureReadings: readonly FeatureReading[] = [
   },
   {
     name: 'landmarks outside their error ellipses',
-    words: 'share of the landmarks that lie farther off than the relief around them leaves open (95 % ellipses)',
+    words: 'share of the landmarks that lie farther off than the relief around them and the local flow of wax leave open (95 % ellipses)',
     unit: '',
     plain: (f) => f.constellation.outside,
     weighed: logit,
@@ -103,7 +103,7 @@ export const featureReadings: readonly FeatureReading[] = [
 ];
 
 /** No single feature counts for or against more than this, in powers of ten. */
-export const mostEach = 2;
+export const mostEach = 3;
 
 /**
  * log₁₀ p(x | same)/p(x | rival) under normal densities for scans as coarse as these, held within ±`mostEach`; 0 for a
