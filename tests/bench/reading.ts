@@ -11,8 +11,8 @@ import { type FusedLegend, fusedLegend } from './witnesses.ts';
 import { type WornSeal, wornSeal } from './wornSeals.ts';
 import { faintPicture, letterRows, plainPicture, type WornStrip, wornStrip } from './wornStrip.ts';
 
-/** Seeds of the reading bench: a thousand apart from those that settings were tried on (70,000 on). */
-const firstSeed = 81_000;
+/** Seeds of the reading bench: none of those that settings were tried on (70,000 and 81,000 on). */
+const firstSeed = 91_000;
 
 type Say = (line: string) => void;
 
@@ -231,11 +231,12 @@ async function strokeRows(count: number, say: Say): Promise<Row[]> {
 
 async function fusedRows(count: number, say: Say): Promise<Row[]> {
   const list: FusedLegend[] = [];
+  const missing: string[] = [];
   for (let i = 0; i < count; i++) {
     const fused = await fusedLegend(firstSeed + 2000 + i);
-    if (!fused) continue;
-    list.push(fused);
-    say(`witnesses ${i + 1} of ${count}: ${fused.label}`);
+    say(`witnesses ${i + 1} of ${count}: ${typeof fused === 'string' ? fused : fused.label}`);
+    if (typeof fused === 'string') missing.push(fused);
+    else list.push(fused);
   }
   const letters = list.flatMap((each) => each.keptBy.map((by, k) => ({ by, fused: each.fused[k] })));
   const kept = letters.filter((each) => each.by > 0);
@@ -248,7 +249,7 @@ async function fusedRows(count: number, say: Say): Promise<Row[]> {
     {
       what: 'letters that at least one of three partial witnesses keeps and the composite keeps (relief correlates 0.8 or more with the new die)',
       floor: '95 %',
-      measured: `${share(kept.filter((each) => each.fused).length, kept.length)}, ${list.length} of ${count} dies; kept by one ${letters.filter((each) => each.by === 1).length}, by several ${letters.filter((each) => each.by > 1).length}, by none ${letters.length - kept.length}`,
+      measured: `${share(kept.filter((each) => each.fused).length, kept.length)}, ${list.length} of ${count} dies${missing.length > 0 ? ` (else: ${[...new Set(missing)].join(', ')})` : ''}; kept by one ${letters.filter((each) => each.by === 1).length}, by several ${letters.filter((each) => each.by > 1).length}, by none ${letters.length - kept.length}`,
     },
     {
       what: 'letters that the referee reads on the composite',

@@ -31,9 +31,9 @@ const keptFrom = 0.8;
 /**
  * Three impressions of one die, each rubbed to a twentieth outside its own sector of 140° to 170° (the three stand
  * 120° apart, give or take 12°, so that some letters are kept by two and a few by none), each scanned, found, fitted to the first,
- * laid in register and put together. Where a fit fails, its witness is left out. Null where no band is found on any.
+ * laid in register and put together. Where a fit fails, its witness is left out. The reason in words where nothing can be put together.
  */
-export async function fusedLegend(seed: number): Promise<FusedLegend | null> {
+export async function fusedLegend(seed: number): Promise<FusedLegend | string> {
   const seals = await Promise.all(
     [0, 1, 2].map((k) => wornSeal(seed, { witness: k, lostAt: keptSector(seed, k), vertices: 60_000 })),
   );
@@ -43,7 +43,7 @@ export async function fusedLegend(seed: number): Promise<FusedLegend | null> {
     0,
   );
   const band = bands[first];
-  if (!band) return null;
+  if (!band) return 'no band on any witness';
   const reference = seals[first];
   const laid = seals.flatMap((seal) => {
     const referenceFromSubject = seal === reference ? identity : fitted(reference, seal);
@@ -62,7 +62,7 @@ export async function fusedLegend(seed: number): Promise<FusedLegend | null> {
     laid.map(({ name }) => ({ name, finding: 'supported' as const, state: 'sameState' as const })),
     { sizeMm: letterMm, noiseMm },
   );
-  if (composite.refused) return null;
+  if (composite.refused) return laid.length < 2 ? 'no witness could be laid on another' : composite.reason;
   return {
     label: `seed ${seed}, ${reference.shape}`,
     rows: letterRows(composite.strip),

@@ -85,14 +85,14 @@ interface Found extends Pick<PickedBand, 'outerLine' | 'innerLine' | 'score'> {
 }
 
 /**
- * Brings both edges to the gaps next to the letters. With u = √(spread² + max(0, mean)²), which is high on letters and
- * on lines alike: from the middle outward u stays up over the letters and falls to the gap, the first low place after
- * which it rises again by an eighth of its height among the letters. The letters end half-way down, between the
+ * Brings both edges to the gaps next to the letters. With u = mean + spread, about the height that a sixth of the
+ * places stand above, high on letters and on lines alike: from the middle outward u stays up over the letters and falls
+ * to the gap, the first low place after which it rises again by an eighth of its height among the letters. The letters end half-way down, between the
  * greatest spread among the nearest letters and the gap's: blurring moves neither of the two ends against the other.
  */
 function closedIn(profile: BandProfile, { o, i, ...rest }: Found): PickedBand {
   const { mean, spread, fromMm, stepMm } = profile;
-  const strength = spread.map((value, k) => Math.hypot(value, Math.max(0, mean[k])));
+  const strength = spread.map((value, k) => value + mean[k]);
   const start = (way: 1 | -1): number => ((o + i) >> 1) + way * Math.max(1, (i - o) >> 3);
   const outer = gapFrom(strength, start(-1), o, -1);
   const inner = gapFrom(strength, start(1), i, 1);
