@@ -71,9 +71,15 @@ async function saved(click: () => Promise<void>): Promise<string> {
 describe('the whole job in the browser', () => {
   it('shows a sample comparison when it is opened', async () => {
     const start = Date.now();
+    const since = (): string => ((Date.now() - start) / 1000).toFixed(1);
     await page.goto(served.url);
+    // The numbers stand beside the two seals before the evidence is weighed.
+    await page.waitForFunction(() =>
+      [...document.querySelectorAll('.margin h3')].some((head) => /depth differences/i.test(head.textContent ?? '')),
+    );
+    const shown = since();
     await compared(page);
-    console.log(`a comparison on screen after ${((Date.now() - start) / 1000).toFixed(1)} s`);
+    console.log(`a comparison on screen after ${shown} s, judged after ${since()} s`);
     expect(await page.locator('.caption .legends p').count()).toBe(2);
     expect(await page.locator('canvas').count()).toBeGreaterThan(0);
   }, 170_000);
