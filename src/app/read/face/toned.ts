@@ -1,4 +1,4 @@
-import { rgb } from '../../look/puOr.ts';
+import { rgb } from '../../look/rgb.ts';
 import type { Tones } from '../../scene/Painter.tsx';
 
 export interface Grey {

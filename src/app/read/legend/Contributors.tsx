@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'react';
 import type { CompositeView, StripPlaces } from '../../../workers/browser/readingProtocol.ts';
-import { rgb } from '../../look/puOr.ts';
+import { rgb } from '../../look/rgb.ts';
 import { type StripScale, xOnStrip } from './useStripWindow.ts';
 import { witnessTones } from './witnessTones.ts';
 

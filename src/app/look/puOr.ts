@@ -1,1 +1,0 @@
-export { rgb } from './rgb.ts';
