@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { nextLetterMm } from '../../src/app/read/state/nextLetter.ts';
 import {
   counted,
   erased,
@@ -7,12 +6,14 @@ import {
   missed,
   moved,
   type Penned,
+  pasted,
   penAt,
   penMoved,
   penWithin,
   replacedPlaces,
   ringSpan,
   solved,
+  standsBefore,
   stated,
   turned,
   withRing,
@@ -56,7 +57,7 @@ describe('typing along the strip', () => {
       7,
       9,
     ]);
-    expect(pen).toEqual({ at: 7, alongMm: 11 });
+    expect(pen).toEqual({ at: 7, alongMm: 11, auto: true });
     expect(validateTranscription(transcription)).toEqual([]);
   });
 
@@ -114,7 +115,7 @@ describe('missing letters', () => {
     let now: Penned = type('A');
     for (let k = 0; k < 3; k++) now = missed(now.transcription, now.pen, 'lost', now.pen.alongMm + 2);
     expect(leidenText(now.transcription.items)).toBe('A[...]');
-    expect(now.pen).toEqual({ at: 2, alongMm: 9 });
+    expect(now.pen).toEqual({ at: 2, alongMm: 9, auto: true });
     const back = erased(now.transcription, now.pen, 0);
     expect(leidenText(back.transcription.items)).toBe('A[..]');
     expect(leidenText(counted(now.transcription, 2, 'about').items)).toBe('A[c. 3]');
@@ -155,6 +156,31 @@ describe('abbreviations', () => {
       );
       expect(done.pen.at).toBe(done.transcription.items.length);
     }
+  });
+});
+
+describe('what stands before the pen', () => {
+  it('is the last item with a place, over spaces and expansions', () => {
+    const typed = type("S'");
+    const { transcription, pen } = type(' ', expandedAt(typed.transcription, typed.pen, 'igillum'));
+    expect(standsBefore(transcription.items, 0, pen.at, 2)).toEqual({ mm: 1, text: 'S', spaced: true });
+    expect(standsBefore(transcription.items, 0, 0, 2)).toBeNull();
+    const gap = missed(transcription, { at: 4, alongMm: 5 }, 'lost', 7);
+    const two = missed(gap.transcription, gap.pen, 'lost', 9);
+    expect(standsBefore(two.transcription.items, 0, two.pen.at, 2)).toEqual({ mm: 7, text: 'E', spaced: false });
+  });
+
+  it('is put in from a text in Leiden signs, letters one after another', () => {
+    const { transcription, pen } = pasted(
+      emptyTranscription,
+      { at: 0, alongMm: 1 },
+      ' +S(igillum)  [..]A\u0323 ',
+      (mm) => mm + 2,
+    );
+    expect(leidenText(transcription.items)).toBe('+S(igillum) [..]A\u0323');
+    expect(transcription.items.flatMap((item) => ('alongMm' in item ? [item.alongMm] : []))).toEqual([1, 3, 5, 9]);
+    expect(pen).toEqual({ at: 6, alongMm: 11 });
+    expect(() => pasted(emptyTranscription, { at: 0, alongMm: 0 }, 'A[B', (mm) => mm)).toThrow(RangeError);
   });
 });
 
@@ -207,16 +233,5 @@ describe('whatever is typed and struck out', () => {
     const typed = type('A B').transcription;
     expect(moved(typed, 1, 9)).toBe(typed);
     expect(moved(typed, 2, 9.123).items[2]).toMatchObject({ alongMm: 9.12 });
-  });
-});
-
-describe('where the next letter stands', () => {
-  it('is found on strokes, and guessed where there are none', () => {
-    const ink = new Float32Array(400);
-    for (const centre of [20, 46, 70, 99]) for (let k = -6; k <= 6; k++) ink[centre + k] = 1 - Math.abs(k) / 10;
-    const found = [20, 46, 70].map((from) => nextLetterMm(ink, 0.1, from * 0.1, 3) / 0.1);
-    for (const [i, wanted] of [46, 70, 99].entries()) expect(Math.abs(found[i] - wanted)).toBeLessThan(4);
-    expect(nextLetterMm(new Float32Array(400), 0.1, 2, 3)).toBeCloseTo(4.4, 6);
-    expect(nextLetterMm(ink, 0.1, 39.9, 3)).toBeCloseTo(39.9, 6);
   });
 });

@@ -6,7 +6,7 @@ import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const steps = ['bring in', 'face', 'fit', 'compare', 'finding', 'show'];
+const steps = ['bring in', 'face', 'fit', 'compare', 'finding', 'read', 'show'];
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
 

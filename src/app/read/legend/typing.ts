@@ -1,4 +1,4 @@
-import type { SignName } from '../../../core/read/index.ts';
+import { type Item, type SignName, signs } from '../../../core/read/index.ts';
 import { notify } from '../../state/store.ts';
 import { legendNow, transcribe, transcribed } from '../state/acts.ts';
 import {
@@ -11,6 +11,8 @@ import {
   penWithin,
   ringSpan,
   signed,
+  signKeys,
+  standsBefore,
   stated,
   turned,
   withRing,
@@ -25,7 +27,9 @@ export interface Desk {
   /** Usual distance from letter to letter, mm. */
   readonly advanceMm: number;
   /** Where the next letter is likely to stand after one at this place. */
-  nextMm(alongMm: number): number;
+  nextMm(alongMm: number, before?: string): number;
+  /** Where this letter is likely to stand behind that one. */
+  placeMm(beforeMm: number, before: string, text: string, spaced: boolean): number;
 }
 
 /** Keys that say something about the letter before the pen, as Leiden prints it, and what the row of keys calls them. */
@@ -77,14 +81,20 @@ export function endExpansion(desk: Desk, text: string | null): void {
 
 export function writeSign(desk: Desk, name: SignName): void {
   const { transcription, pen } = now(desk);
-  transcribed(desk.scanId, 'Sign written', signed(transcription, pen, name, desk.nextMm(pen.alongMm)));
+  const { glyph } = signs[name];
+  const at = standing(desk, transcription.items, pen, glyph);
+  transcribed(desk.scanId, 'Sign written', signed(transcription, at, name, desk.nextMm(at.alongMm, glyph)));
 }
 
 /** A text in Leiden signs from elsewhere; what is not understood is said. */
 export function paste(desk: Desk, text: string): void {
   const { transcription, pen } = now(desk);
   try {
-    transcribed(desk.scanId, 'Text put in', pasted(transcription, pen, text, desk.nextMm));
+    transcribed(
+      desk.scanId,
+      'Text put in',
+      pasted(transcription, pen, text, (mm) => desk.nextMm(mm)),
+    );
   } catch (error) {
     notify(error instanceof Error ? error.message : String(error));
   }
@@ -103,9 +113,16 @@ export function typed(desk: Desk, key: string, shift: boolean): boolean {
 
 function write(desk: Desk, key: string): boolean {
   const { transcription, pen } = now(desk);
-  const done = written(transcription, pen, key, desk.nextMm(pen.alongMm));
+  const at = standing(desk, transcription.items, pen, signs[signKeys[key]]?.glyph ?? key.toUpperCase());
+  const done = written(transcription, at, key, desk.nextMm(at.alongMm, key.toUpperCase()));
   if (done) transcribed(desk.scanId, key === ' ' ? 'Space' : 'Letter written', done);
   return done !== null;
+}
+
+/** The pen where this letter is likely to stand, unless the hand has set it. */
+function standing(desk: Desk, items: readonly Item[], pen: Pen, text: string): Pen {
+  const before = pen.auto && standsBefore(items, desk.ring, pen.at, desk.advanceMm);
+  return before ? { ...pen, alongMm: desk.placeMm(before.mm, before.text, text, before.spaced) } : pen;
 }
 
 function erase(desk: Desk, behind: boolean): void {

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { letterMm, useInk, usePlaces, useRing, useScan } from '../state/current.ts';
-import { nextLetterMm } from '../state/nextLetter.ts';
+import { type Ink, placeAfter } from '../state/nextLetter.ts';
 import type { Desk } from './typing.ts';
 
 /** What writing on the strip of the chosen ring needs; null where no strip is laid out. */
@@ -10,11 +10,14 @@ export function useDesk(): Desk | null {
   const places = usePlaces();
   const ink = useInk();
   const scanId = scan?.id;
-  return useMemo(() => {
+  return useMemo((): Desk | null => {
     if (!scanId || !ring) return null;
     const high = letterMm(ring.order.band);
-    const nextMm = (from: number): number =>
-      ink && places ? nextLetterMm(ink, places.grid.pitch, from, high) : from + 0.8 * high;
-    return { scanId, ring: ring.ring, advanceMm: 0.8 * high, nextMm };
+    const relief: Ink = { columns: ink, pitchMm: places?.grid.pitch ?? 0.1, letterMm: high };
+    return {
+      ...{ scanId, ring: ring.ring, advanceMm: 0.8 * high },
+      nextMm: (from, before = 'E') => placeAfter(relief, from, before, 'E'),
+      placeMm: (beforeMm, before, text, spaced) => placeAfter(relief, beforeMm, before, text, spaced),
+    };
   }, [scanId, ring, ink, places]);
 }

@@ -10,6 +10,7 @@ import {
   type SignName,
   type SuppliedFrom,
   signOfGlyph,
+  signs,
   type Transcription,
 } from '../../../core/read/index.ts';
 
@@ -17,6 +18,8 @@ import {
 export interface Pen {
   readonly at: number;
   readonly alongMm: number;
+  /** It went on by itself: where the next letter stands is told better once it is known which it is. */
+  readonly auto?: true;
 }
 
 /** A transcription after an act, and where the pen stands then. */
@@ -71,7 +74,7 @@ const rounded = (mm: number): number => Math.round(mm * 100) / 100;
 /** Puts an item at the pen and moves the pen on to where the next is likely to stand. */
 function put(transcription: Transcription, pen: Pen, item: Item, nextMm: number): Penned {
   const items = [...transcription.items.slice(0, pen.at), item, ...transcription.items.slice(pen.at)];
-  return { transcription: { ...transcription, items }, pen: { at: pen.at + 1, alongMm: rounded(nextMm) } };
+  return { transcription: { ...transcription, items }, pen: { at: pen.at + 1, alongMm: rounded(nextMm), auto: true } };
 }
 
 /**
@@ -91,6 +94,27 @@ export function written(transcription: Transcription, pen: Pen, key: string, nex
 
 /** Signs that few keyboards have, on keys that legends do not need. */
 export const signKeys: Readonly<Record<string, SignName>> = { ',': 'pellet', ';': 'threePellets' };
+
+/** What stands before the pen, as far as it has a place: its place, what it is, and whether a space lies between. */
+export function standsBefore(
+  items: readonly Item[],
+  ring: number,
+  at: number,
+  advanceMm: number,
+): { readonly mm: number; readonly text: string; readonly spaced: boolean } | null {
+  const [from] = ringSpan(items, ring);
+  let spaced = false;
+  for (let i = at - 1; i >= from; i--) {
+    const item = items[i];
+    if (item.kind === 'space') spaced = true;
+    if (!isPlaced(item)) continue;
+    if (item.alongMm === undefined) return null;
+    const further = item.kind === 'gap' ? ((item.quantity ?? 1) - 1) * advanceMm : 0;
+    const text = item.kind === 'letter' ? item.text : item.kind === 'sign' ? signs[item.name].glyph : 'E';
+    return { mm: item.alongMm + further, text, spaced };
+  }
+  return null;
+}
 
 /** A text in Leiden signs put in at the pen, its letters placed one after another. Throws RangeError for a sign it does not know. */
 export function pasted(transcription: Transcription, pen: Pen, text: string, nextMm: (mm: number) => number): Penned {
@@ -119,7 +143,7 @@ export function missed(transcription: Transcription, pen: Pen, reason: Gap['reas
   if (before?.kind !== 'gap' || before.reason !== reason || before.quantity === null)
     return put(transcription, pen, { kind: 'gap', reason, quantity: 1, alongMm: rounded(pen.alongMm) }, nextMm);
   const items = replaced(transcription.items, pen.at - 1, { ...before, quantity: before.quantity + 1 });
-  return { transcription: { ...transcription, items }, pen: { ...pen, alongMm: rounded(nextMm) } };
+  return { transcription: { ...transcription, items }, pen: { ...pen, alongMm: rounded(nextMm), auto: true } };
 }
 
 /** The gap before the pen with its number exact, estimated or unknown. */
@@ -187,7 +211,8 @@ export function penMoved(items: readonly Item[], ring: number, pen: Pen, by: -1 
   const next = items.slice(at, to).find(isPlaced);
   if (next?.alongMm !== undefined) return { at, alongMm: next.alongMm };
   const last = items.slice(from, at).filter(isPlaced).at(-1);
-  return { at, alongMm: rounded(last?.alongMm === undefined ? pen.alongMm : last.alongMm + advanceMm) };
+  if (last?.alongMm === undefined) return { at, alongMm: rounded(pen.alongMm) };
+  return { at, alongMm: rounded(last.alongMm + advanceMm), auto: true };
 }
 
 /** The item moved along the strip. */
