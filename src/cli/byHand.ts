@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { ExcludedRegion } from '../core/face/index.ts';
 import type { FitStart } from '../core/fit/index.ts';
 import { apply, type Vec2 } from '../core/geometry/index.ts';
+import type { Landmark } from '../core/judge/index.ts';
 import type { Given, PreparedScan } from '../core/pipeline.ts';
 import { mmPer } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
@@ -19,6 +20,8 @@ const regionsFile = z.looseObject({
   ),
 });
 
+const landmarksFile = z.looseObject({ landmarks: z.array(corner).min(8) });
+
 type Place = z.infer<typeof place>;
 type Pairs = z.infer<typeof pairsFile>['pairs'];
 type Values = Record<string, string | boolean | undefined>;
@@ -30,7 +33,12 @@ export function givenByHand(values: Values): (reference: PreparedScan, subject: 
   const pairs = typeof values.pairs === 'string' ? pairsIn(values.pairs) : undefined;
   const turn = typeof values.start === 'string' ? turnFrom(values.start) : undefined;
   const excluded = typeof values.exclude === 'string' ? regionsIn(values.exclude) : undefined;
-  return (reference, subject) => ({ start: pairs ? pairsOn(pairs, reference, subject) : turn, excluded });
+  const landmarks = typeof values.landmarks === 'string' ? landmarksIn(values.landmarks) : undefined;
+  return (reference, subject) => ({
+    start: pairs ? pairsOn(pairs, reference, subject) : turn,
+    excluded,
+    landmarks,
+  });
 }
 
 function turnFrom(text: string): FitStart {
@@ -38,6 +46,14 @@ function turnFrom(text: string): FitStart {
   if (more.length > 0) throw new UsageError(`--start ${text}: give TURN or TURN,SCALE.`);
   const turnDeg = numberFrom(turn, '--start') as number;
   return { from: 'turn', turnDeg, ...(scale !== undefined && { scale: numberFrom(scale, '--start') as number }) };
+}
+
+function landmarksIn(path: string): Landmark[] {
+  const { data, success } = landmarksFile.safeParse(readJson(path, '--landmarks'));
+  if (success) return data.landmarks.map(([x, y]) => ({ x, y }));
+  throw new UsageError(
+    `--landmarks ${path}: give { "landmarks": [[x, y], …] } with eight or more, mm on the reference's face.`,
+  );
 }
 
 function pairsIn(path: string): Pairs {

@@ -9,6 +9,7 @@ import {
   startByHand,
 } from './fit/index.ts';
 import { apply, invert, outlineArea, type Similarity, type Vec2 } from './geometry/index.ts';
+import type { Landmark } from './judge/index.ts';
 
 /** What a person gives beside the two scans. */
 export interface Given {
@@ -16,6 +17,8 @@ export interface Given {
   readonly start?: FitStart | undefined;
   /** Regions of the reference's face, taken out of both faces before the surfaces are fitted and compared. */
   readonly excluded?: readonly ExcludedRegion[] | undefined;
+  /** Landmarks of the reference's face, mm, in place of those found. */
+  readonly landmarks?: readonly Landmark[] | undefined;
 }
 
 /** Less than this share of the reference's face is not worth a comparison. */
@@ -77,11 +80,12 @@ export const rewordedLimits = (limits: readonly string[], fit: Fit, before: Give
 ];
 
 /** What a person put by hand, as limits of the finding. */
-export function handLimits({ start }: Fit, { excluded = [] }: Given): string[] {
+export function handLimits({ start }: Fit, { excluded = [], landmarks }: Given): string[] {
   const limits = excluded.map(
     ({ outline, why, by }) =>
       `Left out of both faces by hand${by ? ` (${by})` : ''}: ${why || 'a region'}, ${outlineArea(outline).toFixed(1)} mm²; nothing is said of it.`,
   );
+  if (landmarks) limits.push(`The ${landmarks.length} landmarks were put by hand.`);
   if (!start || start.refused) return limits;
   const { start: at } = start;
   const where =

@@ -85,7 +85,7 @@ export function judgeMeasured(measured: Measured, watch: Watch = {}, known?: Kno
   const { fit, difference } = comparison;
   watch.step?.('judge');
   report(watch, 0.85, 'Weighing the evidence');
-  const judgement = judge(cut.reference, cut.subject, fit, difference, partOf(watch, 0.85, 1), known);
+  const judgement = judge(cut.reference, cut.subject, fit, difference, partOf(watch, 0.85, 1), known, given.landmarks);
   return { ...comparison, judgement: { ...judgement, limits: [...handLimits(fit, given), ...judgement.limits] } };
 }
 

@@ -8,9 +8,14 @@ import { tableOf } from './table.ts';
  * `npm run bench [-- SAME DIFFERENT]`: the long populations and the speed, printed and appended to tests/bench/results.md.
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
  * `npm run bench -- surfaces [PAIRS]`: marks, wear and state against the truth.
+ * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
+ * `npm run bench -- figures`: the score's figures from them; `npm run bench -- findings`: what the score says of them.
  */
 const [what, ...rest] = process.argv.slice(2);
 if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest[0] ?? 100));
+else if (what === 'evidence') await evidence(Number(rest[0] ?? 0), Number(rest[1] ?? 1));
+else if (what === 'figures') await figures();
+else if (what === 'findings') await findings();
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
@@ -50,4 +55,30 @@ async function surfaces(count: number): Promise<void> {
   ].join('\n');
   process.stdout.write(`${text}\n`);
   appendFileSync('tests/bench/results.md', `\n${text}`);
+}
+
+/** Where the rows of the known pairs are kept between the three commands. */
+const rowsFolder = 'dist/evidence';
+
+async function evidence(part: number, of: number): Promise<void> {
+  const { evidenceRows } = await import('./evidence.ts');
+  await evidenceRows(rowsFolder, part, of, (line) => process.stderr.write(`${line}\n`));
+}
+
+async function figures(): Promise<void> {
+  const [{ readRows }, { fitScore, isSame }, { printScore }] = await Promise.all([
+    import('./evidenceTable.ts'),
+    import('./fitScore.ts'),
+    import('./printScore.ts'),
+  ]);
+  const rows = readRows(rowsFolder).filter(({ set }) => set === 'reference');
+  const same = rows.filter(isSame).length;
+  process.stdout.write(
+    printScore(fitScore(rows), `${same} simulated pairs of one matrix and ${rows.length - same} of different ones`),
+  );
+}
+
+async function findings(): Promise<void> {
+  const { evidenceTables, readRows } = await import('./evidenceTable.ts');
+  process.stdout.write(evidenceTables(readRows(rowsFolder)));
 }

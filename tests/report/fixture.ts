@@ -376,6 +376,7 @@ function judgementOf(found: boolean, side: number): Judgement {
     score: found ? 2.4 : 0,
     scoredAgainst: found ? { rival: 'handCopy', offset: 0 } : null,
     constellation: null,
+    secondStrike: null,
     evidence: found
       ? [
           {

@@ -56,6 +56,12 @@ export const compare: Verb = {
       help: 'leave regions out: JSON { "regions": [{ "outline": [[x, y], …], "why", "by" }, …] }, mm on the reference\'s face',
     },
     {
+      name: 'landmarks',
+      type: 'string',
+      value: 'FILE',
+      help: 'compare the places of these landmarks: JSON { "landmarks": [[x, y], …] }, mm on the reference\'s face',
+    },
+    {
       name: 'dated',
       type: 'string',
       value: 'TEXT;TEXT;…',

@@ -34,12 +34,16 @@ export interface Conclusion {
   readonly reasons: readonly string[];
 }
 
-/** From the score to a finding in words, with what stands in its way. */
+/**
+ * From the score to a finding in words, with what stands in its way. `struckTwice`: the subject shows its relief a second
+ * time, by a slip or a second strike, which looks like another die: nothing is then spoken against.
+ */
 export function conclude(
   fit: Fit,
   features: Features | null,
   score: number,
   question: Question,
+  struckTwice = false,
   options = findingDefaults,
 ): Conclusion {
   if (!fit.found || !features) return nothingFitted(question);
@@ -51,7 +55,7 @@ export function conclude(
       sentence: `The evidence supports that ${question.claim}, over ${question.rival}: ${ground(features)}.`,
       reasons,
     };
-  if (score <= options.against && canSpeakAgainst(fit, features, options))
+  if (score <= options.against && !struckTwice && canSpeakAgainst(fit, features, options))
     return {
       finding: 'against',
       strength: score <= -options.strong ? 'strong' : score <= -options.moderate ? 'moderate' : 'weak',

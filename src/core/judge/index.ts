@@ -2,6 +2,7 @@ export { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from './calibra
 export type { Constellation, PlacedLandmark } from './constellation.ts';
 export { calibrationName, judge } from './judge.ts';
 export { type ComparedSubject, judgeTogether } from './judgeTogether.ts';
+export type { Landmark } from './landmarks.ts';
 export { thisOrCopy } from './question.ts';
 export type { Seen, SharedMark, Together } from './together.ts';
 export * from './types.ts';

@@ -7,9 +7,11 @@ import { descentOf } from './descent.ts';
 import { type Features, featuresOf } from './features.ts';
 import { conclude } from './finding.ts';
 import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
+import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
 import { questionOf } from './question.ts';
 import { scoreOf } from './score.ts';
+import { stateUnder } from './state.ts';
 import type { Judgement } from './types.ts';
 import { judgeSurfaces } from './wearAndDamage.ts';
 
@@ -19,7 +21,7 @@ export const calibrationName = 'simulated pairs, scale 1';
 /**
  * Weighs the differences: cells, correlations, wear, marks, and the finding in words with its limits.
  * The claim depends on which of the two are negatives (see `questionOf`). With the user's own known pairs a likelihood
- * ratio is given beside the words.
+ * ratio is given beside the words. `landmarks`: put or corrected by hand, on the reference's face, mm.
  */
 export function judge(
   reference: { readonly face: Face },
@@ -28,15 +30,17 @@ export function judge(
   difference: Difference | null,
   watch: Watch = {},
   known?: KnownScores,
+  landmarks?: readonly Landmark[],
 ): Judgement {
   const question = questionOf(reference.face.sense, subject.face.sense);
   const sizeMm = Math.max(reference.face.outline.widthMm, reference.face.outline.heightMm);
-  const features = fit.found ? featuresOf(reference.face, subject.face, fit) : null;
+  const features = fit.found ? featuresOf(reference.face, subject.face, fit, landmarks) : null;
   report(watch, 0.5, 'Looking for marks and wear');
   const scored = features ? scoreOf(features) : null;
   const score = scored?.score ?? 0;
-  const conclusion = conclude(fit, features, score, question);
   const surfaces = judgeSurfaces(reference.face, subject.face, fit);
+  const strike = surfaces.secondStrike;
+  const conclusion = conclude(fit, features, score, question, strike !== null);
   const bands = surfaces.wear.byWavelength;
   const descent = descentOf(reference.face.sense, subject.face.sense, difference?.size, bands);
   return {
@@ -54,11 +58,15 @@ export function judge(
       descent.words,
       features && known ? log10LikelihoodRatio(score, known) : null,
     ),
-    state: surfaces.state,
+    state: stateUnder(conclusion.finding, surfaces.state),
     finding: conclusion.finding,
     strength: conclusion.strength,
     sentence: conclusion.sentence,
-    limits: limitsOf(fit, conclusion, sizeMm, known),
+    limits: [
+      ...(strike ? [`${strike.words} That looks like another die; nothing is spoken against on this ground.`] : []),
+      ...limitsOf(fit, conclusion, sizeMm, known),
+    ],
+    secondStrike: strike,
     wear: surfaces.wear,
     damage: surfaces.marks,
     calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,

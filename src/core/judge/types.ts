@@ -1,6 +1,7 @@
 import type { ZoneName } from '../compare/index.ts';
 import type { Constellation } from './constellation.ts';
 import type { RivalName } from './scoreModel.ts';
+import type { SecondStrike } from './secondStrike.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
 export type Finding = 'supported' | 'against' | 'undecided';
@@ -103,6 +104,8 @@ export interface Judgement {
   readonly scoredAgainst: { readonly rival: RivalName; readonly offset: number } | null;
   /** Places of letters and ornaments; null where no fit was found. */
   readonly constellation: Constellation | null;
+  /** A slip or second strike that the subject shows; null where none is seen. */
+  readonly secondStrike: SecondStrike | null;
   readonly evidence: readonly Evidence[];
   readonly hypotheses: readonly Hypothesis[];
   readonly state: {

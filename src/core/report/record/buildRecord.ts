@@ -178,6 +178,13 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     ...(weighed !== undefined && { weighed: rounded(weighed, 4) }),
   })),
   scoredAgainst: judgement.scoredAgainst,
+  secondStrike: judgement.secondStrike && {
+    kind: judgement.secondStrike.kind,
+    shiftMm: roundedMm(judgement.secondStrike.shiftMm),
+    towardDeg: rounded(judgement.secondStrike.towardDeg, 1),
+    turnDeg: rounded(judgement.secondStrike.turnDeg, 2),
+    share: roundedShare(judgement.secondStrike.share),
+  },
   hypotheses: judgement.hypotheses.map((h) => ({ ...h, log10Lr: h.log10Lr === null ? null : rounded(h.log10Lr, 3) })),
   state: { reading: judgement.state.reading, marks: [...judgement.state.marks] },
   finding: judgement.finding,
