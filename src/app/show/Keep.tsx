@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { FaceView } from '../../workers/browser/protocol.ts';
-import { documentNow, getState, notify } from '../state/store.ts';
+import { documentNow, getState, notify, useStore } from '../state/store.ts';
 import { download } from './download.ts';
 import { saveOffline } from './offline.ts';
 import { packComparison } from './saved/pack.ts';
@@ -10,7 +10,8 @@ export function Keep() {
   const [full, setFull] = useState(false);
   const [reason, setReason] = useState('');
   const given = full ? reason.trim() : '';
-  const ready = !full || given !== '';
+  const working = useStore((state) => state.comparison?.at === 'working');
+  const ready = !working && (!full || given !== '');
   return (
     <>
       <h3>The whole in one file</h3>
@@ -26,6 +27,7 @@ export function Keep() {
           save as one page
         </button>
       </p>
+      {working && <p role="status">The pair is still worked on; the file can be saved when that is done.</p>}
       <label>
         <input type="checkbox" checked={full} onChange={(event) => setFull(event.target.checked)} /> with the relief in
         full detail
