@@ -41,6 +41,8 @@ export function stateReading(
   const telling = marks.filter(
     (mark) =>
       ofTheDie.has(mark.shape) &&
+      // A letter that the subject shows lower may have been clogged with dirt in the die when it was made.
+      !(mark.shape === 'recut' && mark.carriedBy === 'reference') &&
       mark.raised &&
       mark.volumeMm3 >= options.leastVolumeMm3 &&
       (!lines.has(mark.shape) ||

@@ -69,7 +69,12 @@ export const togetherDefaults = {
 export function together(subjects: readonly SubjectFindings[], options = togetherDefaults): Together {
   const marks = shareMarks(subjects, options);
   const telling = marks.filter(
-    ({ raised, volumeMm3, shape }) => raised && volumeMm3 >= options.leastVolumeMm3 && diesOwn.has(shape),
+    ({ raised, volumeMm3, shape, onReference }) =>
+      raised &&
+      volumeMm3 >= options.leastVolumeMm3 &&
+      diesOwn.has(shape) &&
+      // Letters lower than the reference's may have been clogged when they were made.
+      !(shape === 'recut' && onReference),
   );
   const pairs = orderPairs(telling, subjects);
   return {
