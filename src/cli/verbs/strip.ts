@@ -110,13 +110,20 @@ function drawingOf(values: Values): Draw {
     const [azimuthDeg, heightDeg] = numbersFrom(text(values.from), 2, '--from') ?? [315, 25];
     if (heightDeg <= 0 || heightDeg > 90)
       throw new UsageError(`--from ${values.from}: the height lies above 0 and up to 90°.`);
-    return (grid) => light(grid, [{ azimuthDeg, heightDeg }], { emptyGrey: 60 });
+    return (grid) => asStrip(light(grid, [{ azimuthDeg, heightDeg }], { emptyGrey: 60 }));
   }
   if (values.from !== undefined) throw new UsageError('--look brings its own light; leave out --from.');
   // Read now, so that a look that is not valid is refused before any scan is.
   lookFrom(look);
-  return (grid, band) => applyLook(grid, lookFrom(look, band.lettersInnerMm - band.lettersOuterMm), { emptyGrey: 60 });
+  return (grid, band) =>
+    asStrip(applyLook(grid, lookFrom(look, band.lettersInnerMm - band.lettersOuterMm), { emptyGrey: 60 }));
 }
+
+/** Which way an object is shown is said by the strip's own caption; a strip is never turned again. */
+const asStrip = (picture: LitPicture): LitPicture => ({
+  ...picture,
+  caption: picture.caption.replace('; shown as it is', ''),
+});
 
 function bandWords(band: Band, { letters, cross }: ReadableStrip): string {
   const parts = [` Band found with confidence ${band.confidence.toFixed(2)}.`, ...band.doubts];

@@ -1,0 +1,81 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { decode } from 'fast-png';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
+import { writePly } from '../../src/core/scan/index.ts';
+import { ectype } from './run.ts';
+
+let folder = '';
+const path = (name: string): string => join(folder, name);
+
+beforeAll(() => {
+  execFileSync(process.execPath, ['build.mjs']);
+  folder = mkdtempSync(join(tmpdir(), 'ectype-reading-'));
+  const ranges = { vertices: 40_000, coverage: [1, 1] as const, wear: [0.1, 0.1] as const, clutter: [0, 0] as const };
+  const { reference } = makePair({ ...randomRecipe(15, 'same', ranges), shape: 'round', sizeMm: 36, whole: false });
+  writeFileSync(path('die.ply'), writePly(reference.positions, reference.triangles));
+}, 180_000);
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('ectype light', () => {
+  it('draws a sweep, every frame with its own angles', () => {
+    const { status, stdout } = ectype(
+      'light',
+      path('die.ply'),
+      '--unit',
+      'mm',
+      '--from',
+      '350,20',
+      '--sweep',
+      '3',
+      '--out',
+      path('a.png'),
+    );
+    expect(status).toBe(0);
+    for (const azimuth of ['350°', '110°', '230°']) expect(stdout).toContain(`azimuth ${azimuth}, height 20°`);
+    const frames = [1, 2, 3].map((k) => decode(readFileSync(path(`a-00${k}.png`))).data);
+    expect(frames[0]).not.toEqual(frames[1]);
+  });
+
+  it.each([
+    [['--look', 'nothing-known'], 'faint-legend'],
+    [['--look', 'faint-legend', '--from', '1,2'], 'leave out --from'],
+    [['--look', 'missing.json'], 'no such file'],
+  ])('refuses %j in one sentence', (args, words) => {
+    const { status, stderr } = ectype('light', path('die.ply'), '--out', path('b.png'), ...args);
+    expect(status).toBeGreaterThan(1);
+    expect(stderr).toMatch(/^ectype: [^\n]+\n$/);
+    expect(stderr).toContain(words);
+  });
+});
+
+describe('ectype strip', () => {
+  it('finds the band by itself and says how it was unrolled and drawn', () => {
+    const { status, stdout } = ectype(
+      'strip',
+      path('die.ply'),
+      '--unit',
+      'mm',
+      '--out',
+      path('s.png'),
+      '--look',
+      'faint-legend',
+    );
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/Legend strip, .*; letters \d\.\d mm high; .*Band found with confidence/);
+    expect(stdout).toContain('Drawn: Faint legend:');
+    const { width, height } = decode(readFileSync(path('s.png')));
+    expect(width).toBeGreaterThan(8 * height);
+  });
+
+  it('will not put one scan together with itself alone', () => {
+    const { status, stderr } = ectype('strip', path('die.ply'), '--composite', path('c.png'));
+    expect(status).toBe(2);
+    expect(stderr).toContain('at least two scans');
+    expect(existsSync(path('c.png'))).toBe(false);
+  });
+});
