@@ -25,7 +25,8 @@ beforeAll(async () => {
   served = await serveApp();
   browser = await openChromium();
   context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
-  context.setDefaultTimeout(80_000);
+  // A machine that does other things draws slowly without a graphics card.
+  context.setDefaultTimeout(150_000);
   page = await context.newPage();
   page.on('pageerror', (error) => troubles.push(error.message));
   page.on('console', (message) => message.type() === 'error' && troubles.push(message.text()));
@@ -43,7 +44,7 @@ const print = () => page.locator('.read-print').first().textContent();
 
 async function saved(click: () => Promise<void>): Promise<Buffer> {
   const [download] = await Promise.all([
-    page.waitForEvent('download', { timeout: 80_000 }) as Promise<Download>,
+    page.waitForEvent('download', { timeout: 150_000 }) as Promise<Download>,
     click(),
   ]);
   const to = join(folder, download.suggestedFilename());
@@ -75,7 +76,7 @@ describe('the reading room', () => {
     expect(margin).toContain('Outer edge');
     const outer = await page.getByLabel('Outer edge, mm in').inputValue();
     expect(Number(outer)).toBeCloseTo(band?.outerMm ?? Number.NaN, 2);
-  }, 170_000);
+  }, 240_000);
 
   it('shows the picture that the core draws, within 2 of 255', async () => {
     const { grey, width, height } = applyLook(prepared.face.detail, standardLooks[0]);
@@ -95,7 +96,7 @@ describe('the reading room', () => {
     }
     console.log(`mean difference of app and core: ${(sum / count).toFixed(3)} of 255`);
     expect(sum / count).toBeLessThan(2);
-  }, 60_000);
+  }, 200_000);
 
   it('types a legend with its doubts, takes it back and brings it again', async () => {
     const strip = page.locator('.strip-desk');
@@ -116,7 +117,7 @@ describe('the reading room', () => {
     await page.getByLabel('Translation').fill('Seal of the prior');
     expect(await page.locator('.fault').count()).toBe(0);
     expect(await page.locator('.where').textContent()).toMatch(/^\d+°, \d+.? o’clock; [\d.]+ mm along$/);
-  }, 120_000);
+  }, 200_000);
 
   it('exports it as TEI and as Leiden print, without loss', async () => {
     const tei = (await saved(() => button(/save as TEI/i).click())).toString('utf8');
@@ -129,7 +130,7 @@ describe('the reading room', () => {
     expect(text).toContain('*SIG(illum)·PRI\u0323[..][R]¹');
     expect(text).toContain('in full: sig');
     expect(text).toContain('1 conjecture');
-  }, 120_000);
+  }, 200_000);
 
   it('moves an edge of the band with the keyboard and takes another look', async () => {
     const edge = page.getByRole('slider', { name: 'Outer edge of the legend' });
@@ -141,7 +142,7 @@ describe('the reading room', () => {
     await page.waitForFunction(() =>
       /azimuth 315°, height 20°/.test(document.querySelector('.strip-picture')?.getAttribute('aria-label') ?? ''),
     );
-  }, 120_000);
+  }, 200_000);
 
   it('marks on the face where the hand is on the strip', async () => {
     await page.locator('.strip-desk').hover({ position: { x: 200, y: 30 } });
@@ -152,7 +153,7 @@ describe('the reading room', () => {
     await page.waitForSelector('.hover-line');
     const line = await page.locator('.hover-line').boundingBox();
     expect(Math.abs((line?.x ?? 0) - (box?.x ?? 0) - 200)).toBeLessThan(12);
-  }, 60_000);
+  }, 200_000);
 
   it('writes the card and hands it on only when it is whole', async () => {
     await button(/catalogue card/i).click();
@@ -166,7 +167,7 @@ describe('the reading room', () => {
     const card = (await saved(() => button(/^as a page/).click())).toString('utf8');
     expect(card).toContain('data:image/png;base64,');
     expect(card).not.toMatch(/(src|href)="(?!data:)/);
-  }, 120_000);
+  }, 200_000);
 
   it('keeps all of it over a reload', async () => {
     await page.waitForTimeout(600);
@@ -177,7 +178,7 @@ describe('the reading room', () => {
     expect(await page.getByLabel('Look of the strip').inputValue()).toBe('Raking light');
     await button(/catalogue card/i).click();
     expect(await page.getByLabel('Shelfmark').inputValue()).toBe('K 3, 12');
-  }, 120_000);
+  }, 200_000);
 
   it('says where no back was scanned', async () => {
     await button(/^back$/i).click();
@@ -186,14 +187,14 @@ describe('the reading room', () => {
       'back of this object was not scanned',
     );
     await button(/^legend$/i).click();
-  }, 60_000);
+  }, 200_000);
 
   it('films a sweep of the lamp', async () => {
     await page.getByLabel(/seconds/).fill('4');
     const film = await saved(() => button(/save as a film/i).click());
     expect([...film.subarray(0, 4)]).toEqual([0x1a, 0x45, 0xdf, 0xa3]);
     expect(film.length).toBeGreaterThan(20_000);
-  }, 120_000);
+  }, 200_000);
 
   it('has nothing for axe to find on any of its leaves', async () => {
     await page.evaluate(axe);
@@ -201,7 +202,7 @@ describe('the reading room', () => {
       await button(leaf).click();
       expect(await axeFinds(), String(leaf)).toEqual([]);
     }
-  }, 120_000);
+  }, 200_000);
 
   it('asks only its own server and breaks no policy', () => {
     expect(asked.filter((url) => !url.startsWith(served.url) && !/^(blob|data):/.test(url))).toEqual([]);

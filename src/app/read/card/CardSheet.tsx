@@ -23,7 +23,7 @@ export function CardSheet() {
         <p className="card-small">
           {[card.repository, card.shelfmark || 'no shelfmark yet'].filter(Boolean).join(', ')}
         </p>
-        <h3>{scan.title}</h3>
+        <h2>{scan.title}</h2>
         {card.legend && (
           <>
             <p className="card-legend">{leidenText(card.legend.items)}</p>
