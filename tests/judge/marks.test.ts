@@ -160,13 +160,14 @@ describe('stateReading', () => {
   });
 
   it('cannot judge where the ground is not sound, where marks contradict, or where there is none', () => {
-    for (const marks of [onReference, onSubject]) {
-      const hidden = marks.map((mark) => ({ ...mark, otherIsSound: false }));
-      expect(stateReading(hidden, 0.9, sizeMm)).toMatchObject({
-        reading: 'cannotJudge',
-        words: expect.stringMatching(/not filled/),
-      });
-    }
+    const onWorn = (marks: readonly FoundMark[]): FoundMark[] =>
+      marks.map((mark) => ({ ...mark, otherIsSound: false }));
+    expect(stateReading(onWorn(onReference), 0.9, sizeMm)).toMatchObject({
+      reading: 'cannotJudge',
+      words: expect.stringMatching(/not filled/),
+    });
+    expect(stateReading(onWorn(onSubject), 0.9, sizeMm).reading).toBe('cannotJudge');
+    expect(stateReading([...onBoth, ...onWorn(onSubject)], 0.9, sizeMm).reading).toBe('sameState');
     expect(stateReading([...onReference, ...onSubject], 0.9, sizeMm)).toMatchObject({
       reading: 'cannotJudge',
       words: expect.stringMatching(/both ways/),

@@ -58,10 +58,10 @@ export function stateReading(
   if (earlier.length > 0)
     return say('subjectEarlier', earlier, 'The reference has what the subject lacks on sound ground.');
   if (later.length > 0) return say('subjectLater', later, 'The subject has what the reference lacks.');
-  // A mark of one that the other could hardly show says neither "earlier", "later" nor "the same".
-  const hidden = [...by('reference', false), ...by('subject', false)];
+  // A mark that the subject could hardly show says neither "earlier" nor "the same"; one on its own broken ground is the break's.
+  const hidden = by('reference', false);
   if (hidden.length > 0)
-    return cannot(hidden, 'One has a mark where the other is worn, lost, not filled or not scanned.');
+    return cannot(hidden, 'The reference has a mark where the subject is worn, lost, not filled or not scanned.');
   if (shared.length === 0)
     return cannot([], 'No mark of the die is seen on either, and a fine one may escape the scans.');
   if (soundFraction < options.leastSound)
