@@ -26,6 +26,8 @@ function typical(spreadOf: (k: number) => Spread): Features {
   };
   const seen = Math.round(1000 * middle('landmarks seen on both', 0, 1));
   return featuresWith({
+    // As coarse as the scans that the means are given for.
+    resolution: 1 / 150,
     constellation: {
       landmarks: new Array(seen).fill(null),
       found: 1000,

@@ -1,8 +1,8 @@
 import type { FeatureFigures, RivalName } from './scoreModel.ts';
 
 /**
- * Figures of the score, by `npm run bench -- evidence`, from 500 simulated pairs of one matrix and 2032 of different ones; in the order of `featureReadings`. How the pairs
- * were made, and what they are not: docs/judge.md.
+ * Figures of the score, in the order of `featureReadings`: 500 simulated pairs of one matrix and 2032 of different ones.
+ * By `npm run bench -- evidence` and `figures`; how the pairs were made, and what they are not: docs/judge.md.
  */
 export const scoreFigures: readonly FeatureFigures[] = [
   // places of letters and ornaments
