@@ -1,4 +1,5 @@
 import type { Features } from './features.ts';
+import type { RivalName } from './types.ts';
 
 /**
  * A feature, as it is weighed, in one population: its mean for scans of the usual fineness, how the mean changes as they
@@ -10,9 +11,10 @@ export type Spread = readonly [mean: number, slope: number, sd: number];
 export const coarseness = ({ resolution }: Pick<Features, 'resolution'>): number =>
   Math.max(-1, Math.min(1.2, Math.log(150 * (resolution || 1 / 150))));
 
-/** What a pair of one matrix is weighed against: the two ways in which another die comes near it. */
-export const rivals = ['handCopy', 'stockMotif'] as const;
-export type RivalName = (typeof rivals)[number];
+export type { RivalName } from './types.ts';
+
+/** The rivals of the score, in the order in which they are weighed. */
+export const rivals: readonly RivalName[] = ['handCopy', 'stockMotif'];
 
 /** One feature: how it is read, and how it is made normal. */
 export interface FeatureReading {

@@ -1,9 +1,10 @@
 import type { ZoneName } from '../compare/index.ts';
 import type { Constellation } from './constellation.ts';
-import type { RivalName } from './scoreModel.ts';
 import type { SecondStrike } from './secondStrike.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
+/** What a pair of one matrix is weighed against: the two ways in which another die comes near it. */
+export type RivalName = 'handCopy' | 'stockMotif';
 export type Finding = 'supported' | 'against' | 'undecided';
 export type Strength = 'none' | 'weak' | 'moderate' | 'strong';
 
