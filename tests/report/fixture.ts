@@ -423,7 +423,11 @@ function judgementOf(found: boolean, side: number): Judgement {
       { id: 'otherMatrix', over: 'sameMatrix', words: found ? 'not supported' : 'cannot judge', log10Lr: null },
       { id: 'unrelated', over: 'sameMatrix', words: found ? 'not supported' : 'cannot judge', log10Lr: null },
     ],
-    state: { reading: found ? 'subjectEarlier' : 'cannotJudge', marks: found ? ['M1'] : [] },
+    state: {
+      reading: found ? 'subjectEarlier' : 'cannotJudge',
+      marks: found ? ['M1'] : [],
+      words: 'The reference has a cut that the subject lacks.',
+    },
     finding: found ? 'supported' : 'undecided',
     strength: found ? 'moderate' : 'none',
     sentence: found

@@ -112,6 +112,8 @@ export interface Judgement {
   readonly state: {
     readonly reading: 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge';
     readonly marks: readonly string[];
+    /** The ground of the reading, in a sentence. */
+    readonly words: string;
   };
   readonly finding: Finding;
   readonly strength: Strength;

@@ -186,7 +186,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     share: roundedShare(judgement.secondStrike.share),
   },
   hypotheses: judgement.hypotheses.map((h) => ({ ...h, log10Lr: h.log10Lr === null ? null : rounded(h.log10Lr, 3) })),
-  state: { reading: judgement.state.reading, marks: [...judgement.state.marks] },
+  state: { ...judgement.state, marks: [...judgement.state.marks] },
   finding: judgement.finding,
   strength: judgement.strength,
   sentence: judgement.sentence,
