@@ -20,7 +20,10 @@ describe('sizeFavours', () => {
       favours: 'copy',
       copyIs: 'reference',
     });
-    expect(sizeFavours({ ratio: 0.98, sd: 0.0005 }, impression, matrix)).toEqual({ favours: 'copy', copyIs: 'subject' });
+    expect(sizeFavours({ ratio: 0.98, sd: 0.0005 }, impression, matrix)).toEqual({
+      favours: 'copy',
+      copyIs: 'subject',
+    });
   });
 
   it('says the same whichever of the two is the reference', () => {
