@@ -225,11 +225,20 @@ describe('compositeStrips', () => {
     ['a witness that was not judged', { finding: null }, /not judged/],
     ['an earlier state', { state: 'subjectEarlier' }, /another state/],
     ['a later state', { state: 'subjectLater' }, /another state/],
-    ['a state that cannot be judged', { state: 'cannotJudge' }, /cannot be judged/],
+    ['a state that was not judged', { state: null }, /not judged/],
   ])('refuses %s, with the reason', (_, change, words) => {
     const result = compositeStrips(witnesses, [standings[0], standing('B', change), standings[2]], { sizeMm: 3 });
     expect(result.refused && result.reason).toMatch(words);
     expect(result.refused && result.witness).toBe('B');
+  });
+
+  it('says of a witness whose state cannot be judged that it may be another', () => {
+    const result = compositeStrips(witnesses, [standings[0], standing('B', { state: 'cannotJudge' }), standings[2]], {
+      sizeMm: 3,
+    });
+    if (result.refused) throw new Error(result.reason);
+    expect(result.caption).toContain('no single object shows this');
+    expect(result.caption).toMatch(/Whether B shows the same state of the matrix cannot be judged/);
   });
 
   it('takes the reference without a finding', () => {

@@ -104,7 +104,6 @@ describe('strips under one another', () => {
     for (const [finding, state, words] of [
       ['supported', 'subjectEarlier', 'another state'],
       ['undecided', 'sameState', 'not supported'],
-      ['supported', 'cannotJudge', 'cannot be judged'],
     ]) {
       const { composite, rows } = await stackOf(finding, state);
       expect(composite.refused && composite.reason).toContain(words);

@@ -45,7 +45,8 @@ export type Composite =
  * the standing's own weight; heights are the weighted mean. Detail, not height, is put together, because levels of
  * different objects differ.
  *
- * Refused across different states, and for any witness whose finding is not "supported". The method is this project's own.
+ * Refused across different states, and for any witness whose finding is not "supported". Where nothing on a witness tells
+ * its state, the caption says so. The method is this project's own.
  */
 export function compositeStrips(
   strips: readonly StackedStrip[],
@@ -72,8 +73,15 @@ export function compositeStrips(
     contributor,
     shares,
     names,
-    caption: `Composite of ${names.length} witnesses (${parts}): no single object shows this.`,
+    caption: `Composite of ${names.length} witnesses (${parts}): no single object shows this.${stateWords(standings)}`,
   };
+}
+
+/** Which witnesses might show another state without anybody knowing. */
+function stateWords(standings: readonly WitnessStanding[]): string {
+  const untold = standings.filter(({ isReference, state }) => !isReference && state === 'cannotJudge');
+  if (untold.length === 0) return '';
+  return ` Whether ${untold.map(({ name }) => name).join(' and ')} show${untold.length === 1 ? 's' : ''} the same state of the matrix cannot be judged.`;
 }
 
 function refusalOf(strips: readonly StackedStrip[], standings: readonly WitnessStanding[]): Composite | null {
@@ -94,7 +102,7 @@ function refusalOf(strips: readonly StackedStrip[], standings: readonly WitnessS
       );
     if (state === 'subjectEarlier' || state === 'subjectLater')
       return refuse(name, `${name} shows another state of the matrix: states are not put together.`);
-    if (state !== 'sameState') return refuse(name, `Whether ${name} shows the same state cannot be judged.`);
+    if (state === null) return refuse(name, `${name} is left out: its state was not judged.`);
   }
   return null;
 }
