@@ -1,5 +1,5 @@
 import { useDocument, useStore } from '../state/store.ts';
-import { stopWork } from '../state/work.ts';
+import { Progress } from './Progress.tsx';
 
 /** What is being worked on, how far it is, and a way to stop it. */
 export function Working() {
@@ -10,25 +10,5 @@ export function Working() {
   const state = face ? faces[face.id] : comparison;
   if (state?.at !== 'working') return null;
   const what = face ? face.title : 'The pair';
-  const percent = Math.round(state.fraction * 100);
-  return (
-    <div className="working">
-      <div
-        className="working-line"
-        role="progressbar"
-        aria-label={what}
-        aria-valuenow={percent}
-        aria-valuemin={0}
-        aria-valuemax={100}
-      >
-        <span style={{ width: `${percent}%` }} />
-      </div>
-      <p>
-        {what}: {state.doing}{' '}
-        <button type="button" className="word plain" onClick={stopWork}>
-          stop
-        </button>
-      </p>
-    </div>
-  );
+  return <Progress what={what} doing={state.doing} fraction={state.fraction} />;
 }

@@ -1,68 +1,12 @@
-import { type KeyboardEvent, type PointerEvent, useRef } from 'react';
 import type { Picture } from '../scene/Painter.tsx';
 import type { Lamp } from '../state/document.ts';
-import { actOnView, settle, useDocument } from '../state/store.ts';
-import { beyondRim, lampAt, lampPlace, ringOf, ringPath, turnedLamp } from './ring.ts';
+import { actOnView, useDocument } from '../state/store.ts';
+import { LampSun } from './LampSun.tsx';
 
 const setLamp = (lamp: Lamp): void => actOnView('Lamp moved', { lamp }, 'lamp');
 
-/** The lamp: a small sun on a ring that follows the seal's rim. Nearer to the rim is higher above the face. */
+/** The lamp of the plate. */
 export function LampRing({ picture, leading }: { picture: Picture; leading: boolean }) {
   const lamp = useDocument((document) => document.view.lamp);
-  const group = useRef<SVGGElement>(null);
-  const ring = ringOf(picture);
-  const [x, y] = lampPlace(ring, lamp);
-  const drag = (event: PointerEvent): void => {
-    if (event.buttons !== 1) return;
-    const box = group.current?.ownerSVGElement?.getBoundingClientRect();
-    if (box) setLamp(lampAt(ring, event.clientX - box.left, event.clientY - box.top));
-  };
-  const words = `${Math.round(lamp.azimuthDeg)}°, ${Math.round(lamp.heightDeg)}° above`;
-  return (
-    <g className="lamp" ref={group}>
-      <path className="lamp-ring" d={ringPath(ring, beyondRim(lamp.heightDeg))} />
-      <g
-        className="lamp-sun"
-        transform={`translate(${x} ${y})`}
-        role="slider"
-        tabIndex={leading ? 0 : -1}
-        aria-label="Lamp: left and right arrows move it round the seal, up and down change its height"
-        aria-valuemin={0}
-        aria-valuemax={359}
-        aria-valuenow={lamp.azimuthDeg}
-        aria-valuetext={`from ${lamp.azimuthDeg} degrees, ${lamp.heightDeg} degrees above the face`}
-        onPointerDown={(event) => {
-          event.stopPropagation();
-          event.currentTarget.setPointerCapture(event.pointerId);
-        }}
-        onPointerMove={drag}
-        onPointerUp={settle}
-        onKeyDown={(event) => onLampKey(event, lamp)}
-      >
-        <circle className="lamp-reach" r={20} />
-        <circle className="lamp-disc" r={6} />
-        {[0, 45, 90, 135, 180, 225, 270, 315].map((deg) => (
-          <line key={deg} className="lamp-ray" y1={-9} y2={-13} transform={`rotate(${deg})`} />
-        ))}
-        <text className="lamp-words" y={-20} textAnchor="middle">
-          {words}
-        </text>
-      </g>
-    </g>
-  );
-}
-
-function onLampKey(event: KeyboardEvent, lamp: Lamp): void {
-  const big = event.shiftKey ? 15 : 5;
-  const by: Record<string, [number, number]> = {
-    ArrowLeft: [-big, 0],
-    ArrowRight: [big, 0],
-    ArrowUp: [0, event.shiftKey ? 10 : 2],
-    ArrowDown: [0, event.shiftKey ? -10 : -2],
-  };
-  const step = by[event.key];
-  if (!step) return;
-  event.preventDefault();
-  event.stopPropagation();
-  setLamp(turnedLamp(lamp, step[0], step[1]));
+  return <LampSun picture={picture} lamp={lamp} label="Lamp" tabIndex={leading ? 0 : -1} onLamp={setLamp} />;
 }

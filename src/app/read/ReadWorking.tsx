@@ -1,4 +1,4 @@
-import { stopWork } from '../state/work.ts';
+import { Progress } from '../frame/Progress.tsx';
 import { askAgain } from './state/ask.ts';
 import { type SlotName, useRead } from './state/readStore.ts';
 
@@ -22,27 +22,7 @@ export function ReadWorking() {
   if (working && state?.at === 'working') {
     // What is there already only changes: no word about it while a lamp is moved.
     if (slots[working].shown && (working === 'face' || working === 'strip')) return null;
-    const percent = Math.round(state.fraction * 100);
-    return (
-      <div className="working">
-        <div
-          className="working-line"
-          role="progressbar"
-          aria-label={words[working]}
-          aria-valuenow={percent}
-          aria-valuemin={0}
-          aria-valuemax={100}
-        >
-          <span style={{ width: `${percent}%` }} />
-        </div>
-        <p>
-          {words[working]}: {state.doing.toLowerCase()}{' '}
-          <button type="button" className="word plain" onClick={stopWork}>
-            stop
-          </button>
-        </p>
-      </div>
-    );
+    return <Progress what={words[working]} doing={state.doing.toLowerCase()} fraction={state.fraction} />;
   }
   if (!ended) return null;
   const last = slots[ended].state;

@@ -37,10 +37,11 @@ export const withHeights = (grid: HeightGrid, z: Float32Array, mask = grid.mask)
 /**
  * Bilinear height at (x, y) mm, or NaN unless all four surrounding cells carry data.
  */
-export function sampleGrid(grid: HeightGrid, x: number, y: number): number {
-  const { width, height, z, mask } = grid;
-  const c = columnOf(grid, x);
-  const r = rowOf(grid, y);
+export const sampleGrid = (grid: HeightGrid, x: number, y: number): number =>
+  sampleCells(grid, columnOf(grid, x), rowOf(grid, y));
+
+/** The same at a place in cells, column and row. */
+export function sampleCells({ width, height, z, mask }: HeightGrid, c: number, r: number): number {
   const c0 = Math.floor(c);
   const r0 = Math.floor(r);
   if (!(c0 >= 0 && r0 >= 0 && c0 < width - 1 && r0 < height - 1)) return Number.NaN;

@@ -1,6 +1,6 @@
 import type { Face } from '../face/index.ts';
 import { applyWarp, type FitModel, faceMotion } from '../fit/index.ts';
-import { apply, columnOf, type HeightGrid, invert, rotate, rowOf, xOf, yOf } from '../geometry/index.ts';
+import { apply, columnOf, type HeightGrid, invert, rotate, rowOf, sampleCells, xOf, yOf } from '../geometry/index.ts';
 
 /** The subject's detail as seen from the cells of the reference's relief, positive sense and size of the reference. */
 export interface SubjectSurface {
@@ -33,7 +33,7 @@ export function subjectSurface(
   return {
     at: (col, row) => {
       placeAt(lattice, col, row, place);
-      return factor * linear(detail, place[0], place[1]);
+      return factor * sampleCells(detail, place[0], place[1]);
     },
     sharpAt: (col, row) => {
       placeAt(lattice, col, row, place);
@@ -97,29 +97,18 @@ function placeAt({ width, height, places }: Lattice, col: number, row: number, o
       v * ((1 - u) * places[below + t] + u * places[below + 2 + t]);
 }
 
-function linear({ width, height, z, mask }: HeightGrid, c: number, r: number): number {
-  const c0 = Math.floor(c);
-  const r0 = Math.floor(r);
-  if (!(c0 >= 0 && r0 >= 0 && c0 < width - 1 && r0 < height - 1)) return Number.NaN;
-  const i = r0 * width + c0;
-  if (!(mask[i] && mask[i + 1] && mask[i + width] && mask[i + width + 1])) return Number.NaN;
-  const u = c - c0;
-  const v = r - r0;
-  return (1 - v) * ((1 - u) * z[i] + u * z[i + 1]) + v * ((1 - u) * z[i + width] + u * z[i + width + 1]);
-}
-
 /** Catmull and Rom's cubic through the 4 × 4 cells around; linear where one of the outer twelve has no data. */
 function cubicOrLinear(grid: HeightGrid, c: number, r: number): number {
   const { width, height, z, mask } = grid;
   const c0 = Math.floor(c);
   const r0 = Math.floor(r);
-  if (!(c0 >= 1 && r0 >= 1 && c0 < width - 2 && r0 < height - 2)) return linear(grid, c, r);
+  if (!(c0 >= 1 && r0 >= 1 && c0 < width - 2 && r0 < height - 2)) return sampleCells(grid, c, r);
   const fc = c - c0;
   const fr = r - r0;
   let sum = 0;
   for (let j = -1; j < 3; j++) {
     const k = (r0 + j) * width + c0;
-    if (!(mask[k - 1] && mask[k] && mask[k + 1] && mask[k + 2])) return linear(grid, c, r);
+    if (!(mask[k - 1] && mask[k] && mask[k + 1] && mask[k + 2])) return sampleCells(grid, c, r);
     sum += rowWeight(fr, j) * cubic(z[k - 1], z[k], z[k + 1], z[k + 2], fc);
   }
   return sum;
