@@ -71,6 +71,17 @@ describe('findLandmarks', () => {
 });
 
 describe('constellationOf', () => {
+  it('tells what the subject shows from what it does not, and every landmark is one or the other', () => {
+    const wax = drawn(undefined, undefined, 0.004, 2);
+    // The subject is flat where x > 4.
+    const rubbed = { ...wax, z: wax.z.map((z, i) => (xOf(wax, i % wax.width) > 4 ? 0 : z)) };
+    const { landmarks, unseen, found } = constellationOf(die, rubbed, sizeMm);
+    expect(landmarks.length + unseen.length).toBe(found);
+    expect(unseen.length).toBeGreaterThan(5);
+    for (const { x } of unseen) expect(x).toBeGreaterThan(2.5);
+    for (const { x } of landmarks) expect(x).toBeLessThan(5.5);
+  });
+
   it('leaves nothing over for the same die, within what noise allows: at most 5 % outside their ellipses, and a few more', () => {
     const { landmarks, smoothMm, oneScaleMm, outside } = constellationOf(
       die,

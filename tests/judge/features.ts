@@ -31,6 +31,7 @@ export const featuresWith = (changes: Partial<Features> = {}): Features => ({
   constellation: {
     landmarks: new Array(44).fill(landmark),
     found: 48,
+    unseen: [],
     oneScaleMm: 0.04,
     smoothMm: 0.03,
     outside: 0.05,

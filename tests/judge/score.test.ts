@@ -31,6 +31,7 @@ function typical(spreadOf: (k: number) => Spread): Features {
     constellation: {
       landmarks: new Array(seen).fill(null),
       found: 1000,
+      unseen: [],
       oneScaleMm: 0.05,
       smoothMm: middle('places of letters and ornaments', 0, 1),
       outside: middle('landmarks outside their error ellipses', 0, 1),
@@ -49,7 +50,7 @@ const worst = featuresWith({
   congruentShare: 0,
   outerShare: 0,
   fineCorrelation: -1,
-  constellation: { landmarks: [], found: 60, oneScaleMm: 5, smoothMm: 5, outside: 1 },
+  constellation: { landmarks: [], found: 60, unseen: [], oneScaleMm: 5, smoothMm: 5, outside: 1 },
 });
 const cases = [featuresWith(), worst, ...rivals.map((rival) => typical((k) => scoreFigures[k].against[rival].spread))];
 

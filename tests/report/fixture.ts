@@ -456,6 +456,8 @@ function judgementOf(found: boolean, side: number): Judgement {
             coherence: [0.45, 0.78, 0.92, 0.95, 0.9][i],
           }))
         : [],
+      zoneOutlines: [],
+      areas: [],
     },
     damage: found
       ? [

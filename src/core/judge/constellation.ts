@@ -20,6 +20,8 @@ export interface PlacedLandmark extends Landmark {
 export interface Constellation {
   readonly landmarks: readonly PlacedLandmark[];
   readonly found: number;
+  /** Those of the reference that the subject does not show. */
+  readonly unseen: readonly Landmark[];
   /** Median distance left over, mm, leave-one-out: after one scale, and after a smooth bending besides. */
   readonly oneScaleMm: number;
   readonly smoothMm: number;
@@ -58,15 +60,17 @@ export function constellationOf(
   const landmarks = given ?? findLandmarks(reference, sizeMm);
   const radius = Math.max(4, Math.round((landmarkDefaults.radius * sizeMm) / reference.pitch));
   const reach = Math.round(Math.max(options.reachMm, options.reachShare * sizeMm) / reference.pitch);
-  const placed = landmarks
-    .map((landmark) => placeOf(reference, subject, landmark, radius, reach))
-    .filter((place) => place.correlation >= options.leastCorrelation);
-  if (placed.length < options.least) return { ...nothing, found: landmarks.length };
+  const looked = landmarks.map((landmark) => placeOf(reference, subject, landmark, radius, reach));
+  const isSeen = ({ correlation }: Place): boolean => correlation >= options.leastCorrelation;
+  const placed = looked.filter(isSeen);
+  if (placed.length < options.least) return { ...nothing, found: landmarks.length, unseen: landmarks };
+  const unseen = looked.filter((place) => !isSeen(place)).map(({ x, y }) => ({ x, y }));
   const scaled = leaveOneOut(placed, similarityRows);
   const smooth = leaveOneOut(placed, polynomialRows(placed.length, sizeMm));
   return {
     landmarks: placed.map((place, i) => ({ ...place, alone: scaled[i], aloneSmooth: smooth[i] })),
     found: landmarks.length,
+    unseen,
     oneScaleMm: median(scaled.map(([x, y]) => Math.hypot(x, y))),
     smoothMm: median(smooth.map(([x, y]) => Math.hypot(x, y))),
     outside: placed.filter((place, i) => isOutside(smooth[i], place, options.flowMm)).length / placed.length,
@@ -76,6 +80,7 @@ export function constellationOf(
 const nothing: Constellation = {
   landmarks: [],
   found: 0,
+  unseen: [],
   oneScaleMm: Number.NaN,
   smoothMm: Number.NaN,
   outside: Number.NaN,

@@ -70,6 +70,26 @@ export interface WearZone {
   readonly fraction: number;
 }
 
+/** State of the subject by zone, by wavelength, and where to draw it. */
+export interface Wear {
+  readonly zones: readonly WearZone[];
+  readonly byWavelength: readonly WavelengthBand[];
+  readonly zoneOutlines: readonly ZoneOutline[];
+  readonly areas: readonly WearArea[];
+}
+
+/** Where a zone lies: closed ways round it and round the holes in it (even-odd), x, y pairs in the reference's face frame, mm. */
+export interface ZoneOutline {
+  readonly zone: ZoneName;
+  readonly outlines: readonly Float64Array[];
+}
+
+/** Where in a zone the subject is in a state other than sharp. */
+export interface WearArea extends ZoneOutline {
+  readonly state: WearState;
+  readonly areaMm2: number;
+}
+
 /** Gain and coherence of the subject's relief against the reference's in one octave of wavelength. */
 export interface WavelengthBand {
   readonly fromMm: number;
@@ -119,7 +139,7 @@ export interface Judgement {
   readonly strength: Strength;
   readonly sentence: string;
   readonly limits: readonly string[];
-  readonly wear: { readonly zones: readonly WearZone[]; readonly byWavelength: readonly WavelengthBand[] };
+  readonly wear: Wear;
   readonly damage: readonly Mark[];
   /** Version of the score mapping that was used and where it comes from. */
   readonly calibration: string;

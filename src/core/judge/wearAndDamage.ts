@@ -5,8 +5,9 @@ import { type HeightGrid, withHeights } from '../geometry/index.ts';
 import { cellsOfMark, type FoundMark, findMarks } from './marks/index.ts';
 import { type SecondStrike, secondStrike } from './secondStrike.ts';
 import { type StateReading, stateReading } from './state.ts';
-import type { WavelengthBand, WearZone } from './types.ts';
+import type { Wear } from './types.ts';
 import { wavelengthBands } from './wavelength.ts';
+import { wearAreas, zoneOutlines } from './wearAreas.ts';
 import { type WearMap, wearLabel, wearLabels, withoutMarks } from './wearLabels.ts';
 import { lossField } from './wearLoss.ts';
 import { wearRelief } from './wearRelief.ts';
@@ -14,7 +15,7 @@ import { wearZones, zoneCells } from './wearZones.ts';
 
 /** What a pair shows of wear, filling, damage and state. */
 export interface WearAndDamage {
-  readonly wear: { readonly zones: readonly WearZone[]; readonly byWavelength: readonly WavelengthBand[] };
+  readonly wear: Wear;
   /** Label of every cell of the reference's face, in the impression's sense. */
   readonly wearMap: WearMap;
   readonly marks: readonly FoundMark[];
@@ -42,7 +43,12 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   );
   const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
   const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm);
-  const wear = { zones: wearZones(relief, loss, wearMap, cells, byWavelength), byWavelength };
+  const wear = {
+    zones: wearZones(relief, loss, wearMap, cells, byWavelength),
+    byWavelength,
+    zoneOutlines: zoneOutlines(wearMap, cells),
+    areas: wearAreas(wearMap, cells),
+  };
   const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
   return { wear, wearMap, marks, state, secondStrike: secondStrike(relief, loss) };
 }
@@ -52,6 +58,8 @@ const nothing: WearAndDamage = {
   wear: {
     zones: [{ zone: 'whole', state: 'cannotJudge', heightKept: Number.NaN, heightKeptSd: Number.NaN, fraction: 1 }],
     byWavelength: [],
+    zoneOutlines: [],
+    areas: [],
   },
   wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
   marks: [],

@@ -6,7 +6,31 @@ import type { WearRelief } from '../wearRelief.ts';
  * Outline of a set of cells that hang together: the longest closed way along the cells' sides, as x, y pairs in the
  * grid's frame, mm, counter-clockwise, with points on straight runs and steps of single cells left out.
  */
-export function cellOutline({ width, pitch, left, top }: HeightGrid, cells: Iterable<number>): Float64Array {
+export function cellOutline(grid: HeightGrid, cells: Iterable<number>): Float64Array {
+  const loops = loopsOf(grid.width, cells);
+  return placed(
+    grid,
+    loops.reduce((best, loop) => (loop.length > best.length ? loop : best), loops[0] ?? []),
+  );
+}
+
+/** Every closed way along the cells' sides, those round holes too, as `cellOutline` gives the longest. */
+export const cellOutlines = (grid: CellFrame, cells: Iterable<number>): Float64Array[] =>
+  loopsOf(grid.width, cells).map((loop) => placed(grid, loop));
+
+type CellFrame = Pick<HeightGrid, 'width' | 'pitch' | 'left' | 'top'>;
+
+function placed({ width, pitch, left, top }: CellFrame, loop: readonly number[]): Float64Array {
+  const corners = width + 1;
+  const points = loop.map((k): [number, number] => [
+    left + ((k % corners) - 0.5) * pitch,
+    top - (Math.floor(k / corners) - 0.5) * pitch,
+  ]);
+  return Float64Array.from(thinned(points, 0.6 * pitch).flat());
+}
+
+/** Closed ways as corners of the cells, `row * (width + 1) + column`. */
+function loopsOf(width: number, cells: Iterable<number>): number[][] {
   const set = new Set(cells);
   const next = new Map<number, number[]>();
   const corners = width + 1;
@@ -24,31 +48,26 @@ export function cellOutline({ width, pitch, left, top }: HeightGrid, cells: Iter
     if (col === width - 1 || !set.has(i + 1)) link(corner(row + 1, col + 1), corner(row, col + 1));
     if (col === 0 || !set.has(i - 1)) link(corner(row, col), corner(row + 1, col));
   }
-  const loop = longestLoop(next);
-  const points = loop.map((k): [number, number] => [
-    left + ((k % corners) - 0.5) * pitch,
-    top - (Math.floor(k / corners) - 0.5) * pitch,
-  ]);
-  return Float64Array.from(thinned(points, 0.6 * pitch).flat());
+  return closedWays(next);
 }
 
-function longestLoop(next: Map<number, number[]>): number[] {
-  let best: number[] = [];
+function closedWays(next: Map<number, number[]>): number[][] {
+  const ways: number[][] = [];
   for (const start of next.keys()) {
     while ((next.get(start)?.length ?? 0) > 0) {
-      const loop: number[] = [];
+      const way: number[] = [];
       let at = start;
       for (;;) {
         const to = next.get(at)?.pop();
         if (to === undefined) break;
-        loop.push(at);
+        way.push(at);
         at = to;
         if (at === start) break;
       }
-      if (loop.length > best.length) best = loop;
+      ways.push(way);
     }
   }
-  return best;
+  return ways;
 }
 
 /** Leaves out points that lie within `tolerance` of the line between those kept (Ramer 1972, Douglas and Peucker 1973). */

@@ -1,2 +1,2 @@
-export { cellsOfMark } from './cellOutline.ts';
+export { cellOutlines, cellsOfMark } from './cellOutline.ts';
 export { type FoundMark, findMarks, markDefaults, placeOf } from './findMarks.ts';

@@ -196,7 +196,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
 });
 
 /** Places of landmarks on the reference's face, shifts and what the others leave of them, mm; ellipses of 95 %. */
-const landmarksRecord = ({ landmarks, found, oneScaleMm, smoothMm, outside }: Constellation) => ({
+const landmarksRecord = ({ landmarks, found, unseen, oneScaleMm, smoothMm, outside }: Constellation) => ({
   found,
   seen: landmarks.length,
   oneScaleMm: roundedMm(oneScaleMm),
@@ -212,6 +212,7 @@ const landmarksRecord = ({ landmarks, found, oneScaleMm, smoothMm, outside }: Co
     ellipse: { majorMm: roundedMm(ellipse.majorMm), minorMm: roundedMm(ellipse.minorMm), deg: rounded(ellipse.deg, 1) },
     correlation: rounded(correlation, 4),
   })),
+  unseen: unseen.map(({ x, y }) => ({ x: placed(x), y: placed(y) })),
 });
 
 const paradataRecord = ({ version, parameters, startedAt, seconds, commandLine }: Paradata) => ({
