@@ -1,9 +1,11 @@
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
+import { Wear } from '../finding/Wear.tsx';
 import { Fit } from '../fit/Fit.tsx';
 import { number, percent } from '../look/numbers.ts';
 import { usePair } from '../state/select.ts';
 import { setState, useDocument } from '../state/store.ts';
 import { Again } from './Again.tsx';
+import { Landmarks } from './Landmarks.tsx';
 import { Marks } from './Marks.tsx';
 import { Section } from './Section.tsx';
 import { LaySection } from './SectionEnds.tsx';
@@ -27,6 +29,8 @@ export function Compare() {
       {!line && <LaySection />}
       {comparison.difference && <Differences difference={comparison.difference} />}
       <Marks />
+      <Landmarks />
+      {comparison.judgement && <Wear zones={comparison.judgement.wear.zones} />}
       <div className="deeds">
         <button type="button" className="deed" onClick={() => setState({ step: 'finding' })}>
           {open ? 'To the finding' : 'On to the finding'}

@@ -1,25 +1,21 @@
-import type { WearState, WearZone } from '../../core/judge/index.ts';
-import { percent } from '../look/numbers.ts';
+import { useEffect } from 'react';
+import type { WearZone } from '../../core/judge/index.ts';
+import { number, percent } from '../look/numbers.ts';
+import { wearWords } from '../look/wearWords.ts';
+import { hatchOf } from '../plate/WearPatterns.tsx';
+import { useDocument, useStore } from '../state/store.ts';
+import { askWear, handOnPart, pointAtZone, useDrawnWear } from '../state/wear.ts';
+import './wear.css';
 
-const states: Readonly<Record<WearState, string>> = {
-  sharp: 'sharp',
-  rubbed: 'rubbed',
-  flattened: 'flattened',
-  notFilled: 'not filled',
-  clogged: 'clogged',
-  lost: 'lost',
-  added: 'added to',
-  blurred: 'blurred',
-  cannotJudge: 'cannot be judged',
-};
-
-/** The state of the subject by zone. */
+/** The state of the subject by zone. Where the hand is on a zone, its wear is drawn on the plate; a click keeps it there. */
 export function Wear({ zones }: { zones: readonly WearZone[] }) {
+  const asked = useDocument((document) => document.view.wear);
+  useEffect(() => () => pointAtZone(null), []);
   if (zones.length === 0) return null;
   return (
     <>
       <h3>State of b by zone</h3>
-      <table className="models num">
+      <table className="models num wear-table">
         <thead>
           <tr>
             <th scope="col">Zone</th>
@@ -28,17 +24,70 @@ export function Wear({ zones }: { zones: readonly WearZone[] }) {
           </tr>
         </thead>
         <tbody>
-          {zones.map(({ zone, state, heightKept, heightKeptSd, fraction }) => (
-            <tr key={`${zone}${state}`}>
-              <th scope="row">{zone}</th>
-              <td>
-                {states[state]}, {percent(fraction)}
-              </td>
-              <td>{Number.isNaN(heightKept) ? '–' : `${percent(heightKept)} ± ${percent(heightKeptSd)}`}</td>
-            </tr>
+          {zones.map((zone) => (
+            <Row key={`${zone.zone}${zone.state}`} zone={zone} />
           ))}
         </tbody>
       </table>
+      <Key />
+      <p>
+        <button type="button" className="word" onClick={() => askWear(asked === null ? 'whole' : null)}>
+          {asked === null ? 'draw the states on the plate' : 'hide the states'}
+        </button>
+      </p>
     </>
+  );
+}
+
+function Row({ zone: { zone, state, heightKept, heightKeptSd, fraction } }: { zone: WearZone }) {
+  const asked = useDocument((document) => document.view.wear);
+  const under = useStore((store) => store.wornPart?.zone === zone || store.wearPointed === zone);
+  return (
+    <tr className={under ? 'under' : undefined}>
+      <th scope="row">
+        <button
+          type="button"
+          className="word plain"
+          aria-pressed={asked === zone}
+          onPointerEnter={() => pointAtZone(zone)}
+          onPointerLeave={() => pointAtZone(null)}
+          onFocus={() => pointAtZone(zone)}
+          onBlur={() => pointAtZone(null)}
+          onClick={() => askWear(asked === zone ? null : zone)}
+        >
+          {zone}
+        </button>
+      </th>
+      <td>
+        {wearWords[state]}, {percent(fraction)}
+      </td>
+      <td>{Number.isNaN(heightKept) ? '–' : `${percent(heightKept)} ± ${percent(heightKeptSd)}`}</td>
+    </tr>
+  );
+}
+
+/** What each hatching on the plate says, and over how much of the face. */
+function Key() {
+  const { zones, areas } = useDrawnWear();
+  const hand = useStore((state) => state.wornPart);
+  if (zones.length === 0) return null;
+  if (areas.length === 0) return <p className="soft">Nothing is drawn there: sharp all over.</p>;
+  return (
+    <ul className="wear-key num">
+      {areas.map(({ zone, state, areaMm2 }) => (
+        <li
+          key={`${zone}${state}`}
+          className={hand?.zone === zone && hand.state === state ? 'under' : undefined}
+          onPointerEnter={() => handOnPart({ zone, state })}
+          onPointerLeave={() => handOnPart(null)}
+        >
+          <svg width={26} height={16} aria-hidden="true">
+            <title>Hatching</title>
+            <rect width={26} height={16} style={{ fill: hatchOf(state) }} />
+          </svg>
+          {zone}: {wearWords[state]}, {number(areaMm2, 0)} mm²
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -1,3 +1,4 @@
+import { toggleLandmarks } from '../compare/Landmarks.tsx';
 import { toggleMarking } from '../fit/ByHand.tsx';
 import { turnedLamp } from '../plate/ring.ts';
 import { leaveShow, nextSlide, previousSlide } from '../show/present.ts';
@@ -26,12 +27,17 @@ const tip = (tipDeg: number, swingDeg: number) =>
 
 function putDown(): void {
   if (getState().presenting !== null) leaveShow();
-  else setState({ hand: 'look', selectedMark: null });
+  else setState({ hand: 'look', selectedMark: null, selectedLandmark: null });
 }
 
 function markPlaces(): void {
   setState({ step: 'fit', margin: true });
   toggleMarking();
+}
+
+function correctLandmarks(): void {
+  setState({ step: 'compare', margin: true });
+  toggleLandmarks();
 }
 
 function turnLeaf(): void {
@@ -105,6 +111,7 @@ export const bindings: readonly Binding[] = [
   { keys: ['x'], print: 'x', does: 'draw a section', run: () => setState({ hand: 'section' }) },
   { keys: ['r'], print: 'r', does: 'mark a region', run: () => setState({ hand: 'mark' }) },
   { keys: ['p'], print: 'p', does: 'mark places on both seals, for the fit', run: markPlaces },
+  { keys: ['k'], print: 'k', does: 'landmarks on or off, to correct them', run: correctLandmarks },
   { keys: ['Escape'], print: 'esc', does: 'put the tool down; leave the seminar', run: putDown },
   { keys: ['z'], command: true, shift: false, print: 'ctrl z', does: 'undo', run: undo },
   { keys: ['z'], command: true, shift: true, print: 'ctrl shift z', does: 'redo', run: redo },

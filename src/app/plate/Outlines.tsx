@@ -2,6 +2,7 @@ import type { Picture } from '../scene/Painter.tsx';
 import type { LeftOut } from '../state/document.ts';
 import { type ShownMark, useMarks } from '../state/marks.ts';
 import { setState, useDocument, useStore } from '../state/store.ts';
+import { useDrawnWear } from '../state/wear.ts';
 import { toPixels } from './project.ts';
 
 /** The outlines of marks and of the user's own regions on one pane, numbered as in the list. */
@@ -10,9 +11,10 @@ export function Outlines({ picture }: { picture: Picture }) {
   const selected = useStore((state) => state.selectedMark);
   const marks = useMarks();
   const leftOut = useDocument((document) => document.leftOut);
+  const worn = useDrawnWear().areas.length > 0;
   if (!shown) return null;
   return (
-    <g className="outlines">
+    <g className={worn ? 'outlines behind' : 'outlines'}>
       {marks
         .filter((mark) => mark.outline.length > 2)
         .map((mark) => (

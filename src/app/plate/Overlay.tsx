@@ -1,6 +1,10 @@
+import type { Picture } from '../scene/Painter.tsx';
 import { useDocument, useStore } from '../state/store.ts';
+import { useDrawnWear } from '../state/wear.ts';
 import { Divider } from './Divider.tsx';
+import { plateXFromReference } from './frames.ts';
 import { LampRing } from './LampRing.tsx';
+import { LandmarkMarks } from './LandmarkMarks.tsx';
 import { Outlines } from './Outlines.tsx';
 import { PlaceMarks } from './PlaceMarks.tsx';
 import { Pointed } from './Pointed.tsx';
@@ -11,6 +15,8 @@ import { SectionLine } from './SectionLine.tsx';
 import { UprightDial } from './UprightDial.tsx';
 import type { Stroke } from './useDrawing.ts';
 import type { PlateState } from './usePlate.ts';
+import { WearAreas } from './WearAreas.tsx';
+import { WearPatterns } from './WearPatterns.tsx';
 
 /** What is drawn over the seals: lamp, outlines, section, divider, scale bar, the place pointed at. */
 export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size; stroke: Stroke | null }) {
@@ -21,16 +27,23 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
   const profileAt = useStore((state) => state.profileAt);
   const { pictures } = plate;
   const alone = step === 'face';
-  // While places are marked by hand, only those are drawn over the seals.
+  // While places or landmarks are put by hand, only those are drawn over the seals.
   const marking = useStore((state) => state.step === 'fit' && (state.hand === 'pairs' || hasPairs));
+  const placing = useStore((state) => state.hand === 'landmarks');
+  const flip = plateXFromReference(plate.reference);
+  const marks = !alone && !marking && !placing;
   const over = !alone && look === 'over' && pictures.length === 2;
   // One over the other, the ring runs round the larger of the two.
   const ringed = over ? [...pictures].sort((a, b) => reachOf(b) - reachOf(a)).slice(0, 1) : pictures;
   const first = pictures[0];
+  const wear = useDrawnWear();
+  const ofSubject = ({ pane }: Picture): boolean => pictures.length < 2 || pane.differences || pane.role === 'subject';
+  const leading = pictures.find(ofSubject);
   return (
     <svg className="overlay" width={size.width} height={size.height} aria-hidden={pictures.length === 0}>
       <title>Drawn over the seals</title>
       <defs>
+        <WearPatterns />
         {pictures.map(({ pane }) => (
           <clipPath key={pane.id} id={`pane-${pane.id}`}>
             <rect x={pane.from} y={pane.y} width={Math.max(0, pane.to - pane.from)} height={pane.height} />
@@ -39,13 +52,23 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
       </defs>
       {pictures.map((picture) => (
         <g key={picture.pane.id} clipPath={`url(#pane-${picture.pane.id})`}>
-          {!alone && !marking && <Outlines picture={picture} />}
+          {marks && <Outlines picture={picture} />}
+          {marks && (
+            <WearAreas
+              picture={picture}
+              wear={wear}
+              flip={flip}
+              states={ofSubject(picture)}
+              leading={picture === leading}
+            />
+          )}
           {!alone && section && <SectionLine line={section} picture={picture} at={profileAt} />}
+          {placing && !alone && <LandmarkMarks picture={picture} flip={flip} />}
           {step === 'fit' && !picture.pane.differences && <PlaceMarks picture={picture} />}
           {stroke && <Drawn stroke={stroke} picture={picture} />}
         </g>
       ))}
-      <Pointed pictures={pictures} comparison={alone || marking ? undefined : plate.comparison} />
+      <Pointed pictures={pictures} comparison={alone || marking || placing ? undefined : plate.comparison} />
       {alone && first && <UprightDial picture={first} />}
       {!alone && ringed.map((picture, i) => <LampRing key={picture.pane.id} picture={picture} leading={i === 0} />)}
       {over && <Divider width={size.width} height={size.height} />}
@@ -54,10 +77,9 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
   );
 }
 
-function Drawn({ stroke, picture }: { stroke: Stroke; picture: PlateState['pictures'][number] }) {
+function Drawn({ stroke, picture }: { stroke: Stroke; picture: Picture }) {
   const points = stroke.points.map(([x, y]) => toPixels(picture.projection, picture.mirror ? -x : x, y));
   return <path className="drawn" d={`M${points.map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}`} />;
 }
 
-const reachOf = ({ face }: PlateState['pictures'][number]): number =>
-  Math.max(face.outline.widthMm, face.outline.heightMm);
+const reachOf = ({ face }: Picture): number => Math.max(face.outline.widthMm, face.outline.heightMm);

@@ -3,6 +3,7 @@ import { useTones } from '../look/useTones.ts';
 import { setCapture } from '../show/capture.ts';
 import { useRangeMm } from '../state/select.ts';
 import { notify, useDocument, useStore } from '../state/store.ts';
+import { plateXFromReference } from './frames.ts';
 import { Ground } from './Ground.tsx';
 import { NoGraphics } from './NoGraphics.tsx';
 import { Overlay } from './Overlay.tsx';
@@ -30,7 +31,7 @@ export function Plate() {
   const [lost, setLost] = useState(false);
   const shadows = useShadows(software);
   const { stroke, draw } = useDrawing();
-  const events = useHand(element, plate.pictures, draw);
+  const events = useHand(element, plate.pictures, draw, plateXFromReference(plate.reference));
   const onLost = useCallback((now: boolean) => {
     setLost(now);
     notify(

@@ -1,6 +1,7 @@
 import { sampleGrid } from '../../core/geometry/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { mm, signedMm } from '../look/numbers.ts';
+import { partWords } from '../look/wearWords.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import { useStore } from '../state/store.ts';
 import { toPixels } from './project.ts';
@@ -14,6 +15,7 @@ export function Pointed({
   comparison: ComparisonView | undefined;
 }) {
   const pointed = useStore((state) => state.pointed);
+  const part = useStore((state) => state.wornPart);
   if (!pointed) return null;
   const words = reading(comparison, pointed[0], pointed[1]);
   return (
@@ -22,13 +24,20 @@ export function Pointed({
         const x = picture.mirror ? -pointed[0] : pointed[0];
         const [px, py] = toPixels(picture.projection, x, pointed[1]);
         if (px < picture.pane.from || px > picture.pane.to) return null;
+        // Words that would run out of the pane stand on the other side.
+        const beside = px > picture.pane.to - roomPx ? { x: -14, textAnchor: 'end' as const } : { x: 14 };
         return (
           <g key={picture.pane.id} transform={`translate(${px.toFixed(1)} ${py.toFixed(1)})`}>
             <path className="halo" d="M-9 0H-3M3 0H9M0 -9V-3M0 3V9" />
             <path d="M-9 0H-3M3 0H9M0 -9V-3M0 3V9" />
             {words && (
-              <text x={14} y={-10}>
+              <text {...beside} y={-10}>
                 {words}
+              </text>
+            )}
+            {part && (
+              <text {...beside} y={20} fontStyle="italic">
+                {partWords(part)}
               </text>
             )}
           </g>
@@ -37,6 +46,9 @@ export function Pointed({
     </g>
   );
 }
+
+/** What a reading takes beside the cross, pixels. */
+const roomPx = 215;
 
 /** The depth difference at a place with its level of detection, in words. */
 export function reading(comparison: ComparisonView | undefined, x: number, y: number): string {

@@ -3,6 +3,7 @@ import { apply, invert, type Vec2 } from '../../core/geometry/index.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import { markPlace } from '../state/byHand.ts';
 import type { Camera } from '../state/document.ts';
+import { addLandmark } from '../state/landmarks.ts';
 import { actOnView, documentNow, getState, setState, settle } from '../state/store.ts';
 import { paneAt } from './panes.ts';
 import { mirroredCamera, toPlate, zoomedAt } from './project.ts';
@@ -19,12 +20,13 @@ const setCamera = (camera: Camera): void => actOnView('Plate moved', { camera },
 
 /**
  * The hand on the plate: drag moves the seals (or draws, where a tool is taken up), wheel and pinch enlarge, drag with
- * the right button or with Alt tips the face. Both panes move together.
+ * the right button or with Alt tips the face. Both panes move together. `flip`: from the plate to the reference's face.
  */
 export function useHand(
   plate: RefObject<HTMLElement | null>,
   pictures: readonly Picture[],
   draw: (phase: 'start' | 'move' | 'end', at: Vec2) => void,
+  flip: 1 | -1,
 ): HandEvents {
   const latest = useRef(pictures);
   latest.current = pictures;
@@ -62,6 +64,7 @@ export function useHand(
       wentDown.current = null;
       const still = down && Math.hypot(event.clientX - down[0], event.clientY - down[1]) < stillPx;
       if (still && found && getState().hand === 'pairs') markPlace(found.picture.pane.role, onFace(found));
+      if (still && found && getState().hand === 'landmarks') addLandmark([flip * found.at[0], found.at[1]]);
       settle();
     },
     onPointerLeave: () => setState({ pointed: null }),

@@ -100,7 +100,13 @@ export function describeLeftOut(id: string, change: Partial<Pick<LeftOut, 'why' 
 }
 
 /** What is put by hand belongs to one pair of faces: other faces begin without it. */
-export const withoutByHand = (document: Document): Document => ({ ...document, pairs: [], start: null, leftOut: [] });
+export const withoutByHand = (document: Document): Document => ({
+  ...document,
+  pairs: [],
+  start: null,
+  leftOut: [],
+  landmarks: null,
+});
 
 /**
  * What is put by hand after another statement about a scan. A face turned upright takes its places along, clockwise on
@@ -130,6 +136,7 @@ export function afterRestating(document: Document, id: string, change: Stated, f
     ...document,
     pairs,
     start,
+    landmarks: document.landmarks?.map((at) => turned(at, turnDeg)) ?? null,
     leftOut: document.leftOut.map(outlined),
     ownMarks: document.ownMarks.map(outlined),
   };

@@ -1,3 +1,4 @@
+import type { ZoneName } from '../../core/compare/index.ts';
 import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Stated } from '../../workers/browser/protocol.ts';
@@ -57,6 +58,8 @@ export interface PlateView {
   readonly section: Line | null;
   /** Whether the outlines of marks are drawn. */
   readonly outlines: boolean;
+  /** The zone of which the wear is drawn, or the whole; null: none. */
+  readonly wear: ZoneName | null;
 }
 
 /** The user's word on a mark that the tool found. */
@@ -122,6 +125,8 @@ export interface Document {
   readonly pairs: readonly MarkedPair[];
   /** Where the fit begins instead of where the search ends. */
   readonly start: FitStart | null;
+  /** Landmarks put or corrected by hand, on the reference's face, mm; null: those that the tool finds. */
+  readonly landmarks: readonly Vec2[] | null;
   readonly firstReading: Reading | null;
   readonly conclusion: Reading | null;
   readonly findingOpen: boolean;
@@ -142,6 +147,7 @@ export const restingView: PlateView = {
   rangeMm: null,
   section: null,
   outlines: true,
+  wear: null,
 };
 
 export const emptyDocument: Document = {
@@ -156,6 +162,7 @@ export const emptyDocument: Document = {
   leftOut: [],
   pairs: [],
   start: null,
+  landmarks: null,
   firstReading: null,
   conclusion: null,
   findingOpen: false,

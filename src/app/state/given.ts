@@ -5,12 +5,16 @@ import type { Document } from './document.ts';
 import type { Keyed } from './store.ts';
 
 /** What the user put by hand, as the core takes it: outlines from the plate to the reference's face frame. */
-export function givenIn({ start, leftOut }: Document, reference: Keyed<FaceView> | undefined): Given {
+export function givenIn({ start, leftOut, landmarks }: Document, reference: Keyed<FaceView> | undefined): Given {
   const flip = reference?.at === 'ready' && reference.value.sense === 'intaglio' ? -1 : 1;
   const excluded = leftOut.map(({ outline, label, why, by }) => ({
     outline: outline.map(([x, y]): Vec2 => [flip * x, y]),
     why: why || label,
     by,
   }));
-  return { ...(start && { start }), ...(excluded.length > 0 && { excluded }) };
+  return {
+    ...(start && { start }),
+    ...(excluded.length > 0 && { excluded }),
+    ...(landmarks && { landmarks: landmarks.map(([x, y]) => ({ x, y })) }),
+  };
 }

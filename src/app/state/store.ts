@@ -1,4 +1,7 @@
 import { create } from 'zustand';
+import type { ZoneName } from '../../core/compare/index.ts';
+import type { Vec2 } from '../../core/geometry/index.ts';
+import type { WearState } from '../../core/judge/index.ts';
 import type { ComparisonView, FaceView, Failure } from '../../workers/browser/protocol.ts';
 import { type Document, emptyDocument, type PlateView, type Step } from './document.ts';
 import { acted, type History, historyOf, redone, settled, undone } from './history.ts';
@@ -14,7 +17,14 @@ export type Progress<T> =
 export type Keyed<T> = Progress<T> & { readonly key: string };
 
 /** What a drag on the plate does. */
-export type Hand = 'look' | 'section' | 'mark' | 'pairs';
+export type Hand = 'look' | 'section' | 'mark' | 'pairs' | 'landmarks';
+
+/** A part of the face that the hand is on, in the list of wear or on the plate. */
+export interface WornPart {
+  readonly zone: ZoneName;
+  /** Null: all of the zone. */
+  readonly state: WearState | null;
+}
 export type Scheme = 'system' | 'light' | 'dark';
 
 interface State {
@@ -32,6 +42,13 @@ interface State {
   /** The scan whose face is looked at in the step Face. */
   readonly faceId: string | null;
   readonly selectedMark: string | null;
+  readonly selectedLandmark: number | null;
+  /** A landmark on its way, by its number in the list, and where it is, mm on the reference's face. */
+  readonly landmarkDrag: { readonly index: number; readonly at: Vec2 } | null;
+  /** The zone pointed at in the list: its wear is drawn as long as the hand is there. */
+  readonly wearPointed: ZoneName | null;
+  /** The drawn part under the hand. */
+  readonly wornPart: WornPart | null;
   /** Where the hand points, mm on the plate. */
   readonly pointed: readonly [number, number] | null;
   /** One sentence for the user, with its remedy. */
@@ -63,6 +80,10 @@ export const useStore = create<State>()(() => ({
   keysShown: false,
   faceId: null,
   selectedMark: null,
+  selectedLandmark: null,
+  landmarkDrag: null,
+  wearPointed: null,
+  wornPart: null,
   pointed: null,
   notice: null,
   restored: false,

@@ -1,4 +1,5 @@
 import type { ZoneName } from '../compare/index.ts';
+import { erode } from '../geometry/index.ts';
 import { cellOutlines } from './marks/index.ts';
 import type { WearArea, ZoneOutline } from './types.ts';
 import { type WearMap, wearStates } from './wearLabels.ts';
@@ -7,6 +8,8 @@ import { componentsOf } from './wearParts.ts';
 export const areaDefaults = {
   /** Parts smaller than this share of the face are counted but not drawn: they would be lost in one another. */
   leastShare: 0.0012,
+  /** Gaps up to twice this wide, mm, are drawn over: letters rubbed along a line are one part and not a row of crumbs. */
+  closeMm: 0.6,
 };
 
 /** The zones' own ways round, without the whole, which is the face's rim. `zones`: cells of each on the map. */
@@ -17,7 +20,7 @@ export const zoneOutlines = (map: WearMap, zones: ReadonlyMap<ZoneName, Uint8Arr
 
 /**
  * Where in each zone the subject is in a state other than sharp: the cells of the zone with that label, in parts of
- * `leastShare` of the face or more. `areaMm2` counts the cells that are drawn.
+ * `leastShare` of the face or more, drawn over gaps of `closeMm`. `areaMm2` counts the labelled cells of the parts that are drawn.
  */
 export function wearAreas(map: WearMap, zones: ReadonlyMap<ZoneName, Uint8Array>, options = areaDefaults): WearArea[] {
   return [...zones]
@@ -27,15 +30,21 @@ export function wearAreas(map: WearMap, zones: ReadonlyMap<ZoneName, Uint8Array>
         .filter((state) => state !== 'sharp')
         .flatMap((state): WearArea[] => {
           const label = wearStates.indexOf(state) + 1;
-          const drawn = drawnCells(
-            map,
-            cells.map((inside, i) => (inside && map.labels[i] === label ? 1 : 0)),
-            options,
-          );
+          const labelled = cells.map((inside, i) => (inside && map.labels[i] === label ? 1 : 0));
+          const drawn = drawnCells(map, closed(map, labelled, cells, options.closeMm), options);
           if (drawn.length === 0) return [];
-          return [{ zone, state, areaMm2: drawn.length * map.pitch ** 2, outlines: outlinesOf(map, drawn) }];
+          const count = drawn.reduce((sum, i) => sum + labelled[i], 0);
+          return [{ zone, state, areaMm2: count * map.pitch ** 2, outlines: outlinesOf(map, drawn) }];
         }),
     );
+}
+
+/** Morphological closing, kept within the zone. */
+function closed({ width, pitch }: WearMap, cells: Uint8Array, zone: Uint8Array, closeMm: number): Uint8Array {
+  const reach = Math.max(1, Math.round(closeMm / pitch));
+  const not = (all: Uint8Array): Uint8Array => all.map((one) => 1 - one);
+  const grown = not(erode(not(cells), width, reach));
+  return erode(grown, width, reach).map((one, i) => (one | cells[i]) & zone[i]);
 }
 
 function drawnCells(map: WearMap, cells: Uint8Array, { leastShare } = areaDefaults): number[] {

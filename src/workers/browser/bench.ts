@@ -29,6 +29,8 @@ interface Prepared {
 }
 interface Compared {
   readonly comparison: Comparison;
+  /** What it was judged from: other landmarks or other reasons are judged on the same measurement. */
+  readonly measured: Measured;
   readonly first: Prepared;
   readonly second: Prepared;
   readonly startedAt: string;
@@ -93,7 +95,7 @@ async function compare(
 ): Promise<Compared> {
   const key = comparisonKey(reference.key, subject.key, given);
   givenFor.set(comparisonKey(reference.key, subject.key, {}), given);
-  const known = comparisons.get(key) ?? sameOutlines(key, reference, subject, given);
+  const known = comparisons.get(key) ?? measuredBefore(key, reference, subject, given, watch);
   if (known) return known;
   const startedAt = new Date().toISOString();
   const first = await prepare(reference, partOf(watch, 0, 0.15), subject);
@@ -103,32 +105,49 @@ async function compare(
   await seen?.(measured, first, second);
   const comparison = judgeMeasured(measured, clock.watch);
   const [fit, measure, judge] = clock.seconds();
-  const done = { comparison, first, second, startedAt, seconds: { fit, compare: measure, judge } };
+  const done = { comparison, measured, first, second, startedAt, seconds: { fit, compare: measure, judge } };
+  return remembered(key, done);
+}
+
+/**
+ * Where the fit began and what was left out decide what is measured. Where only landmarks, reasons or names are others,
+ * the same measurement is judged again, or with the same landmarks only said in other words.
+ */
+function measuredBefore(
+  key: string,
+  reference: ScanOrder,
+  subject: ScanOrder,
+  given: Given,
+  watch: Watch,
+): Compared | undefined {
+  const pair = comparisonKey(reference.key, subject.key, {});
+  const [other, known] =
+    [...comparisons].find(
+      ([name, { measured }]) =>
+        (name === pair || name.startsWith(`${pair}\n`)) && measures(measured.given) === measures(given),
+    ) ?? [];
+  if (!other || !known) return undefined;
+  const { comparison } = known;
+  const before = known.measured.given;
+  const excluded = given.excluded ? { excluded: given.excluded } : {};
+  const measured = { ...known.measured, ...excluded, given };
+  const limits = rewordedLimits(comparison.judgement.limits, comparison.fit, before, given);
+  const again = sameLandmarks(before, given)
+    ? { ...comparison, ...excluded, judgement: { ...comparison.judgement, limits } }
+    : judgeMeasured(measured, watch);
+  return remembered(key, { ...known, comparison: again, measured });
+}
+
+function remembered(key: string, done: Compared): Compared {
   comparisons.set(key, done);
   for (const old of [...comparisons.keys()].slice(0, -mostComparisons)) comparisons.delete(old);
   return done;
 }
 
-/** Other reasons or names for the same regions change no number: only the words are put in anew. */
-function sameOutlines(key: string, reference: ScanOrder, subject: ScanOrder, given: Given): Compared | undefined {
-  const bare = (of: Given): string =>
-    comparisonKey(reference.key, subject.key, {
-      start: of.start,
-      excluded: of.excluded?.map(({ outline }) => ({ outline, why: '', by: '' })),
-    });
-  for (const [other, known] of comparisons) {
-    const { comparison } = known;
-    const before: Given = { start: comparison.fit.start?.start, excluded: comparison.excluded };
-    if (!given.excluded?.length || !other.startsWith(comparisonKey(reference.key, subject.key, {}))) continue;
-    if (bare(before) !== bare(given)) continue;
-    const limits = rewordedLimits(comparison.judgement.limits, comparison.fit, before, given);
-    const judgement = { ...comparison.judgement, limits };
-    const reworded = { ...known, comparison: { ...comparison, excluded: given.excluded, judgement } };
-    comparisons.set(key, reworded);
-    return reworded;
-  }
-  return undefined;
-}
+const measures = ({ start, excluded = [] }: Given): string =>
+  JSON.stringify([start ?? null, excluded.map(({ outline }) => outline)]);
+
+const sameLandmarks = (a: Given, b: Given): boolean => JSON.stringify(a.landmarks) === JSON.stringify(b.landmarks);
 
 function comparedBefore(key: string): Compared {
   const known = comparisons.get(key);

@@ -103,7 +103,7 @@ export interface ReportOrder {
 
 /** Names a comparison: of which scans, and what was put by hand. */
 export const comparisonKey = (referenceKey: string, subjectKey: string, given: Given): string => {
-  const byHand = given.start || given.excluded?.length ? [JSON.stringify(given)] : [];
+  const byHand = given.start || given.excluded?.length || given.landmarks ? [JSON.stringify(given)] : [];
   return [referenceKey, subjectKey, ...byHand].join('\n');
 };
 

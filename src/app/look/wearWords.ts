@@ -1,0 +1,16 @@
+import type { WearState } from '../../core/judge/index.ts';
+import type { WornPart } from '../state/store.ts';
+
+export const wearWords: Readonly<Record<WearState, string>> = {
+  sharp: 'sharp',
+  rubbed: 'rubbed',
+  flattened: 'flattened',
+  notFilled: 'not filled',
+  clogged: 'clogged',
+  lost: 'lost',
+  added: 'added to',
+  blurred: 'blurred',
+  cannotJudge: 'cannot be judged',
+};
+
+export const partWords = ({ zone, state }: WornPart): string => (state ? `${zone}: ${wearWords[state]}` : zone);

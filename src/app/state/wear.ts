@@ -1,0 +1,34 @@
+import { useMemo } from 'react';
+import type { ZoneName } from '../../core/compare/index.ts';
+import type { WearArea, ZoneOutline } from '../../core/judge/index.ts';
+import { usePair } from './select.ts';
+import { actOnView, setState, useDocument, useStore, type WornPart } from './store.ts';
+
+export interface DrawnWear {
+  readonly zones: readonly ZoneOutline[];
+  readonly areas: readonly WearArea[];
+}
+
+const nothing: DrawnWear = { zones: [], areas: [] };
+
+/** What of the wear is drawn: of the zone under the hand in the list, else of the one that was asked for. */
+export function useDrawnWear(): DrawnWear {
+  const { comparison } = usePair();
+  const pointed = useStore((state) => state.wearPointed);
+  const asked = useDocument((document) => document.view.wear);
+  const zone = pointed ?? asked;
+  return useMemo(() => {
+    const wear = comparison?.judgement?.wear;
+    if (!wear || zone === null) return nothing;
+    const here = (one: { zone: ZoneName }): boolean => zone === 'whole' || one.zone === zone;
+    // Files that were saved by earlier versions say nothing of where the wear is.
+    return { zones: (wear.zoneOutlines ?? []).filter(here), areas: (wear.areas ?? []).filter(here) };
+  }, [comparison, zone]);
+}
+
+/** Draws the wear of a zone, or of the whole, until it is asked otherwise. */
+export const askWear = (wear: ZoneName | null): void =>
+  actOnView(wear === null ? 'States hidden' : 'States drawn', { wear }, 'wear');
+
+export const pointAtZone = (wearPointed: ZoneName | null): void => setState({ wearPointed });
+export const handOnPart = (wornPart: WornPart | null): void => setState({ wornPart });
