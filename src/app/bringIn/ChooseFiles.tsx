@@ -1,6 +1,7 @@
 import { type ChangeEvent, useRef } from 'react';
 import { openSaved } from '../show/openSaved.ts';
 import { bringIn } from '../state/scans.ts';
+import { setState } from '../state/store.ts';
 
 /** Files or a whole folder, chosen with the system's own dialogue. */
 export function ChooseFiles() {
@@ -9,7 +10,8 @@ export function ChooseFiles() {
   const onChange = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
     const chosen = [...(event.target.files ?? [])].map((file) => ({ file, name: file.name }));
     event.target.value = '';
-    if (chosen.length === 1 && (await openSaved(chosen[0]))) return;
+    if (chosen.length === 0 || (chosen.length === 1 && (await openSaved(chosen[0])))) return;
+    setState({ step: 'bringIn' });
     await bringIn(chosen);
   };
   return (

@@ -64,18 +64,18 @@ export const statedOf = ({ kind, material }: Sample) => ({
 /** Lays out the opening pair and compares it. */
 export async function openSamplePair(): Promise<void> {
   const { opening } = await sampleList();
-  if (!(opening && (await layPair(opening)))) setState({ step: 'bringIn' });
+  if (!(opening && (await layPair(opening, true)))) setState({ step: 'bringIn' });
 }
 
 /** Brings both samples of a pair in, gives them their places and compares them. */
-export async function layPair({ reference, subject }: SamplePair): Promise<boolean> {
+export async function layPair({ reference, subject }: SamplePair, opening = false): Promise<boolean> {
   const { samples } = await sampleList();
   const pair = [reference, subject].flatMap((file) => samples.find((sample) => sample.file === file) ?? []);
   if (pair.length < 2) return false;
   const brought = await Promise.all(pair.map(fetched));
   const before = documentNow().scans.length;
   // Laid out at once; that the bytes are kept in the browser need not be waited for.
-  void bringIn(brought.filter((one) => one !== null));
+  void bringIn(brought.flatMap((one) => (one ? [{ ...one, opening }] : [])));
   const [a, b] = documentNow().scans.slice(before);
   if (!a || !b) return false;
   act('Pair of samples laid out', (document) => ({

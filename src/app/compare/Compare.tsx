@@ -1,4 +1,5 @@
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
+import { OpeningNote } from '../bringIn/OpeningNote.tsx';
 import { Wear } from '../finding/Wear.tsx';
 import { Fit } from '../fit/Fit.tsx';
 import { number, percent } from '../look/numbers.ts';
@@ -19,6 +20,7 @@ export function Compare() {
   if (!comparison) return <Fit />;
   return (
     <>
+      <OpeningNote />
       <Again />
       {comparison.fit.doubts.map((doubt) => (
         <p key={doubt} className="doubt">

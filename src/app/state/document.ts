@@ -20,6 +20,8 @@ export interface ScanEntry {
   readonly title: string;
   /** Computed, not scanned: said wherever it is shown. */
   readonly simulated?: boolean;
+  /** Laid out by the page itself when it was first opened: gives way to the first scans of one's own. */
+  readonly opening?: boolean;
 }
 
 export interface Camera {

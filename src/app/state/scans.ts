@@ -1,7 +1,7 @@
 import type { Stated } from '../../workers/browser/protocol.ts';
 import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
-import type { Document, ScanEntry } from './document.ts';
+import { type Document, emptyDocument, restingView, type ScanEntry } from './document.ts';
 import { saveFile } from './persist.ts';
 import { act, getState, notify, setState } from './store.ts';
 
@@ -11,6 +11,7 @@ export interface Brought {
   readonly stated?: Stated;
   readonly title?: string;
   readonly simulated?: boolean;
+  readonly opening?: boolean;
 }
 
 const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?)$/i;
@@ -24,7 +25,7 @@ export async function bringIn(brought: readonly Brought[], words = 'Scans brough
       `${other === 1 ? 'One file is' : `${other} files are`} of a kind that is not read here; PLY, STL, OBJ, glTF, X3P, PNG and TIFF are.`,
     );
   if (known.length === 0) return;
-  const entries = known.map(({ name, stated, title, file, simulated }): ScanEntry => {
+  const entries = known.map(({ name, stated, title, file, simulated, opening }): ScanEntry => {
     const id = crypto.randomUUID();
     keepBlob(id, file);
     return {
@@ -33,10 +34,21 @@ export async function bringIn(brought: readonly Brought[], words = 'Scans brough
       stated: stated ?? {},
       title: title ?? name.replace(/\.[^.]+$/, ''),
       ...(simulated && { simulated }),
+      ...(opening && { opening }),
     };
   });
-  act(words, (document) => seated({ ...document, scans: [...document.scans, ...entries] }));
+  const own = entries.every((entry) => !entry.simulated);
+  act(words, (before) => {
+    const document = own ? withoutOpening(before) : before;
+    return seated({ ...document, scans: [...document.scans, ...entries] });
+  });
   for (const entry of entries) await kept(entry);
+}
+
+/** The pair that the page laid out makes room, with all that was said about it; undo brings it back. */
+function withoutOpening(document: Document): Document {
+  const onlyOpening = document.scans.length > 0 && document.scans.every((scan) => scan.opening);
+  return onlyOpening ? { ...emptyDocument, view: { ...restingView, lamp: document.view.lamp } } : document;
 }
 
 async function kept(entry: ScanEntry): Promise<void> {
