@@ -44,12 +44,12 @@ export function chainsOf(
 ): Chain[] {
   const crests = crestCells(grid, strength, along, directions, least);
   const groups = linkCells(grid, crests, along, directions, options);
-  const chains = groups.filter((cells) => cells.length >= 3).map((cells) => describe(grid, cells, strength));
+  const chains = groups.filter((cells) => cells.length >= 3).map((cells) => chainOf(grid, cells, (i) => strength[i]));
   return joinAligned(grid, chains, strength, sizeMm, options);
 }
 
-/** Strongest across the line among the cells one and two steps aside. */
-function crestCells(
+/** Cells above `least` that are the strongest across their own direction among those one and two steps aside. */
+export function crestCells(
   { width }: HeightGrid,
   strength: Float32Array,
   along: Uint8Array,
@@ -123,13 +123,18 @@ function linkCells(
   return [...groups.values()];
 }
 
-function describe({ width, pitch, left, top }: HeightGrid, cells: readonly number[], strength: Float32Array): Chain {
+/** The line that cells of a grid make; `strengthOf` in mm. */
+export function chainOf(
+  { width, pitch, left, top }: HeightGrid,
+  cells: readonly number[],
+  strengthOf: (cell: number) => number,
+): Chain {
   let [sx, sy, sum] = [0, 0, 0];
   const points = cells.map((i): [number, number] => [left + (i % width) * pitch, top - Math.floor(i / width) * pitch]);
   cells.forEach((i, k) => {
     sx += points[k][0];
     sy += points[k][1];
-    sum += strength[i];
+    sum += strengthOf(i);
   });
   const x = sx / cells.length;
   const y = sy / cells.length;
@@ -169,7 +174,7 @@ function joinAligned(
   for (let k = 0; k < list.length; k++)
     for (let j = k + 1; j < list.length; j++) {
       if (!aligned(list[k], list[j], options.joinShare * sizeMm, options)) continue;
-      list[k] = describe(grid, [...list[k].cells, ...list[j].cells], strength);
+      list[k] = chainOf(grid, [...list[k].cells, ...list[j].cells], (i) => strength[i]);
       list.splice(j, 1);
       j = k;
     }

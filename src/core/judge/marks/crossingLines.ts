@@ -1,70 +1,89 @@
-import { type HeightGrid, median, quantile, withHeights } from '../../geometry/index.ts';
+import { type HeightGrid, quantile, withHeights } from '../../geometry/index.ts';
+import { heightOverGround } from '../wearGround.ts';
+import type { LossField } from '../wearLoss.ts';
 import type { WearRelief } from '../wearRelief.ts';
-import type { Chain } from './chains.ts';
+import { chainOf, crestCells } from './chains.ts';
+import { houghLines } from './houghLines.ts';
 import { lineDefaults, lineField } from './lineField.ts';
-import { chainsIn, crestHeight, type LineMark } from './lines.ts';
+import { crestHeight, type LineMark } from './lines.ts';
+import { type WalkedLine, walkLine } from './walkLine.ts';
 
 export const crossingDefaults = {
-  /** Least strength, mm; least length as a share of the size. */
-  leastMm: 0.05,
+  /** Crests are looked for over this length and against sides at this distance, mm: short and near, so that thin cracks show. */
+  field: { ...lineDefaults, lengthMm: 1.4, besideMm: 0.4 },
+  leastMm: 0.03,
+  /** Least crests on one straight line, and least length, as shares of the size. */
+  leastVotes: 0.12,
   leastLength: 0.22,
-  /** Unbroken: it stands this share of its usual height, but for gaps up to so long, over so much of its length. */
-  standing: 0.25,
-  gapMm: 1.3,
-  seen: 0.85,
-  /** Least strength × length, mm². */
-  leastWeight: 1.2,
-  /** Where they must begin and reach, and the widest gap, in widths of the band from its outer and inner edge. */
-  from: 0.2,
-  beyond: 0.2,
-  mostGap: 0.2,
-  /** The part that is looked at closely reaches so far beyond the band's inner edge. */
-  section: 0.5,
-  /** Share of the length that crests cover, and stray from straight as a share of it. */
-  cover: 0.6,
-  stray: 0.05,
-  /** One face alone is looked at where this share of the reference has no counterpart, with so much more strength × length and so much less stray. */
+  /** Most of it that may lie bare, the same of one that crosses the band on both sides, and how uneven its crest may be. */
+  bare: 0.03,
+  bareFromEdgeToEdge: 0.06,
+  edgeToEdge: 1.6,
+  uneven: 0.65,
+  /** It crosses this much of the legend's band, in widths of the band from its outer edge … */
+  across: 0.85,
+  /** … or, of a long and deep one, this much. */
+  acrossDeep: 0.4,
+  deepMm: 0.2,
+  long: 0.33,
+  /** How far in it comes, in widths of the band: a frame runs along the band's inner edge, at 1. A very deep one need not come so far. */
+  beyond: 1.55,
+  beyondDeep: 1.35,
+  veryDeepMm: 0.3,
+  /** A line of the difference on the same way is what remains of this one when shorter than this share of it. */
+  aboutAsLong: 0.5,
+  /** One face alone is looked at where this share of the reference has no counterpart; it must be all the more even and less bare. */
   leastMissing: 0.08,
-  alone: 2,
+  alone: { bare: 0.02, bareFromEdgeToEdge: 0.02, uneven: 0.5 },
 };
 
 type Options = typeof crossingDefaults;
 
 /**
- * Ridges that cross the legend's band as no letter or border does, found on the faces themselves and not from their
- * difference: those that both carry, and those on one face where the other is missing. `found`: lines known already.
- * `band`: cells of the legend.
+ * Lines that run through the design as no letter, frame or border does, found on the faces themselves and not from their
+ * difference: those that both carry, and those on one face where the other is missing. They cross the legend's band and go on
+ * beyond, stand on bare ground all along and stop only where the design stands higher. `found`: lines of the difference, which are kept
+ * where they are about as long. `band`: cells of the legend.
  */
 export function crossingLines(
   relief: WearRelief,
+  loss: LossField,
   found: readonly LineMark[],
   band: Uint8Array,
-  options = crossingDefaults,
+  options: Options = crossingDefaults,
 ): LineMark[] {
   const { reference, subject, inside } = relief;
+  const acrossBand = bandCrossing(relief, band);
+  if (!acrossBand) return [];
   const cells = (use: (i: number) => boolean): Uint8Array => inside.map((value, i) => (value && use(i) ? 1 : 0));
+  const heights = { reference: loss.height, subject: heightOverGround(subject, loss.exposure, inside) };
+  const lines: LineMark[] = [];
+  const add = (walked: WalkedLine, carriedBy: LineMark['carriedBy']): void => {
+    const mark = markOf(relief, walked, carriedBy);
+    const known = found.filter(({ chain }) => chain.lengthMm > options.aboutAsLong * mark.chain.lengthMm);
+    if (![...known, ...lines].some((line) => liesOn(reference, line, mark))) lines.push(mark);
+  };
   const both = cells((i) => reference.mask[i] === 1 && subject.mask[i] === 1);
-  const crossing = acrossBand(relief, band, options);
-  const shared = crossingIn(
-    [withHeights(reference, reference.z, both), withHeights(subject, subject.z, both)],
-    relief.sizeMm,
-    crossing,
-    1,
-    options,
-  )
-    .filter((chain) => !found.some((line) => overlaps(line.chain, chain)))
-    .map((chain) => markOf(relief, chain, 'both'));
-  const alone = (['reference', 'subject'] as const).flatMap((carriedBy) => {
+  const pair = [withHeights(reference, reference.z, both), withHeights(subject, subject.z, both)];
+  for (const line of linesThrough(pair, [heights.reference, heights.subject], relief.sizeMm, acrossBand, options))
+    add(line, 'both');
+  for (const carriedBy of ['reference', 'subject'] as const) {
     const own = relief[carriedBy];
     const other = relief[carriedBy === 'reference' ? 'subject' : 'reference'];
     const here = cells((i) => own.mask[i] === 1);
     const unseen = (i: number): boolean => here[i] === 1 && other.mask[i] === 0;
-    if (count(here, unseen) < options.leastMissing * count(here, (i) => here[i] === 1)) return [];
-    return crossingIn([withHeights(own, own.z, here)], relief.sizeMm, crossing, options.alone, options)
-      .filter((chain) => chain.cells.filter(unseen).length > 0.6 * chain.cells.length)
-      .map((chain) => markOf(relief, chain, carriedBy));
-  });
-  return [...shared, ...alone];
+    if (count(here, unseen) < options.leastMissing * count(here, (i) => here[i] === 1)) continue;
+    const strict = { ...options, ...options.alone };
+    for (const line of linesThrough(
+      [withHeights(own, own.z, here)],
+      [heights[carriedBy]],
+      relief.sizeMm,
+      acrossBand,
+      strict,
+    ))
+      if (line.cells.filter(unseen).length > 0.6 * line.cells.length) add(line, carriedBy);
+  }
+  return lines;
 }
 
 function count(cells: Uint8Array, test: (i: number) => boolean): number {
@@ -73,7 +92,68 @@ function count(cells: Uint8Array, test: (i: number) => boolean): number {
   return n;
 }
 
-function markOf(relief: WearRelief, chain: Chain, carriedBy: LineMark['carriedBy']): LineMark {
+function linesThrough(
+  grids: readonly HeightGrid[],
+  heights: readonly Float32Array[],
+  sizeMm: number,
+  crossing: (line: WalkedLine) => Crossing,
+  options: Options,
+): WalkedLine[] {
+  const [grid] = grids;
+  const { ridge, ridgeAlong } = lineField(grids, true, options.field);
+  const { directions } = options.field;
+  const crests = crestCells(grid, ridge, ridgeAlong, directions, () => options.leastMm);
+  const least = Math.round((options.leastVotes * sizeMm) / grid.pitch);
+  return houghLines(grid, crests, (i) => (ridgeAlong[i] * Math.PI) / directions, least)
+    .map((line) => walkLine(grids, heights, line))
+    .filter((line): line is WalkedLine => line !== null && runsThrough(line, crossing(line), sizeMm, options));
+}
+
+function runsThrough(line: WalkedLine, { across, beyond }: Crossing, sizeMm: number, options: Options): boolean {
+  const { lengthMm, absentMm, crestMm, unevenness } = line;
+  const bare = across > options.edgeToEdge ? options.bareFromEdgeToEdge : options.bare;
+  if (lengthMm < options.leastLength * sizeMm || absentMm > bare * lengthMm) return false;
+  if (unevenness > options.uneven) return false;
+  if (beyond < (crestMm > options.veryDeepMm ? options.beyondDeep : options.beyond)) return false;
+  const longAndDeep = lengthMm > options.long * sizeMm && crestMm > options.deepMm;
+  return across >= (longAndDeep ? options.acrossDeep : options.across);
+}
+
+/** What a line crosses, in widths of the legend's band from its outer edge. */
+interface Crossing {
+  /** Of the band, counted where the line stands; 2 at most, from edge to edge of the face. */
+  readonly across: number;
+  /** How far in it comes. */
+  readonly beyond: number;
+}
+
+/** Cells over which the way inward is taken: a step of one would be all rounding. */
+const span = 4;
+
+/** Null where there is hardly any band. */
+function bandCrossing({ fromEdge }: WearRelief, band: Uint8Array): ((line: WalkedLine) => Crossing) | null {
+  const inBand = fromEdge.filter((_, i) => band[i] === 1);
+  if (inBand.length === 0) return null;
+  const outer = quantile(inBand, 0.05);
+  const width = quantile(inBand, 0.95) - outer;
+  if (!(width > 2)) return null;
+  const place = (i: number): number => (fromEdge[i] - outer) / width;
+  return ({ way, cells }) => {
+    const stands = new Set(cells);
+    let [across, beyond] = [0, 0];
+    way.forEach((i, k) => {
+      const at = place(i);
+      beyond = Math.max(beyond, at);
+      if (!stands.has(i) || at <= 0 || at >= 1) return;
+      const [a, b] = [Math.max(0, k - span), Math.min(way.length - 1, k + span)];
+      across += Math.abs(place(way[b]) - place(way[a])) / (b - a);
+    });
+    return { across, beyond };
+  };
+}
+
+function markOf(relief: WearRelief, { cells, crestMm }: WalkedLine, carriedBy: LineMark['carriedBy']): LineMark {
+  const chain = chainOf(relief.reference, cells, () => crestMm);
   return {
     chain,
     carriedBy,
@@ -82,82 +162,11 @@ function markOf(relief: WearRelief, chain: Chain, carriedBy: LineMark['carriedBy
   };
 }
 
-/** Ridges that all the grids show and that cross the band unbroken. */
-function crossingIn(
-  grids: readonly HeightGrid[],
-  sizeMm: number,
-  crossing: (chain: Chain) => number[][],
-  times: number,
-  options: Options,
-): Chain[] {
-  const field = lineField(grids, true);
-  const { pitch } = grids[0];
-  return chainsIn(grids[0], field, 1, () => options.leastMm, sizeMm).filter((chain) => {
-    if (chain.strayMm > Math.max(0.5, (options.stray / times) * chain.lengthMm)) return false;
-    if ((chain.cells.length * pitch) / chain.lengthMm < options.cover) return false;
-    if (chain.lengthMm < options.leastLength * sizeMm) return false;
-    if (chain.strengthMm * chain.lengthMm < times * options.leastWeight) return false;
-    return crossing(chain).some((cells) => unbroken(grids, { ...chain, cells }, options));
-  });
-}
-
-/**
- * The parts of a line that cross the whole band without a break: from near its outer edge to beyond its inner one, on one of its
- * two ends, with no gap wider than a fifth of the band. A stem of a letter in line with a stroke of the motif has one.
- */
-function acrossBand({ fromEdge: depth }: WearRelief, band: Uint8Array, options: Options): (chain: Chain) => number[][] {
-  const inBand = depth.filter((_, i) => band[i] === 1);
-  const outer = quantile(inBand, 0.05);
-  const inner = quantile(inBand, 0.95);
-  const width = inner - outer;
-  const crosses = (cells: readonly number[]): boolean => {
-    const depths = cells
-      .map((i) => depth[i])
-      .filter((value) => value < inner + 2 * width)
-      .sort((p, q) => p - q);
-    if (depths.length < 4) return false;
-    let [at, most] = [depths[0], 0];
-    for (const value of depths) {
-      if (value < inner + options.beyond * width) most = Math.max(most, value - at);
-      at = value;
-    }
-    return (
-      depths[0] < outer + options.from * width && at > inner + options.beyond * width && most < options.mostGap * width
-    );
-  };
-  return ({ cells }: Chain): number[][] => {
-    if (!(width > 2)) return [];
-    const deepest = cells.reduce((best, i, k) => (depth[i] > depth[cells[best]] ? k : best), 0);
-    const ends = [cells.slice(0, deepest + 1), cells.slice(deepest)];
-    return ends.filter(crosses).map((end) => end.filter((i) => depth[i] < inner + options.section * width));
-  };
-}
-
-/** Whether the faces stand up along nearly all of the line, without a gap longer than `gapMm`, before any averaging. */
-function unbroken(grids: readonly HeightGrid[], { cells, ux, uy }: Chain, options: Options): boolean {
-  const { width, pitch } = grids[0];
-  const beside = Math.max(2, lineDefaults.besideMm / pitch);
-  const step = Math.round(-ux * beside) * width + Math.round(-uy * beside);
-  const side = Math.abs(ux) > Math.abs(uy) ? width : 1;
-  const ridge = (i: number): number => Math.min(...grids.map(({ z }) => z[i] - Math.max(z[i + step], z[i - step])));
-  const bins = new Map<number, number>();
-  const along = (i: number): number => Math.round((i % width) * ux - Math.floor(i / width) * uy);
-  for (const i of cells)
-    bins.set(along(i), Math.max(bins.get(along(i)) ?? -1, ridge(i), ridge(i + side), ridge(i - side)));
-  const first = along(cells[0]);
-  const last = along(cells[cells.length - 1]);
-  const usual = median([...bins.values()]);
-  let [gap, longest, seen] = [0, 0, 0];
-  for (let k = Math.min(first, last); k <= Math.max(first, last); k++) {
-    const stands = (bins.get(k) ?? -1) > options.standing * usual;
-    gap = stands ? 0 : gap + 1;
-    longest = Math.max(longest, gap);
-    if (stands) seen++;
-  }
-  return longest * pitch < options.gapMm && seen > options.seen * (Math.abs(last - first) + 1);
-}
-
-function overlaps(a: Chain, b: Chain): boolean {
-  const cells = new Set(a.cells);
-  return b.cells.filter((i) => cells.has(i)).length > 0.3 * Math.min(a.cells.length, b.cells.length);
+/** Whether a third of the shorter line's cells lie within two cells of the other. */
+export function liesOn({ width }: HeightGrid, one: LineMark, other: LineMark): boolean {
+  const [a, b] = [one.chain.cells, other.chain.cells];
+  const [long, short] = a.length > b.length ? [a, b] : [b, a];
+  const near = new Set<number>();
+  for (const i of long) for (let dy = -2; dy <= 2; dy++) for (let dx = -2; dx <= 2; dx++) near.add(i + dy * width + dx);
+  return short.filter((i) => near.has(i)).length > 0.33 * short.length;
 }

@@ -6,7 +6,7 @@ import type { LossField } from '../wearLoss.ts';
 import type { WearRelief } from '../wearRelief.ts';
 import { cellOutline } from './cellOutline.ts';
 import type { Chain } from './chains.ts';
-import { crossingLines } from './crossingLines.ts';
+import { crossingLines, liesOn } from './crossingLines.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
 import { differenceLines, type LineMark } from './lines.ts';
 import { type LineMeasure, measureLine } from './measureLine.ts';
@@ -55,8 +55,10 @@ export function findMarks(
   faces: { readonly reference: Face; readonly subject: Face },
   options = markDefaults,
 ): FoundMark[] {
-  const single = differenceLines(relief, loss);
-  const allLines = [...single, ...crossingLines(relief, single, band)]
+  const ofDifference = differenceLines(relief, loss);
+  const crossing = crossingLines(relief, loss, ofDifference, band);
+  const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
+  const allLines = [...single, ...crossing]
     .map((line) => ({ ...line, measured: measureOf(relief, line) }))
     .filter(
       ({ measured, chain }) =>

@@ -26,8 +26,12 @@ export function measureLine(grid: HeightGrid, height: Float32Array, chain: Chain
   const { width, pitch } = grid;
   const reach = Math.max(2, Math.round(reachMm / pitch));
   const step = (t: number): number => Math.round(-ux * t) * width + Math.round(-uy * t);
-  const sidesOf = (i: number): number => (height[i + step(reach)] + height[i - step(reach)]) / 2;
-  const crests = cells.map((i) => Math.abs(height[i] - sidesOf(i)));
+  const sidesOf = (i: number): number => {
+    const [one, two] = [height[i + step(reach)], height[i - step(reach)]];
+    return Number.isNaN(one) ? two : Number.isNaN(two) ? one : (one + two) / 2;
+  };
+  // A cell without any side counts as not standing.
+  const crests = cells.map((i) => Math.abs(height[i] - sidesOf(i)) || 0);
   const depthMm = quantile(crests, 0.9) || 0;
   // The averaging that found the line reaches beyond its ends: what does not stand there is not counted.
   const standing = cells.filter((_, k) => crests[k] > 0.25 * depthMm);
