@@ -50,6 +50,8 @@ function pairs(flat: Float64Array, flip: 1 | -1): Vec2[] {
 const shapeWords: Record<Mark['shape'], string> = {
   cut: 'Cut',
   crack: 'Crack',
+  scratch: 'Scratch',
+  line: 'Cut, crack or scratch',
   pit: 'Pit',
   chip: 'Chip',
   bubble: 'Casting bubble',

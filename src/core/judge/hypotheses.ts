@@ -45,9 +45,12 @@ function sideOf(score: number): Pick<Evidence, 'favours' | 'over'> {
   return score > 0 ? { favours: 'sameMatrix', over: 'otherMatrix' } : { favours: 'otherMatrix', over: 'sameMatrix' };
 }
 
-/** Cuts and cracks that both carry: a copyist seldom repeats them, a cast always does. */
+/** Shapes that no engraver means. */
+const accidental = new Set<Mark['shape']>(['cut', 'crack', 'scratch', 'line', 'pit']);
+
+/** Cuts, cracks and scratches that both carry: a copyist seldom repeats them, a cast always does. */
 export function sharedAccidents(marks: readonly Mark[]): Evidence[] {
-  const accidents = marks.filter(({ shape }) => shape === 'cut' || shape === 'crack' || shape === 'pit');
+  const accidents = marks.filter(({ shape }) => accidental.has(shape));
   const shared = accidents.filter(({ carriedBy }) => carriedBy === 'both').length;
   if (accidents.length === 0) return [];
   return [
@@ -57,7 +60,7 @@ export function sharedAccidents(marks: readonly Mark[]): Evidence[] {
       over: shared > 0 ? 'otherMatrix' : 'neither',
       value: shared,
       unit: '',
-      words: `cuts, cracks and pits that both carry, of ${accidents.length} found; not weighed in the score`,
+      words: `cuts, cracks, scratches and pits that both carry, of ${accidents.length} found; not weighed in the score`,
     },
   ];
 }

@@ -20,8 +20,8 @@ export const stateDefaults = {
 };
 
 /** Shapes that a die acquires once and keeps. */
-const lines = new Set<FoundMark['shape']>(['cut', 'crack']);
-const ofTheDie = new Set<FoundMark['shape']>(['cut', 'crack', 'recut', 'region']);
+const lines = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line']);
+const ofTheDie = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line', 'recut', 'region']);
 
 /**
  * Which came first, the subject or the state of the die that the reference shows.

@@ -101,7 +101,7 @@ export function together(subjects: readonly SubjectFindings[], options = togethe
   };
 }
 
-const diesOwn = new Set<FoundMark['shape']>(['cut', 'crack', 'recut', 'region']);
+const diesOwn = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line', 'recut', 'region']);
 
 const nameOf = (subjects: readonly SubjectFindings[], k: number | null): string =>
   k === null ? 'The reference' : subjects[k].name;

@@ -1,5 +1,6 @@
 import type { ZoneName } from '../compare/index.ts';
 import type { Constellation } from './constellation.ts';
+import type { LineSection } from './marks/lineTypes.ts';
 import type { SecondStrike } from './secondStrike.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
@@ -106,9 +107,12 @@ export interface Mark {
   readonly areaMm2: number;
   readonly depthMm: number;
   readonly volumeMm3: number;
-  readonly shape: 'cut' | 'crack' | 'pit' | 'chip' | 'bubble' | 'smear' | 'recut' | 'region';
+  /** `line`: a cut, crack or scratch, which of them cannot be told. */
+  readonly shape: 'cut' | 'crack' | 'scratch' | 'line' | 'pit' | 'chip' | 'bubble' | 'smear' | 'recut' | 'region';
   readonly onSubject: 'raised' | 'sunk' | 'absent';
   readonly readings: readonly string[];
+  /** Of a line: its section and what that says of how it came about. */
+  readonly section?: LineSection;
   /** Outline in the reference's face frame, x, y pairs, mm. */
   readonly outline: Float64Array;
 }

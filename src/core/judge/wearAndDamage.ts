@@ -35,7 +35,7 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
   const labels = wearLabels(relief, loss);
-  const marks = findMarks(relief, loss, labels, cells.get('legend') ?? relief.inside, { reference, subject });
+  const marks = findMarks(relief, loss, labels, cells.get('legend') ?? relief.inside, { reference, subject, fit });
   const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
   const wearMap = withoutMarks(
     labels,

@@ -1,13 +1,14 @@
-import type { Face } from '../../face/index.ts';
 import { type HeightGrid, quantile, xOf, yOf } from '../../geometry/index.ts';
 import type { Mark } from '../types.ts';
 import { type WearMap, wearLabel } from '../wearLabels.ts';
 import type { LossField } from '../wearLoss.ts';
 import type { WearRelief } from '../wearRelief.ts';
+import { carrierSurfaces, type OwnFaces } from './carrierSurface.ts';
 import { cellOutline } from './cellOutline.ts';
 import type { Chain } from './chains.ts';
 import { crossingLines, liesOn } from './crossingLines.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
+import { lineSection } from './lineSection.ts';
 import { differenceLines, type LineMark } from './lines.ts';
 import { type LineMeasure, measureLine } from './measureLine.ts';
 import { markReadings } from './readings.ts';
@@ -24,9 +25,8 @@ export interface FoundMark extends Mark {
 }
 
 export const markDefaults = {
-  /** A line narrower than this that wanders by more than this share of its length is a crack. */
+  /** A line narrower than this may wander as a crack does. */
   crackWidthMm: 0.5,
-  crackStray: 0.025,
   /** One as wide as a cut that wanders by this share is neither: a form of the design worn on one of the two. */
   mostStrayOfCut: 0.045,
   /** The other face is sound around a mark when no more than this share of it there is worn, lost or missing. */
@@ -45,14 +45,15 @@ export const markDefaults = {
 /**
  * Marks of damage on either face, in the order of their size. Lines: those that one face has and the other lacks,
  * and those that both carry across the design, which show in no difference. Spots: compact losses and additions.
- * `band`: cells of the legend. Outlines in the reference's face frame; places in the impression's sense.
+ * A line is a cut, crack or scratch as its section tells, on the finest surface at hand. `band`: cells of the legend. Outlines in the
+ * reference's face frame; places in the impression's sense.
  */
 export function findMarks(
   relief: WearRelief,
   loss: LossField,
   map: WearMap,
   band: Uint8Array,
-  faces: { readonly reference: Face; readonly subject: Face },
+  faces: OwnFaces,
   options = markDefaults,
 ): FoundMark[] {
   const ofDifference = differenceLines(relief, loss);
@@ -76,10 +77,11 @@ export function findMarks(
   const taken = cellsNear(relief, lines);
   for (const i of onLetters) taken[i] = 1;
   const spots = spotMarks(relief, loss, map, taken);
+  const surfaces = carrierSurfaces(relief, faces);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
     ...lines
-      .map((line) => fromLine(relief, map, line, senses, options))
+      .map((line) => fromLine(relief, map, line, senses, surfaces, options))
       // A short line that the reference raises, on worn ground of the subject, is a stroke rubbed away.
       .filter(
         (mark) =>
@@ -127,14 +129,17 @@ function fromLine(
   map: WearMap,
   line: MeasuredLine,
   senses: Senses,
+  surfaces: ReturnType<typeof carrierSurfaces>,
   options: typeof markDefaults,
 ): FoundMark {
   const { chain, carriedBy, measured } = line;
   const raised = (carriedBy === 'reference' ? line.onReferenceMm : line.onSubjectMm) > 0;
-  const wanders = chain.strayMm > options.crackStray * chain.lengthMm;
-  const shape = wanders && measured.widthMm < options.crackWidthMm ? 'crack' : 'cut';
+  const surface = surfaces(carriedBy, chain);
+  const section = lineSection(surface, chain, relief.reference, raised ? 1 : -1, measured.widthMm);
+  const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
   const otherIsSound = carriedBy === 'both' || soundAlong(relief, map, chain.cells, options);
-  return finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
+  const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
+  return { ...mark, section };
 }
 
 function fromLetter(
