@@ -30,10 +30,10 @@ async function measured(): Promise<void> {
   await page.waitForFunction(
     () => !document.querySelector('.working') && document.querySelectorAll('.caption .legends p').length === 2,
     undefined,
-    { timeout: 200_000 },
+    { timeout: 120_000 },
   );
   await page.waitForTimeout(150);
-  await page.waitForFunction(() => !document.querySelector('.working'), undefined, { timeout: 200_000 });
+  await page.waitForFunction(() => !document.querySelector('.working'), undefined, { timeout: 120_000 });
 }
 const button = (name: RegExp) => page.getByRole('button', { name }).first();
 const margin = async (): Promise<string> => (await page.locator('.margin').textContent()) ?? '';
@@ -65,7 +65,7 @@ describe('a fit that is helped by hand', () => {
     expect(await margin()).toContain('began at 3 pairs of places');
     expect(await scale()).toBeCloseTo(before, 3);
     expect(await margin()).not.toContain('No fit was found');
-  }, 420_000);
+  }, 240_000);
 
   it('takes places by the keyboard alone, and refuses what says nothing, in words', async () => {
     await page.locator('.place').first().focus();
@@ -83,7 +83,7 @@ describe('a fit that is helped by hand', () => {
     await button(/leave it to the search/i).click();
     await measured();
     expect(await margin()).not.toContain('No fit was found');
-  }, 420_000);
+  }, 240_000);
 });
 
 describe('a region that is left out', () => {
@@ -114,7 +114,7 @@ describe('a region that is left out', () => {
     await button(/finding$/i).click();
     await button(/unfold the finding/i).click();
     expect(await margin()).toMatch(/Left out of both faces by hand: repair, 15\d\.\d mm²/);
-  }, 420_000);
+  }, 240_000);
 
   it('is kept over a reload and in the record', async () => {
     await page.waitForTimeout(600);
@@ -127,7 +127,7 @@ describe('a region that is left out', () => {
     const { excluded } = JSON.parse(readFileSync(path, 'utf8'));
     expect(excluded).toMatchObject([{ why: 'repair' }]);
     expect(excluded[0].areaMm2).toBeCloseTo(Math.PI * 49, -1);
-  }, 420_000);
+  }, 240_000);
 
   it('gives the old numbers back when it is counted again', async () => {
     await button(/compare$/i).click();
@@ -135,5 +135,5 @@ describe('a region that is left out', () => {
     await button(/count it again/i).click();
     await measured();
     expect(await median()).toBe(before);
-  }, 420_000);
+  }, 240_000);
 });
