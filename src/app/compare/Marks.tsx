@@ -65,6 +65,7 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
           {onSubject[mark.found.onSubject]}.
         </p>
       )}
+      {mark.found?.section && <p>{mark.found.section.words}</p>}
       {mark.found?.readings.map((line) => (
         <p key={line}>{line}</p>
       ))}

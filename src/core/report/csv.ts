@@ -128,6 +128,8 @@ export const marksCsv = ({ damage }: ComparisonRecord): string =>
       'area_mm2',
       'depth_mm',
       'volume_mm3',
+      'section_width_mm',
+      'section',
       'readings',
     ],
     ...damage.map((m) => [
@@ -141,6 +143,8 @@ export const marksCsv = ({ damage }: ComparisonRecord): string =>
       m.areaMm2,
       m.depthMm,
       m.volumeMm3,
+      (m.section?.measured as { section?: { widthMm?: number } } | null | undefined)?.section?.widthMm,
+      m.section?.words,
       m.readings.join('; '),
     ]),
   ]);

@@ -12,7 +12,7 @@ import { meanSection } from './meanSection.ts';
 export function lineSection(...line: Parameters<typeof lineNumbers>): LineSection {
   const measured = lineNumbers(...line);
   const verdict = lineVerdict(measured);
-  return { ...verdict, measured, words: lineWords(measured, verdict, line[3]) };
+  return { ...verdict, ridge: line[3] === 1, measured, words: lineWords(measured, verdict, line[3]) };
 }
 
 /**

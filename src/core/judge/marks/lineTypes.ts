@@ -9,6 +9,8 @@ export interface MeanSection {
   readonly heightSdMm: Float64Array;
   readonly depthMm: number;
   readonly depthSdMm: number;
+  /** Greatest height anywhere across: more than the depth where something else stands higher beside the line. */
+  readonly mostMm: number;
   /** Full width at half depth. */
   readonly widthMm: number;
   readonly widthSdMm: number;
@@ -84,6 +86,8 @@ export interface LineVerdict {
 
 /** Verdict on a line mark, the numbers it rests on (null without enough data) and both in one sentence. */
 export interface LineSection extends LineVerdict {
+  /** Raised in the positive's sense on the face it was measured on. */
+  readonly ridge: boolean;
   readonly measured: LineNumbers | null;
   readonly words: string;
 }

@@ -27,9 +27,10 @@ export const verdictDefaults = {
   lipShare: 0.04,
   lipLeastMm: 0.015,
   lip: 0.5,
-  /** Not read at all: fewer pieces, depth less than so many standard deviations, seen over less of the length, width spread over more. */
+  /** Not read at all: fewer pieces, depth less than so many standard deviations, lower than this share of what stands beside, seen over less of the length, width spread over more. */
   leastPieces: 3,
   depthSds: 4,
+  highest: 0.75,
   leastSeen: 0.6,
   mostSpread: 0.45,
 };
@@ -58,6 +59,7 @@ function measuredWell({ section, seen }: LineNumbers, options: typeof verdictDef
   return (
     section.pieces >= options.leastPieces &&
     section.depthMm > options.depthSds * section.depthSdMm &&
+    section.depthMm > options.highest * section.mostMm &&
     seen >= options.leastSeen &&
     section.widthSpread < options.mostSpread
   );

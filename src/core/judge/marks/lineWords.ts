@@ -14,11 +14,14 @@ export function lineWords(measured: LineNumbers | null, verdict: LineVerdict, si
   if (!measured) return 'Too little of it is scanned for a section: cut, crack or scratch cannot be told.';
   const parts = [wayWords(measured), widthWords(measured, sign), lipWords(measured, sign), levelWords(measured, sign)];
   const said = parts.filter((part) => part !== '').join(', ');
-  return `${said[0].toUpperCase()}${said.slice(1)}: ${endWords(verdict)}.`;
+  return `${said[0].toUpperCase()}${said.slice(1)}: ${endWords(verdict, measured)}.`;
 }
 
-function endWords({ verdict, order, lead }: LineVerdict): string {
-  if (order.length === 0) return 'too uneven to tell cut, crack or scratch';
+function endWords({ verdict, order, lead }: LineVerdict, { section }: LineNumbers): string {
+  if (order.length === 0)
+    return section.depthMm > verdictDefaults.highest * section.mostMm
+      ? 'too uneven to tell cut, crack or scratch'
+      : 'what stands beside it is higher, and cut, crack or scratch cannot be told';
   if (verdict === 'cannotTell') return `${withArticle(order[0])} or ${withArticle(order[1])}, which cannot be told`;
   return lead >= plainLead ? withArticle(verdict) : `rather ${withArticle(verdict)} than ${withArticle(order[1])}`;
 }

@@ -17,6 +17,7 @@ export const figureIds = [
   'section',
   'cells',
   'constellation',
+  'marks',
 ] as const;
 export type FigureId = (typeof figureIds)[number];
 

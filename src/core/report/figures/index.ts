@@ -7,6 +7,7 @@ import { differenceFigure } from './difference.ts';
 import { distributionFigure } from './distribution.ts';
 import { facesFigure } from './faces.ts';
 import type { Figure } from './figure.ts';
+import { lineSectionsFigure } from './lineSections.ts';
 import { makePlates } from './plates.ts';
 import { hasProfile, sectionFigure } from './section.ts';
 import { wavelengthsFigure } from './wavelengths.ts';
@@ -35,6 +36,8 @@ function drawFigures(comparison: Comparison, section?: Section, across?: number)
   if (judgement.cells.cells.length > 0) figures.push(cellsFigure(judgement.cells, plates));
   if (judgement.constellation && judgement.constellation.landmarks.length > 1)
     figures.push(constellationFigure(judgement.constellation, plates));
+  const lines = lineSectionsFigure(judgement.damage);
+  if (lines) figures.push(lines);
   return figures;
 }
 

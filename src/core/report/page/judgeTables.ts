@@ -108,12 +108,12 @@ export function damageSection({ damage }: ComparisonRecord): string {
 
 const markRow = (mark: MarkRecord): string[] => [
   safe(mark.id),
-  safe(mark.shape),
+  mark.shape === 'line' ? 'cut, crack or scratch' : safe(mark.shape),
   mark.carriedBy === 'both' ? 'both' : `the ${mark.carriedBy}`,
   mark.onSubject,
   `<span class="once">${number(mark.at.deg, 0)}°</span>, <span class="once">${clockHour(mark.at.hour)} o’clock</span>, <span class="once">${number(mark.at.radiusMm, 1)} mm</span>`,
   number(mark.areaMm2, 1),
   number(mark.depthMm, 3),
   number(mark.volumeMm3, 2),
-  safe(mark.readings.join('; ')),
+  safe([...(mark.section ? [mark.section.words] : []), mark.readings.join('; ')].join(' ')),
 ];

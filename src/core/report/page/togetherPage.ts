@@ -72,7 +72,7 @@ function marksTable({ together }: ComparisonsRecord, names: readonly string[]): 
     ],
     together.marks.map((mark) => [
       safe(mark.id),
-      `${safe(String(mark.shape ?? ''))}, ${mark.raised ? 'raised' : 'sunk'}`,
+      `${mark.shape === 'line' ? 'cut, crack or scratch' : safe(String(mark.shape ?? ''))}, ${mark.raised ? 'raised' : 'sunk'}`,
       placeWords(mark.at),
       mark.onReference ? 'present' : 'absent',
       ...mark.seen.map((seen) => seenWords[seen]),

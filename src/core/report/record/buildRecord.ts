@@ -5,6 +5,7 @@ import { outlineArea } from '../../geometry/index.ts';
 import type { Constellation, Judgement, Mark } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { fileMotion } from './fileMotion.ts';
+import { lineSectionRecord } from './lineSectionRecord.ts';
 import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
 import { matrixRecord, scanRecord } from './scanRecord.ts';
 import type { ComparisonRecord, MarkRecord } from './schema.ts';
@@ -150,6 +151,7 @@ const markRecord = (mark: Mark): MarkRecord => ({
   shape: mark.shape,
   onSubject: mark.onSubject,
   readings: [...mark.readings],
+  ...(mark.section && { section: lineSectionRecord(mark.section) }),
   outline: Array.from(mark.outline, placed),
 });
 

@@ -119,6 +119,8 @@ const mark = z.looseObject({
   shape: text,
   onSubject: z.enum(['raised', 'sunk', 'absent']),
   readings: texts,
+  /** Of a line: what its section says, and the numbers it says it from. */
+  section: z.looseObject({ verdict: z.enum(['cut', 'crack', 'scratch', 'cannotTell']), words: text }).optional(),
 });
 
 const judge = z.looseObject({
