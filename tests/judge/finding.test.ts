@@ -56,7 +56,7 @@ describe('conclude', () => {
     expect(sentence).toContain(pair.claim);
     expect(sentence).toContain(pair.rival);
     expect(sentence).toContain('38 of 40 cells');
-    expect(sentence).toContain('30 µm');
+    expect(sentence).toContain('within 30 µm');
     expect(sentence).toContain('2 of them outside');
     expect(conclude(fitWith(), featuresWith(), -5, pair).sentence).toContain(pair.rival);
     expect(conclude(fitWith(), featuresWith(), 0, pair).sentence).toContain(pair.rival);

@@ -6,6 +6,8 @@ import type { Evidence, WavelengthBand } from './types.ts';
 export interface Descent {
   readonly words: string;
   readonly evidence: readonly Evidence[];
+  /** What size says against the plain reading of a finding, for its limits; null where it says nothing. */
+  readonly caution: string | null;
 }
 
 export const descentDefaults = {
@@ -13,6 +15,8 @@ export const descentDefaults = {
   leastCoherence: 0.5,
   /** Finest relief lower than this share of the coarse relief's height is blunter. */
   blunt: 0.8,
+  /** No positive grows beyond its negative by more: plaster, the only material of the chain that grows at all. */
+  mostGrown: 1.0035,
 };
 
 /**
@@ -26,18 +30,21 @@ export function descentOf(
   bands: readonly WavelengthBand[],
   options = descentDefaults,
 ): Descent {
-  if (!size) return { words: 'not weighed', evidence: [] };
+  if (!size) return { words: 'not weighed', evidence: [], caution: null };
   const sharpness = relativeSharpness(bands, options);
   return {
     words: [sizeWords(size, reference, subject), ...sharpnessWords(sharpness, options)].join('; '),
+    caution: sizeCaution(size, reference, subject, options),
     evidence: [
       {
         name: 'size',
         favours: size.favours === 'neither' ? 'neither' : size.favours === 'direct' ? 'sameMatrix' : 'copy',
         over: size.favours === 'neither' ? 'neither' : size.favours === 'direct' ? 'copy' : 'sameMatrix',
         value: size.ratio,
+        sd: size.sd,
         unit: '',
-        words: `size ratio subject to reference, ± ${size.sd.toFixed(4)} with both scans’ scale uncertainty, against the materials’ ranges`,
+        words:
+          'size ratio subject to reference, its uncertainty (1 σ) with both scans’ scale, against the materials’ ranges',
       },
       ...(Number.isNaN(sharpness)
         ? []
@@ -75,6 +82,20 @@ function sizeWords({ favours, copyIs, ratio, sd }: SizeTest, reference: Sense, s
   if (favours === 'direct')
     return `size speaks against ${copy}; a copy that was moulded from the matrix, or a new impression, passes the same tests (${measured})`;
   return `size does not decide, and a faithful copy passes the same tests (${measured})`;
+}
+
+/**
+ * Two cases that a reader of the finding alone would miss: size speaks for a copy; or the positive is larger than its
+ * negative by more than any material grows, at 95 %, though nobody stated how true to scale the scans are.
+ */
+function sizeCaution(size: SizeTest, reference: Sense, subject: Sense, { mostGrown }: typeof descentDefaults) {
+  if (size.favours === 'copy')
+    return `${sizeWords(size, reference, subject).replace(/^s/, 'S')}. The finding weighs one matrix and its copies against another die, and does not part them.`;
+  if (reference === subject) return null;
+  const [grown, sd] = subject === 'relief' ? [size.ratio, size.sd] : [1 / size.ratio, size.sd / size.ratio ** 2];
+  if (!(grown - 1.96 * sd > mostGrown)) return null;
+  const percent = (100 * (grown - 1)).toFixed(1);
+  return `The positive is ${percent} ± ${(100 * sd).toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative is a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`;
 }
 
 function sharpnessWords(sharpness: number, { blunt }: typeof descentDefaults): string[] {

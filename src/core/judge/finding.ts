@@ -20,6 +20,8 @@ export const findingDefaults = {
   leastCells: 8,
   leastOuterShare: 0.55,
   leastOuterCompared: 4,
+  /** Less of the legend's part congruent is another legend. */
+  otherLegendShare: 0.5,
   /** No verdict on less of the smaller face. */
   leastOverlap: 0.3,
   /** Coarser than so many points across the face, copies come near: support needs a moderate score, and nothing is spoken against. */
@@ -59,7 +61,7 @@ export function conclude(
     return {
       finding: 'against',
       strength: score <= -options.strong ? 'strong' : score <= -options.moderate ? 'moderate' : 'weak',
-      sentence: `The evidence speaks for ${question.rival}, over the claim that ${question.claim}: ${ground(features)}.`,
+      sentence: `The evidence speaks for ${question.rival}, over the claim that ${question.claim}: ${groundAgainst(features)}.`,
       reasons,
     };
   return {
@@ -80,16 +82,23 @@ function canSpeakAgainst(fit: Fit, features: Features, options: typeof findingDe
     fit.overlap >= options.leastOverlap &&
     pointsAcross(features) >= options.leastPoints;
   const { landmarks, outside, smoothMm } = features.constellation;
-  const offMm = Math.max(options.leastOffMm, options.leastOffSpacing * features.spacingMm);
-  const apart = landmarks.length >= options.leastLandmarks && outside >= options.leastOutside && smoothMm >= offMm;
-  const otherLegend = features.outerCompared >= options.leastOuterCompared && features.outerShare < 0.5;
+  const apart =
+    landmarks.length >= options.leastLandmarks &&
+    outside >= options.leastOutside &&
+    smoothMm >= offPlaceMm(features, options);
+  const otherLegend =
+    features.outerCompared >= options.leastOuterCompared && features.outerShare < options.otherLegendShare;
   return enough && !hasRivalTurn(fit) && (apart || otherLegend);
 }
 
-/** Points of the coarser scan across the face. */
-const pointsAcross = ({ resolution }: Features): number => Math.round(1 / resolution);
+/** How far off their places landmarks must lie, mm: nearer than this the scans cannot place them. */
+export const offPlaceMm = ({ spacingMm }: Features, options: typeof findingDefaults): number =>
+  Math.max(options.leastOffMm, options.leastOffSpacing * spacingMm);
 
-const hasRivalTurn = (fit: Fit): boolean => fit.doubts.some((doubt) => doubt.startsWith('Another turn'));
+/** Points of the coarser scan across the face. */
+export const pointsAcross = ({ resolution }: Features): number => Math.round(1 / resolution);
+
+export const hasRivalTurn = (fit: Fit): boolean => fit.doubts.some((doubt) => doubt.startsWith('Another turn'));
 
 function nothingFitted(question: Question): Conclusion {
   return {
@@ -100,12 +109,24 @@ function nothingFitted(question: Question): Conclusion {
   };
 }
 
+const micrometres = (mm: number): string => `${Math.round(mm * 1000)} µm`;
+
+/** The counts behind the sentence; a half of the landmarks lies within the median. */
 function ground({ cells, constellation }: Features): string {
   const { landmarks, outside, smoothMm } = constellation;
   const congruent = `${cells.congruent} of ${cells.compared} cells of the face are congruent`;
   if (landmarks.length === 0) return `${congruent}; too few landmarks are seen on both to compare their places`;
   const off = Math.round(outside * landmarks.length);
-  return `${congruent}, and ${landmarks.length} landmarks lie ${Math.round(smoothMm * 1000)} µm (median) from where the others put them, ${off} of them outside their error ellipses`;
+  return `${congruent}, and of ${landmarks.length} landmarks half lie within ${micrometres(smoothMm)} of where the others put them, ${off} of them outside their error ellipses`;
+}
+
+/** The same counts from the other side, so that what agrees is not read as the ground against. */
+function groundAgainst({ cells, constellation }: Features): string {
+  const { landmarks, outside, smoothMm } = constellation;
+  const apart = `${cells.compared - cells.congruent} of ${cells.compared} cells of the face are not congruent`;
+  if (landmarks.length === 0) return `${apart}; too few landmarks are seen on both to compare their places`;
+  const off = Math.round(outside * landmarks.length);
+  return `of ${landmarks.length} landmarks half lie ${micrometres(smoothMm)} or more from where the others put them, ${off} of them outside their error ellipses, and ${apart}`;
 }
 
 function obstacles(fit: Fit, features: Features, score: number, options: typeof findingDefaults): string[] {

@@ -12,7 +12,8 @@ export function evidenceOf(fit: Fit, parts: readonly ScorePart[], bands: readonl
     over: 'unrelated',
     value: fit.significance,
     unit: 'σ',
-    words: 'how far the two faces agree above chance over all turns and sizes',
+    words:
+      'atanh(correlation) × √(independent cells): how many standard deviations of chance the two faces agree by, the best of all turns and sizes tried; says that the designs are alike, and nothing of who cut them',
   };
   return [
     fitted,
@@ -59,8 +60,8 @@ export function sharedAccidents(marks: readonly Mark[]): Evidence[] {
       favours: shared > 0 ? 'sameMatrix' : 'neither',
       over: shared > 0 ? 'otherMatrix' : 'neither',
       value: shared,
-      unit: '',
-      words: `cuts, cracks, scratches and pits that both carry, of ${accidents.length} found; not weighed in the score`,
+      unit: `of ${accidents.length}`,
+      words: 'cuts, cracks, scratches and pits found on either that both carry; not weighed in the score',
     },
   ];
 }

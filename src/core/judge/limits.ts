@@ -1,22 +1,34 @@
 import type { Fit } from '../fit/index.ts';
 import type { KnownScores } from './calibration.ts';
 import type { Conclusion } from './finding.ts';
+import { population } from './population.ts';
 
 /** What every comparison carries, whatever it found. */
 const always = [
-  'A faithful cast of a matrix can pass every test.',
+  'A faithful cast of a matrix can pass every test; where the matrix is itself a cast, its parent passes them too.',
   'Scans do not show legal authenticity, who held the wax, a date or the alloy.',
   'A mark that is absent proves nothing where the wax was not filled, is lost or was not scanned.',
 ] as const;
 
-/** The finding's limits: those that always hold, what stood in its way, and the fit's doubts. */
-export function limitsOf(fit: Fit, conclusion: Conclusion, sizeMm: number, known?: KnownScores): string[] {
+/**
+ * The finding's limits: those that always hold, what stood in its way, the fit's doubts, and what size says against a
+ * finding of one matrix (`caution`).
+ */
+export function limitsOf(
+  fit: Fit,
+  conclusion: Conclusion,
+  sizeMm: number,
+  known?: KnownScores,
+  caution: string | null = null,
+): string[] {
   const own =
     sizeMm < 8 ? ['The object is smaller than any seal: the score scale made for seals does not apply to it.'] : [];
+  const size = caution !== null && conclusion.finding === 'supported' ? [caution] : [];
   const scale = known
     ? `The likelihood ratio rests on ${known.same.length} pairs of one matrix and ${known.different.length} of different ones (${known.name}) and says nothing beyond their kind.`
-    : 'The score was set on simulated pairs, not on real seals; without known pairs of your own no likelihood ratio is printed.';
+    : `The score was set on ${population.same} simulated pairs of one matrix and ${population.different} of different ones, not on real seals; without known pairs of your own no likelihood ratio is printed.`;
   return [
+    ...size,
     ...own,
     ...conclusion.reasons,
     ...fit.doubts.filter((doubt) => !conclusion.reasons.includes(doubt)),

@@ -40,7 +40,7 @@ export const featureReadings: readonly FeatureReading[] = [
   {
     name: 'places of letters and ornaments',
     words:
-      'how far a landmark lies from where all others put it, after one scale and a smooth bending; a copyist moves each letter a little',
+      'how far a landmark lies (median) from where all others put it, after one scale and a smooth bending; a copyist moves each letter a little',
     unit: 'mm',
     plain: (f) => f.constellation.smoothMm,
     weighed: logMm,
@@ -62,7 +62,7 @@ export const featureReadings: readonly FeatureReading[] = [
   },
   {
     name: 'scatter of the cells',
-    words: 'how far the cells lie from where one smooth fit puts them; a copyist does not repeat every stroke',
+    words: 'how far the cells lie (median) from where one smooth fit puts them; a copyist does not repeat every stroke',
     unit: 'mm',
     plain: (f) => f.scatterMm,
     weighed: logMm,
@@ -83,7 +83,8 @@ export const featureReadings: readonly FeatureReading[] = [
   },
   {
     name: 'share of congruent cells where a legend stands',
-    words: 'the same over the outer part of the face alone; stock motifs were cut with many legends',
+    words:
+      'the same over the outer part of the face alone, beyond 60 % of the way from the centre to the rim, whether or not letters are there; stock motifs were cut with many legends',
     unit: '',
     plain: (f) => f.outerShare,
     weighed: logit,
@@ -91,7 +92,7 @@ export const featureReadings: readonly FeatureReading[] = [
   {
     name: 'legend against motif',
     words:
-      'share of congruent cells where a legend stands less the share over the rest of the face, as logits; a stock motif with another legend agrees in the middle only',
+      'logit of the share of congruent cells where a legend stands less that over the rest of the face; a stock motif with another legend agrees in the middle only',
     unit: '',
     plain: (f) => logit(f.outerShare) - logit(f.innerShare),
     weighed: (difference) => difference,

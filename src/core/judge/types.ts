@@ -17,8 +17,21 @@ export interface Evidence {
   readonly value: number;
   readonly unit: string;
   readonly words: string;
+  /** One standard deviation of the value, where it is known. */
+  readonly sd?: number;
   /** What it adds to the score, in powers of ten; absent where it is not weighed there. */
   readonly weighed?: number;
+}
+
+/** One threshold of the finding and what was held against it; how the groups make the finding: gates.ts. */
+export interface Gate {
+  readonly group: 'support' | 'against' | 'offPlace' | 'otherLegend';
+  readonly name: string;
+  readonly value: number;
+  readonly bound: 'atLeast' | 'atMost' | 'below';
+  readonly limit: number;
+  readonly unit: string;
+  readonly passed: boolean;
 }
 
 export interface Hypothesis {
@@ -132,6 +145,8 @@ export interface Judgement {
   /** A slip or second strike that the subject shows; null where none is seen. */
   readonly secondStrike: SecondStrike | null;
   readonly evidence: readonly Evidence[];
+  /** The finding's thresholds with the numbers held against them; empty where no fit was found. */
+  readonly gates?: readonly Gate[];
   readonly hypotheses: readonly Hypothesis[];
   readonly state: {
     readonly reading: 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge';

@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest';
+import type { SizeTest } from '../../src/core/compare/index.ts';
+import { descentOf } from '../../src/core/judge/descent.ts';
+import { conclude } from '../../src/core/judge/finding.ts';
+import { limitsOf } from '../../src/core/judge/limits.ts';
+import { questionOf } from '../../src/core/judge/question.ts';
+import { featuresWith, fitWith } from './features.ts';
+
+const sized = (ratio: number, sd: number, changes: Partial<SizeTest> = {}): SizeTest => ({
+  ratio,
+  sd,
+  x: ratio,
+  y: ratio,
+  depth: ratio,
+  favours: 'neither',
+  copyIs: 'either',
+  reading: [],
+  ...changes,
+});
+
+describe('descentOf', () => {
+  it('cautions where a positive is larger than its negative by more than plaster grows, at 95 %, whichever was the reference', () => {
+    const caution = (ratio: number, sd: number, swapped = false): string | null =>
+      (swapped
+        ? descentOf('relief', 'intaglio', sized(1 / ratio, sd / ratio ** 2), [])
+        : descentOf('intaglio', 'relief', sized(ratio, sd), [])
+      ).caution;
+    for (const swapped of [false, true]) {
+      expect(caution(1.0252, 0.0044, swapped)).toContain('2.5 ± 0.4 %');
+      expect(caution(1.0252, 0.0044, swapped)).toContain('the negative is a copy');
+      // Wax that shrank, and plaster that grew by what plaster may.
+      expect(caution(0.9918, 0.0042, swapped)).toBeNull();
+      expect(caution(1.003, 0.0001, swapped)).toBeNull();
+      // Large, but not surely.
+      expect(caution(1.0252, 0.02, swapped)).toBeNull();
+    }
+    expect(descentOf('relief', 'relief', sized(1.0252, 0.0044), []).caution).toBeNull();
+  });
+
+  it('puts it first among the limits of a supported finding, and among no other’s', () => {
+    const copy = descentOf('intaglio', 'relief', sized(1.025, 0.001, { favours: 'copy', copyIs: 'reference' }), []);
+    expect(copy.caution).toContain('the reference would be the copy');
+    const limits = (score: number): string[] =>
+      limitsOf(
+        fitWith(),
+        conclude(fitWith(), featuresWith(), score, questionOf('intaglio', 'relief')),
+        30,
+        undefined,
+        copy.caution,
+      );
+    expect(limits(5)[0]).toBe(copy.caution);
+    expect(limits(0)).not.toContain(copy.caution);
+  });
+});
