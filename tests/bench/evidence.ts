@@ -53,7 +53,7 @@ const referenceMotifs = [
 export const sizes = {
   reference: { same: 500, different: 510, seed: 100_000, motifs: referenceMotifs, vertices: [12_000, 18_000, 30_000] },
   heldOut: { same: 183, different: 155, seed: 200_000, motifs: heldOutMotifs, vertices: [12_000, 18_000, 30_000] },
-  fine: { same: 150, different: 120, seed: 300_000, motifs: heldOutMotifs, vertices: [40_000, 50_000, 60_000] },
+  fine: { same: 200, different: 160, seed: 300_000, motifs: heldOutMotifs, vertices: [40_000, 50_000, 60_000] },
 } as const;
 
 /**

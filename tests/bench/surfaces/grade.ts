@@ -12,6 +12,8 @@ import { type WearOverlap, wearOverlap } from './trueWear.ts';
 export interface SurfaceGrade {
   /** Marks that the floors speak of, and what was found of each. */
   readonly wanted: readonly { readonly true: VisibleMark; readonly found: FoundMark | null; readonly right: boolean }[];
+  /** Side of the cells that the marks were looked for in, mm. */
+  readonly cellMm: number;
   /** Marks on nothing that the truth lists. */
   readonly unlisted: readonly FoundMark[];
   /** … and on nothing that happened to a vertex either. */
@@ -38,6 +40,7 @@ export function gradeSurfaces(pair: GeneratedPair, face: Face, offset: Vec3, see
   const whole = seen.wear.zones.find(({ zone }) => zone === 'whole');
   return {
     wanted,
+    cellMm: seen.wearMap.pitch,
     unlisted,
     false: unlisted.filter(({ outline }) => !touchesAny(outline, happened)),
     overlap: wearOverlap(pair, frame, seen.wearMap),

@@ -42,11 +42,15 @@ async function graded(kind: SurfaceCase): Promise<Graded> {
 const fitted = (list: readonly Graded[]): (Graded & { grade: SurfaceGrade })[] =>
   list.filter((each): each is Graded & { grade: SurfaceGrade } => each.grade !== null);
 
+type Sought = SurfaceGrade['wanted'][number] & { readonly cellMm: number };
+const onBoth = ({ true: { mark } }: Sought): boolean => mark.carriedBy === 'both';
+const resolved = ({ true: { mark }, cellMm }: Sought): boolean => mark.widthMm >= cellMm;
+
 function markRows(list: readonly Graded[]): Row[] {
   const seen = fitted(list);
-  const wanted = seen.flatMap(({ grade }) => grade.wanted);
+  const wanted = seen.flatMap(({ grade }) => grade.wanted.map((each) => ({ ...each, cellMm: grade.cellMm })));
   const found = wanted.filter((each) => each.found !== null);
-  const part = (what: string, test: (each: (typeof wanted)[number]) => boolean): Row => {
+  const part = (what: string, test: (each: Sought) => boolean): Row => {
     const of = wanted.filter(test);
     return {
       what,
@@ -62,9 +66,12 @@ function markRows(list: readonly Graded[]): Row[] {
       floor: '95 %',
       measured: share(found.length, wanted.length),
     },
+    part('… on one of the two, at least as wide as the cells', (each) => !onBoth(each) && resolved(each)),
+    part('… on one of the two, narrower', (each) => !onBoth(each) && !resolved(each)),
+    part('… on both, at least as wide as the cells', (each) => onBoth(each) && resolved(each)),
+    part('… on both, narrower', (each) => onBoth(each) && !resolved(each)),
     part('… cuts', ({ true: { mark } }) => mark.kind === 'cut'),
-    part('… cracks at least 0.2 mm wide', ({ true: { mark } }) => mark.kind === 'crack' && mark.widthMm >= 0.2),
-    part('… narrower cracks', ({ true: { mark } }) => mark.kind === 'crack' && mark.widthMm < 0.2),
+    part('… cracks', ({ true: { mark } }) => mark.kind === 'crack'),
     part('… recut letters', ({ true: { mark } }) => mark.kind === 'recut'),
     {
       what: 'carrier and polarity right, of those found',
@@ -97,6 +104,7 @@ function wearRows(list: readonly Graded[]): Row[] {
       floor: '0.7',
       measured: sums(touched),
     },
+    { what: '… all pairs', floor: '0.7', measured: sums(seen) },
     ...gradeNames
       .filter((grade) => ofGrade(grade).length > 0)
       .map((grade) => ({ what: `… ${grade}, all pairs`, floor: '', measured: sums(ofGrade(grade)) })),

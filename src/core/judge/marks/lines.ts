@@ -102,9 +102,11 @@ function readLine(
   if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
     return weight >= leastWeight(line, sign, sigma, options) ? { ...line, carriedBy: 'subject' } : null;
   if (!(sign * onReferenceMm < 0) || weight < options.leastReference) return null;
-  const share = Math.abs(onSubjectMm / onReferenceMm);
+  // A worn stroke leaves a rest of its own sign; a trace of the other sign beside it is none.
+  const share = onSubjectMm / onReferenceMm;
+  if (Math.abs(share) > options.otherShare) return null;
   // What the reference raises and the subject lacks may be a stroke rubbed away: only long lines, or lines on sound ground.
-  if (sign === 1) return share <= options.otherShare ? { ...line, carriedBy: 'reference' } : null;
+  if (sign === 1) return { ...line, carriedBy: 'reference' };
   const strong = weight > options.strong;
   if (share > (strong ? options.otherShareStrong : options.otherShareWorn)) return null;
   const long = chain.lengthMm > options.longShare * relief.sizeMm;
