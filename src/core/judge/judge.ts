@@ -6,6 +6,7 @@ import { type KnownScores, log10LikelihoodRatio } from './calibration.ts';
 import { descentOf } from './descent.ts';
 import { type Features, featuresOf } from './features.ts';
 import { conclude } from './finding.ts';
+import { gatesOf } from './gates.ts';
 import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
 import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
@@ -52,6 +53,7 @@ export function judge(
       features && scored
         ? [...evidenceOf(fit, scored.parts, features.bands), ...descent.evidence, ...sharedAccidents(surfaces.marks)]
         : [],
+    gates: gatesOf(fit, features, score, strike !== null),
     hypotheses: hypothesesOf(
       conclusion,
       fit,
@@ -64,7 +66,7 @@ export function judge(
     sentence: conclusion.sentence,
     limits: [
       ...(strike ? [`${strike.words} That looks like another die; nothing is spoken against on this ground.`] : []),
-      ...limitsOf(fit, conclusion, sizeMm, known),
+      ...limitsOf(fit, conclusion, sizeMm, known, descent.caution),
     ],
     secondStrike: strike,
     wear: surfaces.wear,
