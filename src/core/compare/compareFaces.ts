@@ -22,7 +22,7 @@ import { sizeAlongAxes, subjectMotion } from './motion.ts';
 import { significantCells } from './significance.ts';
 import { sizeTest } from './sizeTest.ts';
 import { differenceStatistics } from './statistics.ts';
-import type { Difference } from './types.ts';
+import type { Difference, LevelParts } from './types.ts';
 import { findZones } from './zones.ts';
 
 /** One side of a comparison. */
@@ -117,16 +117,17 @@ function mapDifferences(
   const map = gaussianFilter(cells, options.meanCells * pitch);
   const meanSigma = sigmaOfCutoff(options.meanCells * pitch);
   const neighbours = (side: Face): number => effectiveNeighbours(meanSigma, pitch, side.noiseLengthMm);
-  const level = levelGrid(map, face.relief, {
+  const parts: LevelParts = {
     sigmaMm: [face.noiseMm, subject.face.noiseMm * chosen.scale],
     neighbours: [neighbours(face), neighbours(subject.face)],
-    covariance: fit.covariance,
     systematicMm: systematicOf(reference, options) + systematicOf(subject, options),
-  });
+  };
+  const level = levelGrid(map, face.relief, { ...parts, covariance: fit.covariance });
   return {
     map: inImpressionSense(map, face),
     levelOfDetection: inImpressionSense(level, face),
     significant: inImpressionSense(asGrid(map, significantCells(map, level)), face).mask,
+    level: parts,
     levelOfDetectionMm: median(level.z.filter((_, i) => level.mask[i] === 1)),
     ...differenceStatistics(cells, findZones(face)),
   };

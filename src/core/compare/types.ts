@@ -27,9 +27,18 @@ export interface Difference {
   readonly significant?: Uint8Array;
   /** Median level of detection, mm. */
   readonly levelOfDetectionMm: number;
+  /** What the level was worked out from: reference first, then subject. */
+  readonly level?: LevelParts;
   readonly whole: DifferenceStatistics;
   readonly zones: ReadonlyArray<DifferenceStatistics & { readonly zone: ZoneName }>;
   readonly size: SizeTest;
+}
+
+/** Noise of each scan, mm, effective neighbours that a place averages, and what is added for light inside wax, mm. */
+export interface LevelParts {
+  readonly sigmaMm: readonly [number, number];
+  readonly neighbours: readonly [number, number];
+  readonly systematicMm: number;
 }
 
 /** Signed size ratio, subject ÷ reference: below 1 for wax that shrank. */

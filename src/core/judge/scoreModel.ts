@@ -48,7 +48,7 @@ export const featureReadings: readonly FeatureReading[] = [
   {
     name: 'landmarks outside their error ellipses',
     words:
-      'share of the landmarks that lie farther off than the relief around them and the local flow of wax leave open (95 % ellipses)',
+      'share of the landmarks that lie farther off than the relief around them and 20 µm (1 σ) of local flow of wax leave open (95 % ellipses)',
     unit: '',
     plain: (f) => f.constellation.outside,
     weighed: logit,

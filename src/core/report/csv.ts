@@ -92,6 +92,10 @@ function judgeRows({ judge }: ComparisonRecord): NumberRow[] {
   return [
     row('judge.correlation', judge.correlation, '1'),
     row('judge.topographyDifference', judge.topographyDifference, '1'),
+    row('judge.score', judge.score, '1'),
+    row('judge.scoredAgainst.offset', (judge.scoredAgainst as { offset?: number } | null | undefined)?.offset, '1'),
+    ...evidenceRows(judge),
+    ...(judge.gates ?? []).map((gate) => row(`judge.gates.${gate.group}.${gate.name}`, gate.value, gate.unit || '1')),
     row('judge.cells.compared', judge.cells.compared, 'count'),
     row('judge.cells.congruent', judge.cells.congruent, 'count'),
     ...judge.hypotheses
@@ -99,6 +103,17 @@ function judgeRows({ judge }: ComparisonRecord): NumberRow[] {
       .map((h) => row(`judge.hypotheses.${h.id}.log10Lr`, h.log10Lr, '1')),
   ];
 }
+
+/** Each piece of evidence, and after it what it adds to the score. */
+function evidenceRows(judge: ComparisonRecord['judge']): NumberRow[] {
+  const pieces = (judge.evidence ?? []) as ReadonlyArray<Record<string, unknown>>;
+  return pieces.flatMap(({ name, value, unit, sd, weighed }) => [
+    row(`judge.evidence.${name}`, value, unitOf(String(unit)), sd),
+    ...(weighed === undefined ? [] : [row(`judge.evidence.${name}.weighed`, weighed, '1')]),
+  ]);
+}
+
+const unitOf = (unit: string): string => (unit === '' || unit === 'σ' ? '1' : unit.startsWith('of ') ? 'count' : unit);
 
 /** The numbers as CSV: name, value, unit, sd. */
 export const numbersCsv = (record: ComparisonRecord): string =>
@@ -114,7 +129,41 @@ export function cellsCsv({ judge }: ComparisonRecord): string {
   ]);
 }
 
-/** The marks as CSV, one a row, readings joined by semicolons. */
+/** The landmarks that both show as CSV, places in the reference's face frame; `outside` by the widened ellipse is in the record. */
+export function landmarksCsv({ judge }: ComparisonRecord): string {
+  type Row = { ellipse: Record<string, unknown>; aloneSmooth: unknown[]; alone: unknown[] } & Record<string, unknown>;
+  const { each = [] } = (judge.landmarks ?? {}) as { each?: readonly Row[] };
+  return csv([
+    [
+      'x_mm',
+      'y_mm',
+      'dx_mm',
+      'dy_mm',
+      'rest_one_scale_x_mm',
+      'rest_one_scale_y_mm',
+      'rest_smooth_x_mm',
+      'rest_smooth_y_mm',
+      'ellipse_major_mm',
+      'ellipse_minor_mm',
+      'ellipse_deg',
+      'correlation',
+    ],
+    ...each.map(({ x, y, dx, dy, alone, aloneSmooth, ellipse, correlation }) => [
+      x,
+      y,
+      dx,
+      dy,
+      ...alone,
+      ...aloneSmooth,
+      ellipse.majorMm,
+      ellipse.minorMm,
+      ellipse.deg,
+      correlation,
+    ]),
+  ]);
+}
+
+/** The marks as CSV, one a row, readings joined by vertical strokes. */
 export const marksCsv = ({ damage }: ComparisonRecord): string =>
   csv([
     [
@@ -145,6 +194,6 @@ export const marksCsv = ({ damage }: ComparisonRecord): string =>
       m.volumeMm3,
       (m.section?.measured as { section?: { widthMm?: number } } | null | undefined)?.section?.widthMm,
       m.section?.words,
-      m.readings.join('; '),
+      m.readings.join(' | '),
     ]),
   ]);

@@ -1,5 +1,5 @@
 import { type Line, type Section, section } from '../compare/index.ts';
-import { cellsCsv, marksCsv, numbersCsv } from './csv.ts';
+import { cellsCsv, landmarksCsv, marksCsv, numbersCsv } from './csv.ts';
 import { toPng, toSvg } from './drawing/index.ts';
 import { type Figure, makeFigures } from './figures/index.ts';
 import { sectionLine } from './figures/sectionLine.ts';
@@ -36,12 +36,12 @@ export interface Report {
 
 /**
  * The record, the page and the files beside it. Whether the scans are simulated is told by the option or else by the
- * files' names. Throws a RangeError where the comparison does not make a valid record.
+ * files themselves or their names. Throws a RangeError where the comparison does not make a valid record.
  */
 export function makeReport(comparison: Comparison, paradata: Paradata, options: ReportOptions = {}): Report {
   const { across, pngWidth } = { ...reportDefaults, ...options };
   const built = buildRecord(comparison, paradata);
-  const simulated = options.simulated ?? (saysSimulated(built.reference.file) || saysSimulated(built.subject.file));
+  const simulated = options.simulated ?? [comparison.reference, comparison.subject].some(isSimulated);
   const record = validateRecord(simulated ? { ...built, simulated } : built);
   const figures = options.withoutFigures
     ? []
@@ -49,10 +49,14 @@ export function makeReport(comparison: Comparison, paradata: Paradata, options: 
   const html = reportPage(record, figures, { ...options, simulated });
   const files = new Map<string, Uint8Array | string>([['numbers.csv', numbersCsv(record)]]);
   if (record.judge.cells.compared > 0) files.set('cells.csv', cellsCsv(record));
+  if (comparison.judgement.constellation) files.set('landmarks.csv', landmarksCsv(record));
   if (record.damage.length > 0) files.set('marks.csv', marksCsv(record));
   if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth);
   return { record, html, files };
 }
+
+/** Simulated by the file's own word or by its name. */
+const isSimulated = ({ scan }: PreparedScan): boolean => scan.simulated === true || saysSimulated(scan.name);
 
 function sectionOf({ reference, subject, fit, difference, judgement }: Comparison, options: ReportOptions) {
   const model = chosenModel(fit);

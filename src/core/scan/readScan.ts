@@ -7,6 +7,7 @@ import { readPly } from './ply/ply.ts';
 import { recognise } from './recognise.ts';
 import { mend } from './repair/mend.ts';
 import { sha256 } from './sha256.ts';
+import { saysSimulated } from './simulated.ts';
 import { readStl } from './stl/stl.ts';
 import type { Surface } from './surface.ts';
 import type { RawScan, ReadOptions, Unit } from './types.ts';
@@ -46,6 +47,7 @@ export async function readScan(
       name,
       format,
       sha256: await (options.sha256 ?? sha256)(bytes),
+      ...(saysSimulated(bytes, format) && { simulated: true }),
       mesh,
       ...unitOf(format, options),
       repairs,

@@ -37,6 +37,8 @@ export interface RawScan {
   readonly format: 'ply' | 'stl' | 'obj' | 'gltf' | 'x3p' | 'png' | 'tiff';
   /** SHA-256 of the file's bytes, lower-case hex. */
   readonly sha256: string;
+  /** The file says of itself that it was computed, not scanned. */
+  readonly simulated?: boolean;
   /** In the file's own unit, repaired, centred. */
   readonly mesh: Mesh;
   /** The unit the format states (X3P and glTF: metres; a height map: what the user stated), else undefined. */

@@ -2,7 +2,9 @@ import { apply, quantile } from '../../geometry/index.ts';
 import type { Cell, CongruentCells } from '../../judge/index.ts';
 import { type DrawnMark, line, rectangle, words } from '../drawing/index.ts';
 import { type Figure, numeralMm } from './figure.ts';
+import { lampPhrase } from './lit.ts';
 import type { Plates } from './plates.ts';
+import { barLength, scaleBar } from './scaleBar.ts';
 
 const pageWidth = 350;
 const tallest = 420;
@@ -28,15 +30,16 @@ export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
   const marks: DrawnMark[] = [
     { kind: 'picture', x: start, y: 0, ...picture, picture: plates.ground.picture },
     ...cells.cells.flatMap((cell) => cellMarks(cell, place, side * perMm, times)),
-    words(pageWidth / 2, picture.height + 14, `shifts drawn × ${times}`, 10, 'soft', { align: 'middle' }),
+    ...scaleBar(pageWidth / 2, picture.height + 9, perMm, barLength(width * pitch)),
+    words(pageWidth / 2, picture.height + 33, `shifts drawn × ${times}`, 10, 'soft', { align: 'middle' }),
   ];
   const drawing = {
     width: pageWidth,
-    height: picture.height + 20,
+    height: picture.height + 39,
     title: `${cells.congruent} of ${cells.compared} cells congruent, on the relief of the reference`,
     marks,
   };
-  const caption = `Cells of ${numeralMm(side)} on the reference in the impression’s sense. Open square: congruent, the subject’s detail correlates with the reference’s and lies in the place and turn that the whole face gives. Crossed: compared and not congruent. Strokes from the middle: shift of the subject’s detail, drawn × ${times}. ${cells.congruent} of ${cells.compared} cells are congruent.`;
+  const caption = `Cells of ${numeralMm(side)} on the relief of the reference, in the impression’s sense, ${lampPhrase}. Open square: congruent, the subject’s detail correlates with the reference’s and lies in the place and turn that the whole face gives. Crossed: compared and not congruent. Strokes from the middle: shift of the subject’s detail after the smooth warp, drawn × ${times}; the scale bar is for the relief. ${cells.congruent} of ${cells.compared} cells are congruent.`;
   return { id: 'cells', drawing, heading: 'Congruent cells', caption };
 }
 

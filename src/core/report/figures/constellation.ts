@@ -2,7 +2,9 @@ import { apply, quantile } from '../../geometry/index.ts';
 import type { Constellation, PlacedLandmark } from '../../judge/index.ts';
 import { type DrawnMark, line, words } from '../drawing/index.ts';
 import { type Figure, numeralMm } from './figure.ts';
+import { lampPhrase } from './lit.ts';
 import type { Plates } from './plates.ts';
+import { barLength, scaleBar } from './scaleBar.ts';
 
 const pageWidth = 350;
 const tallest = 420;
@@ -25,7 +27,8 @@ export function constellationFigure({ landmarks, found, smoothMm, outside }: Con
   const marks: DrawnMark[] = [
     { kind: 'picture', x: start, y: 0, width: across, height: down, picture: plates.ground.picture },
     ...landmarks.flatMap((landmark) => landmarkMarks(landmark, place, times)),
-    words(pageWidth / 2, down + 14, `shifts and ellipses drawn × ${times}`, 10, 'soft', { align: 'middle' }),
+    ...scaleBar(pageWidth / 2, down + 9, perMm, barLength(width * pitch)),
+    words(pageWidth / 2, down + 33, `shifts and ellipses drawn × ${times}`, 10, 'soft', { align: 'middle' }),
   ];
   const count = Math.round(outside * landmarks.length);
   return {
@@ -33,11 +36,11 @@ export function constellationFigure({ landmarks, found, smoothMm, outside }: Con
     heading: 'Places of letters and ornaments',
     drawing: {
       width: pageWidth,
-      height: down + 20,
+      height: down + 39,
       title: `${landmarks.length} landmarks on the relief of the reference, with the shift of each and its error ellipse`,
       marks,
     },
-    caption: `Landmarks found on the reference and seen on the subject: ${landmarks.length} of ${found}. Stroke: how far each lies from where all others put it, after one scale and a smooth bending (median ${numeralMm(smoothMm)}). Ring: the 95 % error ellipse of its place. Strokes and rings drawn × ${times}. ${count} of ${landmarks.length} lie outside their ellipses. A copyist moves each letter by a little; a die does not.`,
+    caption: `The relief of the reference in the impression’s sense, ${lampPhrase}. Landmarks found on the reference and seen on the subject: ${landmarks.length} of ${found}. Stroke: how far each lies from where all others put it, after one scale and a smooth bending (median ${numeralMm(smoothMm)}). Ring: the 95 % error ellipse of its place. Strokes and rings drawn × ${times}; the scale bar is for the relief. With 20 µm (1 σ) added to each ellipse for the local flow of wax, which the rings leave out, ${count} of ${landmarks.length} lie outside; of one matrix fewer than one in twenty would. A copyist moves each letter by a little; a die does not, but warped or flowing wax can.`,
   };
 }
 

@@ -21,8 +21,11 @@ export const figureIds = [
 ] as const;
 export type FigureId = (typeof figureIds)[number];
 
-/** Numbers as captions print them: a true minus, a sign where it matters. */
-export const plain = (value: number, places = 2): string => value.toFixed(places).replace('-', '−');
+/**
+ * Numbers as captions print them: a true minus, a sign where it matters. Rounded first as the record rounds them, to four
+ * decimals, so that a caption and a table never differ in the last digit.
+ */
+export const plain = (value: number, places = 2): string => Number(value.toFixed(4)).toFixed(places).replace('-', '−');
 export const signed = (value: number, places = 2): string =>
   `${value > 0 ? '+' : ''}${plain(Math.abs(value) < 0.5 * 10 ** -places ? 0 : value, places)}`;
 export const numeralMm = (value: number): string => `${Number(value.toPrecision(2))} mm`;

@@ -63,7 +63,7 @@ function profile(section: Section, fromMm: number, toMm: number, top: number, wa
       ...leftAxis(y, left, right, roundTicks(low, high, Math.min(4, Math.max(1, space / 28)))),
       ...curves(section, kept, 'reference', x, y),
       ...curves(section, kept, 'subject', x, y),
-      ...bottomAxis(x, bottom, roundTicks(fromMm, toMm, 10), `mm along the line; heights × ${stretch}`),
+      ...bottomAxis(x, bottom, roundTicks(fromMm, toMm, 10), `mm along the line; heights in mm, drawn × ${stretch}`),
     ],
     bottom: bottom + 34,
     stretch,
@@ -125,7 +125,7 @@ function captionOf({ groove }: Section, stretch: number, closeStretch: number): 
 }
 
 function grooveSentence({ depthMm, widthMm, flankDeg, on, sunk, atMm }: Groove): string {
-  const what = sunk === undefined ? 'Groove or ridge' : sunk ? 'Groove' : 'Ridge';
+  const what = sunk === undefined ? 'groove or ridge' : sunk ? 'groove' : 'ridge';
   const where = `${on ? ` on the ${on}` : ''}${atMm === undefined ? '' : ` at ${plain(atMm, 1)} mm`}`;
-  return ` ${what}${where}: ${plain(depthMm, 3)} mm ${sunk === false ? 'high' : 'deep'}, ${plain(widthMm, 2)} mm wide at half depth, flanks ${plain(flankDeg[0], 0)}° and ${plain(flankDeg[1], 0)}° to the line of its shoulders.`;
+  return ` Most prominent ${what}${where}, whatever it belongs to (a letter, the figure or a mark; as that object carries it, so what is sunk in a matrix stands up in the drawing): ${plain(depthMm, 3)} mm ${sunk === false ? 'high' : 'deep'}, ${plain(widthMm, 2)} mm wide at half depth, flanks ${plain(flankDeg[0], 0)}° and ${plain(flankDeg[1], 0)}° to the line of its shoulders.`;
 }

@@ -21,9 +21,9 @@ export function wavelengthsFigure(bands: readonly WavelengthBand[]): Figure {
     ),
   ];
   const [finest] = bands;
-  const caption = `Wear by wavelength: gain (full line), the share of the reference’s relief that the subject keeps in each octave, and coherence (broken line), how far the two go together there; 1 is all of it. Where the coherence is low the gain says little. In the finest octave, ${numeral(finest.fromMm)} to ${numeral(finest.toMm)} mm: gain ${plain(finest.gain)}, coherence ${plain(finest.coherence)}.`;
+  const caption = `Gain (full line), the share of the reference’s relief that the subject shows in each octave, above 1 where it shows more, and coherence (broken line), how far the two go together there; 1 is all of it. Where the coherence is low the gain says little, and between two matrices it is no wear. In the finest octave, ${plain(finest.fromMm)} to ${plain(finest.toMm)} mm: gain ${plain(finest.gain)}, coherence ${plain(finest.coherence)}.`;
   const title = 'Gain and coherence of the relief by wavelength';
-  return { id: 'wavelengths', drawing: { width, height, title, marks }, heading: 'Wear by wavelength', caption };
+  return { id: 'wavelengths', drawing: { width, height, title, marks }, heading: 'Relief kept by wavelength', caption };
 }
 
 /** One level piece per octave, joined where neighbours both have a value, and its name at the right end. */

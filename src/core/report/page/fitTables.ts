@@ -30,7 +30,7 @@ function modelsTable({ fit }: ComparisonRecord): string {
     [{ head: '', words: true }, ...fit.models.map(({ model }) => ({ head: head(model) }))],
     [
       row('scale', (m) => (m.model === 'rigid' ? '1 (fixed)' : withSd(m.scale, m.scaleSd, 4))),
-      row('residual, root mean square, mm', (m) => number(m.rmsMm, 3)),
+      row('residual over the trimmed overlap, root mean square, mm', (m) => number(m.rmsMm, 3)),
       row('same, on parts held out, mm', (m) => number(m.heldOutRmsMm, 3)),
       row('size of the warp, mm', (m) => (m.model === 'smoothWarp' ? number(m.warpRmsMm, 3) : '–')),
     ],
@@ -48,7 +48,10 @@ function fitTerms({ fit }: ComparisonRecord): string {
   );
   const pairs: Array<[string, string]> = [
     ['Position', laid],
-    ['Overlap', `${percent(fit.overlap)} of the smaller face; correlation of the detail ${number(fit.score, 2)}`],
+    [
+      'Overlap',
+      `${percent(fit.overlap)} of the smaller face, its lip or cake included, lies on the other; there the detail correlates by ${number(fit.score, 2)} under the chosen model (by ${number(fit.rivalScore, 2)} at the best rival turn)`,
+    ],
     [
       'Uncertainty',
       `turn ${number(fit.rotationSdDeg, 3)}°, place ${number(fit.translationSdMm, 4)} mm (one standard deviation)`,
@@ -86,7 +89,7 @@ function sizeTable({ size, reference, subject }: ComparisonRecord): string {
     ['upright', withSd(size.y, size.sdY, 4), signedPercent(size.y)],
     ['in depth', withSd(size.depth, size.sdDepth, 4), signedPercent(size.depth)],
   ];
-  const caption = `Size of the subject ÷ size of the reference: below 1 for wax that shrank. Scale of the scans known to ${number(a, 2)} % (reference) and ${number(b, 2)} % (subject); only the overall uncertainty includes that.`;
+  const caption = `Size of the subject ÷ size of the reference: below 1 for wax that shrank. Scale of the scans known to ${number(a, 2)} % (reference) and ${number(b, 2)} % (subject); only the overall uncertainty includes that. Each ± is one standard deviation. The ratios along the axes are what the residuals of the chosen model still ask for, robustly, and lean on other slopes of the relief than the overall one: they can lie a few thousandths apart from it, beyond their own formal ±.`;
   return `${table(caption, [{ head: '', words: true }, { head: 'ratio' }, { head: 'difference' }], rows)}${size.reading.length > 0 ? list(size.reading) : ''}`;
 }
 
@@ -105,7 +108,7 @@ function zonesTable({ difference }: ComparisonRecord): string {
     percent(z.coveredFraction),
   ];
   return table(
-    `Depth difference, mm: positive where the subject stands higher than the reference would make it today. Level of detection at 95 %: ${number(difference.levelOfDetectionMm, 3)} mm (median over the face).`,
+    `Depth difference, mm: positive where the subject stands higher than the reference would make it today. Level of detection at 95 %: ${number(difference.levelOfDetectionMm, 3)} mm (median over the face). Covered: share of the reference’s zone that has a counterpart on the subject.`,
     [
       { head: 'zone', words: true },
       { head: 'median' },

@@ -1,11 +1,11 @@
 import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
 import { clockHour, hypothesisPhrase, pairingOf, statePhrase } from '../words.ts';
-import { number, percent, safe, section, signedNumber, table, withSd } from './html.ts';
-import { evidenceOf, valueWords } from './opening.ts';
+import { list, number, percent, safe, section, table, withSd } from './html.ts';
+import { evidenceTable, gatesTable, scoreLines } from './weighing.ts';
 
 /** The hypotheses, the evidence between them, wear and marks. */
 export function judgeSection(record: ComparisonRecord): string {
-  const parts = [hypothesesTable(record), evidenceTable(record), cellsLine(record)];
+  const parts = [hypothesesTable(record), evidenceTable(record), scoreLines(record), gatesTable(record)];
   return section('evidence', 'Evidence', parts.join('\n'));
 }
 
@@ -30,43 +30,11 @@ function hypothesesTable(record: ComparisonRecord): string {
   return table(caption, columns, rows);
 }
 
-function evidenceTable(record: ComparisonRecord): string {
-  const pieces = evidenceOf(record);
-  if (pieces.length === 0) return '';
-  const pairing = pairingOf(record);
-  return table(
-    'What each piece of evidence speaks for.',
-    [
-      { head: 'evidence', words: true },
-      { head: 'value' },
-      { head: 'what it is', words: true },
-      { head: 'favours', words: true },
-      { head: 'over', words: true },
-    ],
-    pieces.map((piece) => [
-      safe(piece.name),
-      safe(valueWords(piece)),
-      safe(piece.words),
-      safe(hypothesisPhrase(piece.favours, pairing)),
-      piece.favours === 'neither' ? '–' : safe(hypothesisPhrase(piece.over, pairing)),
-    ]),
-  );
-}
-
-function cellsLine({ judge, fit }: ComparisonRecord): string {
-  if (!fit.found) return '';
-  const cells =
-    judge.cells.compared > 0
-      ? `${judge.cells.congruent} of ${judge.cells.compared} cells are congruent in place, turn and detail.`
-      : 'No cells could be compared.';
-  return `<p>${cells} Correlation of the detail over the overlap: ${number(judge.correlation, 3)}. Topography difference Σ(b − a)² / Σa²: ${number(judge.topographyDifference, 3)}. Score that the finding rests on: ${signedNumber(judge.score, 2)}, above 0 for one matrix; a score, no likelihood ratio.</p>`;
-}
-
 /** Wear by zone. */
 export function wearSection({ wear, fit }: ComparisonRecord): string {
   if (!fit.found || wear.zones.length === 0) return '';
   const body = table(
-    'State of each zone of the subject. Height kept is measured against the reference as it is today and may exceed 100 %.',
+    'State of each zone of the subject: the commonest one other than sharp where it takes 12 % of what can be judged there, else sharp, and its share; the rest is in other states. Height kept is the share of the relief’s volume over the ground that the subject still has, with one standard deviation, against the reference as it is today; it may exceed 100 %. Read it only as far as the two are of one matrix.',
     [
       { head: 'zone', words: true },
       { head: 'state', words: true },
@@ -86,10 +54,11 @@ export function wearSection({ wear, fit }: ComparisonRecord): string {
 const sdOf = (sd: unknown): number | null => (typeof sd === 'number' ? 100 * sd : null);
 
 /** Every mark that was found, with all its readings. */
-export function damageSection({ damage }: ComparisonRecord): string {
+export function damageSection(record: ComparisonRecord): string {
+  const { damage } = record;
   if (damage.length === 0) return '';
   const body = table(
-    'Marks found on either face or in the differences. Places in degrees clockwise from 12 o’clock in the impression’s sense, with the clock hour and the distance from the face’s centre.',
+    markCaption(record),
     [
       { head: 'mark', words: true },
       { head: 'shape', words: true },
@@ -106,6 +75,13 @@ export function damageSection({ damage }: ComparisonRecord): string {
   return section('marks', 'Marks', body);
 }
 
+/** A depth from the differences is known to their level of detection; one from a single face to that face's noise. */
+function markCaption({ difference }: ComparisonRecord): string {
+  const level =
+    typeof difference.levelOfDetectionMm === 'number' ? ` (${number(difference.levelOfDetectionMm, 3)} mm)` : '';
+  return `Marks found on either face or in the differences, by the program: a list of places to look at. Places in degrees clockwise from 12 o’clock in the impression’s sense, with the clock hour and the distance from the face’s centre. A depth taken from the differences is uncertain by up to their level of detection${level}; one found on a single face is held against that face’s noise alone and can be less. Each reading holds only if it is the right one; they exclude one another.`;
+}
+
 const markRow = (mark: MarkRecord): string[] => [
   safe(mark.id),
   mark.shape === 'line' ? 'cut, crack or scratch' : safe(mark.shape),
@@ -115,5 +91,5 @@ const markRow = (mark: MarkRecord): string[] => [
   number(mark.areaMm2, 1),
   number(mark.depthMm, 3),
   number(mark.volumeMm3, 2),
-  safe([...(mark.section ? [mark.section.words] : []), mark.readings.join('; ')].join(' ')),
+  list([...(mark.section ? [mark.section.words] : []), ...mark.readings]),
 ];

@@ -117,7 +117,7 @@ function programTerms(record: ComparisonRecord): string {
     ['Started', `<time datetime="${safe(startedAt)}">${safe(startedAt)}</time>`],
     ['Time', safe(`${number(total, 2)} s: ${known.map((step) => `${step} ${number(seconds[step], 2)}`).join(', ')}`)],
     ...excludedTerms(record),
-    ['Parameters', set.length > 0 ? safe(set.join('; ')) : 'all at their defaults'],
+    ['Parameters', set.length > 0 ? safe(set.join('; ')) : `all at the defaults of Ectype ${safe(version)}`],
   ]).replace('<dl>', '<dl class="making">');
 }
 
@@ -132,7 +132,7 @@ export function recomputeSection(record: ComparisonRecord): string {
     steps.push(
       `Or without this program: bring each vertex of the subject’s file, in mm, into the reference’s file by p<sub>reference</sub> = M p<sub>subject</sub> with M as below${fit.chosen === 'smoothWarp' ? ' (the similarity part; the warp is in the program’s record)' : ''}.`,
       'Take the distance from there to the closest place on the reference’s surface whose normal agrees (opposite normals where the two lay face to face), positive along the subject’s outward normal.',
-      'Level of detection at 95 %: 1.96 (√(σ₁²/n₁ + σ₂²/n₂) + registration), with the noise σ of each scan, n independent neighbours, and the registration’s own uncertainty outside the root (Lague, Brodu and Leroux, ISPRS Journal 82, 2013).',
+      `Level of detection at 95 %: 1.96 (√(σ₁²/n₁ + σ₂²/n₂) + registration), with the noise σ of each scan, n independent neighbours, and the registration’s own uncertainty outside the root (Lague, Brodu and Leroux, ISPRS Journal 82, 2013).${levelWords(record)}`,
     );
   const matrix = fit.subjectToReference ? matrixTable(fit.subjectToReference) : '';
   const items = steps.map((step) => `<li>${step}</li>`).join('');
@@ -141,6 +141,26 @@ export function recomputeSection(record: ComparisonRecord): string {
     'To compute it again',
     `<ol>${items}</ol>${matrix}<p>The whole record, with every number at full length, is written into this page’s source as JSON (<code>ectype/comparison/1</code>).</p>`,
   );
+}
+
+interface LevelRecord {
+  readonly sigmaMm: readonly number[];
+  readonly neighbours: readonly number[];
+  readonly systematicMm: number;
+}
+
+/** The numbers of this pair; the registration's share is what the median level leaves for it. */
+function levelWords({ difference }: ComparisonRecord): string {
+  const parts = difference.level as LevelRecord | undefined;
+  const level = difference.levelOfDetectionMm;
+  if (!parts || level === null) return '';
+  const [[s1, s2], [n1, n2]] = [parts.sigmaMm, parts.neighbours];
+  const registration = level / 1.96 - Math.sqrt(s1 ** 2 / n1 + s2 ** 2 / n2);
+  const wax =
+    parts.systematicMm > 0
+      ? `, ${number(parts.systematicMm, 3)} mm of it for light inside wax (what is no cast and of no stated material is taken to be wax)`
+      : '';
+  return ` Here σ is ${number(s1, 4)} mm (reference) and ${number(s2, 4)} mm (subject), n ${number(n1, 2)} and ${number(n2, 2)}, and the registration, at the median place, ${number(registration, 4)} mm${wax}.`;
 }
 
 function matrixTable(m: readonly number[]): string {

@@ -1,7 +1,8 @@
 import type { ComparisonRecord } from '../record/schema.ts';
 import { hypothesisPhrase, pairingOf, questionOf, stateSentence } from '../words.ts';
-import { list, number, opened, safe, section, terms } from './html.ts';
-import { strengthScale } from './strength.ts';
+import { evidenceOf, gatesOf, valueWords } from './evidence.ts';
+import { list, opened, safe, section, terms } from './html.ts';
+import { scaleWords, strengthScale } from './strength.ts';
 
 /** A conclusion of the user's own, which stands beside the tool's. */
 export interface OwnConclusion {
@@ -28,7 +29,7 @@ ${notice}</header>`;
 export function findingSection(record: ComparisonRecord, own?: OwnConclusion): string {
   const { judge } = record;
   const body = `<p class="finding">${safe(judge.sentence)}</p>
-${strengthScale(judge)}
+${strengthScale(judge)}${scaleWords(judge, gatesOf(record).length > 0)}
 ${terms(pointsOf(record))}
 ${own ? conclusion(own) : ''}`;
   return section('finding', 'Finding', body);
@@ -41,11 +42,16 @@ function pointsOf(record: ComparisonRecord): Array<[string, string]> {
   const points: Array<[string, string]> = [];
   if (first) points.push(['Rival', safe(opened(`${hypothesisPhrase(first.over, pairing)}.`))]);
   points.push(...grounds(record));
-  if (fit.found) points.push(['State', safe(stateSentence(judge.state))]);
+  if (fit.found)
+    points.push(['State', safe([stateSentence(judge.state), judge.state.words].filter(Boolean).join(' '))]);
   if (judge.limits.length > 0) points.push(['Limits', list(judge.limits)]);
-  if (typeof judge.calibration === 'string') points.push(['Strength learnt on', safe(opened(`${judge.calibration}.`))]);
+  if (typeof judge.calibration === 'string')
+    points.push(['Strength learnt on', safe(opened(`${judge.calibration}.${population(judge)}`))]);
   return points;
 }
+
+const population = ({ population }: ComparisonRecord['judge']): string =>
+  typeof population === 'string' ? ` ${population}` : '';
 
 /** What speaks for the question's first answer, what against it, and what decides nothing. */
 function grounds(record: ComparisonRecord): Array<[string, string]> {
@@ -53,7 +59,8 @@ function grounds(record: ComparisonRecord): Array<[string, string]> {
   const side = (wanted: (favours: string) => boolean): string[] =>
     pieces
       .filter(({ favours }) => wanted(favours))
-      .map((piece) => `${opened(piece.name)}, ${valueWords(piece)}: ${piece.words}.`);
+      .map((piece) => `${opened(piece.name)}, ${valueWords(piece)}${overWords(piece.over)}: ${piece.words}.`);
+  const overWords = (over: string): string => (over === 'unrelated' ? ', over unrelated designs only' : '');
   const named: Array<[string, string[]]> = [
     ['Grounds for', side((favours) => favours === 'sameMatrix')],
     ['Grounds against', side((favours) => favours !== 'sameMatrix' && favours !== 'neither')],
@@ -61,30 +68,6 @@ function grounds(record: ComparisonRecord): Array<[string, string]> {
   ];
   return named.filter(([, said]) => said.length > 0).map(([name, said]) => [name, list(said)]);
 }
-
-export interface EvidenceRecord {
-  readonly name: string;
-  readonly favours: string;
-  readonly over: string;
-  readonly value: number | null;
-  readonly unit: string;
-  readonly words: string;
-}
-
-/** The pieces of evidence that a record carries beyond its fixed fields. */
-export const evidenceOf = ({ judge }: ComparisonRecord): readonly EvidenceRecord[] =>
-  (judge.evidence ?? []) as readonly EvidenceRecord[];
-
-/** The number with its unit, as text. */
-export const valueWords = ({ value, unit }: EvidenceRecord): string =>
-  `${value === null ? '–' : number(value, decimals(value))}${unit === '' ? '' : ` ${unit}`}`;
-
-/** Three figures that mean something, whatever the size. */
-const decimals = (value: number): number => {
-  if (Number.isInteger(value)) return 0;
-  const size = Math.abs(value);
-  return size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
-};
 
 const conclusion = ({ text, signed, date }: OwnConclusion): string =>
   `<aside class="own"><h3>Conclusion of the reader</h3><p>${safe(text)}</p><p class="signed">${safe(signed)}, ${safe(date)}</p></aside>`;

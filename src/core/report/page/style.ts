@@ -46,7 +46,7 @@ li{margin-bottom:.25rem}
 dl{display:grid;grid-template-columns:8.5rem 1fr;gap:.45rem 1.2rem;margin:1rem 0}
 dt{font-variant-caps:all-small-caps;letter-spacing:.06em;color:var(--soft)}
 dd{margin:0;overflow-wrap:anywhere}
-dd ul{padding:0;margin:0;list-style:none}
+dd ul,td ul{padding:0;margin:0;list-style:none}
 figure{margin:1.6rem 0 2.4rem}
 figure svg{display:block;width:100%;height:auto}
 figure.small{display:grid;grid-template-columns:350px 1fr;gap:1.4rem;align-items:end}
@@ -87,6 +87,7 @@ const finding = `
 .strength li::before{content:'';position:absolute;top:0;left:50%;height:6px;border-left:1px solid var(--ink)}
 .strength .here{color:var(--accent)}
 .strength .here::before{top:-5px;left:calc(50% - 4.5px);width:9px;height:9px;border:0;border-radius:50%;background:var(--accent)}
+.steps{margin:-.8rem 0 1.6rem;font-size:.82rem;line-height:1.4;color:var(--soft)}
 .strength .here span{border-bottom:1px solid var(--accent)}
 .own{border-left:3px solid var(--rule);padding-left:1rem;margin:1.4rem 0}
 .own .signed{text-align:right;font-style:italic}

@@ -1,8 +1,8 @@
-import type { DifferenceStatistics } from '../../compare/index.ts';
+import type { DifferenceStatistics, LevelParts } from '../../compare/index.ts';
 import type { ExcludedRegion } from '../../face/index.ts';
 import type { Fit, FitModel, StartTaken } from '../../fit/index.ts';
 import { outlineArea } from '../../geometry/index.ts';
-import type { Constellation, Judgement, Mark } from '../../judge/index.ts';
+import { type Constellation, type Judgement, type Mark, populationWords } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { fileMotion } from './fileMotion.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';
@@ -106,7 +106,15 @@ const statisticsRecord = (s: DifferenceStatistics | undefined) => ({
 const differenceRecord = ({ difference }: Comparison): ComparisonRecord['difference'] => ({
   ...statisticsRecord(difference?.whole),
   levelOfDetectionMm: roundedMm(difference?.levelOfDetectionMm),
+  ...(difference?.level && { level: levelRecord(difference.level) }),
   zones: (difference?.zones ?? []).map((zone) => ({ zone: zone.zone, ...statisticsRecord(zone) })),
+});
+
+/** What the level of detection was worked out from: reference first, then subject. */
+const levelRecord = ({ sigmaMm, neighbours, systematicMm }: LevelParts) => ({
+  sigmaMm: sigmaMm.map(roundedMm),
+  neighbours: neighbours.map((n) => rounded(n, 2)),
+  systematicMm: roundedMm(systematicMm),
 });
 
 const sizeRecord = ({ difference }: Comparison): ComparisonRecord['size'] => ({
@@ -174,10 +182,16 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     })),
   },
   landmarks: judgement.constellation && landmarksRecord(judgement.constellation),
-  evidence: judgement.evidence.map(({ weighed, ...piece }) => ({
+  evidence: judgement.evidence.map(({ weighed, sd, ...piece }) => ({
     ...piece,
     value: rounded(piece.value, 6),
+    ...(sd !== undefined && { sd: rounded(sd, 6) }),
     ...(weighed !== undefined && { weighed: rounded(weighed, 4) }),
+  })),
+  gates: (judgement.gates ?? []).map((gate) => ({
+    ...gate,
+    value: rounded(gate.value, 6),
+    limit: rounded(gate.limit, 6) ?? 0,
   })),
   scoredAgainst: judgement.scoredAgainst,
   secondStrike: judgement.secondStrike && {
@@ -194,6 +208,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
   sentence: judgement.sentence,
   limits: [...judgement.limits],
   calibration: judgement.calibration,
+  population: populationWords(),
   score: found ? rounded(judgement.score, 4) : null,
 });
 

@@ -139,6 +139,22 @@ const judge = z.looseObject({
     reading: z.enum(['sameState', 'subjectEarlier', 'subjectLater', 'cannotJudge']),
     marks: texts,
   }),
+  /** The finding's thresholds with the numbers held against them; how the groups make the finding: docs/judge.md. */
+  gates: z
+    .array(
+      z.looseObject({
+        group: z.enum(['support', 'against', 'offPlace', 'otherLegend']),
+        name: text,
+        value: measured,
+        bound: z.enum(['atLeast', 'atMost', 'below']),
+        limit: z.number(),
+        unit: text,
+        passed: z.boolean(),
+      }),
+    )
+    .optional(),
+  /** What the strength was set on, and how often it misled on pairs that it had not seen. */
+  population: text.optional(),
   finding: z.enum(['supported', 'against', 'undecided']),
   strength: text,
   sentence: text,

@@ -1,0 +1,45 @@
+import type { ComparisonRecord } from '../record/schema.ts';
+import { number, withSd } from './html.ts';
+
+export interface EvidenceRecord {
+  readonly name: string;
+  readonly favours: string;
+  readonly over: string;
+  readonly value: number | null;
+  readonly unit: string;
+  readonly words: string;
+  readonly sd?: number | null;
+  readonly weighed?: number | null;
+}
+
+/** The pieces of evidence that a record carries beyond its fixed fields. */
+export const evidenceOf = ({ judge }: ComparisonRecord): readonly EvidenceRecord[] =>
+  (judge.evidence ?? []) as readonly EvidenceRecord[];
+
+/** The number with its uncertainty and unit, as text. */
+export function valueWords({ value, unit, sd }: EvidenceRecord): string {
+  const after = unit === '' ? '' : ` ${unit}`;
+  if (value === null) return `–${after}`;
+  if (typeof sd === 'number' && sd > 0) return `${withSd(value, sd, 1 - Math.floor(Math.log10(sd)))}${after}`;
+  return `${number(value, decimals(value, unit))}${after}`;
+}
+
+/** Three figures that mean something, whatever the size; counts are whole, and a share of 1 or 0 is written like its likes. */
+const decimals = (value: number, unit: string): number => {
+  if (unit.startsWith('of ')) return 0;
+  const size = Math.abs(value);
+  return size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
+};
+
+export interface GateRecord {
+  readonly group: string;
+  readonly name: string;
+  readonly value: number | null;
+  readonly bound: 'atLeast' | 'atMost' | 'below';
+  readonly limit: number;
+  readonly unit: string;
+  readonly passed: boolean;
+}
+
+export const gatesOf = ({ judge }: ComparisonRecord): readonly GateRecord[] =>
+  (judge.gates ?? []) as readonly GateRecord[];
