@@ -14,7 +14,7 @@ import { questionOf } from './question.ts';
 import { scoreOf } from './score.ts';
 import { stateUnder } from './state.ts';
 import type { Judgement } from './types.ts';
-import { judgeSurfaces } from './wearAndDamage.ts';
+import { judgeSurfaces, ofTwoDies } from './wearAndDamage.ts';
 
 /** Where the score's figures come from; printed in every record. */
 export const calibrationName = 'simulated pairs, scale 1';
@@ -42,6 +42,8 @@ export function judge(
   const surfaces = judgeSurfaces(reference.face, subject.face, fit);
   const strike = surfaces.secondStrike;
   const conclusion = conclude(fit, features, score, question, strike !== null);
+  const apart = conclusion.finding === 'against';
+  const { wear, marks } = apart ? ofTwoDies : surfaces;
   const bands = surfaces.wear.byWavelength;
   const descent = descentOf(reference.face.sense, subject.face.sense, difference?.size, bands);
   return {
@@ -51,7 +53,7 @@ export function judge(
     constellation: features?.constellation ?? null,
     evidence:
       features && scored
-        ? [...evidenceOf(fit, scored.parts, features.bands), ...descent.evidence, ...sharedAccidents(surfaces.marks)]
+        ? [...evidenceOf(fit, scored.parts, features.bands), ...descent.evidence, ...sharedAccidents(marks)]
         : [],
     gates: gatesOf(fit, features, score, strike !== null),
     hypotheses: hypothesesOf(
@@ -66,11 +68,14 @@ export function judge(
     sentence: conclusion.sentence,
     limits: [
       ...(strike ? [`${strike.words} That looks like another die; nothing is spoken against on this ground.`] : []),
+      ...(apart
+        ? ['Wear and marks are not listed: between two dies every difference of the designs would read as one.']
+        : []),
       ...limitsOf(fit, conclusion, sizeMm, known, descent.caution),
     ],
     secondStrike: strike,
-    wear: surfaces.wear,
-    damage: surfaces.marks,
+    wear,
+    damage: marks,
     calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,
   };
 }

@@ -67,6 +67,9 @@ const nothing: WearAndDamage = {
   secondStrike: null,
 };
 
+/** Of two dies nothing is worn or damaged beside the other: every difference of the designs would read as one of these. */
+export const ofTwoDies = { wear: nothing.wear, marks: nothing.marks } as const;
+
 /** The cells whose surface both faces share: a chip's edge holds every wavelength and would drown the design's. */
 function withoutLosses(grid: HeightGrid, { labels }: WearMap): HeightGrid {
   const out = new Set([0, wearLabel('lost'), wearLabel('added'), wearLabel('cannotJudge')]);
