@@ -33,6 +33,11 @@ describe('population', () => {
       against: { same: heldOut.sameAgainst, different: heldOut.differentAgainst },
     });
     expect(page).toContain(`| reference | ${population.same}: `);
+    expect(page).toContain(`${population.handCopies} cut again by hand`);
+    expect(page).toContain(`${population.stockMotifs} stock motifs`);
+    expect([...page.matchAll(/^\| C_llr,.*?\| 0\.15 \| ([0-9.]+);/gm)].map(([, cllr]) => Number(cllr))).toEqual([
+      ...heldOut.cllr,
+    ]);
     expect(page).toContain(`2,032: `);
     expect(population.different).toBe(2032);
   });

@@ -1,7 +1,7 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../../core/pipeline.ts';
-import { makeReport, type Report } from '../../core/report/index.ts';
+import { makeReport, type Report, reportFileNames } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
 import { givenByHand } from '../byHand.ts';
@@ -121,15 +121,20 @@ function paradataOf(watch: Progress, values: Values) {
     parameters: stated,
     startedAt: watch.startedAt,
     seconds: watch.seconds(),
-    commandLine: `ectype ${process.argv.slice(2).join(' ')}`,
+    commandLine: ['ectype', ...process.argv.slice(2).map(quoted)].join(' '),
   };
 }
+
+/** As a shell takes it. */
+const quoted = (word: string): string => (/^[\w./,=:@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);
 
 function writeReport({ record, html, files }: Report, folder: string): void {
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, 'record.json'), `${JSON.stringify(record, null, 2)}\n`);
   writeFileSync(join(folder, 'report.html'), html);
   for (const [name, content] of files) writeFileSync(join(folder, name), content);
+  // What an earlier comparison left in the folder would be taken for this one's.
+  for (const name of reportFileNames) if (!files.has(name)) rmSync(join(folder, name), { force: true });
 }
 
 /** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */

@@ -95,7 +95,7 @@ function sizeCaution(size: SizeTest, reference: Sense, subject: Sense, { mostGro
   const [grown, sd] = subject === 'relief' ? [size.ratio, size.sd] : [1 / size.ratio, size.sd / size.ratio ** 2];
   if (!(grown - 1.96 * sd > mostGrown)) return null;
   const percent = (100 * (grown - 1)).toFixed(1);
-  return `The positive is ${percent} ± ${(100 * sd).toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative is a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`;
+  return `The positive is ${percent} ± ${(100 * sd).toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative would be a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`;
 }
 
 function sharpnessWords(sharpness: number, { blunt }: typeof descentDefaults): string[] {

@@ -45,7 +45,13 @@ function supportGates(fit: Fit, features: Features, score: number, options: Opti
   return [
     gate('support', 'score', score, 'atLeast', coarse ? options.moderate : options.support),
     gate('support', 'cells compared', features.cells.compared, 'atLeast', options.leastCells),
-    gate('support', 'share of the smaller face that lies on the other', fit.overlap, 'atLeast', options.leastOverlap),
+    gate(
+      'support',
+      'share of the smaller face that kept weight in the fit',
+      fit.overlap,
+      'atLeast',
+      options.leastOverlap,
+    ),
     gate(
       'support',
       'cells compared where a legend stands',
@@ -63,7 +69,13 @@ function againstGates(fit: Fit, features: Features, score: number, struckTwice: 
   return [
     gate('against', 'score', score, 'atMost', options.against),
     gate('against', 'cells compared', features.cells.compared, 'atLeast', options.leastCells),
-    gate('against', 'share of the smaller face that lies on the other', fit.overlap, 'atLeast', options.leastOverlap),
+    gate(
+      'against',
+      'share of the smaller face that kept weight in the fit',
+      fit.overlap,
+      'atLeast',
+      options.leastOverlap,
+    ),
     gate(
       'against',
       'points of the coarser scan across the face',

@@ -7,5 +7,6 @@ export type { Landmark } from './landmarks.ts';
 export type { LineSection } from './marks/lineTypes.ts';
 export { populationWords } from './population.ts';
 export { thisOrCopy } from './question.ts';
+export { stateDefaults } from './state.ts';
 export type { Seen, SharedMark, Together } from './together.ts';
 export * from './types.ts';

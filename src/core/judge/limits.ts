@@ -26,7 +26,7 @@ export function limitsOf(
   const size = caution !== null && conclusion.finding === 'supported' ? [caution] : [];
   const scale = known
     ? `The likelihood ratio rests on ${known.same.length} pairs of one matrix and ${known.different.length} of different ones (${known.name}) and says nothing beyond their kind.`
-    : `The score was set on ${population.same} simulated pairs of one matrix and ${population.different} of different ones, not on real seals; without known pairs of your own no likelihood ratio is printed.`;
+    : `The score was set on ${population.same} simulated pairs of one matrix and ${population.different} of different ones, mostly unrelated, not on real seals; without known pairs of your own no likelihood ratio is printed.`;
   return [
     ...size,
     ...own,

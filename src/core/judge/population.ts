@@ -5,6 +5,8 @@
 export const population = {
   same: 500,
   different: 2032,
+  handCopies: 306,
+  stockMotifs: 204,
   heldOut: {
     same: 333,
     sameSupported: 284,
@@ -13,6 +15,7 @@ export const population = {
     handCopies: 165,
     differentSupported: 0,
     differentAgainst: 151,
+    cllr: [0.221, 0.109],
   },
 } as const;
 
@@ -24,11 +27,11 @@ const rate = (seen: number, n: number): string =>
   `${seen} of ${n}${seen === 0 ? ` (upper 95 % bound ${percent(upperBoundOfNone(n))})` : ` (${percent(seen / n)})`}`;
 
 /** What the strength rests on, and how often it misled: printed in every record and on every page. */
-export function populationWords({ same, different, heldOut } = population): string {
-  const { sameSupported, sameAgainst, differentSupported, differentAgainst, handCopies } = heldOut;
+export function populationWords({ same, different, handCopies, stockMotifs, heldOut } = population): string {
+  const { sameSupported, sameAgainst, differentSupported, differentAgainst, cllr } = heldOut;
   return [
-    `The score was set on ${same} simulated pairs of one matrix and ${different} of different ones.`,
-    `On pairs that it had not seen, of different matrices (${handCopies} of them copies by hand) ${rate(differentSupported, heldOut.different)} were called supported and ${differentAgainst} against; of one matrix or a copy by moulding ${rate(sameSupported, heldOut.same)} were called supported and ${rate(sameAgainst, heldOut.same)} against; the rest stayed undecided.`,
+    `The score was set on ${same} simulated pairs of one matrix or a copy by moulding and ${different} of different ones: ${handCopies} cut again by hand, ${stockMotifs} with the same motif and another legend, the rest unrelated.`,
+    `On held-out pairs of different matrices (${heldOut.handCopies} of them copies by hand) ${rate(differentSupported, heldOut.different)} were called supported and ${differentAgainst} against; of one matrix or a copy by moulding ${rate(sameSupported, heldOut.same)} were called supported and ${rate(sameAgainst, heldOut.same)} against; the rest stayed undecided. C_llr of the score (0: nothing lost, 1: no information) was ${cllr[0]} on their coarse half, after which two rules of the finding were made, and ${cllr[1]} on their fine half.`,
     'Those pairs are computed, of 20 to 100 % of the face and of every degree of wear: the rates hold for their like, and for no real seal until known pairs of real seals are scored.',
   ].join(' ');
 }

@@ -3,7 +3,7 @@ export { type Drawing, toPng, toSvg } from './drawing/index.ts';
 export { type Figure, type FigureId, figureIds, makeFigures } from './figures/index.ts';
 export { sectionLine } from './figures/sectionLine.ts';
 export { type Paradata, type StepName, stepNames } from './input.ts';
-export { makeReport, type Report, type ReportOptions, reportDefaults } from './makeReport.ts';
+export { makeReport, type Report, type ReportOptions, reportDefaults, reportFileNames } from './makeReport.ts';
 export type { OwnConclusion } from './page/opening.ts';
 export { type PageOptions, reportPage } from './page/page.ts';
 export type { Typeface } from './page/style.ts';

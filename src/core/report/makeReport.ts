@@ -1,7 +1,7 @@
 import { type Line, type Section, section } from '../compare/index.ts';
 import { cellsCsv, landmarksCsv, marksCsv, numbersCsv } from './csv.ts';
 import { toPng, toSvg } from './drawing/index.ts';
-import { type Figure, makeFigures } from './figures/index.ts';
+import { type Figure, figureIds, makeFigures } from './figures/index.ts';
 import { sectionLine } from './figures/sectionLine.ts';
 import type { Comparison, Paradata, PreparedScan } from './input.ts';
 import { type PageOptions, reportPage } from './page/page.ts';
@@ -33,6 +33,16 @@ export interface Report {
   /** By file name: figures as .svg and .png, captions as .txt, numbers as .csv. */
   readonly files: Map<string, Uint8Array | string>;
 }
+
+/** Every name that a report's files can have. */
+export const reportFileNames: readonly string[] = [
+  'numbers.csv',
+  'cells.csv',
+  'landmarks.csv',
+  'marks.csv',
+  'captions.txt',
+  ...figureIds.flatMap((id) => [`${id}.svg`, `${id}.png`]),
+];
 
 /**
  * The record, the page and the files beside it. Whether the scans are simulated is told by the option or else by the

@@ -50,7 +50,7 @@ function fitTerms({ fit }: ComparisonRecord): string {
     ['Position', laid],
     [
       'Overlap',
-      `${percent(fit.overlap)} of the smaller face, its lip or cake included, lies on the other; there the detail correlates by ${number(fit.score, 2)} under the chosen model (by ${number(fit.rivalScore, 2)} at the best rival turn)`,
+      `${percent(fit.overlap)} of the smaller face’s area met the other and kept weight in the fit (what is rubbed, broken or off loses it); over the overlap the detail correlates by ${number(fit.score, 2)} under the chosen model ${fit.rivalTurns.length > 0 ? ` (by ${number(fit.rivalScore, 2)} at the best rival turn)` : ''}`,
     ],
     [
       'Uncertainty',

@@ -1,3 +1,4 @@
+import { stateDefaults } from '../../judge/index.ts';
 import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
 import { clockHour, hypothesisPhrase, pairingOf, statePhrase } from '../words.ts';
 import { list, number, percent, safe, section, table, withSd } from './html.ts';
@@ -77,9 +78,10 @@ export function damageSection(record: ComparisonRecord): string {
 
 /** A depth from the differences is known to their level of detection; one from a single face to that face's noise. */
 function markCaption({ difference }: ComparisonRecord): string {
+  const { leastLength, leastSharedLength, leastVolumeMm3 } = stateDefaults;
   const level =
     typeof difference.levelOfDetectionMm === 'number' ? ` (${number(difference.levelOfDetectionMm, 3)} mm)` : '';
-  return `Marks found on either face or in the differences, by the program: a list of places to look at. Places in degrees clockwise from 12 o’clock in the impression’s sense, with the clock hour and the distance from the face’s centre. A depth taken from the differences is uncertain by up to their level of detection${level}; one found on a single face is held against that face’s noise alone and can be less. Each reading holds only if it is the right one; they exclude one another.`;
+  return `Marks found on either face or in the differences, by the program: a list of places to look at. Places in degrees clockwise from 12 o’clock in the impression’s sense, with the clock hour and the distance from the face’s centre. A depth taken from the differences is uncertain by up to their level of detection${level}; one found on a single face is held against that face’s noise alone and can be less. Of the readings of a mark at most one holds. The state is read from lines of the die at least ${percent(leastLength)} of the face long (${percent(leastSharedLength)} where both carry them) and from marks of ${leastVolumeMm3} mm³ or more; the others, which may be strokes of letters out of place, are listed and not asked.`;
 }
 
 const markRow = (mark: MarkRecord): string[] => [

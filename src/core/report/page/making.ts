@@ -23,7 +23,7 @@ function filesTable({ reference, subject }: ComparisonRecord): string {
       row(
         'sense',
         (s) =>
-          `${s.sense === 'intaglio' ? 'engraved' : 'raised'} (${senseFrom(s.senseFrom)}${s.senseFrom === 'stated' ? '' : `, confidence ${number(s.senseConfidence, 2)}`})`,
+          `${s.sense === 'intaglio' ? 'engraved' : 'raised'} (${senseFrom(s.senseFrom)}${s.senseFrom === 'stated' ? '' : `, the program’s own estimate ${number(s.senseConfidence, 2)} of 1`})`,
       ),
       row('unit', (s) => `${s.unit} (${s.unitFrom === 'file' ? 'given by the file' : from(s.unitFrom)})`),
       row('scale known to', (s) => `${number(s.scaleUncertaintyPercent, 2)} % (${from(s.scaleUncertaintyFrom)})`),

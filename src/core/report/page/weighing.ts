@@ -67,7 +67,7 @@ const boundPhrase = { atLeast: 'at least', atMost: 'at most', below: 'below' } a
 export function gatesTable(record: ComparisonRecord): string {
   const gates = gatesOf(record);
   if (gates.length === 0) return '';
-  const digits = (value: number): number => (Number.isInteger(value) ? 0 : 3);
+  const digits = (values: readonly (number | null)[]): number => (values.every(Number.isInteger) ? 0 : 3);
   return table(
     'From the numbers to the finding. It is “supported” where every line of “supported” holds; “against” where every line of “against” holds, and every line by places or every line by the legend; else “undecided”.',
     [
@@ -77,12 +77,16 @@ export function gatesTable(record: ComparisonRecord): string {
       { head: 'here' },
       { head: 'holds', words: true },
     ],
-    gates.map(({ group, name, value, bound, limit, unit, passed }) => [
-      groupPhrase[group] ?? safe(group),
-      safe(name),
-      `${boundPhrase[bound]} ${number(limit, digits(limit))}${unit ? ` ${safe(unit)}` : ''}`,
-      value === null ? '–' : `${number(value, digits(value))}${unit ? ` ${safe(unit)}` : ''}`,
-      passed ? 'yes' : 'no',
-    ]),
+    gates.map(({ group, name, value, bound, limit, unit, passed }) => {
+      const after = unit ? ` ${safe(unit)}` : '';
+      const places = digits([value, limit]);
+      return [
+        groupPhrase[group] ?? safe(group),
+        safe(name),
+        `${boundPhrase[bound]} ${number(limit, places)}${after}`,
+        value === null ? '–' : `${number(value, places)}${after}`,
+        passed ? 'yes' : 'no',
+      ];
+    }),
   );
 }

@@ -1,0 +1,133 @@
+import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../../src/core/geometry/index.ts';
+import type { Evidence, Gate } from '../../src/core/judge/index.ts';
+import { plain } from '../../src/core/report/figures/figure.ts';
+import { makeReport, reportFileNames } from '../../src/core/report/index.ts';
+import { number } from '../../src/core/report/page/html.ts';
+import { rounded } from '../../src/core/report/record/rounded.ts';
+import { comparisonFixture, paradataFixture } from './fixture.ts';
+
+const base = comparisonFixture({ pitch: 0.4 });
+const piece = (name: string, value: number, weighed?: number, sd?: number, unit = ''): Evidence => ({
+  name,
+  favours: 'neither',
+  over: 'neither',
+  value,
+  unit,
+  words: `words of ${name}`,
+  ...(weighed !== undefined && { weighed }),
+  ...(sd !== undefined && { sd }),
+});
+const weights = [1.1224, -0.4338, 0.0193, 0];
+const offset = 0.076;
+const gates: Gate[] = [
+  { group: 'support', name: 'score', value: 0.7839, bound: 'atLeast', limit: 1, unit: '', passed: false },
+  {
+    group: 'offPlace',
+    name: 'median distance',
+    value: 0.012,
+    bound: 'atLeast',
+    limit: 0.06,
+    unit: 'mm',
+    passed: false,
+  },
+];
+const weighed = {
+  ...base,
+  judgement: {
+    ...base.judgement,
+    score: weights.reduce((a, b) => a + b, offset),
+    scoredAgainst: { rival: 'handCopy' as const, offset },
+    evidence: [
+      ...weights.map((weight, k) => piece(`piece ${k}`, 0.1 * k, weight)),
+      piece('size', 1.025161, undefined, 0.004355),
+      piece('accidents shared', 0, undefined, undefined, 'of 6'),
+    ],
+    gates,
+  },
+};
+const report = makeReport(weighed, paradataFixture, { withoutFigures: true });
+
+/** Rows of the page's table whose caption begins so, as the reader sees them. */
+function rowsOf(caption: string): string[][] {
+  const tables = report.html.match(/<table><caption>[\s\S]*?<\/table>/g) ?? [];
+  const [found] = tables.filter((table) => table.startsWith(`<table><caption>${caption}`));
+  const [, body] = found.split('<tbody>');
+  return body
+    .split('</tr>')
+    .map((row) => [...row.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/g)].map(([, cell]) => cell))
+    .filter((row) => row.length > 0);
+}
+
+const read = (text: string): number => Number(text.replace('−', '-'));
+
+describe('the weighing on the page', () => {
+  it('adds up to the printed score from the page alone, within the rounding of its column', () => {
+    const column = rowsOf('What each piece of evidence').map((row) => row[5]);
+    const numbers = column.filter((cell) => cell !== 'not weighed').map(read);
+    expect(numbers).toHaveLength(weights.length);
+    const [, constant] = /adds up to and ([+−][0-9.]+)/.exec(report.html) as RegExpExecArray;
+    const [, score] = /Score that the finding rests on: ([+−][0-9.]+)/.exec(report.html) as RegExpExecArray;
+    const sum = numbers.reduce((a, b) => a + b, read(constant));
+    expect(Math.abs(sum - read(score))).toBeLessThan(0.005 + 0.0005 * (weights.length + 1));
+  });
+
+  it('prints a ratio to its uncertainty, a count whole, and a share of nothing like its likes', () => {
+    const values = new Map(rowsOf('What each piece of evidence').map((row) => [row[0], row[1]]));
+    expect(values.get('size')).toBe('1.0252 ± 0.0044');
+    expect(values.get('accidents shared')).toBe('0 of 6');
+    expect(values.get('piece 0')).toBe('0.000');
+  });
+
+  it('prints every threshold with what was held against it, and carries it in the record and the table', () => {
+    expect(rowsOf('From the numbers')).toEqual([
+      ['supported', 'score', 'at least 1.000', '0.784', 'no'],
+      ['against, by places', 'median distance', 'at least 0.060 mm', '0.012 mm', 'no'],
+    ]);
+    expect(report.record.judge.gates).toHaveLength(2);
+    const numbers = report.files.get('numbers.csv') as string;
+    expect(numbers).toContain(`judge.score,${rounded(weighed.judgement.score, 4)},1,`);
+    expect(numbers).toContain('judge.evidence.size,1.025161,1,0.004355');
+    expect(numbers).toContain('judge.evidence.piece 1.weighed,-0.4338,1,');
+  });
+
+  it('says where the steps of the strength begin, and that they are none of a likelihood ratio', () => {
+    expect(report.html).toContain('weak from +1.0, moderate from +1.6, strong from +2.4');
+    expect(report.html).toContain('They are no steps of a likelihood ratio');
+  });
+});
+
+describe('the report’s files', () => {
+  it('have no name that a later run into the same folder would not clear away', () => {
+    for (const name of makeReport(weighed, paradataFixture, { across: 120, pngWidth: 300 }).files.keys())
+      expect(reportFileNames).toContain(name);
+  });
+});
+
+describe('numbers in captions', () => {
+  it('are rounded as the record’s are in the tables, so that the two never differ in the last digit', () => {
+    const random = seededRandom(5);
+    for (let k = 0; k < 2000; k++) {
+      const value = random.between(-1, 1);
+      expect(plain(value, 3)).toBe(number(rounded(value, 4), 3));
+    }
+    // 0.05951 is 0.0595 in the record, and that is printed 0.059 or 0.060, but the same in both.
+    expect(plain(0.05951, 3)).toBe(number(0.0595, 3));
+  });
+});
+
+describe('simulated scans', () => {
+  it('are called so by the word of the file itself, whatever its name', () => {
+    const named = (simulated?: true) => {
+      const side = (prepared: typeof base.reference) => ({
+        ...prepared,
+        scan: { ...prepared.scan, name: 'wax.ply', ...(simulated && { simulated }) },
+      });
+      return { ...base, reference: side(base.reference), subject: side(base.subject) };
+    };
+    const notice = (simulated?: true): boolean =>
+      makeReport(named(simulated), paradataFixture, { withoutFigures: true }).html.includes('class="notice"');
+    expect(notice(true)).toBe(true);
+    expect(notice()).toBe(false);
+  });
+});
