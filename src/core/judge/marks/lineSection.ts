@@ -1,4 +1,4 @@
-import type { HeightGrid } from '../../geometry/index.ts';
+import { type HeightGrid, median, sigmaFromMad } from '../../geometry/index.ts';
 import type { Chain } from './chains.ts';
 import { type LineCourse, type LineSurface, lineCourse } from './lineCourse.ts';
 import { lineLevel } from './lineLevel.ts';
@@ -43,26 +43,34 @@ export function lineNumbers(
   };
 }
 
-/** Root mean square of what a polynomial of the degree leaves of the nodes that were seen, mm. */
+/** Nodes farther off than so many standard deviations (from the median) were pulled aside by a form beside the line. */
+const farOff = 3;
+
+/** Root mean square of what a polynomial of the degree leaves of the nodes that were seen, those far off left out, mm. */
 function residual({ nodes }: LineCourse, degree: 1 | 2): number {
-  const seen = nodes.filter((node) => node.seen);
+  let kept = nodes.filter((node) => node.seen);
+  for (let round = 0; ; round++) {
+    const rest = leftBy(kept, degree);
+    const limit = farOff * sigmaFromMad * median(rest.map(Math.abs));
+    const next = kept.filter((_, k) => Math.abs(rest[k]) <= limit);
+    if (round === 3 || next.length === kept.length || next.length < 0.7 * kept.length)
+      return Math.sqrt(dot(rest, rest) / rest.length);
+    kept = next;
+  }
+}
+
+function leftBy(nodes: LineCourse['nodes'], degree: number): number[] {
   const middle = (nodes[0].along + nodes[nodes.length - 1].along) / 2;
   const half = (nodes[nodes.length - 1].along - nodes[0].along) / 2 || 1;
-  const t = seen.map(({ along }) => (along - middle) / half);
+  const t = nodes.map(({ along }) => (along - middle) / half);
   // Orthogonal over these nodes: each power less what the lower ones hold of it (Gram and Schmidt).
   const basis: number[][] = [];
-  for (let power = 0; power <= degree; power++)
-    basis.push(
-      without(
-        t.map((value) => value ** power),
-        basis,
-      ),
-    );
-  const rest = without(
-    seen.map(({ aside }) => aside),
-    basis,
-  );
-  return Math.sqrt(dot(rest, rest) / seen.length);
+  for (let power = 0; power <= degree; power++) {
+    const values = t.map((value) => value ** power);
+    basis.push(without(values, basis));
+  }
+  const aside = nodes.map((node) => node.aside);
+  return without(aside, basis);
 }
 
 function without(values: number[], basis: readonly number[][]): number[] {

@@ -77,6 +77,8 @@ export interface LineGround {
 
 export interface LineVerdict {
   readonly verdict: LineKind | 'cannotTell';
+  /** False where even the best of the three fits badly, or the line was not measured well enough. */
+  readonly fits: boolean;
   /** The kinds by their sums, the best first; empty where the line was not measured well enough. */
   readonly order: readonly LineKind[];
   /** Lead of the best kind over the next, in powers of ten as weighed here: a score and no likelihood ratio. */

@@ -4,6 +4,8 @@ import type { LineGround, LineKind, LineNumbers, LineVerdict, MeanSection } from
 export const verdictDefaults = {
   /** A verdict needs this lead. */
   lead: 0.4,
+  /** … and a sum of at least this: else it fits none of the three. */
+  leastSum: -0.9,
   /** Difference of the two readings of the crests that counts in full, and what it then adds. */
   levelUnit: 5,
   mostLevel: 1.5,
@@ -13,15 +15,15 @@ export const verdictDefaults = {
   area: { cut: -0.72, crack: -1.35, scratch: -1.8 },
   areaSpread: 0.27,
   /** Wander over length, log10. */
-  wander: { cut: -2.6, crack: -2.2, scratch: -2.4 },
-  wanderSpread: 0.35,
+  wander: { cut: -2.75, crack: -2.2, scratch: -2.35 },
+  wanderSpread: 0.3,
   /** Depth over width at half depth, log10; lines hardly wider than the scan resolves look less steep than they are. */
   steep: { cut: -0.25, crack: -0.3, scratch: -0.6 },
   steepSpread: 0.2,
   resolved: 2.6,
   /** Most that these three add. */
   most: 1,
-  mostSize: 1.5,
+  mostSize: 2.5,
   /** A lip counts from so many standard deviations and this share of the depth; a crack throws up none. */
   lipSds: 3,
   lipShare: 0.04,
@@ -41,14 +43,17 @@ export const verdictDefaults = {
  * line is not measured well enough, it cannot be told.
  */
 export function lineVerdict(numbers: LineNumbers | null, options = verdictDefaults): LineVerdict {
-  if (!numbers || !measuredWell(numbers, options)) return { verdict: 'cannotTell', order: [], lead: 0, grounds: [] };
+  if (!numbers || !measuredWell(numbers, options))
+    return { verdict: 'cannotTell', fits: false, order: [], lead: 0, grounds: [] };
   const grounds = groundsOf(numbers, options);
   const sums = (['cut', 'crack', 'scratch'] as const)
     .map((kind) => ({ kind, sum: grounds.reduce((total, ground) => total + ground[kind], 0) }))
     .sort((a, b) => b.sum - a.sum);
   const lead = sums[0].sum - sums[1].sum;
+  const fits = sums[0].sum >= options.leastSum;
   return {
-    verdict: lead >= options.lead ? sums[0].kind : 'cannotTell',
+    verdict: fits && lead >= options.lead ? sums[0].kind : 'cannotTell',
+    fits,
     order: sums.map(({ kind }) => kind),
     lead,
     grounds,

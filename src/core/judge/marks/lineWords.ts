@@ -5,7 +5,7 @@ import { lipsOf, verdictDefaults } from './lineVerdict.ts';
 const plainLead = 1.2;
 
 const withArticle = (kind: LineKind): string => `a ${kind}`;
-const mm = (value: number, digits = 2): string => value.toFixed(digits);
+const mm = (value: number, digits = 2): string => value.toFixed(digits).replace('-', '−');
 const withSd = (value: number, sd: number): string =>
   Number.isFinite(sd) ? `${mm(value)} ± ${mm(Math.max(sd, 0.005))} mm` : `${mm(value)} mm`;
 
@@ -17,11 +17,12 @@ export function lineWords(measured: LineNumbers | null, verdict: LineVerdict, si
   return `${said[0].toUpperCase()}${said.slice(1)}: ${endWords(verdict, measured)}.`;
 }
 
-function endWords({ verdict, order, lead }: LineVerdict, { section }: LineNumbers): string {
+function endWords({ verdict, fits, order, lead }: LineVerdict, { section }: LineNumbers): string {
   if (order.length === 0)
     return section.depthMm > verdictDefaults.highest * section.mostMm
       ? 'too uneven to tell cut, crack or scratch'
       : 'what stands beside it is higher, and cut, crack or scratch cannot be told';
+  if (!fits) return 'it is like no cut, crack or scratch, and may be none';
   if (verdict === 'cannotTell') return `${withArticle(order[0])} or ${withArticle(order[1])}, which cannot be told`;
   return lead >= plainLead ? withArticle(verdict) : `rather ${withArticle(verdict)} than ${withArticle(order[1])}`;
 }

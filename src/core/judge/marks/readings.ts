@@ -1,6 +1,14 @@
 import type { Sense } from '../../face/index.ts';
 import type { Mark } from '../types.ts';
 
+/** What a line that is sunk on an impression is of itself. */
+const sunkNouns: Partial<Record<Mark['shape'], string>> = {
+  cut: 'a cut',
+  crack: 'a crack',
+  scratch: 'a scratch',
+  line: 'a cut, crack or scratch',
+};
+
 /** What a mark is read from; heights in the positive's sense. */
 export interface MarkFacts {
   readonly shape: Mark['shape'];
@@ -88,7 +96,7 @@ function subjectReadings(
       : [`Something stands in the ${subject} that the ${reference} lacks: a casting flaw, dirt, solder or corrosion.`];
   if (!raised)
     return [
-      `Sunk on the ${subject}: a scratch, pit or chip of the ${subject} itself, or a burst bubble of a cast.`,
+      `Sunk on the ${subject}: ${sunkNouns[shape] ?? 'a scratch, pit or chip'} of the ${subject} itself, or a burst bubble of a cast.`,
       `Or burr, solder or dirt stood on the die when the ${subject} was made.`,
     ];
   const compact = shape === 'bubble' || shape === 'smear' || shape === 'pit';
