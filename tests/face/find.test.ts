@@ -136,6 +136,24 @@ describe('findFace', () => {
     expect(tiltDeg(found.faceFromScan)).toBeLessThan(3);
     expect(found.outline.heightMm).toBeLessThan(60);
   });
+
+  it('sees through a hole of the scan to the back, and takes nothing of it for the face', () => {
+    const { rotation, translation } = face.faceFromScan;
+    const reach = 3;
+    const inFace = (v: number, axis: number): number =>
+      [0, 1, 2].reduce((sum, k) => sum + rotation[3 * axis + k] * mesh.positions[3 * v + k], translation[axis]);
+    const punched = {
+      ...mesh,
+      triangles: mesh.triangles.filter((_, i) => {
+        const v = mesh.triangles[i - (i % 3)];
+        return Math.hypot(inFace(v, 0), inFace(v, 1)) > reach || inFace(v, 2) < -2;
+      }),
+    };
+    const { detail } = findFace(punched);
+    const heights = [...detail.z].filter((_, i) => detail.mask[i]);
+    expect(Math.max(...heights.map(Math.abs))).toBeLessThan(2);
+    expect(heights.length).toBeLessThan([...face.detail.mask].filter(Boolean).length);
+  });
 });
 
 describe('two engraved faces', () => {

@@ -5,6 +5,7 @@ import {
   invert,
   type Mesh,
   medianEdge,
+  quantile,
   rowOf,
   type Similarity,
   withHeights,
@@ -19,13 +20,16 @@ export const reliefDefaults = {
   pitchPerEdge: 1,
   /** Greatest number of cells along a side. */
   mostAcross: 2000,
+  /** A cell farther from the face's usual heights than this many times their span, and this share of the size, is none of its. */
+  farSpans: 2,
+  farShare: 0.05,
 };
 
 /**
  * The relief map of a flat part at the scan's own resolution, in the face frame.
  *
  * `faceFromPart` turns and shifts in the plane only. Cells outside the part's region, as it was found on the coarse
- * view, carry no data.
+ * view, carry no data, nor do those far off its heights.
  */
 export function reliefMap(
   mesh: Mesh,
@@ -38,7 +42,7 @@ export function reliefMap(
   const across = Math.max(box.xMax - box.xMin, box.yMax - box.yMin);
   const pitch = Math.max(options.pitchPerEdge * medianEdge(mesh), across / options.mostAcross);
   const grid = rasterise(transformPositions(mesh.positions, faceFromScan), mesh.triangles, { ...box, pitch });
-  return keepRegion(grid, part, invert(faceFromPart));
+  return withoutFarCells(keepRegion(grid, part, invert(faceFromPart)), across, options);
 }
 
 function boxOf({ grid, region }: FlatPart, faceFromPart: Similarity) {
@@ -55,7 +59,7 @@ function boxOf({ grid, region }: FlatPart, faceFromPart: Similarity) {
   return { xMin: xMin - margin, xMax: xMax + margin, yMin: yMin - margin, yMax: yMax + margin };
 }
 
-/** Drops cells that do not lie over the part's region, or whose height is not the region's there. */
+/** Drops cells that do not lie over the part's region. */
 function keepRegion(grid: HeightGrid, part: FlatPart, partFromFace: Similarity): HeightGrid {
   const coarse = part.grid;
   const near = dilate(part.region, coarse.width);
@@ -75,6 +79,19 @@ function keepRegion(grid: HeightGrid, part: FlatPart, partFromFace: Similarity):
       z[i] = grid.z[i];
     }
   return withHeights(grid, z, mask);
+}
+
+/** Drops what shows through a hole of the scan, the inside of the back, and what floats over the face. */
+function withoutFarCells(grid: HeightGrid, sizeMm: number, { farSpans, farShare }: typeof reliefDefaults): HeightGrid {
+  const heights = grid.z.filter((_, i) => grid.mask[i] === 1);
+  const [low, high] = [quantile(heights, 0.01), quantile(heights, 0.99)];
+  const far = Math.max(farSpans * (high - low), farShare * sizeMm);
+  const near = grid.mask.map((m, i) => (m && grid.z[i] > low - far && grid.z[i] < high + far ? 1 : 0));
+  return withHeights(
+    grid,
+    grid.z.map((z, i) => (near[i] ? z : 0)),
+    near,
+  );
 }
 
 function dilate(region: Uint8Array, width: number): Uint8Array {
