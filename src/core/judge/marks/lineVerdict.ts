@@ -88,7 +88,10 @@ function groundsOf(
     spread: number,
     most = options.most,
   ): void => {
-    const suits = (kind: LineKind): number => (-0.5 * Math.LOG10E * (value - middle[kind]) ** 2) / spread ** 2;
+    // Beyond the outermost middle nothing more is said: the straightest line is not the less a scratch.
+    const middles = Object.values(middle);
+    const within = Math.max(Math.min(...middles), Math.min(Math.max(...middles), value));
+    const suits = (kind: LineKind): number => (-0.5 * Math.LOG10E * (within - middle[kind]) ** 2) / spread ** 2;
     const best = Math.max(suits('cut'), suits('crack'), suits('scratch'));
     const part = (kind: LineKind): number => Math.max(-most, suits(kind) - best);
     grounds.push({ name, cut: part('cut'), crack: part('crack'), scratch: part('scratch') });
