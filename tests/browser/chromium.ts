@@ -45,6 +45,8 @@ export async function openChromium(): Promise<Browser> {
       '--use-angle=swiftshader',
       '--enable-unsafe-swiftshader',
       '--ignore-gpu-blocklist',
+      // The page itself is painted as browsers do without a graphics card; only WebGL is computed as one would.
+      '--disable-gpu-rasterization',
     ],
     env: {
       ...process.env,

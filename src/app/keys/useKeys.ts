@@ -6,7 +6,8 @@ import { type Binding, bindings } from './bindings.ts';
 export function useKeys(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
-      const target = event.target as HTMLElement;
+      // The window itself has no ancestors: keys that go to it are meant for the page.
+      const target = event.target instanceof Element ? event.target : document.body;
       if (event.defaultPrevented || target.closest('input, textarea, select, dialog[open]')) return;
       if (belongsToTarget(event.key, target)) return;
       const binding = bindings.find((candidate) => matches(candidate, event));
@@ -30,7 +31,7 @@ function matches(binding: Binding, event: KeyboardEvent): boolean {
 const moves = ['ArrowUp', 'ArrowDown', 'ArrowLeft', 'ArrowRight', 'PageUp', 'PageDown'];
 
 /** Space presses a button that has the focus, and the margin scrolls by itself; only the seminar takes these keys first. */
-function belongsToTarget(key: string, target: HTMLElement): boolean {
+function belongsToTarget(key: string, target: Element): boolean {
   if (getState().presenting !== null) return key === ' ' && target.closest('button') !== null;
   if (key === ' ') return true;
   return moves.includes(key) && target.closest('.margin') !== null;

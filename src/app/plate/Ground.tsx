@@ -10,33 +10,48 @@ export function Ground({ pictures, size }: { pictures: readonly Picture[]; size:
   const a = (azimuthDeg * Math.PI) / 180;
   const reach = 3 + 9 * Math.cos((heightDeg * Math.PI) / 180);
   const apart = pictures.length > 1 && pictures[0].pane.x === pictures[1].pane.x ? pictures.slice(0, 1) : pictures;
+  const [x, y] = [-reach * Math.sin(a), reach * Math.cos(a)];
   return (
-    <svg className="ground" width={size.width} height={size.height} aria-hidden="true">
-      <title>Shadows on the paper</title>
-      <defs>
-        <pattern id="hatched" width={7} height={7} patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-          <line y2={7} />
-        </pattern>
-      </defs>
+    <div className="ground" aria-hidden="true">
       {apart.map((picture) => (
-        <svg key={picture.pane.id} {...boxOf(picture, apart.length > 1)}>
-          <title>Shadow on the paper</title>
-          <path
+        <div key={picture.pane.id} className="ground-pane" style={boxOf(picture, size, apart.length > 1)}>
+          {/* Moved as a whole layer: a blurred edge painted anew for each place of the lamp would cost more than the light. */}
+          <svg
             className="cast"
-            d={rimPath(picture)}
-            transform={`translate(${-reach * Math.sin(a)} ${reach * Math.cos(a)})`}
-          />
-          {picture.pane.differences && <path className="hatched" d={rimPath(picture)} />}
-        </svg>
+            {...drawn(picture, size, apart.length > 1)}
+            style={{ transform: `translate(${x}px, ${y}px)` }}
+          >
+            <title>Shadow on the paper</title>
+            <path d={rimPath(picture)} />
+          </svg>
+          {picture.pane.differences && (
+            <svg {...drawn(picture, size, apart.length > 1)}>
+              <title>No data</title>
+              <defs>
+                <pattern id="hatched" width={7} height={7} patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+                  <line y2={7} />
+                </pattern>
+              </defs>
+              <path className="hatched" d={rimPath(picture)} />
+            </svg>
+          )}
+        </div>
       ))}
-    </svg>
+    </div>
   );
 }
 
 /** Side by side, each shadow is cut at its pane. */
-function boxOf({ pane }: Picture, cut: boolean) {
-  const { x, y, width, height } = pane;
-  return cut ? { x, y, width, height, viewBox: `${x} ${y} ${width} ${height}` } : {};
+function boxOf({ pane }: Picture, size: Size, cut: boolean) {
+  return cut
+    ? { left: pane.x, top: pane.y, width: pane.width, height: pane.height }
+    : { left: 0, top: 0, width: size.width, height: size.height };
+}
+
+/** A drawing in the plate's pixels that fills its box. */
+function drawn({ pane }: Picture, size: Size, cut: boolean) {
+  const { x, y, width, height } = cut ? pane : { x: 0, y: 0, ...size };
+  return { width, height, viewBox: `${x} ${y} ${width} ${height}` };
 }
 
 function rimPath({ face, plateFromFace, projection }: Picture): string {
