@@ -139,7 +139,7 @@ describe('findFace', () => {
 
   it('sees through a hole of the scan to the back, and takes nothing of it for the face', () => {
     const { rotation, translation } = face.faceFromScan;
-    const reach = 3;
+    const reach = 1;
     const inFace = (v: number, axis: number): number =>
       [0, 1, 2].reduce((sum, k) => sum + rotation[3 * axis + k] * mesh.positions[3 * v + k], translation[axis]);
     const punched = {
