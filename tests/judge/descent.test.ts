@@ -20,35 +20,38 @@ const sized = (ratio: number, sd: number, changes: Partial<SizeTest> = {}): Size
 
 describe('descentOf', () => {
   it('cautions where a positive is larger than its negative by more than plaster grows, at 95 %, whichever was the reference', () => {
-    const caution = (ratio: number, sd: number, swapped = false): string | null =>
+    const caution = (ratio: number, sd: number, swapped = false): string | null | undefined =>
       (swapped
         ? descentOf('relief', 'intaglio', sized(1 / ratio, sd / ratio ** 2), [])
         : descentOf('intaglio', 'relief', sized(ratio, sd), [])
-      ).caution;
+      ).caution?.limit;
     for (const swapped of [false, true]) {
       expect(caution(1.0252, 0.0044, swapped)).toContain('2.5 ± 0.4 %');
       expect(caution(1.0252, 0.0044, swapped)).toContain('the negative would be a copy');
       // Wax that shrank, and plaster that grew by what plaster may.
-      expect(caution(0.9918, 0.0042, swapped)).toBeNull();
-      expect(caution(1.003, 0.0001, swapped)).toBeNull();
+      expect(caution(0.9918, 0.0042, swapped)).toBeUndefined();
+      expect(caution(1.003, 0.0001, swapped)).toBeUndefined();
       // Large, but not surely.
-      expect(caution(1.0252, 0.02, swapped)).toBeNull();
+      expect(caution(1.0252, 0.02, swapped)).toBeUndefined();
     }
     expect(descentOf('relief', 'relief', sized(1.0252, 0.0044), []).caution).toBeNull();
   });
 
   it('puts it first among the limits of a supported finding, and among no other’s', () => {
     const copy = descentOf('intaglio', 'relief', sized(1.025, 0.001, { favours: 'copy', copyIs: 'reference' }), []);
-    expect(copy.caution).toContain('the reference would be the copy');
+    expect(copy.caution?.sentence).toBe(
+      'Size speaks for a matrix recast from the impression: the reference would be the copy.',
+    );
+    expect(copy.caution?.limit).toContain('1.0250 ± 0.0010');
     const limits = (score: number): string[] =>
       limitsOf(
         fitWith(),
         conclude(fitWith(), featuresWith(), score, questionOf('intaglio', 'relief')),
         30,
         undefined,
-        copy.caution,
+        copy.caution?.limit,
       );
-    expect(limits(5)[0]).toBe(copy.caution);
-    expect(limits(0)).not.toContain(copy.caution);
+    expect(limits(5)[0]).toBe(copy.caution?.limit);
+    expect(limits(0)).not.toContain(copy.caution?.limit);
   });
 });

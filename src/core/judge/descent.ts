@@ -6,8 +6,15 @@ import type { Evidence, WavelengthBand } from './types.ts';
 export interface Descent {
   readonly words: string;
   readonly evidence: readonly Evidence[];
-  /** What size says against the plain reading of a finding, for its limits; null where it says nothing. */
-  readonly caution: string | null;
+  /** What size says against the plain reading of a finding of one matrix; null where it says nothing. */
+  readonly caution: SizeCaution | null;
+}
+
+export interface SizeCaution {
+  /** Stands beside the finding's own sentence. */
+  readonly sentence: string;
+  /** Stands first among its limits, with the numbers. */
+  readonly limit: string;
 }
 
 export const descentDefaults = {
@@ -88,14 +95,27 @@ function sizeWords({ favours, copyIs, ratio, sd }: SizeTest, reference: Sense, s
  * Two cases that a reader of the finding alone would miss: size speaks for a copy; or the positive is larger than its
  * negative by more than any material grows, at 95 %, though nobody stated how true to scale the scans are.
  */
-function sizeCaution(size: SizeTest, reference: Sense, subject: Sense, { mostGrown }: typeof descentDefaults) {
-  if (size.favours === 'copy')
-    return `${sizeWords(size, reference, subject).replace(/^s/, 'S')}. The finding weighs one matrix and its copies against another die, and does not part them.`;
+function sizeCaution(
+  size: SizeTest,
+  reference: Sense,
+  subject: Sense,
+  { mostGrown }: typeof descentDefaults,
+): SizeCaution | null {
+  if (size.favours === 'copy') {
+    const words = sizeWords(size, reference, subject).replace(/^s/, 'S');
+    return {
+      sentence: `${words.replace(/ \(.*/, '')}.`,
+      limit: `${words}. The score weighs one matrix and its copies against another die, and does not part them.`,
+    };
+  }
   if (reference === subject) return null;
   const [grown, sd] = subject === 'relief' ? [size.ratio, size.sd] : [1 / size.ratio, size.sd / size.ratio ** 2];
   if (!(grown - 1.96 * sd > mostGrown)) return null;
   const percent = (100 * (grown - 1)).toFixed(1);
-  return `The positive is ${percent} ± ${(100 * sd).toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative would be a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`;
+  return {
+    sentence: `But the positive is ${percent} % larger than the negative, and neither wax nor plaster grows so much: see the limits.`,
+    limit: `The positive is ${percent} ± ${(100 * sd).toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative would be a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`,
+  };
 }
 
 function sharpnessWords(sharpness: number, { blunt }: typeof descentDefaults): string[] {

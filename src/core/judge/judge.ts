@@ -65,13 +65,16 @@ export function judge(
     state: stateUnder(conclusion.finding, surfaces.state),
     finding: conclusion.finding,
     strength: conclusion.strength,
-    sentence: conclusion.sentence,
+    sentence:
+      conclusion.finding === 'supported' && descent.caution
+        ? `${conclusion.sentence} ${descent.caution.sentence}`
+        : conclusion.sentence,
     limits: [
       ...(strike ? [`${strike.words} That looks like another die; nothing is spoken against on this ground.`] : []),
       ...(apart
         ? ['Wear and marks are not listed: between two dies every difference of the designs would read as one.']
         : []),
-      ...limitsOf(fit, conclusion, sizeMm, known, descent.caution),
+      ...limitsOf(fit, conclusion, sizeMm, known, descent.caution?.limit),
     ],
     secondStrike: strike,
     wear,

@@ -19,11 +19,11 @@ export function limitsOf(
   conclusion: Conclusion,
   sizeMm: number,
   known?: KnownScores,
-  caution: string | null = null,
+  caution?: string,
 ): string[] {
   const own =
     sizeMm < 8 ? ['The object is smaller than any seal: the score scale made for seals does not apply to it.'] : [];
-  const size = caution !== null && conclusion.finding === 'supported' ? [caution] : [];
+  const size = caution !== undefined && conclusion.finding === 'supported' ? [caution] : [];
   const scale = known
     ? `The likelihood ratio rests on ${known.same.length} pairs of one matrix and ${known.different.length} of different ones (${known.name}) and says nothing beyond their kind.`
     : `The score was set on ${population.same} simulated pairs of one matrix and ${population.different} of different ones, mostly unrelated, not on real seals; without known pairs of your own no likelihood ratio is printed.`;

@@ -9,7 +9,7 @@ export function evidenceTable(record: ComparisonRecord): string {
   if (pieces.length === 0) return '';
   const pairing = pairingOf(record);
   return table(
-    'What each piece of evidence speaks for, and what it adds to the score: weight × log₁₀ of the ratio of its densities among simulated pairs of one matrix and of the rival named below, the ratio held within ± 3 before it is weighed. A piece that adds less than 0.15 either way is said to favour none.',
+    'What each piece of evidence speaks for, and what it adds to the score: weight × log₁₀ of the ratio of its densities among simulated pairs of one matrix and of the rival named below, the ratio held within ± 3 before it is weighed. A piece that adds less than 0.15 either way is said to favour none; one with a dash is not weighed.',
     [
       { head: 'evidence', words: true },
       { head: 'value' },
@@ -20,11 +20,11 @@ export function evidenceTable(record: ComparisonRecord): string {
     ],
     pieces.map((piece) => [
       safe(piece.name),
-      safe(valueWords(piece)),
+      `<span class="once">${safe(valueWords(piece))}</span>`,
       safe(piece.words),
       safe(hypothesisPhrase(piece.favours, pairing)),
       piece.favours === 'neither' ? '–' : safe(hypothesisPhrase(piece.over, pairing)),
-      typeof piece.weighed === 'number' ? signedNumber(piece.weighed, 3) : 'not weighed',
+      typeof piece.weighed === 'number' ? signedNumber(piece.weighed, 3) : '–',
     ]),
   );
 }
