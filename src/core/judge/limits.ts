@@ -10,6 +10,12 @@ const always = [
   'A mark that is absent proves nothing where the wax was not filled, is lost or was not scanned.',
 ] as const;
 
+/** What a doubt about the fit leaves of a finding. */
+const inFull = (doubt: string): string =>
+  doubt.startsWith('The fit had not settled')
+    ? `${doubt} Depths and sizes lean on it; places of landmarks and cells less, since turn, shift and scale are taken out of them again.`
+    : doubt;
+
 /**
  * The finding's limits: those that always hold, what stood in its way, the fit's doubts, and what size says against a
  * finding of one matrix (`caution`).
@@ -31,7 +37,7 @@ export function limitsOf(
     ...size,
     ...own,
     ...conclusion.reasons,
-    ...fit.doubts.filter((doubt) => !conclusion.reasons.includes(doubt)),
+    ...fit.doubts.filter((doubt) => !conclusion.reasons.includes(doubt)).map(inFull),
     scale,
     ...always,
   ];
