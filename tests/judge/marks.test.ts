@@ -51,6 +51,12 @@ describe('findMarks', () => {
     expect(mark.otherIsSound).toBe(true);
     expect(Math.abs(mark.depthMm - 0.5)).toBeLessThan(0.12);
     expect(mark.lengthMm).toBeGreaterThan(22);
+    // A triangle half as wide at half its height, scanned at 0.2 mm; it scores the face to one level.
+    const { section } = mark;
+    expect(section?.verdict).toBe('cut');
+    expect(Math.abs((section?.measured?.section.widthMm ?? 0) - 0.45)).toBeLessThan(0.1);
+    expect(section?.measured?.level?.forLevel).toBeGreaterThan(2.5);
+    expect(section?.words).toMatch(/(keeping one level of|absent where the design stands higher than) 0\.[45]\d mm: a cut\.$/);
     expect(mark.readings[0]).toMatch(/later than the impression, or the wax did not take it/);
   });
 
