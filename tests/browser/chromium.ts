@@ -47,6 +47,7 @@ export async function openChromium(): Promise<Browser> {
       '--ignore-gpu-blocklist',
       // The page itself is painted as browsers do without a graphics card; only WebGL is computed as one would.
       '--disable-gpu-rasterization',
+      '--disable-gpu-compositing',
     ],
     env: {
       ...process.env,

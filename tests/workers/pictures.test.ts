@@ -58,7 +58,7 @@ describe('the sky term', () => {
 describe('the light surface', () => {
   it('has few triangles and stays near the relief', async () => {
     const grid = disc((x, y) => 0.3 * Math.sin(x) * Math.cos(y), 0.05);
-    const mesh = await plateMesh(grid, 6000);
+    const mesh = await plateMesh(grid, 6000, 1500);
     expect(mesh.triangles.length / 3).toBeLessThanOrEqual(6000);
     let worst = 0;
     for (let i = 0; i < mesh.positions.length; i += 3) {
@@ -66,6 +66,22 @@ describe('the light surface', () => {
       if (Math.hypot(x, y) < 7.5) worst = Math.max(worst, Math.abs(z - 0.3 * Math.sin(x) * Math.cos(y)));
     }
     expect(worst).toBeLessThan(0.03);
+  });
+
+  it('has still fewer for the screen, over the same area', async () => {
+    const { positions, triangles, few = triangles } = await plateMesh(disc((x) => 0.3 * Math.sin(x)), 6000, 1500);
+    expect(few.length / 3).toBeLessThanOrEqual(1500);
+    const area = (of: Uint32Array): number => {
+      let sum = 0;
+      for (let i = 0; i < of.length; i += 3) {
+        const [a, b, c] = [3 * of[i], 3 * of[i + 1], 3 * of[i + 2]];
+        const [ux, uy] = [positions[b] - positions[a], positions[b + 1] - positions[a + 1]];
+        sum += ux * (positions[c + 1] - positions[a + 1]) - uy * (positions[c] - positions[a]);
+      }
+      return Math.abs(sum) / 2;
+    };
+    expect(area(few) / area(triangles)).toBeGreaterThan(0.98);
+    expect(area(few) / area(triangles)).toBeLessThan(1.02);
   });
 });
 

@@ -1,5 +1,5 @@
 import { Canvas } from '@react-three/fiber';
-import { useCallback } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type * as THREE from 'three';
 import { Painter, type PainterProps } from './Painter.tsx';
 
@@ -12,6 +12,8 @@ interface SceneProps extends PainterProps {
 
 /** The drawing surface of the plate. Everything that knows about the graphics card is in this folder. */
 export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
+  const [software, setSoftware] = useState(false);
+  const coarse = useMoving([painter.lamp, painter.pictures], software);
   const created = useCallback(
     ({ gl }: { gl: THREE.WebGLRenderer }) => {
       const canvas = gl.domElement;
@@ -21,7 +23,9 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
         onLost(true);
       });
       canvas.addEventListener('webglcontextrestored', () => onLost(false));
-      onReady(isSoftware(gl.getContext()));
+      const slow = isSoftware(gl.getContext());
+      setSoftware(slow);
+      onReady(slow);
     },
     [onLost, onReady],
   );
@@ -32,13 +36,34 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
       flat
       linear
       frameloop="demand"
-      dpr={[1, 2]}
+      dpr={coarse ? coarseRatio : [1, 2]}
       gl={{ alpha: true, antialias: false, premultipliedAlpha: true }}
       onCreated={created}
     >
       <Painter {...painter} />
     </Canvas>
   );
+}
+
+/** Pixels a CSS pixel while something moves and no graphics card helps: a sixth of the work. */
+const coarseRatio = 0.4;
+/** Two changes within this time are a movement, which ends when nothing has changed for as long, ms. */
+const movingMs = 450;
+
+/** True from the second of several changes that follow each other until they rest. Always false with a graphics card. */
+function useMoving(changing: readonly unknown[], software: boolean): boolean {
+  const [moving, setMoving] = useState(false);
+  const last = useRef(Number.NEGATIVE_INFINITY);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what changes is all that counts
+  useEffect(() => {
+    if (!software) return;
+    const now = performance.now();
+    if (now - last.current < movingMs) setMoving(true);
+    last.current = now;
+    const rest = setTimeout(() => setMoving(false), movingMs);
+    return () => clearTimeout(rest);
+  }, [...changing, software]);
+  return moving;
 }
 
 /** Whether the picture is computed without a graphics card: then shadows are left out until asked for. */

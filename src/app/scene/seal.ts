@@ -26,7 +26,7 @@ interface Shown {
 export function makeSeal({ picture, mesh, outline }: Shown): Seal {
   const geometry = new THREE.BufferGeometry();
   geometry.setAttribute('position', new THREE.BufferAttribute(mesh.positions, 3));
-  geometry.setIndex(new THREE.BufferAttribute(mesh.triangles, 1));
+  geometry.setIndex(new THREE.BufferAttribute(mesh.few ?? mesh.triangles, 1));
   const relief = reliefTexture(picture);
   const mask = maskTexture(picture);
   const material = new THREE.ShaderMaterial({

@@ -5,8 +5,9 @@ import { reliefPicture } from './reliefPicture.ts';
 import { scannedRim } from './scannedRim.ts';
 import { thumbnail } from './thumbnail.ts';
 
-/** Triangles of the surface that carries the picture on the screen; the light does not depend on them. */
-export const shownTriangles = 40_000;
+/** Triangles of the surface that is saved, and of the one that carries the picture on the screen. */
+export const savedTriangles = 40_000;
+export const shownTriangles = 8_000;
 
 /** What the screen needs of a prepared scan: small numbers, the stored normal picture and a light surface. */
 export async function faceView(key: string, prepared: PreparedScan): Promise<FaceView> {
@@ -33,7 +34,7 @@ export async function faceView(key: string, prepared: PreparedScan): Promise<Fac
     candidates: face.candidates,
     candidate: face.candidate,
     picture: reliefPicture(face.relief),
-    mesh: await plateMesh(face.relief, shownTriangles),
+    mesh: await plateMesh(face.relief, savedTriangles, shownTriangles),
     rim: scannedRim(face.relief),
     thumbnail: thumbnail(face.detail),
   };
@@ -45,5 +46,6 @@ export const buffersOf = (view: FaceView): ArrayBufferLike[] => [
   view.picture.mask.buffer,
   view.mesh.positions.buffer,
   view.mesh.triangles.buffer,
+  ...(view.mesh.few ? [view.mesh.few.buffer] : []),
   view.thumbnail.rgba.buffer,
 ];

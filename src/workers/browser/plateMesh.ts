@@ -6,15 +6,18 @@ import { grownGrid, halved } from './reliefPicture.ts';
 export interface PlateMesh {
   readonly positions: Float32Array;
   readonly triangles: Uint32Array;
+  /** Fewer triangles over the same positions, for the screen; absent in what was read from a file. */
+  readonly few?: Uint32Array;
 }
 
 const startCells = 160_000;
 
 /**
  * The relief as few triangles: the grid halved until it is small, its edge grown by one cell (the mask cuts the true
- * edge), then simplified by quadric error to `targetTriangles`.
+ * edge), then simplified by quadric error to `targetTriangles`, and for the screen to `fewTriangles`: each costs time
+ * where there is no graphics card, and the light does not depend on them.
  */
-export async function plateMesh(relief: HeightGrid, targetTriangles: number): Promise<PlateMesh> {
+export async function plateMesh(relief: HeightGrid, targetTriangles: number, fewTriangles: number): Promise<PlateMesh> {
   let grid = relief;
   while (grid.width * grid.height > startCells) grid = halved(grid);
   const full = gridMesh(grownGrid(grownGrid(grid)));
@@ -26,7 +29,8 @@ export async function plateMesh(relief: HeightGrid, targetTriangles: number): Pr
   const positions = new Float32Array(count * 3);
   for (let i = 0; i < remap.length; i++)
     if (remap[i] !== 0xffffffff) positions.set(full.positions.subarray(3 * i, 3 * i + 3), 3 * remap[i]);
-  return { positions, triangles: used };
+  const [few] = MeshoptSimplifier.simplify(used, positions, 3, Math.min(3 * fewTriangles, used.length), 0.5);
+  return { positions, triangles: used, few: new Uint32Array(few) };
 }
 
 function gridMesh(grid: HeightGrid): PlateMesh {
