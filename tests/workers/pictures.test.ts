@@ -69,7 +69,15 @@ describe('the light surface', () => {
   });
 
   it('has still fewer for the screen, over the same area', async () => {
-    const { positions, triangles, few = triangles } = await plateMesh(disc((x) => 0.3 * Math.sin(x)), 6000, 1500);
+    const {
+      positions,
+      triangles,
+      few = triangles,
+    } = await plateMesh(
+      disc((x) => 0.3 * Math.sin(x)),
+      6000,
+      1500,
+    );
     expect(few.length / 3).toBeLessThanOrEqual(1500);
     const area = (of: Uint32Array): number => {
       let sum = 0;
