@@ -56,7 +56,9 @@ describe('findMarks', () => {
     expect(section?.verdict).toBe('cut');
     expect(Math.abs((section?.measured?.section.widthMm ?? 0) - 0.45)).toBeLessThan(0.1);
     expect(section?.measured?.level?.forLevel).toBeGreaterThan(2.5);
-    expect(section?.words).toMatch(/(keeping one level of|absent where the design stands higher than) 0\.[45]\d mm: a cut\.$/);
+    expect(section?.words).toMatch(
+      /(keeping one level of|absent where the design stands higher than) 0\.[45]\d mm: a cut\.$/,
+    );
     expect(mark.readings[0]).toMatch(/later than the impression, or the wax did not take it/);
   });
 

@@ -38,6 +38,8 @@ export const markDefaults = {
   longOnWorn: 0.25,
   /** Lines longer than this share of the size are longer than letters are. */
   longerThanLetters: 0.12,
+  /** A line whose section cannot be measured is listed from this depth, mm. */
+  leastUnmeasuredMm: 0.05,
   /** Largest pit of the die that is told from wear, mm². */
   mostPitMm2: 8,
 };
@@ -89,7 +91,8 @@ export function findMarks(
           !mark.raised ||
           mark.otherIsSound ||
           mark.lengthMm > options.longOnWorn * relief.sizeMm,
-      ),
+      )
+      .filter((mark) => isLikeAMark(mark, options)),
     ...letters.map((letter) => fromLetter(relief, map, letter, senses, options)),
     ...spots
       .map((spot) => fromSpot(relief, map, spot, senses, options))
@@ -102,6 +105,10 @@ export function findMarks(
   marks.sort((a, b) => b.volumeMm3 - a.volumeMm3);
   return marks.map((mark, k) => ({ ...mark, id: `M${k + 1}` }));
 }
+
+/** A line that was measured and is like no cut, crack or scratch is a form of the design, worn or out of place. */
+const isLikeAMark = ({ section, depthMm }: FoundMark, { leastUnmeasuredMm }: typeof markDefaults): boolean =>
+  !section || section.fits || (section.order.length === 0 && depthMm >= leastUnmeasuredMm);
 
 type Senses = Pick<Parameters<typeof markReadings>[0], 'referenceSense' | 'subjectSense'>;
 
