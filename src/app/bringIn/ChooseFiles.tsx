@@ -4,7 +4,7 @@ import { bringIn } from '../state/scans.ts';
 import { setState } from '../state/store.ts';
 
 /** Files or a whole folder, chosen with the system's own dialogue. */
-export function ChooseFiles() {
+export function ChooseFiles({ quiet = false }: { quiet?: boolean }) {
   const files = useRef<HTMLInputElement>(null);
   const folder = useRef<HTMLInputElement>(null);
   const onChange = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
@@ -16,7 +16,7 @@ export function ChooseFiles() {
   };
   return (
     <>
-      <button type="button" className="deed" onClick={() => files.current?.click()}>
+      <button type="button" className={quiet ? 'word plain' : 'deed'} onClick={() => files.current?.click()}>
         Choose files
       </button>
       <button type="button" className="word plain" onClick={() => folder.current?.click()}>

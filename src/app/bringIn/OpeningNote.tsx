@@ -10,7 +10,7 @@ export function OpeningNote() {
     <div className="opening-note">
       <p>A demonstration pair. Drop two scans of your own anywhere on this page, and they take its place.</p>
       <div className="deeds">
-        <ChooseFiles />
+        <ChooseFiles quiet />
       </div>
     </div>
   );

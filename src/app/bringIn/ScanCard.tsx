@@ -14,12 +14,12 @@ export function ScanCard({ scan }: { scan: ScanEntry }) {
   const state = useStore(({ faces }) => faces[scan.id]);
   return (
     <li className="card">
-      <input
-        type="text"
+      <textarea
         className="card-title"
+        rows={1}
         aria-label={`Caption of ${scan.name}`}
         value={scan.title}
-        onChange={(event) => retitle(scan.id, event.target.value)}
+        onChange={(event) => retitle(scan.id, event.target.value.replace(/\s*\n\s*/g, ' '))}
       />
       <div className="card-picture">
         {state?.at === 'ready' ? (

@@ -26,9 +26,11 @@ export function Caption() {
         <div className="choices">{!alone && reference && subject && <LookChoice />}</div>
         {differences && <ColourScale />}
         <div className="choices right">
-          <i className="soft">
-            Light from {Math.round(view.lamp.azimuthDeg)}°, {Math.round(view.lamp.heightDeg)}° above the face
-          </i>
+          {(reference || subject) && (
+            <i className="soft">
+              Light from {Math.round(view.lamp.azimuthDeg)}°, {Math.round(view.lamp.heightDeg)}° above the face
+            </i>
+          )}
           {!alone && !differences && <EngravedChoice faces={[reference, subject]} />}
           {!alone && reference && subject && <Tools />}
         </div>

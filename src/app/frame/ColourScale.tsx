@@ -19,9 +19,6 @@ export function ColourScale() {
   const inside = Math.min(50, (level / range) * 50);
   return (
     <div className="choices">
-      <button type="button" className="word" aria-label="Shorter colour scale" onClick={() => step(-1)}>
-        shorter
-      </button>
       <span>lacks height −{number(range, 2)}</span>
       <svg
         className="colour-scale"
@@ -45,14 +42,17 @@ export function ColourScale() {
         <path d="M75 0V16" stroke="currentColor" />
       </svg>
       <span>+{number(range, 2)} mm stands higher</span>
-      <button type="button" className="word" aria-label="Longer colour scale" onClick={() => step(1)}>
-        longer
-      </button>
       <span className="soft">grey: not measurable (± {number(level, 3)})</span>
       <svg width={22} height={14} aria-hidden="true">
         <rect width={22} height={14} fill="url(#no-data)" />
       </svg>
       <span className="soft">no data</span>
+      <button type="button" className="word" onClick={() => step(-1)}>
+        shorter scale
+      </button>
+      <button type="button" className="word" onClick={() => step(1)}>
+        longer scale
+      </button>
     </div>
   );
 }
