@@ -78,7 +78,7 @@ export function pairOfReliefs(
  * The subject is interpolated on its way to these cells, the reference only where its pitch is finer: that costs a crest some
  * height; linear interpolation costs what a blur of variance pitch²/6 does. `times` such blurs make the two comparable.
  */
-function softened(grid: HeightGrid, times: number): HeightGrid {
+export function softened(grid: HeightGrid, times: number): HeightGrid {
   const side = times / 12;
   const { width, mask } = grid;
   const pass = (z: Float32Array, step: number): Float32Array =>

@@ -1,11 +1,11 @@
 import { type FaceZones, findZones, type ZoneName, zoneNames } from '../compare/index.ts';
 import type { Face } from '../face/index.ts';
-import { columnOf, quantile, rowOf, xOf, yOf } from '../geometry/index.ts';
+import { columnOf, quantile, rowOf, withHeights, xOf, yOf } from '../geometry/index.ts';
 import type { WavelengthBand, WearState, WearZone } from './types.ts';
 import { type WearMap, wearStates } from './wearLabels.ts';
 import type { LossField } from './wearLoss.ts';
 import { sampled } from './wearParts.ts';
-import type { WearRelief } from './wearRelief.ts';
+import { softened, type WearRelief } from './wearRelief.ts';
 
 export const zoneDefaults = {
   /** A cell is raised from this share of the face's typical exposure. */
@@ -22,6 +22,10 @@ export const zoneDefaults = {
   correlationMm: 1.2,
   /** What levelling leaves of a height offset between the faces, mm (1 σ). */
   levelMm: 0.008,
+  /** What so many blurs by one linear interpolation take off narrow forms counts as 1 σ: the two scans' cells need not meet them alike. */
+  blurs: 1,
+  /** A zone is called rubbed, flattened or not filled only where it lacks more than so many standard deviations. */
+  sds: 2,
 };
 
 /**
@@ -31,7 +35,7 @@ export const zoneDefaults = {
  *
  * so it is the share of the relief's volume that the subject still has there, against the reference as it is today.
  * Cells without data, lost or added do not enter. sd: scan noise and registration with one independent cell per
- * `correlationMm`², and the offset that levelling leaves. `state` is the commonest state but sharp, if it takes
+ * `correlationMm`², the offset that levelling leaves, and what narrow forms owe to the scans' resolution. `state` is the commonest state but sharp, if it takes
  * `leastShare`; `fraction` its share of the judged cells.
  */
 export function wearZones(
@@ -49,12 +53,20 @@ export function wearZones(
   );
   const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
   const blurred = isBlurred(bands, options);
-  return [...zones].map(([zone, cells]) => ({
-    zone,
-    ...stateOf(map, cells, blurred, options),
-    ...keptOf(relief, loss, map, cells, height, raised, options),
-  }));
+  const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
+  return [...zones].map(([zone, cells]) => {
+    const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
+    const { state, fraction } = stateOf(map, cells, blurred, options);
+    return { zone, state: lowered.has(state) && !isBelow(kept, options) ? 'cannotJudge' : state, fraction, ...kept };
+  });
 }
+
+/** States that say that height is gone; they are not said where no more is gone than the uncertainty of it. */
+const lowered = new Set<WearState>(['rubbed', 'flattened', 'notFilled']);
+const isBelow = (
+  { heightKept, heightKeptSd }: Pick<WearZone, 'heightKept' | 'heightKeptSd'>,
+  { sds }: typeof zoneDefaults,
+): boolean => 1 - heightKept > sds * heightKeptSd;
 
 /** Which share of the zone is in which state; the judged cells are those with a label other than cannot judge. */
 function stateOf(
@@ -90,24 +102,28 @@ function keptOf(
   loss: LossField,
   map: WearMap,
   cells: Uint8Array,
-  height: Float32Array,
-  raised: Uint8Array,
+  { height, soft, raised }: { height: Float32Array; soft: Float32Array; raised: Uint8Array },
   options: typeof zoneDefaults,
 ): { heightKept: number; heightKeptSd: number } {
   const { difference: d, reference } = relief;
   const skip = new Set((['lost', 'added', 'cannotJudge'] as const).map((state) => wearStates.indexOf(state) + 1));
-  let [n, sumHeight, sumDifference, square] = [0, 0, 0, 0];
+  let [n, sumHeight, sumSoft, sumDifference, square] = [0, 0, 0, 0, 0];
   for (let i = 0; i < cells.length; i++) {
     if (!cells[i] || !raised[i] || Number.isNaN(d[i]) || map.labels[i] === 0 || skip.has(map.labels[i])) continue;
     n++;
     sumHeight += height[i];
+    sumSoft += soft[i];
     sumDifference += d[i];
     square += loss.sigma[i] ** 2;
   }
   if (n < 10) return { heightKept: Number.NaN, heightKeptSd: Number.NaN };
   const independent = Math.max(1, n * Math.min(1, (reference.pitch / options.correlationMm) ** 2));
   const meanSd = Math.sqrt(square / n / independent + options.levelMm ** 2);
-  return { heightKept: 1 + sumDifference / sumHeight, heightKeptSd: meanSd / (sumHeight / n) };
+  const resolutionSd = Math.max(0, sumHeight - sumSoft) / sumHeight;
+  return {
+    heightKept: 1 + sumDifference / sumHeight,
+    heightKeptSd: Math.hypot(meanSd / (sumHeight / n), resolutionSd),
+  };
 }
 
 /** The zones of the reference's face on the relief's cells, the whole first. */
