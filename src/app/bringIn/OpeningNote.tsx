@@ -1,10 +1,11 @@
+import { onlyOpening } from '../state/document.ts';
 import { useDocument } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
 import './bringIn.css';
 
 /** As long as only the pair lies there that the page laid out itself: what it is, and the way to one's own. */
 export function OpeningNote() {
-  const opening = useDocument(({ scans }) => scans.length > 0 && scans.every((scan) => scan.opening));
+  const opening = useDocument(onlyOpening);
   if (!opening) return null;
   return (
     <div className="opening-note">

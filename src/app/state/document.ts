@@ -172,6 +172,13 @@ export const emptyDocument: Document = {
   read: emptyRead,
 };
 
+/** Whether only the pair lies there that the page laid out itself, and nothing was written or drawn on it. */
+export const onlyOpening = ({ scans, ...rest }: Document): boolean =>
+  scans.length > 0 &&
+  scans.every((scan) => scan.opening) &&
+  [rest.firstReading, rest.conclusion, rest.landmarks, rest.start].every((one) => one === null) &&
+  [rest.ownMarks, rest.leftOut, rest.pairs, rest.slides].every((list) => list.length === 0);
+
 /** Changes whenever the bytes or what is stated about them change. */
 export const keyOf = (scan: ScanEntry): string => `${scan.id} ${JSON.stringify(scan.stated)}`;
 

@@ -1,7 +1,7 @@
 import type { Stated } from '../../workers/browser/protocol.ts';
 import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
-import { type Document, emptyDocument, restingView, type ScanEntry } from './document.ts';
+import { type Document, emptyDocument, onlyOpening, restingView, type ScanEntry } from './document.ts';
 import { saveFile } from './persist.ts';
 import { act, getState, notify, setState } from './store.ts';
 
@@ -46,10 +46,8 @@ export async function bringIn(brought: readonly Brought[], words = 'Scans brough
 }
 
 /** The pair that the page laid out makes room, with all that was said about it; undo brings it back. */
-function withoutOpening(document: Document): Document {
-  const onlyOpening = document.scans.length > 0 && document.scans.every((scan) => scan.opening);
-  return onlyOpening ? { ...emptyDocument, view: { ...restingView, lamp: document.view.lamp } } : document;
-}
+const withoutOpening = (document: Document): Document =>
+  onlyOpening(document) ? { ...emptyDocument, view: { ...restingView, lamp: document.view.lamp } } : document;
 
 async function kept(entry: ScanEntry): Promise<void> {
   const file = blobOf(entry.id);
