@@ -14,6 +14,8 @@ await build({
   banner: {
     js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
   },
+  // The bench of the browser brings its own; it is not bundled.
+  external: bench ? ['playwright-core', '@sparticuz/chromium', 'vite'] : [],
   platform: 'node',
   format: 'esm',
   target: 'node20',

@@ -10,7 +10,7 @@ const tiles: Readonly<Partial<Record<WearState, readonly [path: string, side: nu
   lost: ['M0 4.5H9M4.5 0V9', 9, 45],
   added: ['M2.5 5H7.5M5 2.5V7.5', 10],
   blurred: ['M0 4H4', 8, 30],
-  cannotJudge: ['M4.6 5.4H5.4', 10],
+  cannotJudge: ['M3.2 4.5H5.8', 9],
 };
 
 export const hatchOf = (state: WearState): string => `url(#wear-${state})`;
