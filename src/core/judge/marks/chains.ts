@@ -191,5 +191,5 @@ function aligned(a: Chain, b: Chain, gapMm: number, { joinDeg, joinAsideMm }: ty
   const aside = Math.abs(dy * a.ux - dx * a.uy);
   const turn = Math.abs(a.ux * b.ux + a.uy * b.uy);
   const tolerance = b.lengthMm < 1.5 ? 2.5 * joinDeg : joinDeg;
-  return aside < Math.max(joinAsideMm, 0.06 * Math.abs(alongA)) && turn > Math.cos((tolerance * Math.PI) / 180);
+  return aside < Math.max(joinAsideMm, 0.09 * Math.abs(alongA)) && turn > Math.cos((tolerance * Math.PI) / 180);
 }
