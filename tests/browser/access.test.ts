@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
@@ -24,6 +24,12 @@ interface Violation {
   readonly id: string;
   readonly nodes: ReadonlyArray<{ readonly html: string }>;
 }
+
+const violations = (page: Page): Promise<string[]> =>
+  page.evaluate(async () => {
+    const { axe: run } = window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
+    return (await run.run()).violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
+  });
 
 describe('the app is open to everybody', () => {
   it.each(['light', 'dark'] as const)(
@@ -50,14 +56,15 @@ describe('the app is open to everybody', () => {
           .first()
           .click();
         if (step === 'finding') await page.getByRole('button', { name: /unfold the finding/i }).click();
-        const found = await page.evaluate(async () => {
-          const { axe: run } = window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
-          return (await run.run()).violations.map(
-            ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`,
-          );
-        });
-        expect(found, step).toEqual([]);
+        expect(await violations(page), step).toEqual([]);
       }
+      await page.keyboard.press('k');
+      await page.locator('.landmark').first().focus();
+      expect(await violations(page), 'landmarks').toEqual([]);
+      await page.keyboard.press('k');
+      await page.getByRole('button', { name: /draw the states/i }).click();
+      expect(await page.locator('.worn').count()).toBeGreaterThan(0);
+      expect(await violations(page), 'wear').toEqual([]);
       await context.close();
     },
     120_000,
