@@ -5,7 +5,7 @@ import { gradeSurfaces, type SurfaceGrade } from './grade.ts';
 import { type Grade, gradeNames, type SurfaceCase, surfaceCase } from './populations.ts';
 
 /** Seeds of the bench; none of them was used to set a threshold. */
-const firstSeed = 71_000;
+const firstSeed = 73_000;
 /** Pairs whose subject is touched or gone over less than this share of the face say little of the overlap. */
 const leastTouched = 0.1;
 

@@ -2,7 +2,7 @@ import { type HeightGrid, quantile, withHeights } from '../../geometry/index.ts'
 import { heightOverGround } from '../wearGround.ts';
 import type { LossField } from '../wearLoss.ts';
 import type { WearRelief } from '../wearRelief.ts';
-import { chainOf, crestCells } from './chains.ts';
+import { type Chain, chainOf, crestCells } from './chains.ts';
 import { houghLines } from './houghLines.ts';
 import { lineDefaults, lineField } from './lineField.ts';
 import { crestHeight, type LineMark } from './lines.ts';
@@ -30,6 +30,14 @@ export const crossingDefaults = {
   beyond: 1.55,
   beyondDeep: 1.35,
   veryDeepMm: 0.3,
+  /** Where the two differ by so many standard deviations and mm, one of them is broken or covered, and bare ground there says nothing. */
+  sigmas: 4,
+  differMm: 0.1,
+  /** A second line as long and as high within these shares, parallel within so many degrees and at least so far off, mm: the design's. */
+  twinLength: 0.3,
+  twinCrest: 0.25,
+  twinDeg: 3,
+  twinApartMm: 2,
   /** A line of the difference on the same way is what remains of this one when shorter than this share of it. */
   aboutAsLong: 0.5,
   /** One face alone is looked at where this share of the reference has no counterpart; it must be all the more even and less bare. */
@@ -64,8 +72,17 @@ export function crossingLines(
     if (![...known, ...lines].some((line) => liesOn(reference, line, mark))) lines.push(mark);
   };
   const both = cells((i) => reference.mask[i] === 1 && subject.mask[i] === 1);
+  const sound = (i: number): boolean =>
+    Math.abs(relief.difference[i]) < Math.max(options.differMm, options.sigmas * loss.sigma[i]);
   const pair = [withHeights(reference, reference.z, both), withHeights(subject, subject.z, both)];
-  for (const line of linesThrough(pair, [heights.reference, heights.subject], relief.sizeMm, acrossBand, options))
+  for (const line of linesThrough(
+    pair,
+    [heights.reference, heights.subject],
+    sound,
+    relief.sizeMm,
+    acrossBand,
+    options,
+  ))
     add(line, 'both');
   for (const carriedBy of ['reference', 'subject'] as const) {
     const own = relief[carriedBy];
@@ -77,6 +94,7 @@ export function crossingLines(
     for (const line of linesThrough(
       [withHeights(own, own.z, here)],
       [heights[carriedBy]],
+      () => true,
       relief.sizeMm,
       acrossBand,
       strict,
@@ -95,6 +113,7 @@ function count(cells: Uint8Array, test: (i: number) => boolean): number {
 function linesThrough(
   grids: readonly HeightGrid[],
   heights: readonly Float32Array[],
+  sound: (cell: number) => boolean,
   sizeMm: number,
   crossing: (line: WalkedLine) => Crossing,
   options: Options,
@@ -104,9 +123,26 @@ function linesThrough(
   const { directions } = options.field;
   const crests = crestCells(grid, ridge, ridgeAlong, directions, () => options.leastMm);
   const least = Math.round((options.leastVotes * sizeMm) / grid.pitch);
-  return houghLines(grid, crests, (i) => (ridgeAlong[i] * Math.PI) / directions, least)
-    .map((line) => walkLine(grids, heights, line))
-    .filter((line): line is WalkedLine => line !== null && runsThrough(line, crossing(line), sizeMm, options));
+  const walked = houghLines(grid, crests, (i) => (ridgeAlong[i] * Math.PI) / directions, least)
+    .map((line) => walkLine(grids, heights, line, sound))
+    .filter((line): line is WalkedLine => line !== null);
+  const chains = new Map(walked.map((line) => [line, chainOf(grid, line.cells, () => line.crestMm)]));
+  const repeated = (line: WalkedLine): boolean =>
+    walked.some((other) => areTwins(chains.get(line) as Chain, chains.get(other) as Chain, options));
+  return walked.filter((line) => runsThrough(line, crossing(line), sizeMm, options) && !repeated(line));
+}
+
+/** A design repeats itself, pillar beside pillar; cuts hardly do. */
+function areTwins(a: Chain, b: Chain, options: Options): boolean {
+  const alike = (x: number, y: number, share: number): boolean => Math.abs(x - y) <= share * Math.max(x, y);
+  const parallel = Math.abs(a.ux * b.ux + a.uy * b.uy) > Math.cos((options.twinDeg * Math.PI) / 180);
+  const apart = Math.abs((b.y - a.y) * a.ux - (b.x - a.x) * a.uy);
+  return (
+    parallel &&
+    apart >= options.twinApartMm &&
+    alike(a.lengthMm, b.lengthMm, options.twinLength) &&
+    alike(a.strengthMm, b.strengthMm, options.twinCrest)
+  );
 }
 
 function runsThrough(line: WalkedLine, { across, beyond }: Crossing, sizeMm: number, options: Options): boolean {

@@ -39,12 +39,13 @@ export const walkDefaults = {
  * only where the design stands higher; strokes of the design that happen to lie in one line leave bare ground between
  * them. The way aside of the straight line is the one along which most stands (Viterbi's recursion); of it the part with
  * the greatest Σ (stands − `bare` · absent) is kept. `grids`: faces that carry it, all of which must show it;
- * `heights`: their height over the ground, mm. Null where nothing stands.
+ * `heights`: their height over the ground, mm; `sound`: cells where bare ground would tell. Null where nothing stands.
  */
 export function walkLine(
   grids: readonly HeightGrid[],
   heights: readonly Float32Array[],
   line: StraightLine,
+  sound: (cell: number) => boolean = () => true,
   options = walkDefaults,
 ): WalkedLine | null {
   const way = bestWay(grids, line, options);
@@ -58,7 +59,8 @@ export function walkLine(
   const steps = way.map((i): Step => {
     if (!grids.every(({ mask }) => mask[i])) return 'unknown';
     if (crest(i) > least) return 'stands';
-    return heights.every((h) => h[i] > options.hiding * usualHeight) ? 'hidden' : 'absent';
+    if (heights.every((h) => h[i] > options.hiding * usualHeight)) return 'hidden';
+    return sound(i) ? 'absent' : 'unknown';
   });
   const [from, to] = bestPart(steps, options.bare);
   const kept = way.slice(from, to);
