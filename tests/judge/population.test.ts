@@ -43,14 +43,14 @@ describe('population', () => {
   });
 
   it('bounds a rate that was never seen: (1 − bound)ⁿ = 5 %', () => {
-    for (const n of [1, 59, 384]) expect((1 - upperBoundOfNone(n)) ** n).toBeCloseTo(0.05, 12);
+    for (const n of [1, 59, 439]) expect((1 - upperBoundOfNone(n)) ** n).toBeCloseTo(0.05, 12);
     // The rule of three.
-    expect(upperBoundOfNone(384)).toBeCloseTo(3 / 384, 3);
+    expect(upperBoundOfNone(439)).toBeCloseTo(3 / 439, 3);
   });
 
   it('never prints a nought without its bound', () => {
     for (const [, after] of populationWords().matchAll(/\b0 of \d+( \(upper 95 % bound)?/g))
       expect(after).toBeDefined();
-    expect(populationWords()).toContain('0 of 384 (upper 95 % bound 0.8 %)');
+    expect(populationWords()).toContain('0 of 439 (upper 95 % bound 0.7 %)');
   });
 });

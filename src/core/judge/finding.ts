@@ -20,8 +20,9 @@ export const findingDefaults = {
   leastCells: 8,
   leastOuterShare: 0.55,
   leastOuterCompared: 4,
-  /** Less of the legend's part congruent is another legend. */
+  /** Less of the legend's part congruent is another legend, where so many cells of it were compared: five can be wax that flowed. */
   otherLegendShare: 0.5,
+  leastOuterAgainst: 8,
   /** No verdict on less of the smaller face. */
   leastOverlap: 0.3,
   /** Coarser than so many points across the face, copies come near: support needs a moderate score, and nothing is spoken against. */
@@ -87,7 +88,7 @@ function canSpeakAgainst(fit: Fit, features: Features, options: typeof findingDe
     outside >= options.leastOutside &&
     smoothMm >= offPlaceMm(features, options);
   const otherLegend =
-    features.outerCompared >= options.leastOuterCompared && features.outerShare < options.otherLegendShare;
+    features.outerCompared >= options.leastOuterAgainst && features.outerShare < options.otherLegendShare;
   return enough && !hasRivalTurn(fit) && (apart || otherLegend);
 }
 

@@ -98,6 +98,6 @@ function offPlaceGates(features: Features, options: Options): Gate[] {
 }
 
 const otherLegendGates = ({ outerCompared, outerShare }: Features, options: Options): Gate[] => [
-  gate('otherLegend', 'cells compared where a legend stands', outerCompared, 'atLeast', options.leastOuterCompared),
+  gate('otherLegend', 'cells compared where a legend stands', outerCompared, 'atLeast', options.leastOuterAgainst),
   gate('otherLegend', 'share of them congruent', outerShare, 'below', options.otherLegendShare),
 ];

@@ -133,7 +133,9 @@ function stateRows(list: readonly Graded[]): Row[] {
 function worstOf(list: readonly Graded[]): string[] {
   return fitted(list).flatMap(({ kind, grade }) => {
     const name = `seed ${kind.seed}, ${kind.grade}, ${kind.relation}`;
+    const right = rightState[kind.relation as keyof typeof rightState];
     return [
+      ...(grade.state !== 'cannotJudge' && grade.state !== right ? [`${name}: read as ${grade.state}`] : []),
       ...grade.wanted
         .filter(({ found, right }) => !found || !right)
         .map(

@@ -1,6 +1,6 @@
 import { type HeightGrid, quantile, xOf, yOf } from '../../geometry/index.ts';
 import type { Mark } from '../types.ts';
-import { type WearMap, wearLabel } from '../wearLabels.ts';
+import type { WearMap } from '../wearLabels.ts';
 import type { LossField } from '../wearLoss.ts';
 import type { WearRelief } from '../wearRelief.ts';
 import { carrierSurfaces, type OwnFaces } from './carrierSurface.ts';
@@ -12,6 +12,7 @@ import { lineSection } from './lineSection.ts';
 import { differenceLines, type LineMark } from './lines.ts';
 import { type LineMeasure, measureLine } from './measureLine.ts';
 import { markReadings } from './readings.ts';
+import { soundAlong, soundOnStretch } from './soundGround.ts';
 import { type SpotMark, spotMarks } from './spots.ts';
 
 /** A mark and whether the other face could have shown it. */
@@ -29,8 +30,6 @@ export const markDefaults = {
   crackWidthMm: 0.5,
   /** One as wide as a cut that wanders by this share is neither: a form of the design worn on one of the two. */
   mostStrayOfCut: 0.045,
-  /** The other face is sound around a mark when no more than this share of it there is worn, lost or missing. */
-  unsound: 0.4,
   /** A line is at least so many times as long as wide; shorter marks are spots. */
   longerThanWide: 2.5,
   leastLineMm2: 0.4,
@@ -83,7 +82,7 @@ export function findMarks(
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
     ...lines
-      .map((line) => fromLine(relief, map, line, senses, surfaces, options))
+      .map((line) => fromLine(relief, map, line, senses, surfaces))
       // A short line that the reference raises, on worn ground of the subject, is a stroke rubbed away.
       .filter(
         (mark) =>
@@ -93,9 +92,9 @@ export function findMarks(
           mark.lengthMm > options.longOnWorn * relief.sizeMm,
       )
       .filter((mark) => isLikeAMark(mark, options)),
-    ...letters.map((letter) => fromLetter(relief, map, letter, senses, options)),
+    ...letters.map((letter) => fromLetter(relief, map, letter, senses)),
     ...spots
-      .map((spot) => fromSpot(relief, map, spot, senses, options))
+      .map((spot) => fromSpot(relief, map, spot, senses))
       // What the reference alone raises is a pit of the die only where the subject would show it; elsewhere it is wear.
       .filter(
         (mark) =>
@@ -137,26 +136,19 @@ function fromLine(
   line: MeasuredLine,
   senses: Senses,
   surfaces: ReturnType<typeof carrierSurfaces>,
-  options: typeof markDefaults,
 ): FoundMark {
   const { chain, carriedBy, measured } = line;
   const raised = (carriedBy === 'reference' ? line.onReferenceMm : line.onSubjectMm) > 0;
   const surface = surfaces(carriedBy, chain);
   const section = lineSection(surface, chain, relief.reference, raised ? 1 : -1, measured.widthMm);
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
-  const otherIsSound = carriedBy === 'both' || soundAlong(relief, map, chain.cells, options);
+  const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
   return { ...mark, section };
 }
 
-function fromLetter(
-  relief: WearRelief,
-  map: WearMap,
-  { cells, carriedBy }: RecutLetter,
-  senses: Senses,
-  options: typeof markDefaults,
-): FoundMark {
-  const otherIsSound = carriedBy === 'subject' || soundAlong(relief, map, Array.from(cells), options);
+function fromLetter(relief: WearRelief, map: WearMap, { cells, carriedBy }: RecutLetter, senses: Senses): FoundMark {
+  const otherIsSound = carriedBy === 'subject' || soundAlong(relief, map, Array.from(cells));
   return finish(
     relief,
     { shape: 'recut', carriedBy, raised: true, otherIsSound },
@@ -171,9 +163,8 @@ function fromSpot(
   map: WearMap,
   { cells, carriedBy, shape, departureMm }: SpotMark,
   senses: Senses,
-  options: typeof markDefaults,
 ): FoundMark {
-  const otherIsSound = soundAlong(relief, map, Array.from(cells), options);
+  const otherIsSound = soundAlong(relief, map, Array.from(cells));
   return finish(
     relief,
     { shape, carriedBy, raised: departureMm > 0, otherIsSound },
@@ -254,27 +245,4 @@ function surfaceOf(
   const seen = cells.filter((i) => !Number.isNaN(d[i])).length;
   if (seen > 0.5 * cells.length) return d;
   return heights(carriedBy === 'reference' ? reference : subject);
-}
-
-/** Whether the ground one to two millimetres around the cells shows the design as it was made. */
-function soundAlong(
-  { reference }: WearRelief,
-  { labels }: WearMap,
-  cells: readonly number[],
-  { unsound }: typeof markDefaults,
-): boolean {
-  const { width, pitch } = reference;
-  const bad = new Set((['rubbed', 'flattened', 'notFilled', 'lost', 'cannotJudge'] as const).map(wearLabel));
-  let [all, count] = [0, 0];
-  for (const i of cells)
-    for (let k = 0; k < 8; k++)
-      for (const away of [1.2, 2]) {
-        const dc = Math.round((Math.cos((k * Math.PI) / 4) * away) / pitch);
-        const dr = Math.round((Math.sin((k * Math.PI) / 4) * away) / pitch);
-        const label = labels[i + dr * width + dc] ?? 0;
-        if (!label) continue;
-        all++;
-        if (bad.has(label)) count++;
-      }
-  return all > 0 && count <= unsound * all;
 }

@@ -40,6 +40,8 @@ export function markReadings(facts: MarkFacts): string[] {
   return subjectReadings(facts, reference, subject);
 }
 
+const isLine = (shape: Mark['shape']): boolean => ['cut', 'crack', 'scratch', 'line'].includes(shape);
+
 function bothReadings(
   { shape, referenceSense, subjectSense }: MarkFacts,
   reference: string,
@@ -59,7 +61,7 @@ function bothReadings(
 function referenceReadings(facts: MarkFacts, reference: string, subject: string): string[] {
   const { shape, raised, otherIsSound, referenceSense } = facts;
   const place = otherIsSound
-    ? `although the ${subject} is filled, unworn and scanned there`
+    ? `although the ${subject} is filled, unworn and scanned ${isLine(shape) ? 'along some of it' : 'there'}`
     : `and the ${subject} is worn, not filled or not scanned there`;
   if (referenceSense === 'intaglio' && raised)
     return [
