@@ -1,4 +1,4 @@
-import { type HeightGrid, quantile } from '../../geometry/index.ts';
+import { type HeightGrid, median, quantile, sigmaFromMad } from '../../geometry/index.ts';
 import type { Chain } from './chains.ts';
 
 /** A line mark's extent. */
@@ -16,6 +16,8 @@ export interface LineMeasure {
 }
 
 const reachMm = 1.4;
+/** Cells farther aside than so many standard deviations (from the median) are none of the line's. */
+const farOff = 3;
 
 /**
  * Measures a line on a surface `height` (NaN without data) where it stands off its sides: the mean section across gives the width at half
@@ -87,11 +89,14 @@ function widthAtHalf(section: Float64Array, middle: number): number {
 
 /** A strip about the line: its course in pieces of about 1.5 mm, half the width to either side. */
 function band({ width, pitch, left, top }: HeightGrid, { cells, x, y, ux, uy }: Chain, widthMm: number): Float64Array {
-  const points = cells.map((i): [number, number] => {
+  const all = cells.map((i): [number, number] => {
     const px = left + (i % width) * pitch - x;
     const py = top - Math.floor(i / width) * pitch - y;
     return [px * ux + py * uy, py * ux - px * uy];
   });
+  // Where a form beside it pulled the line aside, its course is not followed.
+  const aside = farOff * sigmaFromMad * median(all.map(([, v]) => Math.abs(v)));
+  const points = all.filter(([, v]) => Math.abs(v) <= Math.max(aside, widthMm));
   const from = Math.min(...points.map(([u]) => u));
   const to = Math.max(...points.map(([u]) => u));
   const pieces = Math.max(1, Math.round((to - from) / 1.5));
