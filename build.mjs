@@ -1,13 +1,17 @@
 // Bundles what runs on Node: the command line, a chunk for each verb, and, with "bench", the bench.
+import { rmSync } from 'node:fs';
 import { build } from 'esbuild';
 
 const bench = process.argv.includes('bench');
+const outdir = bench ? 'dist/bench' : 'dist/cli';
+// Chunks carry hashes in their names: those of earlier builds would stay for ever.
+rmSync(outdir, { recursive: true, force: true });
 
 await build({
   entryPoints: bench
     ? { main: 'tests/bench/main.ts' }
     : { main: 'src/cli/main.ts', readingThread: 'src/workers/node/readingThread.ts' },
-  outdir: bench ? 'dist/bench' : 'dist/cli',
+  outdir,
   bundle: true,
   splitting: true,
   // Some packages are CommonJS and ask for node: modules themselves.

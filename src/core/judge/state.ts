@@ -15,6 +15,9 @@ export const stateDefaults = {
   leastVolumeMm3: 0.3,
   /** Nor do cuts and cracks shorter than this share of the face: short ones may be strokes of letters misplaced. */
   leastLength: 0.12,
+  /** Up to this share they must also be plainly a cut or a crack, by this lead of their section: a chip beside a form can look like a line. */
+  plainLength: 0.25,
+  plainLead: 1.2,
   /** A line that both carry is taken for the die's, and not for strokes in a row, from this share of the face. */
   leastSharedLength: 0.6,
 };
@@ -46,7 +49,8 @@ export function stateReading(
       mark.raised &&
       mark.volumeMm3 >= options.leastVolumeMm3 &&
       (!lines.has(mark.shape) ||
-        mark.lengthMm >= sizeMm * (mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength)),
+        (mark.lengthMm >= sizeMm * (mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength) &&
+          (mark.lengthMm >= sizeMm * options.plainLength || isPlain(mark, options)))),
   );
   const by = (carriedBy: FoundMark['carriedBy'], sound: boolean): FoundMark[] =>
     telling.filter((mark) => mark.carriedBy === carriedBy && mark.otherIsSound === sound);
@@ -68,6 +72,9 @@ export function stateReading(
     return cannot(shared, `Only ${Math.round(100 * soundFraction)} % of the face could show a change.`);
   return say('sameState', shared, 'Both carry the same marks of the die, and neither has one that the other lacks.');
 }
+
+const isPlain = ({ section }: FoundMark, { plainLead }: typeof stateDefaults): boolean =>
+  section !== undefined && section.verdict !== 'cannotTell' && section.lead >= plainLead;
 
 const ids = (marks: readonly FoundMark[]): string[] => marks.map((mark) => mark.id);
 const say = (reading: StateReading['reading'], marks: readonly FoundMark[], words: string): StateReading => ({
