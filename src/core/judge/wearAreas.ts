@@ -31,6 +31,7 @@ export function wearAreas(map: WearMap, zones: ReadonlyMap<ZoneName, Uint8Array>
         .flatMap((state): WearArea[] => {
           const label = wearStates.indexOf(state) + 1;
           const labelled = cells.map((inside, i) => (inside && map.labels[i] === label ? 1 : 0));
+          if (!labelled.includes(1)) return [];
           const drawn = drawnCells(map, closed(map, labelled, cells, options.closeMm), options);
           if (drawn.length === 0) return [];
           const count = drawn.reduce((sum, i) => sum + labelled[i], 0);
