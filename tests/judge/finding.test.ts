@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest';
 import type { Sense } from '../../src/core/face/index.ts';
 import type { Fit } from '../../src/core/fit/index.ts';
 import type { Features } from '../../src/core/judge/features.ts';
-import { conclude, findingDefaults } from '../../src/core/judge/finding.ts';
+import { conclude } from '../../src/core/judge/finding.ts';
 import { hypothesesOf } from '../../src/core/judge/hypotheses.ts';
 import { limitsOf } from '../../src/core/judge/limits.ts';
 import { questionOf, thisOrCopy } from '../../src/core/judge/question.ts';
+import { findingDefaults } from '../../src/core/judge/thresholds.ts';
 import { featuresWith, fitWith } from './features.ts';
 
 const senses: readonly Sense[] = ['intaglio', 'relief'];

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Features } from '../../src/core/judge/features.ts';
-import { findingDefaults } from '../../src/core/judge/finding.ts';
 import { scoreOf } from '../../src/core/judge/score.ts';
 import { scoreFigures, scoreOffset } from '../../src/core/judge/scoreFigures.ts';
 import { featureReadings, heldRatio, mostEach, rivals, type Spread } from '../../src/core/judge/scoreModel.ts';
+import { findingDefaults } from '../../src/core/judge/thresholds.ts';
 import { featuresWith } from './features.ts';
 
 /** The plain number whose weighed form is `wanted`; `weighed` rises. */

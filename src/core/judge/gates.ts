@@ -1,6 +1,6 @@
 import type { Fit } from '../fit/index.ts';
 import type { Features } from './features.ts';
-import { findingDefaults, hasRivalTurn, offPlaceMm, pointsAcross } from './finding.ts';
+import { findingDefaults, hasRivalTurn, offPlaceMm, pointsAcross } from './thresholds.ts';
 import type { Gate } from './types.ts';
 
 /**
@@ -27,6 +27,16 @@ export function gatesOf(
     ...offPlaceGates(features, options),
     ...otherLegendGates(features, options),
   ];
+}
+
+/**
+ * Against needs enough face, one clear turn, and a ground that worn or coarsely scanned wax does not give: landmarks
+ * farther off than their ellipses and the scans leave open, or another legend.
+ */
+export function speaksAgainst(gates: readonly Gate[]): boolean {
+  const all = (group: Gate['group']): boolean =>
+    gates.filter((gate) => gate.group === group).every(({ passed }) => passed);
+  return gates.length > 0 && all('against') && (all('offPlace') || all('otherLegend'));
 }
 
 type Options = typeof findingDefaults;
