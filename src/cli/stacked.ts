@@ -1,3 +1,4 @@
+import { chosenModel } from '../core/fit/index.ts';
 import { identity } from '../core/geometry/index.ts';
 import { comparePrepared, type PreparedScan } from '../core/pipeline.ts';
 import {
@@ -7,6 +8,7 @@ import {
   type LitPicture,
   type StackedStrip,
   stackStrips,
+  standingWords,
   type UnrollOptions,
   type Witness,
   type WitnessStanding,
@@ -34,7 +36,7 @@ export function stacked(
   for (const other of others) {
     const { name } = other.scan;
     const { fit, judgement, reference, subject } = comparePrepared(first, other);
-    const model = fit.models.find(({ model }) => model === fit.chosen);
+    const model = chosenModel(fit);
     // A pair may agree on another face of an object with two; its legend is not the one that was unrolled.
     if (!fit.found || !model || reference.face.candidate !== first.face.candidate) {
       left.push(name);
@@ -50,18 +52,9 @@ export function stacked(
 export const compositeOf = ({ strips, standings, noiseMm }: Stack, band: Band): Composite =>
   compositeStrips(strips, standings, { sizeMm: band.lettersInnerMm - band.lettersOuterMm, noiseMm });
 
-const stateWords = {
-  sameState: 'same state',
-  subjectEarlier: 'earlier state',
-  subjectLater: 'later state',
-  cannotJudge: 'state cannot be judged',
-} as const;
-
-/** What the comparison says of a witness, for its line. */
-export function standingWords({ isReference, finding, state }: WitnessStanding): string {
-  if (isReference) return 'the strip the others are laid under';
-  return `from this matrix or a faithful copy of it: ${finding ?? 'not judged'}${state ? `; ${stateWords[state]}` : ''}`;
-}
+/** What stands beside a strip: the comparison's word of a witness. */
+export const lineOf = (standing: WitnessStanding): string =>
+  standing.isReference ? 'the strip the others are laid under' : standingWords(standing);
 
 /** Who gives most at each place, one grey each from dark to light, and the words that say which. */
 export function contributorMap(composite: Extract<Composite, { refused: false }>): LitPicture {

@@ -1,5 +1,6 @@
 import { type ExcludedRegion, type Face, keptShare, withoutRegions } from './face/index.ts';
 import {
+  chosenModel,
   type Fit,
   type FitStart,
   faceMotion,
@@ -57,7 +58,7 @@ export function layOut(reference: Face, subject: Face, searched: Searched, { sta
 
 /** The subject without what the fit lays on the regions. */
 export function cutByFit(reference: Face, subject: Face, fit: Fit, { excluded = [] }: Given): Face {
-  const model = fit.models.find((one) => one.model === fit.chosen) ?? fit.models[0];
+  const model = chosenModel(fit);
   return excluded.length === 0 ? subject : cutSubject(subject, faceMotion(reference, subject, model), excluded);
 }
 

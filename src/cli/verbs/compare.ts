@@ -1,5 +1,6 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { chosenModel } from '../../core/fit/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../../core/pipeline.ts';
 import { makeReport, type Report, reportFileNames } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
@@ -156,7 +157,7 @@ function writeJson(values: Values, record: object): void {
 }
 
 function inWords({ reference, subject, fit, difference, judgement }: Comparison): string {
-  const model = fit.models.find(({ model }) => model === fit.chosen);
+  const model = chosenModel(fit);
   const lines = [
     `${subject.scan.name} against ${reference.scan.name}: ${judgement.finding}${judgement.strength === 'none' ? '' : ` (${judgement.strength})`}`,
     judgement.sentence,

@@ -16,7 +16,7 @@ import { lookFrom, lookOption } from '../looks.ts';
 import { numberFrom, numbersFrom, readingOptions } from '../options.ts';
 import { underOneAnother, writePicture } from '../pictures.ts';
 import { watchOnTerminal } from '../progress.ts';
-import { compositeOf, contributorMap, type Stack, stacked, standingWords } from '../stacked.ts';
+import { compositeOf, contributorMap, lineOf, type Stack, stacked } from '../stacked.ts';
 import type { Verb } from '../verb.ts';
 
 type Values = Record<string, string | boolean | undefined>;
@@ -136,7 +136,7 @@ function sayStack({ strips, standings, left }: Stack, caption: string): void {
   say(`Drawn: ${caption}`);
   if (strips.length > 1)
     strips.forEach(({ name, filled }, k) => {
-      say(`  ${k + 1}. ${name}: ${standingWords(standings[k])}; ${Math.round(100 * filled)} % of the strip has data.`);
+      say(`  ${k + 1}. ${name}: ${lineOf(standings[k])}; ${Math.round(100 * filled)} % of the strip has data.`);
     });
   for (const name of left) say(`  ${name} could not be laid on it; give it a strip of its own.`);
 }

@@ -1,5 +1,5 @@
 import type { Face } from '../face/index.ts';
-import type { Fit, FitModel } from '../fit/index.ts';
+import { type Fit, type FitModel, modelOf } from '../fit/index.ts';
 import {
   buildSurfaceIndex,
   gaussianFilter,
@@ -78,10 +78,6 @@ export function compareFaces(
 }
 
 type ReadySide = ComparedSide & { readonly normals: Float32Array };
-
-function modelOf(fit: Fit, name: FitModel['model']): FitModel {
-  return fit.models.find(({ model }) => model === name) ?? fit.models[0];
-}
 
 function measured(target: DepthTarget, face: Face, { mesh, normals }: ReadySide, model: FitModel): Float32Array {
   // Neighbour after neighbour, whatever the file's order: each search starts from the last answer.

@@ -1,4 +1,4 @@
-import type { Fit } from '../fit/index.ts';
+import { type Fit, modelOf } from '../fit/index.ts';
 import type { Growth } from './growth.ts';
 import type { SizedObject } from './materials.ts';
 import { sizeFavours } from './sizeFavours.ts';
@@ -18,7 +18,7 @@ export function sizeTest(
   reference: SizedObject,
   subject: SizedObject,
 ): SizeTest {
-  const oneScale = fit.models.find(({ model }) => model === 'oneScale') ?? fit.models[0];
+  const oneScale = modelOf(fit, 'oneScale');
   const ratio = 1 / oneScale.scale;
   const scans = Math.hypot(reference.scaleUncertaintyPercent, subject.scaleUncertaintyPercent) / 100;
   const sd = ratio * Math.hypot(oneScale.scaleSd / oneScale.scale, scans);

@@ -1,5 +1,6 @@
 import type { Face } from '../face/index.ts';
 import { apply, type Similarity } from '../geometry/index.ts';
+import { chosenModel } from './chosen.ts';
 import { nudge, type PlanarFit, turnBetweenDeg } from './planar.ts';
 import { planarFromPairs } from './planarFromPairs.ts';
 import { faceMotion } from './resample.ts';
@@ -114,7 +115,7 @@ function placeOfPairs(
  */
 export function withStart(fit: Fit, reference: Face, subject: Face, start: StartTaken | undefined): Fit {
   if (!start) return fit;
-  const model = fit.models.find((one) => one.model === fit.chosen) ?? fit.models[0];
+  const model = chosenModel(fit);
   const pairs = start.start.from === 'pairs' && !start.refused ? start.start.pairs : [];
   const taken =
     pairs.length > 0 ? { ...start, pairsApartMm: pairsApart(pairs, faceMotion(reference, subject, model)) } : start;

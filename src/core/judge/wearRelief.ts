@@ -1,5 +1,5 @@
 import { type Face, insidePolygon } from '../face/index.ts';
-import { type Fit, resampleGrid } from '../fit/index.ts';
+import { chosenModel, type Fit, resampleGrid } from '../fit/index.ts';
 import { distanceTransform, gaussianFilter, type HeightGrid, turnGridOver, withHeights } from '../geometry/index.ts';
 import { levelPair } from './wearLevel.ts';
 import { subjectSurface } from './wearSubject.ts';
@@ -43,7 +43,7 @@ export const wearReliefDefaults = {
  * subject to the reference. Pitch: the coarser of the two scans', and no finer than size / `mostAcross`.
  */
 export function wearRelief(reference: Face, subject: Face, fit: Fit, options = wearReliefDefaults): WearRelief {
-  const model = fit.models.find(({ model }) => model === fit.chosen) ?? fit.models[0];
+  const model = chosenModel(fit);
   const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
   const pitch = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale, sizeMm / options.mostAcross);
   const turned = reference.sense === 'intaglio';

@@ -1,11 +1,12 @@
 import { type Line, type Section, section } from '../compare/index.ts';
+import { chosenModel } from '../fit/index.ts';
 import { cellsCsv, landmarksCsv, marksCsv, numbersCsv } from './csv.ts';
 import { toPng, toSvg } from './drawing/index.ts';
 import { type Figure, figureIds, makeFigures } from './figures/index.ts';
 import { sectionLine } from './figures/sectionLine.ts';
 import type { Comparison, Paradata, PreparedScan } from './input.ts';
 import { type PageOptions, reportPage } from './page/page.ts';
-import { buildRecord, chosenModel } from './record/buildRecord.ts';
+import { buildRecord } from './record/buildRecord.ts';
 import type { ComparisonRecord } from './record/schema.ts';
 import { validateRecord } from './record/validate.ts';
 import { saysSimulated } from './words.ts';

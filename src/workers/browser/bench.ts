@@ -1,5 +1,6 @@
 import * as Comlink from 'comlink';
 import { section } from '../../core/compare/index.ts';
+import { chosenModel } from '../../core/fit/index.ts';
 import { partOf, type Watch } from '../../core/geometry/index.ts';
 import {
   type Comparison,
@@ -245,7 +246,7 @@ const bench: WholeBench = {
   section: (key, line) =>
     answer(async () => {
       const { reference, subject, fit } = comparedBefore(key).comparison;
-      const model = fit.models.find(({ model: name }) => name === fit.chosen);
+      const model = chosenModel(fit);
       if (!model || !fit.found) throw new Error('the two faces are not laid on one another.');
       const side = ({ scan, face }: PreparedScan) => ({ mesh: scan.mesh, face });
       return section(side(reference), side(subject), model, fit.turnedOver, line);

@@ -1,3 +1,4 @@
+import { chosenModel } from '../../core/fit/index.ts';
 import { identity, partOf, report, type Watch } from '../../core/geometry/index.ts';
 import type { Comparison } from '../../core/pipeline.ts';
 import {
@@ -7,6 +8,7 @@ import {
   type LookInput,
   type StackedStrip,
   stackStrips,
+  standingWords,
   type Witness,
   type WitnessStanding,
 } from '../../core/read/index.ts';
@@ -31,7 +33,7 @@ export async function makeStack(
   for (const [k, subject] of subjects.entries()) {
     const part = partOf(watch, 0.05 + (0.75 * k) / subjects.length, 0.05 + (0.75 * (k + 1)) / subjects.length);
     const comparison = await host.compared(reference.scan, subject.scan, part);
-    const model = comparison.fit.models.find(({ model: name }) => name === comparison.fit.chosen);
+    const model = chosenModel(comparison.fit);
     if (!comparison.fit.found || !model) {
       left.push(subject.name);
       continue;
@@ -66,19 +68,8 @@ const standingOf = ({ judgement }: Comparison): Pick<WitnessStanding, 'finding' 
   state: judgement.state.reading,
 });
 
-const stateWords = {
-  sameState: 'same state',
-  subjectEarlier: 'earlier state',
-  subjectLater: 'later state',
-  cannotJudge: 'state cannot be judged',
-} as const;
-
 function rowOf({ name, strip, filled }: StackedStrip, standing: WitnessStanding, look: LookInput): StackRow {
-  const words = standing.isReference
-    ? ''
-    : [`from this matrix or a faithful copy of it: ${standing.finding ?? 'not judged'}`]
-        .concat(standing.state ? stateWords[standing.state] : [])
-        .join('; ');
+  const words = standing.isReference ? '' : standingWords(standing);
   return { name, filled, standing: words, picture: drawnStrip(strip, applyLook(strip.grid, look)) };
 }
 

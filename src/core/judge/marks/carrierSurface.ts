@@ -1,5 +1,5 @@
 import type { Face } from '../../face/index.ts';
-import type { Fit } from '../../fit/index.ts';
+import { chosenModel, type Fit } from '../../fit/index.ts';
 import {
   columnOf,
   type HeightGrid,
@@ -36,7 +36,7 @@ export function carrierSurfaces(
 ): (carriedBy: Mark['carriedBy'], chain: Chain) => LineSurface {
   const onRelief = { reference: sampler(relief.reference), subject: sampler(relief.subject) };
   const pitchMm = relief.reference.pitch;
-  const model = fit?.models.find(({ model }) => model === fit.chosen) ?? fit?.models[0];
+  const model = fit && chosenModel(fit);
   let fineReference: Sampler | null = null;
   let fineSubject: Sampler | null = null;
   if (model && reference.detail.pitch < finer * pitchMm)

@@ -123,6 +123,18 @@ function linkCells(
   return [...groups.values()];
 }
 
+/** Places of a line's cells along and aside of its direction from its middle, mm. */
+export function placesAlong(
+  { width, pitch, left, top }: Pick<HeightGrid, 'width' | 'pitch' | 'left' | 'top'>,
+  { cells, x, y, ux, uy }: Chain,
+): [along: number, aside: number][] {
+  return cells.map((i) => {
+    const dx = left + (i % width) * pitch - x;
+    const dy = top - Math.floor(i / width) * pitch - y;
+    return [dx * ux + dy * uy, dy * ux - dx * uy];
+  });
+}
+
 /** The line that cells of a grid make; `strengthOf` in mm. */
 export function chainOf(
   { width, pitch, left, top }: HeightGrid,

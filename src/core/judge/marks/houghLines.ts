@@ -35,10 +35,10 @@ export function houghLines(
   const table = anglesTable(options.angles);
   const rhoOf = (cell: number, k: number): number =>
     (cell % width) * table.sin[k] + Math.floor(cell / width) * table.cos[k];
+  const own = (cell: number): number => Math.round((angleOf(cell) / Math.PI) * options.angles);
   const vote = (cell: number, by: 1 | -1): void => {
-    const own = Math.round((angleOf(cell) / Math.PI) * options.angles);
     for (let d = -off; d <= off; d++) {
-      const k = (own + d + 2 * options.angles) % options.angles;
+      const k = (own(cell) + d + 2 * options.angles) % options.angles;
       votes[k * (2 * reach + 1) + Math.round(rhoOf(cell, k)) + reach] += by;
     }
   };
@@ -50,7 +50,6 @@ export function houghLines(
     const best = fullestStrip(votes, options.angles, 2 * reach + 1, Math.max(1, Math.round(half)));
     if (best.count < leastCrests) break;
     const rho = best.at - reach;
-    const own = (cell: number): number => Math.round((angleOf(cell) / Math.PI) * options.angles);
     const apart = (cell: number): number => {
       const d = Math.abs(own(cell) - best.angle) % options.angles;
       return Math.min(d, options.angles - d);

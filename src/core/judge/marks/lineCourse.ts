@@ -1,5 +1,5 @@
 import { median, quantile } from '../../geometry/index.ts';
-import type { Chain } from './chains.ts';
+import { type Chain, placesAlong } from './chains.ts';
 
 /** What a line is measured on, in the positive's sense; places in the chain's frame, lengths mm. */
 export interface LineSurface {
@@ -47,11 +47,7 @@ export function lineCourse(
   widthMm: number,
   options = courseDefaults,
 ): LineCourse {
-  const points = chain.cells.map((i): [number, number] => {
-    const dx = grid.left + (i % grid.width) * grid.pitch - chain.x;
-    const dy = grid.top - Math.floor(i / grid.width) * grid.pitch - chain.y;
-    return [dx * chain.ux + dy * chain.uy, dy * chain.ux - dx * chain.uy];
-  });
+  const points = placesAlong(grid, chain);
   const from = Math.min(...points.map(([u]) => u));
   const to = Math.max(...points.map(([u]) => u));
   const count = Math.max(4, Math.round((to - from) / options.spacingMm));

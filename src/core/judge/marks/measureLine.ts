@@ -1,5 +1,5 @@
 import { type HeightGrid, median, quantile, sigmaFromMad } from '../../geometry/index.ts';
-import type { Chain } from './chains.ts';
+import { type Chain, placesAlong } from './chains.ts';
 
 /** A line mark's extent. */
 export interface LineMeasure {
@@ -88,12 +88,9 @@ function widthAtHalf(section: Float64Array, middle: number): number {
 }
 
 /** A strip about the line: its course in pieces of about 1.5 mm, half the width to either side. */
-function band({ width, pitch, left, top }: HeightGrid, { cells, x, y, ux, uy }: Chain, widthMm: number): Float64Array {
-  const all = cells.map((i): [number, number] => {
-    const px = left + (i % width) * pitch - x;
-    const py = top - Math.floor(i / width) * pitch - y;
-    return [px * ux + py * uy, py * ux - px * uy];
-  });
+function band(grid: HeightGrid, chain: Chain, widthMm: number): Float64Array {
+  const { x, y, ux, uy } = chain;
+  const all = placesAlong(grid, chain);
   // Where a form beside it pulled the line aside, its course is not followed.
   const aside = farOff * sigmaFromMad * median(all.map(([, v]) => Math.abs(v)));
   const points = all.filter(([, v]) => Math.abs(v) <= Math.max(aside, widthMm));
@@ -106,7 +103,7 @@ function band({ width, pitch, left, top }: HeightGrid, { cells, x, y, ux, uy }: 
     const near = points.filter(([at]) => Math.abs(at - u) < 1.2);
     if (near.length > 0) course.push([u, near.reduce((sum, [, v]) => sum + v, 0) / near.length]);
   }
-  const half = Math.max(widthMm / 2, pitch);
+  const half = Math.max(widthMm / 2, grid.pitch);
   const place = ([u, v]: [number, number]): [number, number] => [x + u * ux - v * uy, y + u * uy + v * ux];
   const right = course.map(([u, v]) => place([u, v - half]));
   const leftSide = course.map(([u, v]) => place([u, v + half])).reverse();

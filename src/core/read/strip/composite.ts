@@ -14,6 +14,17 @@ export interface WitnessStanding {
   readonly weight?: number;
 }
 
+const stateInWords = {
+  sameState: 'same state',
+  subjectEarlier: 'earlier state',
+  subjectLater: 'later state',
+  cannotJudge: 'state cannot be judged',
+} as const;
+
+/** What judgement says of a witness, for its line. */
+export const standingWords = ({ finding, state }: Pick<WitnessStanding, 'finding' | 'state'>): string =>
+  `from this matrix or a faithful copy of it: ${finding ?? 'not judged'}${state ? `; ${stateInWords[state]}` : ''}`;
+
 export interface CompositeOptions {
   /** Size over which preservation is judged, mm: about a letter's height. */
   readonly sizeMm: number;

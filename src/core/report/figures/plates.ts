@@ -1,5 +1,5 @@
 import type { Face } from '../../face/index.ts';
-import { faceMotion } from '../../fit/index.ts';
+import { chosenModel, faceMotion } from '../../fit/index.ts';
 import {
   apply,
   compose,
@@ -11,7 +11,6 @@ import {
   turnOver,
 } from '../../geometry/index.ts';
 import type { Comparison } from '../input.ts';
-import { chosenModel } from '../record/buildRecord.ts';
 import { type LitRelief, lit } from './lit.ts';
 
 /**

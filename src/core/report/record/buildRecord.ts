@@ -1,6 +1,6 @@
 import type { DifferenceStatistics, LevelParts } from '../../compare/index.ts';
 import type { ExcludedRegion } from '../../face/index.ts';
-import type { Fit, FitModel, StartTaken } from '../../fit/index.ts';
+import { chosenModel, type FitModel, type StartTaken } from '../../fit/index.ts';
 import { outlineArea } from '../../geometry/index.ts';
 import { type Constellation, type Judgement, type Mark, populationWords } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
@@ -38,9 +38,6 @@ const excludedRecord = ({ outline, why, by }: ExcludedRegion) => ({
   areaMm2: rounded(outlineArea(outline), 3) ?? 0,
   outline: outline.flatMap(([x, y]) => [placed(x), placed(y)]),
 });
-
-/** The model that the fit rests on. */
-export const chosenModel = (fit: Fit): FitModel | undefined => fit.models.find(({ model }) => model === fit.chosen);
 
 function fitRecord({ reference, subject, fit }: Comparison): ComparisonRecord['fit'] {
   const chosen = fit.found ? chosenModel(fit) : undefined;
