@@ -4,6 +4,9 @@ import { join, relative, resolve } from 'node:path';
 /** Files made by others: in the folder that ECTYPE_DATA names, else in shared/data beside the project. */
 const folder = process.env.ECTYPE_DATA ?? resolve(import.meta.dirname, '../../shared/data');
 
+/** Where the files made by others are; null where they are not at hand. */
+export const dataFolder = (): string | null => (existsSync(folder) ? folder : null);
+
 /** The bytes of a file of the test data, or null where it is not there. */
 export function realData(path: string): Uint8Array | null {
   const file = join(folder, path);

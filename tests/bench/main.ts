@@ -9,6 +9,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
  * `npm run bench -- surfaces [PAIRS]`: marks, wear and state against the truth.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
+ * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
  * `npm run bench -- figures`: the score's figures from them; `npm run bench -- findings`: what the score says of them.
  */
@@ -18,6 +19,7 @@ else if (what === 'evidence') await evidence(Number(rest[0] ?? 0), Number(rest[1
 else if (what === 'figures') await figures();
 else if (what === 'findings') await findings();
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
+else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
