@@ -9,7 +9,6 @@ const corePackages = [
   'fflate',
   'fast-xml-parser',
   'fast-png',
-  'tiff',
   'zod',
   'meshoptimizer',
   '@noble/hashes',

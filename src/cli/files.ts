@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import { readFileSync, statSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { readFileSync, realpathSync, statSync } from 'node:fs';
+import { basename, dirname, join, sep } from 'node:path';
 import type { ScanInput } from '../core/pipeline.ts';
-import { ScanError } from '../core/scan/index.ts';
+import { ScanError, sideFilesOf, type Unit } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
 import { kindFrom, numberFrom, numbersFrom, type Role, unitFrom, valueFor } from './options.ts';
 
@@ -43,12 +43,13 @@ export function scanInput(
 ): ScanInput {
   const text = (name: string): string | undefined => valueFor(values[name], role);
   const bytes = readBytes(path);
+  const unit = unitFrom(text('unit'));
   return {
     name: basename(path),
     bytes,
     sha256,
     files: buffersBeside(path, bytes),
-    unit: unitFrom(text('unit')),
+    unit,
     kind: kindFrom(text('kind')),
     material: text('material'),
     scaleUncertaintyPercent: numberFrom(text('scale-uncertainty'), '--scale-uncertainty'),
@@ -58,19 +59,35 @@ export function scanInput(
       '--face-toward',
     ) as ScanInput['toward'],
     upDeg: numberFrom(text('up'), '--up'),
-    pixelSize: numberFrom(text('pixel-size'), '--pixel-size'),
-    heightStep: numberFrom(text('height-step'), '--height-step'),
+    pixelSize: lengthFrom(text('pixel-size'), '--pixel-size', unit),
+    heightStep: lengthFrom(text('height-step'), '--height-step', unit),
   };
 }
 
+/** A length without its unit, which is the one of --unit, or mm. */
+const lengthFrom = (value: string | undefined, option: string, unit: Unit = 'mm'): number | undefined =>
+  numberFrom(value, option, `give a number of ${unit} without the unit, such as 0.06`);
+
+/**
+ * The files that a .gltf names, by the names that it gives them. Only files in the glTF's own folder and below it are
+ * read: a name that leads out of it is refused, a link that does is taken as missing. One that is missing is refused later.
+ */
 function buffersBeside(path: string, bytes: Uint8Array): Record<string, Uint8Array> {
-  if (!path.toLowerCase().endsWith('.gltf')) return {};
-  const uris = [...new TextDecoder().decode(bytes).matchAll(/"uri"\s*:\s*"([^"]+)"/g)].map(([, uri]) => uri);
-  const local = uris.filter((uri) => !uri.startsWith('data:') && !uri.includes('/') && !uri.includes('\\'));
-  const found = local.map((uri) => [uri, join(dirname(path), decodeURIComponent(uri))] as const);
-  return Object.fromEntries(
-    found
-      .filter(([, file]) => statSync(file, { throwIfNoEntry: false })?.isFile())
-      .map(([uri, file]) => [uri, readFileSync(file)]),
-  );
+  if (!path.toLowerCase().endsWith('.gltf') || bytes.length === 0) return {};
+  const folder = realpathSync(dirname(path));
+  const found: Record<string, Uint8Array> = {};
+  try {
+    for (const name of sideFilesOf(bytes)) {
+      const file = join(folder, name);
+      if (statSync(file, { throwIfNoEntry: false })?.isFile() && isBelow(folder, realpathSync(file)))
+        found[name] = readBytes(file);
+    }
+  } catch (error) {
+    if (error instanceof ScanError) throw new ScanError(error.code, `${basename(path)}: ${error.message}`);
+    throw error;
+  }
+  return found;
 }
+
+const isBelow = (folder: string, file: string): boolean =>
+  file.startsWith(folder.endsWith(sep) ? folder : folder + sep);

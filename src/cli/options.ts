@@ -17,7 +17,7 @@ export const readingOptions: readonly OptionHelp[] = [
   {
     name: 'unit',
     type: 'string',
-    value: 'mm|cm|m|inch',
+    value: units.join('|'),
     help: 'unit of the coordinates; one value, or reference=…,subject=…',
   },
   {
@@ -84,10 +84,10 @@ function oneOf<T extends string>(value: string | undefined, list: readonly T[], 
 }
 
 /** A finite number, or UsageError. */
-export function numberFrom(value: string | undefined, option: string): number | undefined {
+export function numberFrom(value: string | undefined, option: string, remedy = 'give a number'): number | undefined {
   if (value === undefined) return undefined;
   const number = Number(value);
-  if (value.trim() === '' || !Number.isFinite(number)) throw new UsageError(`${option} ${value}: give a number.`);
+  if (value.trim() === '' || !Number.isFinite(number)) throw new UsageError(`${option} ${value}: ${remedy}.`);
   return number;
 }
 

@@ -21,6 +21,7 @@ import {
   type Scan,
   ScanError,
   toMillimetres,
+  type Unit,
   type UnitDecision,
 } from './scan/index.ts';
 
@@ -148,11 +149,19 @@ function reversed(raw: RawScan): RawScan {
   };
 }
 
+/** What is wrong with the unit at hand, or that there is none. */
+function whyAsked({ unitInFile, unitTrusted }: RawScan, faceLongSide: number, stated: Unit | undefined): string {
+  const unit = stated ?? (unitTrusted ? unitInFile : undefined);
+  if (!unit) return `the unit cannot be told from the size (${faceLongSide.toPrecision(3)} across)`;
+  const mm = Number((faceLongSide * mmPer[unit]).toPrecision(3));
+  return `the unit ${stated ? 'stated' : 'in the file'}, ${unit}, would make the face ${mm} mm across, which it cannot be`;
+}
+
 function settle(input: ScanInput, { raw, face, surface }: FoundScan, decision: UnitDecision): PreparedScan {
   if ('ask' in decision)
     throw new ScanError(
       'unitNeeded',
-      `${raw.name}: the unit cannot be told from the size (${longSide(face).toPrecision(3)} across); state it with --unit ${decision.ask.join(' or ')}.`,
+      `${raw.name}: ${whyAsked(raw, longSide(face), input.unit)}; state it with --unit ${decision.ask.join(' or ')}.`,
       { units: decision.ask, faceLongSide: longSide(face) },
     );
   const factor = mmPer[decision.unit];

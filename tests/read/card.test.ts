@@ -71,7 +71,7 @@ describe('the catalogue card', () => {
   it('prints every field once', () => {
     const rows = cardRows(card);
     expect(new Set(rows.map((row) => row.key)).size).toBe(rows.length);
-    expect(rows.find((row) => row.key === 'legend')?.value).toBe("+ S'(igillum) PRIORIS DE OS[T]¹REI");
+    expect(rows.find((row) => row.key === 'legend')?.value).toBe("✠ S'(igillum) PRIORIS DE OS[T]¹REI");
     expect(rows.find((row) => row.key === 'face')?.value).toBe('42.5 × 26.1 mm');
   });
 

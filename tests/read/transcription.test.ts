@@ -68,7 +68,7 @@ describe('Leiden signs and their EpiDoc elements', () => {
     ['S(igillum)', '<expan><abbr>S</abbr><ex>igillum</ex></expan>'],
     ['<N>', '<supplied reason="omitted">N</supplied>'],
     ['{R}', '<surplus>R</surplus>'],
-    ['+', '<g ref="#cross"/>'],
+    ['✠', '<g ref="#cross"/>'],
     ['A\u0361E', '<hi rend="ligature">AE</hi>'],
     ["S'(igillum)", "<expan><abbr>S<am>'</am></abbr><ex>igillum</ex></expan>"],
     ['EP(iscop)I', '<expan><abbr>EP</abbr><ex>iscop</ex><abbr>I</abbr></expan>'],
@@ -76,6 +76,9 @@ describe('Leiden signs and their EpiDoc elements', () => {
     expect(tei(leiden)).toBe(expected);
     expect(leidenText(itemsOfLeiden(leiden))).toBe(leiden === '[ABC]' ? '[ABC]¹' : leiden);
   });
+
+  it('a cross may be typed as a plus sign and is never printed as one', () =>
+    expect(leidenText(itemsOfLeiden('+ SIGILLVM +'))).toBe('✠ SIGILLVM ✠'));
 
   it('refuses what it does not understand, with the place', () => {
     for (const text of ['[AB', 'A]', '(x', '<', '{}', 'A\u0323\u0323]', '[A\u0323]'])
@@ -131,7 +134,7 @@ describe('readings', () => {
   const items = itemsOfLeiden("+ S'(igillum) [IO]H(ann)IS <D>E {E}B\u0323R[..]C");
 
   it('diplomatic text gives what stands on the object', () => {
-    expect(diplomatic({ items })).toBe("+ S' [..]HIS E EBR[..]C");
+    expect(diplomatic({ items })).toBe("✠ S' [..]HIS E EBR[..]C");
   });
 
   it('expanded text gives the words in full', () => {

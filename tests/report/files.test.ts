@@ -1,7 +1,7 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
-import { csv } from '../../src/core/report/csv.ts';
 import { makeReport, numberRows } from '../../src/core/report/index.ts';
+import { writeCsv as csv } from '../../src/core/scan/index.ts';
 import { comparisonFixture, paradataFixture, sectionFixture } from './fixture.ts';
 
 /** A reader of RFC 4180 that shares nothing with the writer. */

@@ -40,7 +40,7 @@ const refused: Record<string, string> = {
   'formats/stl_models_npm/faceless.ascii.stl': 'noTriangles',
   // Bytes that a program took for text and wrote back.
   'formats/stl_models_npm/multiWordName.bin.stl': 'malformed',
-  'formats/heritage_preservation_samples/cockatoo-gltf-2.0_separated-unmodified-valid.gltf': 'truncated',
+  'formats/heritage_preservation_samples/cockatoo-gltf-2.0_separated-unmodified-valid.gltf': 'fileMissing',
   'formats/heritage_preservation_samples/cube-gltf-2.0_separated-asset_key_line_deleted-invalid.gltf': 'malformed',
   'formats/heritage_preservation_samples/cube-gltf-2.0_separated-asset_key_renamed_to_stage-invalid.gltf':
     'unsupported',

@@ -42,14 +42,26 @@ describe('units', () => {
   it('what the user states goes before everything', () =>
     expect(decideUnit(x3p, 30, 30, 'inch')).toEqual({ unit: 'inch', unitFrom: 'stated' }));
 
-  it('X3P is never doubted, however small the object', () =>
-    expect(decideUnit(x3p, 0.0038, 40)).toEqual({ unit: 'm', unitFrom: 'file' }));
+  it('X3P is believed for any object between 1 and 400 mm, and asked about beyond', () => {
+    for (const mm of [1, 3.8, 40, 400]) expect(decideUnit(x3p, mm / 1000, 40)).toEqual({ unit: 'm', unitFrom: 'file' });
+    // Micrometres that the file calls metres: a face of 32 km.
+    expect(decideUnit(x3p, 32_000)).toEqual({ ask: ['um'] });
+    expect(decideUnit(x3p, 32_000, 32)).toEqual({ ask: ['um'] });
+    expect(decideUnit(x3p, 40)).toEqual({ ask: ['mm'] });
+    expect(decideUnit(x3p, 0.0009)).toEqual({ ask: ['m'] });
+    expect(decideUnit(x3p, 32_000, undefined, 'um')).toEqual({ unit: 'um', unitFrom: 'stated' });
+  });
+
+  it('a stated unit that makes no face at all is asked about again, before anything is drawn in it', () => {
+    expect(decideUnit(bare, 30, undefined, 'm')).toEqual({ ask: ['mm'] });
+    expect(decideUnit(bare, 30, undefined, 'um')).toEqual({ ask: ['mm'] });
+  });
 
   it('glTF is metres where that makes a seal, else it is told like any other file', () => {
     expect(decideUnit(gltf, 0.04)).toEqual({ unit: 'm', unitFrom: 'file' });
     expect(decideUnit(gltf, 40)).toEqual({ unit: 'mm', unitFrom: 'assumed' });
     expect(decideUnit(gltf, 12)).toEqual({ ask: ['mm', 'cm'] });
-    expect(decideUnit(gltf, 500)).toEqual({ ask: [...units] });
+    expect(decideUnit(gltf, 500)).toEqual({ ask: ['um', 'mm'] });
   });
 
   it('one plausible unit is assumed, of several the user is asked', () => {

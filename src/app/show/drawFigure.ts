@@ -1,3 +1,4 @@
+import { escapeXml } from '../../core/scan/index.ts';
 import type { Figure, Item } from './figure.ts';
 
 const face = 'Alegreya, Georgia, serif';
@@ -56,8 +57,5 @@ function svgItem(item: Item): string {
   if (item.is === 'line')
     return `<path d="${pathOf(item)}" fill="none" stroke="${item.colour}" stroke-width="${item.width}"/>`;
   const style = item.italic ? ' font-style="italic"' : '';
-  return `<text x="${item.x}" y="${item.y}" font-size="${item.size}" text-anchor="${item.align}" fill="${item.colour}"${style}>${escaped(item.words)}</text>`;
+  return `<text x="${item.x}" y="${item.y}" font-size="${item.size}" text-anchor="${item.align}" fill="${item.colour}"${style}>${escapeXml(item.words)}</text>`;
 }
-
-const escaped = (words: string): string =>
-  words.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');

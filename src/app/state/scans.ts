@@ -14,7 +14,7 @@ export interface Brought {
   readonly opening?: boolean;
 }
 
-const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?)$/i;
+const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?|zip)$/i;
 
 /** Adds scans to the plate. The first two take the places of reference and subject. */
 export async function bringIn(brought: readonly Brought[], words = 'Scans brought in'): Promise<void> {
@@ -22,7 +22,7 @@ export async function bringIn(brought: readonly Brought[], words = 'Scans brough
   const other = brought.length - known.length;
   if (other > 0)
     notify(
-      `${other === 1 ? 'One file is' : `${other} files are`} of a kind that is not read here; PLY, STL, OBJ, glTF, X3P, PNG and TIFF are.`,
+      `${other === 1 ? 'One file is' : `${other} files are`} of a kind that is not read here; PLY, STL, OBJ, glTF, X3P, PNG and TIFF are, and a zip with one of them.`,
     );
   if (known.length === 0) return;
   const entries = known.map(({ name, stated, title, file, simulated, opening }): ScanEntry => {

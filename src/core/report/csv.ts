@@ -1,15 +1,5 @@
+import { writeCsv } from '../scan/index.ts';
 import type { ComparisonRecord } from './record/schema.ts';
-
-/** One cell after RFC 4180: quoted where it must be, empty where nothing was measured. */
-function cell(value: unknown): string {
-  if (value === null || value === undefined) return '';
-  const text = String(value);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}
-
-/** Rows after RFC 4180, the first of them the names of the columns. */
-export const csv = (rows: ReadonlyArray<readonly unknown[]>): string =>
-  rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('');
 
 export interface NumberRow {
   /** Place in the record. */
@@ -117,13 +107,13 @@ const unitOf = (unit: string): string => (unit === '' || unit === 'σ' ? '1' : u
 
 /** The numbers as CSV: name, value, unit, sd. */
 export const numbersCsv = (record: ComparisonRecord): string =>
-  csv([['name', 'value', 'unit', 'sd'], ...numberRows(record).map((r) => [r.name, r.value, r.unit, r.sd])]);
+  writeCsv([['name', 'value', 'unit', 'sd'], ...numberRows(record).map((r) => [r.name, r.value, r.unit, r.sd])]);
 
 /** The congruent cells as CSV, places in the reference's face frame. */
 export function cellsCsv({ judge }: ComparisonRecord): string {
   const cells = (judge.cells.each ?? []) as ReadonlyArray<Record<string, unknown>>;
   const names = ['x', 'y', 'dx', 'dy', 'offsetMm', 'turnDeg', 'correlation', 'congruent'];
-  return csv([
+  return writeCsv([
     ['x_mm', 'y_mm', 'dx_mm', 'dy_mm', 'offset_mm', 'turn_deg', 'correlation', 'congruent'],
     ...cells.map((cell) => names.map((name) => cell[name])),
   ]);
@@ -133,7 +123,7 @@ export function cellsCsv({ judge }: ComparisonRecord): string {
 export function landmarksCsv({ judge }: ComparisonRecord): string {
   type Row = { ellipse: Record<string, unknown>; aloneSmooth: unknown[]; alone: unknown[] } & Record<string, unknown>;
   const { each = [] } = (judge.landmarks ?? {}) as { each?: readonly Row[] };
-  return csv([
+  return writeCsv([
     [
       'x_mm',
       'y_mm',
@@ -165,7 +155,7 @@ export function landmarksCsv({ judge }: ComparisonRecord): string {
 
 /** The marks as CSV, one a row, readings joined by vertical strokes. */
 export const marksCsv = ({ damage }: ComparisonRecord): string =>
-  csv([
+  writeCsv([
     [
       'id',
       'shape',

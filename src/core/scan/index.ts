@@ -1,4 +1,8 @@
+export { readCsv, writeCsv } from './clean/csv.ts';
+export { escapeXml } from './clean/markup.ts';
+export { printable, printableLines } from './clean/terminal.ts';
 export * from './error.ts';
+export { sideFilesOf } from './gltf/container.ts';
 export { type ReadExtras, readScan } from './readScan.ts';
 export { sha256 } from './sha256.ts';
 export * from './types.ts';

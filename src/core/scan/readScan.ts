@@ -1,13 +1,17 @@
 import { partOf, report, type Watch } from '../geometry/index.ts';
+import { admitted, type Place } from './admission/admitted.ts';
+import { Budget } from './admission/budget.ts';
+import { fromUtf16 } from './admission/utf16.ts';
 import { ScanError } from './error.ts';
 import { readGltf } from './gltf/gltf.ts';
 import { readHeightMap } from './height/image.ts';
 import { readObj } from './obj/obj.ts';
 import { readPly } from './ply/ply.ts';
-import { recognise } from './recognise.ts';
+import { type Container, recognise } from './recognise.ts';
 import { mend } from './repair/mend.ts';
 import { sha256 } from './sha256.ts';
 import { saysSimulated } from './simulated.ts';
+import { isExactBinaryStl } from './stl/recogniseStl.ts';
 import { readStl } from './stl/stl.ts';
 import type { Surface } from './surface.ts';
 import type { RawScan, ReadOptions, Unit } from './types.ts';
@@ -25,6 +29,16 @@ export interface ReadExtras {
 interface Parsed {
   readonly format: RawScan['format'];
   readonly surface: Surface;
+  /** What the surface was read from: the file, or the one in it that holds the scan. */
+  readonly content: Uint8Array;
+}
+
+/** What goes with a file on its way in. */
+interface Entrance {
+  readonly options: ReadOptions & ReadExtras;
+  readonly budget: Budget;
+  /** Zips opened on the way here. */
+  readonly depth: number;
 }
 
 /**
@@ -38,48 +52,59 @@ export async function readScan(
   options: ReadOptions & ReadExtras = {},
   watch: Watch = {},
 ): Promise<RawScan> {
-  try {
-    report(watch, 0, 'reading the file');
-    const { format, surface } = await parse(bytes, name, options, 0);
+  report(watch, 0, 'reading the file');
+  return admitted(name, async (place) => {
+    const beside = Object.values(options.files ?? {}).reduce((sum, file) => sum + file.length, 0);
+    const entrance = { options, budget: new Budget(bytes.length + beside), depth: 0 };
+    const { format, surface, content } = await parse(bytes, name, entrance, place);
+    place('its surface');
     const { mesh, repairs } = mend(surface, partOf(watch, 0.4, 0.9));
     report(watch, 0.9, 'taking the checksum');
     return {
       name,
       format,
       sha256: await (options.sha256 ?? sha256)(bytes),
-      ...(saysSimulated(bytes, format) && { simulated: true }),
+      ...(saysSimulated(content, format) && { simulated: true }),
       mesh,
       ...unitOf(format, options),
       repairs,
       vertices: mesh.positions.length / 3,
       triangles: mesh.triangles.length / 3,
     };
-  } catch (error) {
-    throw named(error, name);
-  }
+  });
 }
 
-async function parse(
-  bytes: Uint8Array,
-  name: string,
-  options: ReadOptions & ReadExtras,
-  depth: number,
-): Promise<Parsed> {
-  const format = recognise(bytes, name);
+/** The words for what is read, where a reader fails. */
+const partWords: Readonly<Record<Container, string>> = {
+  ply: 'PLY',
+  stl: 'STL',
+  obj: 'OBJ',
+  gltf: 'glTF',
+  png: 'PNG',
+  tiff: 'TIFF',
+  zip: 'zip container',
+};
+
+async function parse(file: Uint8Array, name: string, entrance: Entrance, place: Place): Promise<Parsed> {
+  const { options, budget } = entrance;
+  // Some systems save text with two bytes a letter; a binary STL whose length is right is never text.
+  const content = isExactBinaryStl(file) ? file : (fromUtf16(file) ?? file);
+  const format = recognise(content, name);
+  place(`its ${partWords[format]}`);
   switch (format) {
     case 'ply':
-      return { format, surface: readPly(bytes) };
+      return { format, content, surface: readPly(content) };
     case 'stl':
-      return { format, surface: readStl(bytes) };
+      return { format, content, surface: readStl(content) };
     case 'obj':
-      return { format, surface: readObj(bytes) };
+      return { format, content, surface: readObj(content) };
     case 'gltf':
-      return { format, surface: await readGltf(bytes, options.files ?? {}) };
+      return { format, content, surface: await readGltf(content, options.files ?? {}, budget) };
     case 'png':
     case 'tiff':
-      return { format, surface: readHeightMap(bytes, format, options) };
+      return { format, content, surface: readHeightMap(content, format, options, budget) };
     case 'zip':
-      return parseZip(bytes, options, depth);
+      return parseZip(content, entrance, place);
   }
 }
 
@@ -88,10 +113,14 @@ const scanEnding = /\.(ply|stl|obj|gltf|glb|x3p|png|tiff?)$/i;
 const heightEnding = /\.(png|tiff?)$/i;
 
 /** An X3P container, or one scan file that somebody zipped. */
-async function parseZip(bytes: Uint8Array, options: ReadOptions & ReadExtras, depth: number): Promise<Parsed> {
+async function parseZip(bytes: Uint8Array, entrance: Entrance, place: Place): Promise<Parsed> {
+  const { options, budget, depth } = entrance;
   const names = namesInZip(bytes);
   const mainXml = mainXmlOf(names);
-  if (mainXml !== undefined) return { format: 'x3p', surface: readX3p(bytes, names, mainXml) };
+  if (mainXml !== undefined) {
+    place('its X3P');
+    return { format: 'x3p', content: bytes, surface: readX3p(bytes, names, mainXml, budget) };
+  }
   const all = names.filter((name) => scanEnding.test(name));
   // Pictures beside a mesh are its textures.
   const meshes = all.filter((name) => !heightEnding.test(name));
@@ -99,8 +128,9 @@ async function parseZip(bytes: Uint8Array, options: ReadOptions & ReadExtras, de
   if (scans.length === 0) throw new ScanError('unsupported', 'the zip file holds no scan; give the scan itself.');
   if (scans.length > 1 || depth > 0)
     throw new ScanError('unsupported', `the zip file holds several scans or another zip; unpack it and give one file.`);
-  const files = unpack(bytes, /\.gltf$/i.test(scans[0]) ? names : scans);
-  return parse(files[scans[0]], baseName(scans[0]), { ...options, files: { ...options.files, ...files } }, depth + 1);
+  const files = unpack(bytes, /\.gltf$/i.test(scans[0]) ? names : scans, budget);
+  const inside = { ...entrance, options: { ...options, files: { ...options.files, ...files } }, depth: depth + 1 };
+  return parse(files[scans[0]], baseName(scans[0]), inside, place);
 }
 
 /** X3P is metres and always meant so; glTF is metres but often is not; a height map has the unit of what was stated. */
@@ -109,12 +139,4 @@ function unitOf(format: RawScan['format'], options: ReadOptions): { unitInFile?:
   if (format === 'gltf') return { unitInFile: 'm', unitTrusted: false };
   if (format === 'png' || format === 'tiff') return { unitInFile: options.unit ?? 'mm', unitTrusted: true };
   return { unitTrusted: false };
-}
-
-/** The error with the file's name before it; lack of memory becomes a refusal. */
-function named(error: unknown, name: string): unknown {
-  if (error instanceof ScanError) return new ScanError(error.code, `${name}: ${error.message}`, error.unitChoice);
-  if (error instanceof RangeError && /allocation|array length|buffer length/i.test(error.message))
-    return new ScanError('tooLarge', `${name}: the scan needs more memory than there is; reduce it and give it again.`);
-  return error;
 }

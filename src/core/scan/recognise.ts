@@ -43,6 +43,8 @@ function bySignature(bytes: Uint8Array): Container | undefined {
   if (startsWith(bytes, [0x67, 0x6c, 0x54, 0x46])) return 'gltf';
   if (startsWith(bytes, [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a])) return 'png';
   if (startsWith(bytes, [0x49, 0x49, 0x2a, 0]) || startsWith(bytes, [0x4d, 0x4d, 0, 0x2a])) return 'tiff';
+  // BigTIFF.
+  if (startsWith(bytes, [0x49, 0x49, 0x2b, 0]) || startsWith(bytes, [0x4d, 0x4d, 0, 0x2b])) return 'tiff';
   if (startsWith(bytes, [0x50, 0x4b]) && isZip(bytes)) return 'zip';
   return isExactBinaryStl(bytes) || isTextStl(bytes) ? 'stl' : undefined;
 }

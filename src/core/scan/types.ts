@@ -1,8 +1,8 @@
 import type { Mesh } from '../geometry/index.ts';
 
-export const units = ['mm', 'cm', 'm', 'inch'] as const;
+export const units = ['um', 'mm', 'cm', 'm', 'inch'] as const;
 export type Unit = (typeof units)[number];
-export const mmPer: Readonly<Record<Unit, number>> = { mm: 1, cm: 10, m: 1000, inch: 25.4 };
+export const mmPer: Readonly<Record<Unit, number>> = { um: 0.001, mm: 1, cm: 10, m: 1000, inch: 25.4 };
 
 /** What a scan shows. Matrix and mould are negatives (intaglio), impression and cast positives (relief). */
 export const kinds = ['matrix', 'mould', 'impression', 'cast'] as const;

@@ -5,6 +5,13 @@ import { mmPer, type RawScan, type Scan, type Unit, type UnitFrom, units } from 
 export const smallestFaceMm = 8;
 export const largestFaceMm = 160;
 
+/** A unit that the file gives and that makes the face larger or smaller than this is asked about, mm. */
+export const largestGivenMm = 400;
+export const smallestGivenMm = 1;
+/** Beyond these no face is prepared, whoever states its unit: figures and grids are laid out in millimetres. */
+export const largestStatedMm = 1000;
+export const smallestStatedMm = 0.1;
+
 /** Whole faces of one matrix differ by shrinkage and by how their rim is found: by no more than this ratio. */
 const sameSize = { from: 0.85, to: 1.18 };
 /** A fragment may be half as long as the face that it broke from, or a little less; either scan may be the fragment. */
@@ -25,8 +32,8 @@ export const plausibleUnits = (faceLongSideInFileUnits: number): Unit[] =>
   });
 
 /**
- * In which unit a file is: what the user states; what the file says, where that is trusted or makes the face 8 to
- * 160 mm long; the one unit that makes the face agree with the partner's; the one plausible unit. Else ask.
+ * In which unit a file is: what the user states, where a face can have that size; what the file says, where that is
+ * trusted and makes the face 1 to 400 mm long, or makes it 8 to 160 mm long; the one unit that makes the face agree with the partner's; the one plausible unit. Else ask.
  *
  * Lengths: the long side of the face, in the file's own unit, and of the partner's face in mm, where that scan's unit
  * is known. Agreement is looked for in the narrow window of whole faces first, over all units; then, among plausible
@@ -39,15 +46,34 @@ export function decideUnit(
   partnerLongSideMm?: number,
   stated?: Unit,
 ): UnitDecision {
-  if (stated) return { unit: stated, unitFrom: 'stated' };
   const plausible = plausibleUnits(faceLongSide);
+  if (stated && inMm(faceLongSide, stated) <= largestStatedMm && inMm(faceLongSide, stated) >= smallestStatedMm)
+    return { unit: stated, unitFrom: 'stated' };
+  if (stated) return { ask: plausible.length > 0 ? plausible : possibleUnits(faceLongSide) };
   const { unitInFile, unitTrusted } = raw;
-  if (unitInFile && (unitTrusted || plausible.includes(unitInFile))) return { unit: unitInFile, unitFrom: 'file' };
+  if (unitInFile && (plausible.includes(unitInFile) || (unitTrusted && canBeGiven(faceLongSide, unitInFile))))
+    return { unit: unitInFile, unitFrom: 'file' };
+  // Metres that cannot be: the writer meant another unit, and which, the size alone does not say.
+  if (unitInFile && unitTrusted) return { ask: plausible.length > 0 ? plausible : possibleUnits(faceLongSide) };
   const agreeing =
     partnerLongSideMm === undefined ? undefined : agreeingUnit(faceLongSide, partnerLongSideMm, plausible);
   const unit = agreeing ?? (plausible.length === 1 ? plausible[0] : undefined);
   if (unit) return { unit, unitFrom: 'assumed' };
-  return { ask: plausible.length > 0 ? plausible : units };
+  return { ask: plausible.length > 0 ? plausible : possibleUnits(faceLongSide) };
+}
+
+function canBeGiven(faceLongSide: number, unit: Unit): boolean {
+  const mm = inMm(faceLongSide, unit);
+  return mm >= smallestGivenMm && mm <= largestGivenMm;
+}
+
+/** Units that a user may state for a face of this length; all of them where none fits. */
+function possibleUnits(faceLongSide: number): readonly Unit[] {
+  const possible = units.filter((unit) => {
+    const mm = inMm(faceLongSide, unit);
+    return mm >= smallestStatedMm && mm <= largestStatedMm;
+  });
+  return possible.length > 0 ? possible : units;
 }
 
 function agreeingUnit(faceLongSide: number, partnerMm: number, plausible: readonly Unit[]): Unit | undefined {

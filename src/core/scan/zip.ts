@@ -1,10 +1,9 @@
 import { type UnzipFileInfo, unzipSync } from 'fflate';
+import type { Budget } from './admission/budget.ts';
 import { ScanError } from './error.ts';
 
 /** Deflate cannot make more than this many bytes from one: a larger claim is false. */
 export const mostInflation = 1032;
-/** More than this is not unpacked: no scan needs it. */
-const mostBytes = 2 ** 31;
 
 export const isZip = (bytes: Uint8Array): boolean => bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8;
 
@@ -18,15 +17,15 @@ export function namesInZip(bytes: Uint8Array): string[] {
   return names;
 }
 
-/** Unpacks the named files. Throws `truncated`, `malformed` or `tooLarge`. */
-export function unpack(bytes: Uint8Array, names: readonly string[]): Record<string, Uint8Array> {
-  let total = 0;
+/** Unpacks the named files within the budget. Throws `truncated` or `tooLarge`. */
+export function unpack(bytes: Uint8Array, names: readonly string[], budget: Budget): Record<string, Uint8Array> {
+  const taken = new Set<string>();
   return openZip(bytes, (file) => {
-    if (!names.includes(file.name)) return false;
-    total += file.originalSize;
-    if (total > mostBytes)
-      throw new ScanError('tooLarge', 'the zip file unpacks to more than 2 GB; give the scan unzipped.');
+    // A name that is listed twice would be unpacked twice.
+    if (!names.includes(file.name) || taken.has(file.name)) return false;
+    taken.add(file.name);
     if (file.originalSize > mostInflation * (file.size + 1) || file.size > bytes.length) throw brokenZip();
+    budget.bytes(file.originalSize);
     return true;
   });
 }

@@ -1,4 +1,5 @@
-import { type Card, cardRows, escapeXml, expanded, leidenText } from '../../../core/read/index.ts';
+import { type Card, cardRows, expanded, leidenText } from '../../../core/read/index.ts';
+import { escapeXml } from '../../../core/scan/index.ts';
 
 export interface CardPicture {
   readonly url: string;

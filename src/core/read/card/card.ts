@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { units } from '../../scan/index.ts';
 import { transcriptionSchema, validateTranscription } from '../text/index.ts';
 
 /** A catalogue card: what is known of one seal, and how. Lengths in mm; free text in the cataloguer's language. */
@@ -51,7 +52,7 @@ const link = z.strictObject({ object: z.enum(objectClasses), material: words });
 const scan = z.strictObject({
   file: words,
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
-  unit: z.enum(['mm', 'cm', 'm', 'inch']),
+  unit: z.enum(units),
   unitFrom: z.enum(['stated', 'file', 'assumed']),
   instrument: words.optional(),
   operator: words.optional(),

@@ -1,3 +1,4 @@
+import { writeCsv } from '../../scan/index.ts';
 import { expanded, leidenText } from '../text/index.ts';
 import { attachmentWords, type Card, dateBasisWords, shapeWords } from './card.ts';
 
@@ -62,12 +63,9 @@ export function cardRows(card: Card): CardRow[] {
   ];
 }
 
-/** One field by RFC 4180: in quotation marks where it needs them. */
-const field = (value: string): string => (/[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value);
-
-/** Column names, then one line a card; lines end with CR LF (RFC 4180). */
+/** Column names, then one line a card (RFC 4180). */
 export function cardsCsv(cards: readonly Card[]): string {
-  const lines = cards.map((card) => cardRows(card).map((row) => field(row.value)));
-  const header = cards.length > 0 ? cardRows(cards[0]).map((row) => field(row.key)) : [];
-  return [header, ...lines].map((fields) => `${fields.join(',')}\r\n`).join('');
+  const lines = cards.map((card) => cardRows(card).map((row) => row.value));
+  const header = cards.length > 0 ? [cardRows(cards[0]).map((row) => row.key)] : [];
+  return writeCsv([...header, ...lines]);
 }

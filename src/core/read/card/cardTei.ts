@@ -1,4 +1,5 @@
-import { escapeXml, teiOfItems } from '../text/index.ts';
+import { escapeXml } from '../../scan/index.ts';
+import { teiOfItems } from '../text/index.ts';
 import { attachmentWords, type Card, dateBasisWords, shapeWords } from './card.ts';
 
 /**

@@ -8,4 +8,3 @@ export { fromTei } from './teiRead.ts';
 export { defaultHeader, type TeiHeader, teiOfItems, toTei } from './teiWrite.ts';
 export * from './transcription.ts';
 export * from './validate.ts';
-export * from './xmlText.ts';

@@ -1,6 +1,6 @@
 /** Signs of legends that are not letters, the character that prints each, and how each is described. */
 export const signs = {
-  cross: { glyph: '+', words: 'cross' },
+  cross: { glyph: '✠', words: 'cross' },
   saltire: { glyph: '×', words: 'saltire cross' },
   pellet: { glyph: '·', words: 'pellet' },
   colon: { glyph: ':', words: 'two pellets, one above the other' },
@@ -17,5 +17,9 @@ export const signs = {
 export type SignName = keyof typeof signs;
 export const signNames = Object.keys(signs) as [SignName, ...SignName[]];
 
-const byGlyph = new Map<string, SignName>(signNames.map((name) => [signs[name].glyph, name]));
+/** By the character that prints it; a cross is often typed as a plus sign, which is never printed: tables take it for a sum. */
+const byGlyph = new Map<string, SignName>([
+  ...signNames.map((name): [string, SignName] => [signs[name].glyph, name]),
+  ['+', 'cross'],
+]);
 export const signOfGlyph = (glyph: string): SignName | undefined => byGlyph.get(glyph);

@@ -1,3 +1,4 @@
+import { escapeXml } from '../../scan/index.ts';
 import { signNames, signs } from './signs.ts';
 import {
   endsWord,
@@ -8,7 +9,6 @@ import {
   type SuppliedFrom,
   type Transcription,
 } from './transcription.ts';
-import { escapeXml } from './xmlText.ts';
 
 /** Bibliographic words for the TEI header. */
 export interface TeiHeader {

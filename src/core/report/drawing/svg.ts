@@ -1,4 +1,5 @@
 import { encode } from 'fast-png';
+import { escapeXml } from '../../scan/index.ts';
 import { base64 } from './base64.ts';
 import { type Drawing, type DrawnMark, type Picture, paperTones, type TextMark, type Tone } from './drawing.ts';
 
@@ -24,9 +25,6 @@ export function toSvg(drawing: Drawing, { paper = false }: SvgOptions = {}): str
   const body = marks.map((mark) => markSvg(mark, paper)).join('\n');
   return `${head}${size} role="img" ${style}>\n<title>${escapeXml(title)}</title>\n${ground}${body}\n</svg>`;
 }
-
-export const escapeXml = (text: string): string =>
-  text.replace(/[&<>"']/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' })[c] ?? c);
 
 /** Two decimals are a hundredth of a page unit: below any printer. */
 const n = (value: number): string => String(Number(value.toFixed(2)));

@@ -1,4 +1,4 @@
-import { escapeXml } from '../drawing/index.ts';
+import { escapeXml } from '../../scan/index.ts';
 
 /** Text made safe for a page; every word from outside goes through it. */
 export const safe = escapeXml;

@@ -39,6 +39,7 @@ export function readAccessor(
   const count = whole(accessor.count, 'count');
   if (count > mostElements) throw malformedGltf('count');
   const component = componentOf(accessor.componentType);
+  views.budget.bytes(count * width * 8);
   if (accessor.bufferView === undefined) {
     const base = zeros(count * width);
     return normalise(sparse(base, accessor, views, component, width), accessor, component);
@@ -71,6 +72,7 @@ function readElements(
   const start = whole(byteOffset, 'byteOffset', 0);
   const size = component.size * width;
   const step = stride === 0 ? size : stride;
+  if (step < size) throw malformedGltf('byteStride');
   if (count > 0 && start + (count - 1) * step + size > bytes.length)
     throw malformedGltf('an accessor is longer than its data');
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
@@ -90,6 +92,7 @@ function sparse(
   const { sparse: stated } = accessor;
   if (!stated) return base;
   const count = whole(stated.count, 'sparse count');
+  views.budget.bytes(count * (width + 1) * 8);
   const indexType = componentOf(stated.indices?.componentType);
   const places = readElements(views, stated.indices?.bufferView, stated.indices?.byteOffset, indexType, 1, count);
   const values = readElements(views, stated.values?.bufferView, stated.values?.byteOffset, component, width, count);

@@ -2,6 +2,8 @@ import { strFromU8 } from 'fflate';
 import { ScanError } from '../error.ts';
 import { baseName } from '../zip.ts';
 import type { GltfDocument } from './document.ts';
+import { checkJsonSize } from './jsonSize.ts';
+import { sideFileName } from './sideFileName.ts';
 
 const jsonChunk = 0x4e4f534a;
 const binaryChunk = 0x004e4942;
@@ -44,6 +46,7 @@ const cutShort = (): ScanError =>
   new ScanError('truncated', 'the GLB holds less than its header announces; copy or export it again.');
 
 function parseJson(bytes: Uint8Array): GltfDocument {
+  checkJsonSize(bytes);
   let document: unknown;
   try {
     document = JSON.parse(strFromU8(bytes).replace(/^\uFEFF/, ''));
@@ -68,23 +71,26 @@ export function bufferBytes(file: GltfFile, index: number, files: Readonly<Recor
   if (typeof uri !== 'string')
     throw new ScanError('malformed', 'a buffer of the glTF has no proper address; export it again.');
   if (uri.startsWith('data:')) return bytesOfDataUri(uri);
-  const found = fileNamed(uri, files);
+  const name = sideFileName(uri);
+  const found = fileNamed(name, files);
   if (found) return found;
   throw new ScanError(
-    'truncated',
+    'fileMissing',
     `the glTF needs the file "${uri.slice(0, 80)}"; give it together with the scan, or export as GLB.`,
   );
 }
 
-function fileNamed(uri: string, files: Readonly<Record<string, Uint8Array>>): Uint8Array | undefined {
-  let name = uri;
-  try {
-    name = decodeURIComponent(uri);
-  } catch {
-    // A stray per cent sign: the name is taken as it stands.
-  }
-  const key = [uri, name].find((candidate) => Object.hasOwn(files, candidate));
-  if (key !== undefined) return files[key];
+/** Names of the files that a .gltf needs beside itself; none for anything else. Throws as `openGltf` and `sideFileName` do. */
+export function sideFilesOf(bytes: Uint8Array): string[] {
+  const buffers: unknown = openGltf(bytes).document.buffers;
+  if (!Array.isArray(buffers)) return [];
+  const uris = buffers.map((buffer: { uri?: unknown } | null) => buffer?.uri);
+  const addresses = uris.filter((uri): uri is string => typeof uri === 'string' && !uri.startsWith('data:'));
+  return [...new Set(addresses.map(sideFileName))];
+}
+
+function fileNamed(name: string, files: Readonly<Record<string, Uint8Array>>): Uint8Array | undefined {
+  if (Object.hasOwn(files, name)) return files[name];
   const same = Object.keys(files).find((candidate) => baseName(candidate) === baseName(name));
   return same === undefined ? undefined : files[same];
 }

@@ -1,4 +1,5 @@
 import { MeshoptDecoder } from 'meshoptimizer/decoder';
+import type { Budget } from '../admission/budget.ts';
 import { ScanError } from '../error.ts';
 import { FaceGatherer } from '../fan.ts';
 import { checkSize } from '../limits.ts';
@@ -13,6 +14,9 @@ import { malformedGltf, Views, whole } from './views.ts';
 const draco = 'KHR_draco_mesh_compression';
 const instancing = 'EXT_mesh_gpu_instancing';
 
+/** Work of one primitive beside its points. */
+const primitiveSteps = 100;
+
 /** Primitive modes that make triangles; the others are points and lines. */
 const mode = { triangles: 4, strip: 5, fan: 6 };
 
@@ -21,12 +25,16 @@ const mode = { triangles: 4, strip: 5, fan: 6 };
  * Vertices come in the order of the primitives; positions that primitives of a node share come once. Skins and morph
  * targets are left at rest. `files` holds external buffers by name.
  */
-export async function readGltf(bytes: Uint8Array, files: Readonly<Record<string, Uint8Array>>): Promise<Surface> {
+export async function readGltf(
+  bytes: Uint8Array,
+  files: Readonly<Record<string, Uint8Array>>,
+  budget: Budget,
+): Promise<Surface> {
   const file = openGltf(bytes);
   checkVersion(file.document);
   // Resolved once the small decoder is compiled; at once ever after.
   await MeshoptDecoder.ready;
-  return gather(file, files);
+  return gather(file, new Views(file, files, budget));
 }
 
 function checkVersion({ asset, extensionsRequired }: GltfDocument): void {
@@ -47,8 +55,7 @@ const dracoRefused = (): ScanError =>
     'the glTF is compressed with Draco, which is not read; export it uncompressed or with meshopt.',
   );
 
-function gather(file: GltfFile, files: Readonly<Record<string, Uint8Array>>): Surface {
-  const views = new Views(file, files);
+function gather(file: GltfFile, views: Views): Surface {
   const faces = new FaceGatherer(0);
   let coordinates = new Float64Array(0);
   let used = 0;
@@ -66,7 +73,10 @@ function gather(file: GltfFile, files: Readonly<Record<string, Uint8Array>>): Su
         used += points.length;
         checkSize(used / 3, 0);
       }
+      views.budget.steps(primitiveSteps);
       const corners = cornersOf(file.document, views, primitive, place.count);
+      // A strip makes a triangle of three corners in float64 and again in whole numbers for each that it lists.
+      views.budget.bytes(corners.length * 12);
       addTriangles(faces, corners, place.first, primitive.mode ?? mode.triangles, determinant(worldFromMesh) < 0);
       checkSize(0, faces.used / 3);
     }
@@ -103,6 +113,7 @@ function transform(points: Float64Array, m: Matrix4, out: Float64Array, at: numb
 
 /** Corner numbers within the primitive's own positions. */
 function cornersOf(document: GltfDocument, views: Views, primitive: GltfPrimitive, count: number): Float64Array {
+  if (primitive.indices === undefined) views.budget.bytes(count * 8);
   if (primitive.indices === undefined) return Float64Array.from({ length: count }, (_, i) => i);
   const corners = readAccessor(document, views, primitive.indices, 'SCALAR');
   for (const corner of corners)

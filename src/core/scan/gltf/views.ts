@@ -1,4 +1,5 @@
 import { MeshoptDecoder } from 'meshoptimizer/decoder';
+import type { Budget } from '../admission/budget.ts';
 import { ScanError } from '../error.ts';
 import { bufferBytes, type GltfFile } from './container.ts';
 import type { MeshoptView } from './document.ts';
@@ -29,10 +30,12 @@ export interface View {
 export class Views {
   private readonly file: GltfFile;
   private readonly files: Readonly<Record<string, Uint8Array>>;
+  readonly budget: Budget;
   private readonly buffers = new Map<number, Uint8Array>();
   private readonly known = new Map<number, View>();
 
-  constructor(file: GltfFile, files: Readonly<Record<string, Uint8Array>>) {
+  constructor(file: GltfFile, files: Readonly<Record<string, Uint8Array>>, budget: Budget) {
+    this.budget = budget;
     this.file = file;
     this.files = files;
   }
@@ -52,7 +55,7 @@ export class Views {
     const packed = meshoptNames.map((name) => stated.extensions?.[name]).find(Boolean);
     if (packed) return this.unpack(packed);
     const bytes = this.part(stated.buffer, stated.byteOffset, stated.byteLength);
-    return { bytes, stride: whole(stated.byteStride, 'byteStride', 0) };
+    return { bytes, stride: strideOf(stated.byteStride) };
   }
 
   private part(buffer: unknown, byteOffset: unknown, byteLength: unknown): Uint8Array {
@@ -77,6 +80,7 @@ export class Views {
     const filter = String(packed.filter ?? 'NONE');
     if (!strideFits(mode, filter, stride, count)) throw malformedGltf('compressed data');
     if (count * stride > mostInflation * (source.length + 64)) throw malformedGltf('compressed data');
+    this.budget.bytes(count * stride);
     const bytes = new Uint8Array(count * stride);
     try {
       MeshoptDecoder.decodeGltfBuffer(bytes, count, stride, source, mode, filter);
@@ -85,6 +89,13 @@ export class Views {
     }
     return { bytes, stride };
   }
+}
+
+/** glTF 2.0, section 3.6.2.4: 4 to 252 bytes, or packed where nothing is said. */
+function strideOf(stated: unknown): number {
+  const stride = whole(stated, 'byteStride', 0);
+  if (stated !== undefined && (stride < 4 || stride > 252)) throw malformedGltf('byteStride');
+  return stride;
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { Budget } from '../admission/budget.ts';
 import { checkSize } from '../limits.ts';
 import type { Surface } from '../surface.ts';
 
@@ -16,9 +17,11 @@ export interface Heights {
  * a height. All face +z: `turned` says that x and y grow in opposite ways, so that columns before rows would wind
  * clockwise. The squares are cut from each cell to the one at the next column and row.
  */
-export function surfaceOfHeights(heights: Heights, turned: boolean): Surface {
+export function surfaceOfHeights(heights: Heights, turned: boolean, budget: Budget): Surface {
   const { columns, rows, z } = heights;
   checkSize(columns * rows, columns * rows * 2);
+  // A number, three coordinates in float64 and six corners a cell.
+  budget.bytes(columns * rows * 52);
   const vertexAt = new Int32Array(columns * rows).fill(-1);
   let count = 0;
   for (let i = 0; i < vertexAt.length; i++) if (Number.isFinite(z[i])) vertexAt[i] = count++;

@@ -47,7 +47,8 @@ function readFace(cursor: Cursor, verticesSoFar: number, faces: FaceGatherer): v
   while (goesOn(cursor)) {
     const index = readWhole(cursor);
     cursor.skipWord();
-    if (index > 0) faces.corner(index - 1);
+    // Corners are kept in 32 bits: a larger number must not come round to a vertex that exists.
+    if (index > 0) faces.corner(index <= noVertex ? index - 1 : noVertex);
     else faces.corner(index < 0 && -index <= verticesSoFar ? verticesSoFar + index : noVertex);
   }
   faces.endFace();

@@ -28,7 +28,7 @@ export function readPlyFaces(source: PlySource, element: PlyElement, gatherer: F
       const corners = readListLength(source, property);
       for (let corner = 0; corner < corners; corner++) {
         const index = source.read(property.type);
-        gatherer.corner(index >= 0 ? index : noVertex);
+        gatherer.corner(index >= 0 && index <= noVertex ? index : noVertex);
       }
       gatherer.endFace();
     }

@@ -96,15 +96,21 @@ function lineAt(bytes: Uint8Array, from: number, lineEnd: string): string {
 
 function formatOf(word: string | undefined): PlyHeader['format'] {
   if (word === 'ascii' || word === 'binary_little_endian' || word === 'binary_big_endian') return word;
-  throw new ScanError('malformed', `the PLY format "${word ?? ''}" does not exist; export the file again.`);
+  throw new ScanError('malformed', `the PLY format "${quoted(word)}" does not exist; export the file again.`);
 }
 
 function elementOf(words: readonly string[]): PlyElement {
   const count = Number(words[2]);
   if (!words[1] || !/^\d+$/.test(words[2] ?? '') || !Number.isSafeInteger(count))
-    throw new ScanError('malformed', `the PLY header counts "${words.slice(1).join(' ')}"; export the file again.`);
+    throw new ScanError(
+      'malformed',
+      `the PLY header counts "${quoted(words.slice(1).join(' '))}"; export the file again.`,
+    );
   return { name: words[1], count, properties: [] };
 }
+
+/** A word of the header for a message, cut to a length that fits one. */
+const quoted = (word = ''): string => word.slice(0, 40);
 
 function lastOf(elements: readonly PlyElement[]): PlyElement {
   const last = elements[elements.length - 1];
@@ -121,6 +127,6 @@ function propertyOf(words: readonly string[]): PlyProperty {
 function typeNamed(word: string | undefined): PlyType {
   const type = typeOf.get(word ?? '');
   if (!type)
-    throw new ScanError('malformed', `the PLY header has the unknown type "${word ?? ''}"; export the file again.`);
+    throw new ScanError('malformed', `the PLY header has the unknown type "${quoted(word)}"; export the file again.`);
   return type;
 }

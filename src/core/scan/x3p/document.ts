@@ -1,7 +1,10 @@
 import { XMLParser } from 'fast-xml-parser';
 import { strFromU8 } from 'fflate';
+import type { Budget } from '../admission/budget.ts';
+import { fromUtf16 } from '../admission/utf16.ts';
 import { ScanError } from '../error.ts';
 import { checkSize } from '../limits.ts';
+import { type InlineList, splitDataList } from './dataList.ts';
 
 /** I int16, L int32, F float32, D float64. */
 export type X3pType = 'I' | 'L' | 'F' | 'D';
@@ -31,8 +34,9 @@ type Node = Readonly<Record<string, unknown>>;
  * Reads main.xml of an X3P container (ISO 25178-72), with or without a name space at its root.
  * Throws `malformed` where it cannot be followed and `noTriangles` for profiles and point clouds.
  */
-export function readX3pDocument(xml: Uint8Array): X3pDocument {
-  const root = parse(xml);
+export function readX3pDocument(xml: Uint8Array, budget: Budget): X3pDocument {
+  const { rest, list } = splitDataList(fromUtf16(xml) ?? xml, budget);
+  const root = parse(rest);
   const axes = child(child(root, 'Record1'), 'Axes');
   const feature = text(child(root, 'Record1').FeatureType);
   const matrix = child(root, 'Record3').MatrixDimension;
@@ -50,7 +54,7 @@ export function readX3pDocument(xml: Uint8Array): X3pDocument {
     axes: [axisOf(child(axes, 'CX')), axisOf(child(axes, 'CY')), axisOf(child(axes, 'CZ'))],
     columns,
     rows,
-    ...pointsOf(child(root, 'Record3')),
+    ...pointsOf(child(root, 'Record3'), list, columns * rows),
   };
 }
 
@@ -83,13 +87,17 @@ function axisOf(node: Node): X3pAxis {
   return { absolute, type, increment: plain ? 1 : increment, offset: plain ? 0 : offset };
 }
 
-function pointsOf(record3: Node): Pick<X3pDocument, 'data' | 'dataLink' | 'validLink'> {
+function pointsOf(
+  record3: Node,
+  list: InlineList | undefined,
+  points: number,
+): Pick<X3pDocument, 'data' | 'dataLink' | 'validLink'> {
   if (isNode(record3.DataLink)) {
     const valid = text(record3.DataLink.ValidPointsLink);
     return { dataLink: text(record3.DataLink.PointDataLink), ...(valid ? { validLink: valid } : {}) };
   }
-  const data = child(record3, 'DataList').Datum;
-  return { data: (Array.isArray(data) ? data : [data]).map(text) };
+  if (!list) throw malformed();
+  return { data: list.read(points) };
 }
 
 const isNode = (value: unknown): value is Node => typeof value === 'object' && value !== null;

@@ -1,3 +1,4 @@
+import type { Budget } from '../admission/budget.ts';
 import { ScanError } from '../error.ts';
 import { surfaceOfHeights } from '../height/gridSurface.ts';
 import type { Surface } from '../surface.ts';
@@ -15,14 +16,15 @@ export const mainXmlOf = (names: readonly string[]): string | undefined =>
  * A point is missing where its value is not a number, its entry is empty or its bit in the mask is 0 (least
  * significant bit first); a set bit never brings a missing value back.
  */
-export function readX3p(bytes: Uint8Array, names: readonly string[], mainXml: string): Surface {
-  const document = readX3pDocument(unpack(bytes, [mainXml])[mainXml]);
+export function readX3p(bytes: Uint8Array, names: readonly string[], mainXml: string, budget: Budget): Surface {
+  const file: X3pFile = { bytes, names, budget };
+  const document = readX3pDocument(read(file, mainXml), budget);
   const points = document.columns * document.rows;
-  const valuesOfPoint =
-    document.dataLink === undefined ? readList(document, points) : readFile(bytes, names, document, points);
+  budget.bytes(points * 32);
+  const valuesOfPoint = document.dataLink === undefined ? readList(document, points) : readFile(file, document, points);
   const [x, y, z] = document.axes.map((axis, i) => inMetres(valuesOfPoint[i], axis));
   if (!z) throw missing('heights');
-  hideInvalid(z, x, y, validBits(bytes, names, document, points));
+  hideInvalid(z, x, y, validBits(file, document, points));
   const { columns, rows, axes } = document;
   const placeX = x ?? Float64Array.from({ length: columns }, (_, i) => i * axes[0].increment + axes[0].offset);
   const placeY = y ?? Float64Array.from({ length: rows }, (_, i) => i * axes[1].increment + axes[1].offset);
@@ -33,7 +35,18 @@ export function readX3p(bytes: Uint8Array, names: readonly string[], mainXml: st
     x: (column: number, row: number) => placeX[x ? row * columns + column : column],
     y: (column: number, row: number) => placeY[y ? row * columns + column : row],
   };
-  return surfaceOfHeights(heights, growth(heights.x, columns, rows, 0) * growth(heights.y, columns, rows, 1) < 0);
+  return surfaceOfHeights(
+    heights,
+    growth(heights.x, columns, rows, 0) * growth(heights.y, columns, rows, 1) < 0,
+    budget,
+  );
+}
+
+/** The container, the names of the files in it, and what reading it may cost. */
+interface X3pFile {
+  readonly bytes: Uint8Array;
+  readonly names: readonly string[];
+  readonly budget: Budget;
 }
 
 /** By axis x, y, z the stored values of every point, or undefined where the axis is not stored. */
@@ -44,8 +57,8 @@ function storedAxes(document: X3pDocument, isAll: (axes: readonly number[]) => b
   return isAll([0, 1, 2]) ? [0, 1, 2] : [0, 1, 2].filter((i) => i === 2 || document.axes[i].absolute);
 }
 
-function readFile(bytes: Uint8Array, names: readonly string[], document: X3pDocument, points: number): Stored {
-  const data = linked(bytes, names, document.dataLink ?? '');
+function readFile(file: X3pFile, document: X3pDocument, points: number): Stored {
+  const data = linked(file, document.dataLink ?? '');
   const bytesOf = (axes: readonly number[]) => axes.reduce((sum, i) => sum + sizeOf[document.axes[i].type], 0);
   const stored = storedAxes(document, (all) => bytesOf(all) * points === data.length);
   const stride = bytesOf(stored);
@@ -93,14 +106,9 @@ function inMetres(values: Float64Array | undefined, axis: X3pAxis): Float64Array
   return values;
 }
 
-function validBits(
-  bytes: Uint8Array,
-  names: readonly string[],
-  document: X3pDocument,
-  points: number,
-): Uint8Array | undefined {
+function validBits(file: X3pFile, document: X3pDocument, points: number): Uint8Array | undefined {
   if (document.validLink === undefined) return undefined;
-  const bits = linked(bytes, names, document.validLink);
+  const bits = linked(file, document.validLink);
   if (bits.length * 8 < points) throw missing('mask');
   return bits;
 }
@@ -118,13 +126,18 @@ function hideInvalid(
 }
 
 /** A linked file, found beside main.xml or, in a re-packed container, by its own name. */
-function linked(bytes: Uint8Array, names: readonly string[], link: string): Uint8Array {
+function linked(file: X3pFile, link: string): Uint8Array {
+  const { names } = file;
   const name =
     names.find((candidate) => candidate === link) ??
     names.find((candidate) => candidate.endsWith(`/${link}`)) ??
     names.find((candidate) => baseName(candidate) === baseName(link));
   if (link === '' || name === undefined) throw missing('points');
-  return unpack(bytes, [name])[name];
+  return read(file, name);
+}
+
+function read({ bytes, budget }: X3pFile, name: string): Uint8Array {
+  return unpack(bytes, [name], budget)[name];
 }
 
 /** Whether places grow (1) or fall (−1) along the columns (axis 0) or rows (axis 1), by the first and last that are known. */

@@ -1,3 +1,0 @@
-/** Text for XML content and attributes. */
-export const escapeXml = (text: string): string =>
-  text.replace(/[&<>"]/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[c] as string);

@@ -1,0 +1,35 @@
+import { ScanError } from '../error.ts';
+
+/** V8, the engine of Node and of the common browsers, makes no text longer than 2²⁹ − 24 characters. */
+const longestText = 500_000_000;
+/** Values and brackets outside texts: a document that describes a scan has some hundreds. */
+const mostValues = 2_000_000;
+
+const quote = 0x22;
+const escape = 0x5c;
+
+/** Throws `tooLarge` for JSON that cannot become a text, or whose objects would take many times the memory of the file. */
+export function checkJsonSize(json: Uint8Array): void {
+  if (json.length > longestText)
+    throw new ScanError('tooLarge', 'the glTF is a text of more than 500 MB, too long to be read; export it as GLB.');
+  let values = 0;
+  for (let at = 0; at < json.length; at++) {
+    const byte = json[at];
+    if (byte === quote) at = endOfText(json, at);
+    else if (byte === 0x2c || byte === 0x5b || byte === 0x7b) values++;
+  }
+  if (values > mostValues)
+    throw new ScanError('tooLarge', 'the JSON of the glTF lists millions of values; export the scan again as GLB.');
+}
+
+/** Where the text that begins here ends: at its closing quote, or behind the file. */
+function endOfText(json: Uint8Array, start: number): number {
+  let at = start;
+  for (;;) {
+    at = json.indexOf(quote, at + 1);
+    if (at < 0) return json.length;
+    let escapes = 0;
+    while (json[at - 1 - escapes] === escape) escapes++;
+    if (escapes % 2 === 0) return at;
+  }
+}
