@@ -12,9 +12,13 @@ import { tableOf } from './table.ts';
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
  * `npm run bench -- figures`: the score's figures from them; `npm run bench -- findings`: what the score says of them.
+ * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  */
 const [what, ...rest] = process.argv.slice(2);
 if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest[0] ?? 100));
+else if (what === 'fuzz') await (await import('./fuzz/fuzz.ts')).fuzz(Number(rest[0] ?? 100_000), Number(rest[1] ?? 1));
+else if (what === 'fuzz-trials')
+  await (await import('./fuzz/child.ts')).runTrials(Number(rest[0]), Number(rest[1]), Number(rest[2]));
 else if (what === 'evidence') await evidence(Number(rest[0] ?? 0), Number(rest[1] ?? 1));
 else if (what === 'figures') await figures();
 else if (what === 'findings') await findings();
