@@ -1,4 +1,5 @@
 import type { StepName, Watch } from '../core/geometry/index.ts';
+import { printable } from '../core/scan/index.ts';
 
 /** Progress on standard error where it is a terminal, and the seconds that each step of the pipeline took. */
 export interface Progress extends Watch {
@@ -28,7 +29,7 @@ export function watchOnTerminal(): Progress {
       const line = `${String(Math.round(fraction * 100)).padStart(3)} %  ${doing}`;
       if (!terminal || line === shown) return;
       shown = line;
-      process.stderr.write(`\r\u001b[K${line}`);
+      process.stderr.write(`\r\u001b[K${printable(line)}`);
     },
     seconds() {
       close();

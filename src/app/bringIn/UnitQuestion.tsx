@@ -15,7 +15,7 @@ export function UnitQuestion({ scan, failure }: { scan: ScanEntry; failure: Fail
   const scale = 74 / Math.max(coinMm, ...sizes.map(({ mm }) => mm));
   return (
     <div className="unit-question" role="alert">
-      <p>How large is it? The file does not say its unit. The ring is the size of a coin, {coinMm} mm.</p>
+      <p>How large is it? The file gives no unit that fits a seal. The ring is the size of a coin, {coinMm} mm.</p>
       <div className="unit-choices">
         {sizes.map(({ unit, mm }) => (
           <button

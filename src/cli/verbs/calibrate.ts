@@ -2,10 +2,12 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from '../../core/judge/index.ts';
 import { comparePrepared, preparePair } from '../../core/pipeline.ts';
+import { readCsv } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { readBytes, scanInput } from '../files.ts';
 import { readingOptions } from '../options.ts';
 import { watchOnTerminal } from '../progress.ts';
+import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
 
 type Values = Record<string, string | boolean | undefined>;
@@ -22,7 +24,7 @@ export const calibrate: Verb = {
     const known: KnownScores = await scorePairs(folder, pairs, values);
     const path = join(folder, 'calibration.json');
     writeFileSync(path, `${JSON.stringify({ schema: 'ectype/calibration/1', ...known }, null, 2)}\n`);
-    process.stdout.write(`${summary(known)}\nwritten to ${path}; use it with ectype compare --calibration ${path}\n`);
+    say(`${summary(known)}\nwritten to ${path}; use it with ectype compare --calibration ${path}`);
   },
 };
 
@@ -33,13 +35,13 @@ interface KnownPair {
 }
 
 function readPairs(path: string): KnownPair[] {
-  const [head, ...lines] = new TextDecoder().decode(readBytes(path)).trim().split(/\r?\n/);
-  const columns = head.split(',').map((column) => column.trim());
+  const [head = [], ...lines] = readCsv(new TextDecoder().decode(readBytes(path)).trim());
+  const columns = head.map((column) => column.trim());
   const [reference, subject, same] = ['reference', 'subject', 'same'].map((name) => columns.indexOf(name));
   if (reference < 0 || subject < 0 || same < 0)
     throw new UsageError(`${path}: the first line must name the columns reference, subject and same.`);
   return lines.map((line, k) => {
-    const cells = line.split(',').map((cell) => cell.trim());
+    const cells = line.map((cell) => cell.trim());
     if (!['yes', 'no'].includes(cells[same])) throw new UsageError(`${path}, line ${k + 2}: same must be yes or no.`);
     return { reference: cells[reference], subject: cells[subject], same: cells[same] === 'yes' };
   });

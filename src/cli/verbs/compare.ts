@@ -12,6 +12,7 @@ import { knownScores } from '../known.ts';
 import { type Role, readingOptions, valueFor } from '../options.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
 import { measuredNoise } from '../repeat.ts';
+import { say, sayJson } from '../say.ts';
 import { type Compared, datesFrom, joinSubjects, keptOf } from '../together.ts';
 import { typeface } from '../typeface.ts';
 import type { Verb } from '../verb.ts';
@@ -103,7 +104,7 @@ async function compareOne(reference: string, subject: string, values: Values, nu
   if (typeof values.out === 'string')
     writeReport(report, number > 0 ? join(values.out, `subject-${number}`) : values.out);
   if (typeof values.differences === 'string') writeDifferences(comparison, values.differences);
-  if (values.json !== '-') process.stdout.write(`${inWords(comparison)}\n`);
+  if (values.json !== '-') say(inWords(comparison));
   return { record: report.record, surfaces: keptOf(comparison) };
 }
 
@@ -151,9 +152,9 @@ function writeDifferences({ subject, difference }: Comparison, path: string): vo
 }
 
 function writeJson(values: Values, record: object): void {
-  const text = `${JSON.stringify(record, null, 2)}\n`;
-  if (values.json === '-') process.stdout.write(text);
-  else if (typeof values.json === 'string') writeFileSync(values.json, text);
+  const text = JSON.stringify(record, null, 2);
+  if (values.json === '-') sayJson(text);
+  else if (typeof values.json === 'string') writeFileSync(values.json, `${text}\n`);
 }
 
 function inWords({ reference, subject, fit, difference, judgement }: Comparison): string {

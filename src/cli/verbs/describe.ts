@@ -6,6 +6,7 @@ import { scanInput } from '../files.ts';
 import { readingOptions } from '../options.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { measuredNoise } from '../repeat.ts';
+import { say, sayJson } from '../say.ts';
 import type { Verb } from '../verb.ts';
 
 export const describe: Verb = {
@@ -24,10 +25,10 @@ export const describe: Verb = {
     watch.done();
     const described = describePrepared(prepared, noise);
     const json = JSON.stringify(described, null, 2);
-    if (values.json === '-') process.stdout.write(`${json}\n`);
+    if (values.json === '-') sayJson(json);
     else {
       if (typeof values.json === 'string') writeFileSync(values.json, `${json}\n`);
-      process.stdout.write(inWords(prepared, noise));
+      say(inWords(prepared, noise).trimEnd());
     }
   },
 };

@@ -14,6 +14,7 @@ import { lookFrom, lookOption } from '../looks.ts';
 import { numberFrom, numbersFrom, readingOptions } from '../options.ts';
 import { numbered, writePicture } from '../pictures.ts';
 import { watchOnTerminal } from '../progress.ts';
+import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
 
 type Values = Record<string, string | boolean | undefined>;
@@ -61,12 +62,11 @@ export const light: Verb = {
     const watch = watchOnTerminal();
     const { face } = await prepareScan(scanInput(positionals[0], values), watch);
     watch.done();
-    const say = (caption: string, files: string): void =>
-      void process.stdout.write(`${positionals[0]}: ${caption}${files}\n`);
+    const written = (caption: string, files: string): void => say(`${positionals[0]}: ${caption}${files}`);
     if (look) {
       const picture = applyLook(face.detail, look, { view, sense: face.sense });
       writePicture(out, picture);
-      say(picture.caption, '');
+      written(picture.caption, '');
       return;
     }
     const prepared = prepareLight(face.detail, { ...options, view, sense: face.sense });
@@ -74,7 +74,7 @@ export const light: Verb = {
       const picture = lightPrepared(prepared, [lamp]);
       const path = lamps.length === 1 ? out : numbered(out, k + 1);
       writePicture(path, picture);
-      say(picture.caption, lamps.length === 1 ? '' : ` ${path}`);
+      written(picture.caption, lamps.length === 1 ? '' : ` ${path}`);
     });
   },
 };

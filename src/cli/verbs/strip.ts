@@ -16,13 +16,13 @@ import { lookFrom, lookOption } from '../looks.ts';
 import { numberFrom, numbersFrom, readingOptions } from '../options.ts';
 import { underOneAnother, writePicture } from '../pictures.ts';
 import { watchOnTerminal } from '../progress.ts';
+import { say } from '../say.ts';
 import { compositeOf, contributorMap, lineOf, type Stack, stacked } from '../stacked.ts';
 import type { Verb } from '../verb.ts';
 
 type Values = Record<string, string | boolean | undefined>;
 const text = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
-const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
 export const strip: Verb = {
   name: 'strip',

@@ -1,6 +1,6 @@
 export { readCsv, writeCsv } from './clean/csv.ts';
 export { escapeXml } from './clean/markup.ts';
-export { printable, printableLines } from './clean/terminal.ts';
+export { printable, printableJson, printableLines } from './clean/terminal.ts';
 export * from './error.ts';
 export { sideFilesOf } from './gltf/container.ts';
 export { type ReadExtras, readScan } from './readScan.ts';

@@ -11,3 +11,9 @@ export const printable = (text: string): string => text.replace(/[\t\r\n]+/g, ' 
 
 /** The same for text of several lines of our own, in which text from outside may stand: its lines are kept. */
 export const printableLines = (text: string): string => text.split('\n').map(printable).join('\n');
+
+/** The same for a JSON text, which reads back as it was: in JSON such characters stand only in texts, where their number may. */
+export const printableJson = (json: string): string =>
+  json.replace(unprintable, (letter) =>
+    letter === '\n' ? letter : `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
