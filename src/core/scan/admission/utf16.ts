@@ -27,17 +27,14 @@ export function fromUtf16(bytes: Uint8Array): Uint8Array | undefined {
 }
 
 function putUtf8(code: number, put: (byte: number) => void): void {
-  if (code < 0x80) return put(code);
-  if (code < 0x800) put(0xc0 | (code >> 6));
-  else {
-    if (code < 0x10000) put(0xe0 | (code >> 12));
-    else {
-      put(0xf0 | (code >> 18));
-      put(0x80 | ((code >> 12) & 63));
-    }
-    put(0x80 | ((code >> 6) & 63));
+  if (code < 0x80) {
+    put(code);
+    return;
   }
-  put(0x80 | (code & 63));
+  // The first byte says how many follow; each of those carries six bits.
+  const following = code < 0x800 ? 1 : code < 0x10000 ? 2 : 3;
+  put([0, 0xc0, 0xe0, 0xf0][following] | (code >> (6 * following)));
+  for (let left = following - 1; left >= 0; left--) put(0x80 | ((code >> (6 * left)) & 63));
 }
 
 const hasMark = (bytes: Uint8Array): boolean =>

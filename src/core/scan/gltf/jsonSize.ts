@@ -6,7 +6,7 @@ const longestText = 500_000_000;
 const mostValues = 2_000_000;
 
 const quote = 0x22;
-const escape = 0x5c;
+const backslash = 0x5c;
 
 /** Throws `tooLarge` for JSON that cannot become a text, or whose objects would take many times the memory of the file. */
 export function checkJsonSize(json: Uint8Array): void {
@@ -29,7 +29,7 @@ function endOfText(json: Uint8Array, start: number): number {
     at = json.indexOf(quote, at + 1);
     if (at < 0) return json.length;
     let escapes = 0;
-    while (json[at - 1 - escapes] === escape) escapes++;
+    while (json[at - 1 - escapes] === backslash) escapes++;
     if (escapes % 2 === 0) return at;
   }
 }
