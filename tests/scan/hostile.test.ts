@@ -153,6 +153,35 @@ describe('bombs are refused before they are unpacked', () => {
   it('a zip of nothing but zeros', async () =>
     expect(await refusal(zipSync({ 'a.stl': new Uint8Array(3e8) }, { level: 9 }), 'a.zip')).toBe('tooLarge'));
 
+  it('a zip whose directory claims thousands of millions of entries', async () => {
+    const zip = zipSync({ 'a.stl': new Uint8Array(100) }, { level: 0 });
+    const end = zip.length - 22;
+    // The end record says "see the larger one before me", and that one (zip64) claims the most that 32 bits can.
+    const out = new Uint8Array(zip.length + 76);
+    out.set(zip.subarray(0, end));
+    const view = new DataView(out.buffer);
+    view.setUint32(end, 0x06064b50, true);
+    view.setUint32(end + 32, 0xffffffff, true);
+    view.setUint32(end + 56, 0x07064b50, true);
+    view.setUint32(end + 64, end, true);
+    out.set(zip.subarray(end), end + 76);
+    view.setUint16(end + 76 + 8, 0xffff, true);
+    view.setUint16(end + 76 + 10, 0xffff, true);
+    view.setUint32(end + 76 + 16, 0xffffffff, true);
+    expect(await refusal(out, 'a.zip')).toBe('truncated');
+  });
+
+  it('a zip whose file unpacks to more, or less, than its directory says', async () => {
+    const zip = zipSync({ 'a.obj': textObj(sheet) });
+    const directory = zip.length - 22 - 46 - 'a.obj'.length;
+    const size = new DataView(zip.buffer).getUint32(directory + 24, true);
+    expect(await outcome(zip, 'a.zip')).toHaveProperty('triangles', 18);
+    for (const claimed of [10, size - 1, size + 1, 0]) {
+      new DataView(zip.buffer).setUint32(directory + 24, claimed, true);
+      expect(await refusal(zip, 'a.zip')).toBe('truncated');
+    }
+  });
+
   it('a glTF whose points overlap, whose primitives repeat, or whose JSON is a list of millions', async () => {
     const overlapping = structuredClone(document);
     overlapping.bufferViews[0].byteStride = 1;

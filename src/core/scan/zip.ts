@@ -1,46 +1,48 @@
-import { type UnzipFileInfo, unzipSync } from 'fflate';
+import { strFromU8 } from 'fflate';
 import type { Budget } from './admission/budget.ts';
+import { inflateWithin } from './admission/inflate.ts';
 import { ScanError } from './error.ts';
+import { brokenZip, type ZipEntry, zipEntries } from './zipDirectory.ts';
 
 /** Deflate cannot make more than this many bytes from one: a larger claim is false. */
-export const mostInflation = 1032;
+const mostInflation = 1032;
+
+const method = { stored: 0, deflate: 8 };
 
 export const isZip = (bytes: Uint8Array): boolean => bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] <= 8;
 
 /** The names of the real files in a zip: no folders, no system litter. */
-export function namesInZip(bytes: Uint8Array): string[] {
-  const names: string[] = [];
-  openZip(bytes, ({ name }) => {
-    if (isRealFile(name)) names.push(name);
-    return false;
-  });
-  return names;
-}
+export const namesInZip = (bytes: Uint8Array): string[] => zipEntries(bytes).map(nameOf).filter(isRealFile);
 
-/** Unpacks the named files within the budget. Throws `truncated` or `tooLarge`. */
+/** Unpacks the named files within the budget. Throws `truncated`, `unsupported` or `tooLarge`. */
 export function unpack(bytes: Uint8Array, names: readonly string[], budget: Budget): Record<string, Uint8Array> {
-  const taken = new Set<string>();
-  return openZip(bytes, (file) => {
+  const files = new Map<string, Uint8Array>();
+  for (const entry of zipEntries(bytes)) {
+    const name = nameOf(entry);
     // A name that is listed twice would be unpacked twice.
-    if (!names.includes(file.name) || taken.has(file.name)) return false;
-    taken.add(file.name);
-    if (file.originalSize > mostInflation * (file.size + 1) || file.size > bytes.length) throw brokenZip();
-    budget.bytes(file.originalSize);
-    return true;
-  });
-}
-
-function openZip(bytes: Uint8Array, filter: (file: UnzipFileInfo) => boolean): Record<string, Uint8Array> {
-  try {
-    return unzipSync(bytes, { filter });
-  } catch (error) {
-    if (error instanceof ScanError) throw error;
-    throw brokenZip();
+    if (names.includes(name) && !files.has(name)) files.set(name, contentOf(entry, budget));
   }
+  return Object.fromEntries(files);
 }
 
-const brokenZip = (): ScanError =>
-  new ScanError('truncated', 'the zip container is damaged or cut short; copy or export it again.');
+const nameOf = ({ name, isUtf8 }: ZipEntry): string => strFromU8(name, !isUtf8);
+
+function contentOf({ packed, size, compression, isEncrypted }: ZipEntry, budget: Budget): Uint8Array {
+  if (isEncrypted) throw new ScanError('unsupported', 'the zip file is locked by a password; give the scan unzipped.');
+  if (compression === method.stored) return packed;
+  if (compression !== method.deflate)
+    throw new ScanError('unsupported', 'the zip file is packed in a way that is not read; give the scan unzipped.');
+  if (size > mostInflation * (packed.length + 1)) throw brokenZip();
+  budget.bytes(size);
+  let content: Uint8Array | null = null;
+  try {
+    content = inflateWithin([packed], size, 'bare');
+  } catch {
+    // Falls through to the one message.
+  }
+  if (content?.length !== size) throw brokenZip();
+  return content;
+}
 
 function isRealFile(name: string): boolean {
   const parts = name.split(/[\\/]/);
