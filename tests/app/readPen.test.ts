@@ -47,7 +47,7 @@ function type(text: string, from: Penned = { transcription: emptyTranscription, 
 describe('typing along the strip', () => {
   it('puts capitals, signs, spaces and marks where the pen stands', () => {
     const { transcription, pen } = type("+s' ric");
-    expect(leidenText(transcription.items)).toBe("+S' RIC");
+    expect(leidenText(transcription.items)).toBe("✠S' RIC");
     expect(transcription.items.map((item) => ('alongMm' in item ? item.alongMm : null))).toEqual([
       1,
       3,
@@ -177,7 +177,7 @@ describe('what stands before the pen', () => {
       ' +S(igillum)  [..]A\u0323 ',
       (mm) => mm + 2,
     );
-    expect(leidenText(transcription.items)).toBe('+S(igillum) [..]A\u0323');
+    expect(leidenText(transcription.items)).toBe('✠S(igillum) [..]A\u0323');
     expect(transcription.items.flatMap((item) => ('alongMm' in item ? [item.alongMm] : []))).toEqual([1, 3, 5, 9]);
     expect(pen).toEqual({ at: 6, alongMm: 11 });
     expect(() => pasted(emptyTranscription, { at: 0, alongMm: 0 }, 'A[B', (mm) => mm)).toThrow(RangeError);

@@ -1,6 +1,6 @@
 /** Usual widths of capitals and signs against the letters' height, without the space between; what is not listed is of middling width. */
 const widths: Readonly<Record<string, number>> = {
-  ...{ I: 0.2, J: 0.3, 1: 0.3, '·': 0.15, ':': 0.15, '⁝': 0.15, "'": 0.15, '+': 0.6, '×': 0.6, '*': 0.6 },
+  ...{ I: 0.2, J: 0.3, 1: 0.3, '·': 0.15, ':': 0.15, '⁝': 0.15, "'": 0.15, '✠': 0.6, '×': 0.6, '*': 0.6 },
   ...{ M: 0.85, W: 1, N: 0.7, O: 0.7, Q: 0.7, C: 0.65, G: 0.68, D: 0.68, H: 0.7, A: 0.68, V: 0.62, U: 0.65 },
 };
 const middling = 0.58;
