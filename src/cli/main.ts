@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { exitCodeOf, lineOf, UsageError } from './errors.ts';
 import { helpOption, parseOptions } from './options.ts';
+import { notWritten } from './output/errors.ts';
 import { helpOf, type Verb } from './verb.ts';
 import { version } from './version.ts';
 
@@ -41,6 +42,12 @@ async function main([name, ...args]: readonly string[]): Promise<void> {
   if (values.help) process.stdout.write(helpOf(verb));
   else await verb.run(positionals, values);
 }
+
+/** A reader that has closed its end (`… | head`) is no fault to speak of; a full disk behind standard output is. */
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') process.stderr.write(`${lineOf(notWritten('standard output', error))}\n`);
+  process.exit(5);
+});
 
 try {
   await main(process.argv.slice(2));

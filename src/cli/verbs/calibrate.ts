@@ -1,10 +1,10 @@
-import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from '../../core/judge/index.ts';
 import { comparePrepared, preparePair } from '../../core/pipeline.ts';
 import { UsageError } from '../errors.ts';
 import { readBytes, scanInput } from '../files.ts';
 import { readingOptions } from '../options.ts';
+import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import type { Verb } from '../verb.ts';
 
@@ -19,9 +19,11 @@ export const calibrate: Verb = {
     if (positionals.length !== 1) throw new UsageError('calibrate takes one folder with a pairs.csv in it.');
     const [folder] = positionals;
     const pairs = readPairs(join(folder, 'pairs.csv'));
-    const known: KnownScores = await scorePairs(folder, pairs, values);
     const path = join(folder, 'calibration.json');
-    writeFileSync(path, `${JSON.stringify({ schema: 'ectype/calibration/1', ...known }, null, 2)}\n`);
+    const outputs = planOutputs({ files: [path], inputs: scansOf(folder, pairs) });
+    const known: KnownScores = await scorePairs(folder, pairs, values);
+    outputs.file(path, `${JSON.stringify({ schema: 'ectype/calibration/1', ...known }, null, 2)}\n`);
+    await outputs.write();
     process.stdout.write(`${summary(known)}\nwritten to ${path}; use it with ectype compare --calibration ${path}\n`);
   },
 };
@@ -44,6 +46,9 @@ function readPairs(path: string): KnownPair[] {
     return { reference: cells[reference], subject: cells[subject], same: cells[same] === 'yes' };
   });
 }
+
+const scansOf = (folder: string, pairs: readonly KnownPair[]): string[] =>
+  pairs.flatMap(({ reference, subject }) => [join(folder, reference), join(folder, subject)]);
 
 async function scorePairs(folder: string, pairs: readonly KnownPair[], values: Values): Promise<KnownScores> {
   const same: number[] = [];

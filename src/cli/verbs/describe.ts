@@ -1,9 +1,9 @@
-import { writeFileSync } from 'node:fs';
 import { medianEdge } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
-import { readingOptions } from '../options.ts';
+import { namedFiles, readingOptions } from '../options.ts';
+import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { measuredNoise } from '../repeat.ts';
 import type { Verb } from '../verb.ts';
@@ -18,17 +18,16 @@ export const describe: Verb = {
   ],
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('describe takes one scan file.');
+    const json = typeof values.json === 'string' ? values.json : undefined;
+    const outputs = planOutputs({ json, inputs: [...positionals, ...namedFiles(values)] });
     const watch = watchOnTerminal();
     const prepared = await prepareScan(scanInput(positionals[0], values), watch);
     const noise = await measuredNoise(prepared, values.repeat, values);
     watch.done();
-    const described = describePrepared(prepared, noise);
-    const json = JSON.stringify(described, null, 2);
-    if (values.json === '-') process.stdout.write(`${json}\n`);
-    else {
-      if (typeof values.json === 'string') writeFileSync(values.json, `${json}\n`);
-      process.stdout.write(inWords(prepared, noise));
-    }
+    const text = `${JSON.stringify(describePrepared(prepared, noise), null, 2)}\n`;
+    if (json !== undefined && json !== '-') outputs.file(json, text);
+    await outputs.write();
+    process.stdout.write(json === '-' ? text : inWords(prepared, noise));
   },
 };
 

@@ -1,6 +1,6 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { makeSamples } from '../../../sample-scans/generator/node.ts';
+import { planOutputs } from '../output/outputs.ts';
 import type { Verb } from '../verb.ts';
 
 export const samples: Verb = {
@@ -11,11 +11,9 @@ export const samples: Verb = {
   async run(_positionals, values) {
     const folder = typeof values.out === 'string' ? values.out : 'sample-scans';
     const files = await makeSamples();
-    for (const [name, bytes] of files) {
-      const path = join(folder, name);
-      mkdirSync(dirname(path), { recursive: true });
-      writeFileSync(path, bytes);
-    }
+    const outputs = planOutputs({ files: [...files.keys()].map((name) => join(folder, name)) });
+    for (const [name, bytes] of files) outputs.file(join(folder, name), bytes);
+    await outputs.write();
     process.stdout.write(`${files.size} files written to ${folder}\n`);
   },
 };
