@@ -20,10 +20,13 @@ async function overview(): Promise<string> {
   const rows: string[] = [];
   for (const load of Object.values(verbs)) {
     const { name, usage, does } = await load();
-    rows.push(`  ${`${name} ${usage}`.padEnd(44)} ${does.split('.')[0]}`);
+    rows.push(`  ${`${name} ${usage}`.padEnd(44)} ${firstSentence(does)}`);
   }
   return `ectype VERB …   tests whether a seal impression came from a matrix, on surface scans\n\n${rows.join('\n')}\n\nectype VERB --help says more.\n`;
 }
+
+/** Up to a full stop that ends a sentence: one within a number or a name does not. */
+const firstSentence = (text: string): string => /^.*?(?=\.(\s|$))/.exec(text)?.[0] ?? text;
 
 async function main([name, ...args]: readonly string[]): Promise<void> {
   if (name === undefined || name === '--help' || name === 'help') {
