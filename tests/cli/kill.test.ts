@@ -1,13 +1,12 @@
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
 import { seededRandom } from '../../src/core/geometry/index.ts';
-import { writePly } from '../../src/core/scan/index.ts';
 import { killedCompare } from './killing.ts';
 import { ectype } from './run.ts';
 import { leftBeside, runIn } from './runFolder.ts';
+import { smallPair } from './smallPair.ts';
 
 const seed = 1108;
 let folder = '';
@@ -17,13 +16,7 @@ let again: string[] = [];
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'ectype-kill-'));
-  const pair = makePair({ ...randomRecipe(11, 'same', { vertices: 5000 }), whole: false, coverage: 1, sizeMm: 32 });
-  for (const [name, { positions, triangles }] of [
-    ['die.ply', pair.reference],
-    ['wax.ply', pair.subject],
-  ] as const)
-    writeFileSync(path(name), writePly(positions, triangles));
-  again = [path('die.ply'), path('wax.ply'), '--unit', 'mm', '--out', path('run')];
+  again = [...smallPair(folder), '--out', path('run')];
   expect(ectype('compare', ...again).status).toBe(0);
   first = runIn(path('run'));
 }, 120_000);

@@ -4,9 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ectype } from '../../cli/run.ts';
 import { leftBeside, runIn } from '../../cli/runFolder.ts';
+import { smallPair } from '../../cli/smallPair.ts';
 import { tableOf } from '../table.ts';
-
-const scans = ['sample-scans/averholt-matrix.glb', 'sample-scans/averholt-impression-good.glb'];
 
 /**
  * `npm run bench -- disk-full [SIZES]`: `compare` into the folder of a former run on a disk in memory that has room for
@@ -17,6 +16,7 @@ export function diskFull(sizes: number): void {
   const [model, disk] = [join(parent, 'model'), join(parent, 'disk')];
   const seen = { full: 0, done: 0, mixed: 0, left: 0, otherExit: 0 };
   mkdirSync(disk);
+  const scans = smallPair(parent);
   try {
     ectype('compare', ...scans, '--out', model);
     const run = bytesIn(model);

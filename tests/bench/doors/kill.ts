@@ -4,10 +4,9 @@ import { join } from 'node:path';
 import { seededRandom } from '../../../src/core/geometry/index.ts';
 import { killedCompare, type Moment } from '../../cli/killing.ts';
 import { ectype } from '../../cli/run.ts';
-import { runIn } from '../../cli/runFolder.ts';
+import { leftBeside, runIn } from '../../cli/runFolder.ts';
+import { smallPair } from '../../cli/smallPair.ts';
 import { type Row, tableOf } from '../table.ts';
-
-const scans = ['sample-scans/averholt-matrix.glb', 'sample-scans/averholt-impression-good.glb'];
 
 /**
  * `npm run bench -- kill [COUNT]`: kill −9 at random moments of `compare` into the folder of a former run. Every third
@@ -17,7 +16,7 @@ const scans = ['sample-scans/averholt-matrix.glb', 'sample-scans/averholt-impres
 export async function kill(count: number, seed = 211): Promise<void> {
   const parent = mkdtempSync(join(tmpdir(), 'ectype-kill-'));
   const folder = join(parent, 'run');
-  const args = [...scans, '--out', folder];
+  const args = [...smallPair(parent), '--out', folder];
   const random = seededRandom(seed);
   const seen: Record<Moment | 'former' | 'new' | 'aside' | 'mixed', number> = {
     work: 0,
@@ -70,6 +69,6 @@ function rowsOf(seen: Readonly<Record<string, number>>, parent: string, seed: nu
     row('the new run, whole', seen.new),
     row('none in place, the former one aside', seen.aside),
     row('a folder of two runs, or a run lost', seen.mixed, '0'),
-    row('left beside the folder after the next run', readdirSync(parent).length - 1, '0'),
+    row('left beside the folder after the next run', leftBeside(parent).length, '0'),
   ];
 }
