@@ -3,8 +3,5 @@ import { readFileSync } from 'node:fs';
 /** The version in package.json, two folders above the built command line. */
 export const version: string = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')).version;
 
-/** Put in by the build. */
-declare const __ECTYPE_BUILD__: string | undefined;
-
-/** The source's commit, with "+changed" where it was built with changes; "unknown" where no commit was known. */
-export const build: string = typeof __ECTYPE_BUILD__ === 'string' ? __ECTYPE_BUILD__ : 'unknown';
+/** The source's commit that this was built from. */
+export { build } from '../workers/build.ts';

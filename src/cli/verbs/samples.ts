@@ -1,5 +1,8 @@
 import { join } from 'node:path';
-import { makeSamples } from '../../../sample-scans/generator/node.ts';
+import { loadHands } from '../../../sample-scans/generator/index.ts';
+import { makeSamples } from '../../../sample-scans/generator/samples/index.ts';
+import { UsageError } from '../errors.ts';
+import { fontFile } from '../fontFile.ts';
 import { planOutputs } from '../output/outputs.ts';
 import type { Verb } from '../verb.ts';
 
@@ -8,9 +11,12 @@ export const samples: Verb = {
   usage: '[--out DIR]',
   does: 'Makes the sample scans again, byte for byte. All of them are simulated.',
   options: [{ name: 'out', type: 'string', value: 'DIR', help: 'where to (sample-scans where not stated)' }],
-  async run(_positionals, values) {
+  async run(positionals, values) {
+    if (positionals.length > 0) throw new UsageError('samples takes no files; --out says where they go.');
     const folder = typeof values.out === 'string' ? values.out : 'sample-scans';
-    const files = await makeSamples();
+    const files = await makeSamples(
+      loadHands((name) => fontFile(`@fontsource/${name}/files/${name}-latin-400-normal.woff`)),
+    );
     const outputs = planOutputs({ files: [...files.keys()].map((name) => join(folder, name)) });
     for (const [name, bytes] of files) outputs.file(join(folder, name), bytes);
     await outputs.write();
