@@ -1,6 +1,6 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import { smoothField } from './chance.ts';
-import { type Ring } from './outline.ts';
+import type { Ring } from './outline.ts';
 
 export const scatterStyles = ['even', 'thinned', 'swaths'] as const;
 /**

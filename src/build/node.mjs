@@ -7,7 +7,9 @@ import { notices } from './notices.mjs';
 
 /** Typefaces that the command line reads when it runs: of reports, and of the hands that letter the sample scans. */
 const fonts = [
-  ...['normal', 'italic'].map((style) => `@fontsource-variable/alegreya/files/alegreya-latin-wght-${style}.woff2`),
+  ...['latin-wght-normal', 'latin-wght-italic', 'latin-ext-wght-normal', 'latin-ext-wght-italic'].map(
+    (name) => `@fontsource-variable/alegreya/files/alegreya-${name}.woff2`,
+  ),
   ...['almendra-sc', 'cinzel', 'forum', 'medievalsharp', 'metamorphous', 'uncial-antiqua'].map(
     (name) => `@fontsource/${name}/files/${name}-latin-400-normal.woff`,
   ),
@@ -53,6 +55,7 @@ const parts = {
     });
     mkdirSync(join(root, 'dist/cli/fonts'));
     for (const font of fonts) cpSync(font, join(root, 'dist/cli/fonts', basename(font)));
+    cpSync(join(root, 'node_modules/@resvg/resvg-wasm/index_bg.wasm'), join(root, 'dist/cli/resvg.wasm'));
     notice('dist/cli', [...files, ...fonts]);
   },
   async core() {

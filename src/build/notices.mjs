@@ -27,10 +27,13 @@ function licenceIn(folder) {
 export function notices(files) {
   const folders = [...new Set([...files].map(packageOf).filter((folder) => folder !== null))].sort();
   const parts = folders.map((folder) => {
-    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    const { name, version, license, repository, homepage } = JSON.parse(
+      readFileSync(join(folder, 'package.json'), 'utf8'),
+    );
     const text = licenceIn(folder);
     if (!text && !license) throw new Error(`${name} is bundled and says nothing of its licence`);
-    return `${name} ${version} (${license})\n\n${text || `Its package carries no text of the licence.`}`;
+    const source = repository?.url ?? repository ?? homepage ?? '';
+    return `${name} ${version} (${license})\n${source}\n\n${text || `Its package carries no text of the licence.`}`;
   });
   const head = 'Parts of other packages are in these files; their licences follow.';
   return `${[head, ...parts].join(`\n\n${'-'.repeat(80)}\n\n`)}\n`;

@@ -16,6 +16,7 @@ export {
   type ComparisonRecord,
   makeReport,
   type Paradata,
+  type Rasterise,
   type Report,
   type ReportOptions,
   recordJsonSchema,

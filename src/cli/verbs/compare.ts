@@ -11,6 +11,7 @@ import { namedFiles, type Role, readingOptions, valueFor } from '../options.ts';
 import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
+import { rasteriser } from '../rasterise.ts';
 import { measuredNoise } from '../repeat.ts';
 import { type Compared, datesFrom, joinSubjects, keptOf } from '../together.ts';
 import { typeface } from '../typeface.ts';
@@ -138,7 +139,7 @@ async function compareOne(reference: string, subject: string, values: Values) {
   );
   const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const comparison = comparePrepared(first, second, watch, knownScores(values.calibration), given(first, second));
-  const options = { withoutFigures: !values.out, typeface: values.out ? typeface() : undefined };
+  const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
   const report = makeReport(comparison, paradataOf(watch, values), options);
   watch.done();
   if (values.json !== '-') process.stdout.write(`${inWords(comparison)}\n`);
