@@ -3,7 +3,7 @@ import { exitCodeOf, lineOf, UsageError } from './errors.ts';
 import { helpOption, parseOptions } from './options.ts';
 import { notWritten } from './output/errors.ts';
 import { helpOf, type Verb } from './verb.ts';
-import { version } from './version.ts';
+import { build, version } from './version.ts';
 
 /** Each verb is loaded when it is called: fonts and figures are not needed to describe a scan. */
 const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
@@ -35,7 +35,7 @@ async function main([name, ...args]: readonly string[]): Promise<void> {
     return;
   }
   if (name === '--version') {
-    process.stdout.write(`${version}\n`);
+    process.stdout.write(`${version} (build ${build})\n`);
     return;
   }
   if (!Object.hasOwn(verbs, name))

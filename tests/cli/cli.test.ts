@@ -293,3 +293,12 @@ function readPoints(bytes: Buffer): { names: string[]; rows: number[][] } {
   expect(at).toBe(bytes.length);
   return { names: properties.map(([, , name]) => name), rows };
 }
+
+describe('docs/command-line.md', () => {
+  it('explains every option of every verb', () => {
+    const page = readFileSync('docs/command-line.md', 'utf8');
+    for (const verb of verbs)
+      for (const [, option] of ectype(verb, '--help').stdout.matchAll(/^ {2}--([a-z-]+)/gm))
+        if (option !== 'help') expect(page, `${verb} --${option}`).toContain(`\`--${option}\``);
+  });
+});

@@ -14,7 +14,8 @@ export const calibrate: Verb = {
   name: 'calibrate',
   usage: 'FOLDER',
   does: 'Reference scores from your own known pairs. FOLDER/pairs.csv has the columns reference, subject, same (yes or no); the result is FOLDER/calibration.json.',
-  options: readingOptions,
+  // A pair has one scan of each object.
+  options: readingOptions.filter(({ name }) => name !== 'repeat'),
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('calibrate takes one folder with a pairs.csv in it.');
     const [folder] = positionals;

@@ -74,7 +74,7 @@ export const compare: Verb = {
       value: 'TEXT;TEXT;…',
       help: 'dates from documents, one for each subject in order: shown in a column of their own, never used',
     },
-    ...readingOptions,
+    ...readingOptions.map((option) => (option.name === 'repeat' ? { ...option, value: 'ROLE=FILE' } : option)),
   ],
   async run(positionals, values) {
     const [reference, ...subjects] = positionals;

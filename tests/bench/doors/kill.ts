@@ -39,7 +39,7 @@ export async function kill(count: number, seed = 211): Promise<void> {
       const aside = readdirSync(parent).some((name) => name.endsWith('.old'));
       if (now === 'mixed' || (now === 'absent' && !aside)) seen.mixed++;
       else seen[now === 'absent' ? 'aside' : now === before ? 'former' : 'new']++;
-      process.stderr.write(`\r${k + 1} of ${count}`);
+      process.stderr.write(`\r${k + 1} of ${count}: ${Object.entries(seen).flat().join(' ')}`);
     }
     ectype('compare', ...args);
     process.stdout.write(`\n${tableOf(rowsOf(seen, parent, seed))}\n`);
