@@ -1,4 +1,4 @@
-export { type HandName, handNames, loadHands, type ReadHand } from './hands.ts';
+export { type HandName, loadHands, type ReadHand } from './hands.ts';
 export { type MotifName, motifNames } from './motifs/index.ts';
 export { makePair } from './pair.ts';
 export { type RecipeRanges, randomRecipe } from './recipe.ts';

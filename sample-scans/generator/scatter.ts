@@ -1,6 +1,6 @@
 import type { Random } from '../../src/core/geometry/index.ts';
 import { smoothField } from './chance.ts';
-import { depthInside, type Ring } from './outline.ts';
+import type { Ring } from './outline.ts';
 
 export const scatterStyles = ['even', 'thinned', 'swaths'] as const;
 /**
@@ -159,6 +159,3 @@ export function starRing(star: Star, spacing: number, random: Random): Ring {
   }
   return Float64Array.from(points);
 }
-
-/** True where the point lies inside the ring by at least `by` mm. */
-export const wellInside = (ring: Ring, x: number, y: number, by: number): boolean => depthInside(ring, x, y) >= by;

@@ -8,6 +8,9 @@ import { kindFrom, numberFrom, numbersFrom, type Role, unitFrom, valueFor } from
 
 const largestFile = 2 ** 31 - 1;
 
+/** Every file that was read so far; none of them may be written over. */
+export const filesRead = new Set<string>();
+
 /** Reads a file's bytes; a folder, a missing or an unreadable file is a ScanError with one sentence. */
 export function readBytes(path: string): Uint8Array {
   const name = basename(path);
@@ -16,6 +19,7 @@ export function readBytes(path: string): Uint8Array {
   if (stat.isDirectory()) throw new ScanError('unsupported', `${path} is a folder; give one scan file.`);
   if (!stat.isFile()) throw new ScanError('unsupported', `${path} is not an ordinary file; give a scan file.`);
   if (stat.size > largestFile) throw new ScanError('tooLarge', `${name}: larger than 2 GB; export a reduced surface.`);
+  filesRead.add(path);
   try {
     return readFileSync(path);
   } catch {

@@ -1,8 +1,9 @@
 #!/usr/bin/env node
 import { exitCodeOf, lineOf, UsageError } from './errors.ts';
 import { helpOption, parseOptions } from './options.ts';
+import { notWritten } from './output/errors.ts';
 import { helpOf, type Verb } from './verb.ts';
-import { version } from './version.ts';
+import { build, version } from './version.ts';
 
 /** Each verb is loaded when it is called: fonts and figures are not needed to describe a scan. */
 const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
@@ -19,10 +20,13 @@ async function overview(): Promise<string> {
   const rows: string[] = [];
   for (const load of Object.values(verbs)) {
     const { name, usage, does } = await load();
-    rows.push(`  ${`${name} ${usage}`.padEnd(44)} ${does.split('.')[0]}`);
+    rows.push(`  ${`${name} ${usage}`.padEnd(44)} ${firstSentence(does)}`);
   }
   return `ectype VERB …   tests whether a seal impression came from a matrix, on surface scans\n\n${rows.join('\n')}\n\nectype VERB --help says more.\n`;
 }
+
+/** Up to a full stop that ends a sentence: one within a number or a name does not. */
+const firstSentence = (text: string): string => /^.*?(?=\.(\s|$))/.exec(text)?.[0] ?? text;
 
 async function main([name, ...args]: readonly string[]): Promise<void> {
   if (name === undefined || name === '--help' || name === 'help') {
@@ -31,7 +35,7 @@ async function main([name, ...args]: readonly string[]): Promise<void> {
     return;
   }
   if (name === '--version') {
-    process.stdout.write(`${version}\n`);
+    process.stdout.write(`${version} (build ${build})\n`);
     return;
   }
   if (!Object.hasOwn(verbs, name))
@@ -41,6 +45,12 @@ async function main([name, ...args]: readonly string[]): Promise<void> {
   if (values.help) process.stdout.write(helpOf(verb));
   else await verb.run(positionals, values);
 }
+
+/** A reader that has closed its end (`… | head`) is no fault to speak of; a full disk behind standard output is. */
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') process.stderr.write(`${lineOf(notWritten('standard output', error))}\n`);
+  process.exit(5);
+});
 
 try {
   await main(process.argv.slice(2));

@@ -60,6 +60,16 @@ export function parseOptions(args: readonly string[], options: readonly OptionHe
   }
 }
 
+/** Options that name files to be read. */
+const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look'] as const;
+
+/** The files that a verb's options name; also names of looks, which are no files. */
+export const namedFiles = (values: Record<string, string | boolean | undefined>): string[] =>
+  namingFiles.flatMap((name) => {
+    const value = values[name];
+    return typeof value === 'string' ? value.split(',').map((part) => part.replace(/^(reference|subject)=/, '')) : [];
+  });
+
 /** "mm", or "reference=mm,subject=cm": the value for one role. */
 export function valueFor(value: string | boolean | undefined, role: Role): string | undefined {
   if (typeof value !== 'string') return undefined;

@@ -1,14 +1,11 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
 import { encode } from 'fast-png';
 import type { LitPicture } from '../core/read/index.ts';
 
-/** Grey PNG; the caption with its angles goes into the file as text. Folders on the way are made. */
-export function writePicture(path: string, { width, height, grey, caption }: LitPicture): void {
+/** Grey PNG; the caption with its angles goes into the file as text. */
+export function pngOf({ width, height, grey, caption }: LitPicture): Uint8Array {
   const data = new Uint8Array(grey.buffer, grey.byteOffset, grey.length);
   const text = { Description: caption.replaceAll('°', ' degrees') };
-  mkdirSync(dirname(path), { recursive: true });
-  writeFileSync(path, encode({ width, height, data, channels: 1, depth: 8, text }));
+  return encode({ width, height, data, channels: 1, depth: 8, text });
 }
 
 /** "face.png" → "face-003.png". */

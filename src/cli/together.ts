@@ -1,19 +1,11 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { type ComparedSubject, judgeTogether } from '../core/judge/index.ts';
 import type { Comparison } from '../core/pipeline.ts';
-import {
-  buildComparisons,
-  type ComparisonRecord,
-  type ComparisonsRecord,
-  togetherPage,
-  togetherRecord,
-} from '../core/report/index.ts';
+import { buildComparisons, type ComparisonsRecord, type Report, togetherRecord } from '../core/report/index.ts';
 import { UsageError } from './errors.ts';
 
-/** One subject's record, and what is kept of its comparison until all are there. */
+/** One subject's report, and what is kept of its comparison until all are there. */
 export interface Compared {
-  readonly record: ComparisonRecord;
+  readonly report: Report;
   readonly surfaces: ComparedSubject;
 }
 
@@ -34,17 +26,11 @@ export function datesFrom(value: string | boolean | undefined, subjects: number)
   return dates;
 }
 
-/** The record of all subjects together; written with its page into `out` where that is given. */
-export function joinSubjects(compared: readonly Compared[], dates: readonly string[], out?: string): ComparisonsRecord {
+/** The record of all subjects together. */
+export function joinSubjects(compared: readonly Compared[], dates: readonly string[]): ComparisonsRecord {
   const found = judgeTogether(compared.map(({ surfaces }) => surfaces));
-  const record = buildComparisons(
-    compared.map((each) => each.record),
+  return buildComparisons(
+    compared.map((each) => each.report.record),
     togetherRecord(found, dates),
   );
-  if (out !== undefined) {
-    mkdirSync(out, { recursive: true });
-    writeFileSync(join(out, 'record.json'), `${JSON.stringify(record, null, 2)}\n`);
-    writeFileSync(join(out, 'together.html'), togetherPage(record));
-  }
-  return record;
 }

@@ -13,6 +13,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
  * `npm run bench -- figures`: the score's figures from them; `npm run bench -- findings`: what the score says of them.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
+ * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
  */
 const [what, ...rest] = process.argv.slice(2);
 if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest[0] ?? 100));
@@ -24,6 +25,10 @@ else if (what === 'figures') await figures();
 else if (what === 'findings') await findings();
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
 else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
+else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(rest[0] ?? 200));
+else if (what === 'disk-full') (await import('./doors/diskFull.ts')).diskFull(Number(rest[0] ?? 50));
+else if (what === 'serve-hostile')
+  await (await import('./doors/serveHostile.ts')).serveHostile(Number(rest[0] ?? 10_000));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 

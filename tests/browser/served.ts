@@ -17,8 +17,9 @@ export const appFolder = resolve('dist/app');
 export async function serveApp(): Promise<{ url: string; asked: string[]; close(): void }> {
   if (!existsSync(join(appFolder, 'index.html'))) {
     const { build } = await import('vite');
-    await build({ logLevel: 'error' });
-    await build({ logLevel: 'error', mode: 'offline' });
+    const configFile = resolve('src/build/app.ts');
+    await build({ configFile, logLevel: 'error' });
+    await build({ configFile, logLevel: 'error', mode: 'offline' });
   }
   const asked: string[] = [];
   const server = createServer((request, response) => {

@@ -1,6 +1,5 @@
-import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -10,7 +9,8 @@ import { apply, fromMatrix4, type Similarity, type Vec3 } from '../../src/core/g
 import { type ComparisonRecord, validateRecord } from '../../src/core/report/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { badFiles, faceless } from './files.ts';
-import { ectype, type Ran } from './run.ts';
+import { ectype, ectypeInto, type Ran } from './run.ts';
+import { runIn } from './runFolder.ts';
 
 const verbs = ['describe', 'compare', 'light', 'strip', 'calibrate', 'serve', 'samples'];
 const pair = makePair({ ...randomRecipe(11, 'same', { vertices: 9000 }), whole: false, coverage: 1, sizeMm: 32 });
@@ -21,7 +21,6 @@ let folder = '';
 const path = (name: string): string => join(folder, name);
 
 beforeAll(() => {
-  execFileSync(process.execPath, ['build.mjs']);
   folder = mkdtempSync(join(tmpdir(), 'ectype-cli-'));
   writeFileSync(path('die.ply'), fileOf(pair.reference));
   writeFileSync(path('wax.ply'), fileOf(pair.subject));
@@ -139,12 +138,37 @@ describe('describe', () => {
 });
 
 describe('a result that cannot be written', () => {
-  it('is said in one line, exit 2, and names the place', () => {
-    for (const place of ['folder', 'no folder/described.json']) {
+  it('is said in one line, exit 5, and names the place', () => {
+    for (const place of ['folder', 'no folder/described.json', 'die.ply/described.json']) {
       const ran = ectype('describe', path('die.ply'), '--unit', 'mm', '--json', path(place));
-      expectRefusal(ran, 2);
+      expectRefusal(ran, 5);
       expect(ran.stderr).toContain(place);
     }
+  });
+
+  it.runIf(existsSync('/dev/full'))('is no finding either where standard output is full', () => {
+    expect(ectypeInto('/dev/full', 'describe', path('die.ply'), '--unit', 'mm')).toBe(5);
+  });
+});
+
+describe('a scan', () => {
+  it('is never written over by what is said of it, exit 2', () => {
+    const before = readFileSync(path('die.ply'));
+    symlinkSync(path('die.ply'), path('link.json'));
+    for (const [verb, ...options] of [
+      ['describe', '--json', path('die.ply')],
+      ['describe', '--json', path('link.json')],
+      ['light', '--out', path('die.ply')],
+      ['strip', '--out', path('die.ply')],
+    ])
+      expectRefusal(ectype(verb, path('die.ply'), '--unit', 'mm', ...options), 2);
+    for (const options of [
+      ['--json', path('wax.ply')],
+      ['--differences', path('link.json')],
+      ['--out', folder],
+    ])
+      expectRefusal(ectype('compare', path('die.ply'), path('wax.ply'), '--unit', 'mm', ...options), 2);
+    expect(readFileSync(path('die.ply')).equals(before)).toBe(true);
   });
 });
 
@@ -237,6 +261,7 @@ describe('compare', () => {
     expect(html).toMatch(/@font-face\{font-family:'Alegreya';font-style:italic[^}]*src:url\(data:font\/woff2;base64,/);
     expect(html).not.toMatch(/(?:src|href)="(?!data:|#)/);
     expect(html.length).toBeLessThan(3e6);
+    runIn(path('report'));
   });
 
   it('ends with 0 for unrelated seals too: a record without a fit', () => {
@@ -268,3 +293,12 @@ function readPoints(bytes: Buffer): { names: string[]; rows: number[][] } {
   expect(at).toBe(bytes.length);
   return { names: properties.map(([, , name]) => name), rows };
 }
+
+describe('docs/command-line.md', () => {
+  it('explains every option of every verb', () => {
+    const page = readFileSync('docs/command-line.md', 'utf8');
+    for (const verb of verbs)
+      for (const [, option] of ectype(verb, '--help').stdout.matchAll(/^ {2}--([a-z-]+)/gm))
+        if (option !== 'help') expect(page, `${verb} --${option}`).toContain(`\`--${option}\``);
+  });
+});

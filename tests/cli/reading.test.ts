@@ -1,4 +1,3 @@
-import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -12,7 +11,6 @@ let folder = '';
 const path = (name: string): string => join(folder, name);
 
 beforeAll(() => {
-  execFileSync(process.execPath, ['build.mjs']);
   folder = mkdtempSync(join(tmpdir(), 'ectype-reading-'));
   const ranges = { vertices: 40_000, coverage: [1, 1] as const, wear: [0.1, 0.1] as const, clutter: [0, 0] as const };
   const { reference } = makePair({ ...randomRecipe(15, 'same', ranges), shape: 'round', sizeMm: 36, whole: false });

@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process';
+import { closeSync, openSync } from 'node:fs';
 
 export interface Ran {
   readonly status: number | null;
@@ -29,4 +30,14 @@ export function ectype(...args: readonly string[]): Ran {
   const used = done.output?.[3];
   const [seconds, megabytes] = used ? (JSON.parse(used) as [number, number]) : [Number.NaN, Number.NaN];
   return { status: done.status, stdout: done.stdout, stderr: done.stderr, seconds, megabytes };
+}
+
+/** The exit code where standard output goes into a file. */
+export function ectypeInto(file: string, ...args: readonly string[]): number | null {
+  const out = openSync(file, 'w');
+  try {
+    return spawnSync(process.execPath, ['dist/cli/main.js', ...args], { stdio: ['ignore', out, 'ignore'] }).status;
+  } finally {
+    closeSync(out);
+  }
 }

@@ -9,7 +9,6 @@ import {
   rotationAbout,
   type Similarity,
   turnOver,
-  type Vec3,
   vertexNormals,
 } from '../../src/core/geometry/index.ts';
 import { bumpySheet } from '../geometry/surface.ts';
@@ -121,5 +120,4 @@ export function fitOf(referenceFromSubject: Similarity, turnedOver: boolean, sdM
   };
 }
 
-export const atOrigin: Vec3 = [0, 0, 0];
 export { identity, turnOver };

@@ -1,5 +1,5 @@
 import { type GeneratedScan, mmPerUnit } from '../../sample-scans/generator/index.ts';
-import { apply, compose, identity, invert, type Mesh, rotate, type Similarity } from '../../src/core/geometry/index.ts';
+import { apply, compose, identity, invert, type Mesh, type Similarity } from '../../src/core/geometry/index.ts';
 
 /** A generated scan as a centred mesh in mm, as reading a file would give it. */
 export function meshOf({ positions, triangles, unit }: GeneratedScan): Mesh {
@@ -59,7 +59,3 @@ export function sheet(width: number, depth: number, step: number, height: (x: nu
     }
   return { positions: Float32Array.from(positions), triangles: Uint32Array.from(triangles), offset: [0, 0, 0] };
 }
-
-/** The same direction in another frame. */
-export const turned = (motion: Similarity, direction: readonly [number, number, number]) =>
-  rotate(motion.rotation, direction);

@@ -1,22 +1,13 @@
 import { decode } from 'fast-png';
 import { XMLValidator } from 'fast-xml-parser';
 import { describe, expect, it } from 'vitest';
+import { rasteriser } from '../../src/cli/rasterise.ts';
 import { seededRandom } from '../../src/core/geometry/index.ts';
 import { base64 } from '../../src/core/report/drawing/base64.ts';
-import { blankCanvas, type Canvas } from '../../src/core/report/drawing/canvas.ts';
 import { type Drawing, line, type Picture, rectangle, words } from '../../src/core/report/drawing/drawing.ts';
-import { fillArea } from '../../src/core/report/drawing/fill.ts';
-import { letterStrokes } from '../../src/core/report/drawing/lettering.ts';
-import { letterShapes } from '../../src/core/report/drawing/letterShapes.ts';
-import { drawPicture } from '../../src/core/report/drawing/paste.ts';
-import { strokeLines } from '../../src/core/report/drawing/stroke.ts';
 import { toPng, toSvg } from '../../src/core/report/index.ts';
 
-const white = [255, 255, 255] as const;
-const black = [0, 0, 0] as const;
-
-/** How many pixels' worth of black lies on a white canvas. */
-const inked = ({ rgb }: Canvas): number => rgb.reduce((sum, value) => sum + (255 - value), 0) / (3 * 255);
+const rasterise = await rasteriser();
 
 const picture: Picture = {
   width: 4,
@@ -48,76 +39,67 @@ describe('base64', () => {
   });
 });
 
+/** A drawing of the same size as its pixels, red, green and blue by row. */
+function pixelsOf(marks: Drawing['marks'], width: number, height: number): Uint8Array {
+  return decode(toPng({ width, height, title: '', marks }, rasterise, width)).data as Uint8Array;
+}
+
+/** How many pixels' worth of black lies on the paper. */
+function inked(pixels: Uint8Array): number {
+  const paper = [0xfb, 0xf8, 0xf1];
+  return pixels.reduce((sum, value, i) => sum + (paper[i % 3] - value) / paper[i % 3], 0) / 3;
+}
+
 describe('the pixels', () => {
   it('of a filled polygon add up to its area, wherever it lies', () => {
     const random = seededRandom(9);
     for (let k = 0; k < 10; k++) {
       const [x, y] = [random.between(5, 20), random.between(5, 20)];
       const [a, b] = [random.between(5, 30), random.between(5, 30)];
-      const canvas = blankCanvas(80, 80, white);
-      fillArea(canvas, [x, y, x + a, y, x + a + 5, y + b, x + 5, y + b], black);
-      expect(Math.abs(inked(canvas) - a * b)).toBeLessThan(0.02 * a * b + 2);
+      const points = [x, y, x + a, y, x + a + 5, y + b, x + 5, y + b];
+      const area = inked(pixelsOf([{ kind: 'area', points, tone: '#000000' }], 80, 80));
+      expect(Math.abs(area - a * b)).toBeLessThan(0.02 * a * b + 2);
     }
   });
 
   it('of a stroke add up to length × width and its round ends, at any slant', () => {
     for (const turn of [0, 0.3, 0.785, 1.2, 1.571, 2.5]) {
-      const canvas = blankCanvas(120, 120, white);
       const [dx, dy] = [40 * Math.cos(turn), 40 * Math.sin(turn)];
-      strokeLines(canvas, [[60 - dx, 60 - dy, 60 + dx, 60 + dy]], 5, black);
+      const drawn = pixelsOf([line([60 - dx, 60 - dy, 60 + dx, 60 + dy], '#000000', 5)], 120, 120);
       const expected = 80 * 5 + (Math.PI * 25) / 4;
-      expect(Math.abs(inked(canvas) - expected)).toBeLessThan(0.03 * expected);
+      expect(Math.abs(inked(drawn) - expected)).toBeLessThan(0.03 * expected);
     }
   });
 
-  it('of a bent stroke are not darker where its pieces meet', () => {
-    const canvas = blankCanvas(40, 40, white);
-    strokeLines(
-      canvas,
-      [
-        [5, 20, 20, 20, 20, 35],
-        [20, 20, 35, 20],
-      ],
-      4,
-      [128, 128, 128],
-    );
-    expect(Math.min(...canvas.rgb)).toBe(128);
-  });
-
-  it('of a stroke that leaves the canvas stay inside it', () => {
-    const canvas = blankCanvas(10, 10, white);
-    strokeLines(canvas, [[-50, 5, 50, 5]], 2, black);
-    strokeLines(canvas, [[-50, -50, -20, -20]], 2, black);
-    expect(inked(canvas)).toBeCloseTo(20, 5);
-  });
-
-  it('of a picture at its own size are the picture, and a clear one changes nothing', () => {
-    const canvas = blankCanvas(4, 3, white);
-    drawPicture(canvas, picture, 0, 0, 4, 3);
-    expect([...canvas.rgb]).toEqual([...picture.data].filter((_, i) => i % 4 !== 3));
+  it('of a picture at its own size are the picture, neither turned nor mirrored, and a clear one changes nothing', () => {
+    const at = { kind: 'picture', x: 0, y: 0, width: 4, height: 3 } as const;
+    expect([...pixelsOf([{ ...at, picture }], 4, 3)]).toEqual([...picture.data].filter((_, i) => i % 4 !== 3));
     const clear = { ...picture, data: picture.data.map((value, i) => (i % 4 === 3 ? 0 : value)) };
-    const before = [...canvas.rgb];
-    drawPicture(canvas, clear, 0, 0, 4, 3);
-    expect([...canvas.rgb]).toEqual(before);
+    expect(pixelsOf([{ ...at, picture: clear }], 4, 3)).toEqual(pixelsOf([], 4, 3));
   });
-});
 
-describe('letters', () => {
-  it('have a shape wherever the figures use one', () => {
-    const used = 'abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,:;+−±×°%²³/()=·–’';
-    for (const letter of used) expect(letterShapes[letter], letter).toBeDefined();
+  it('of letters are those of the typeface: every one that figures use, and accents differ from none', () => {
+    const drawn = (text: string): Uint8Array => pixelsOf([words(4, 24, text, 20)], 40, 32);
+    const none = drawn('\ue000');
+    for (const letter of 'abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.,:;+−±×°%²³/()=·–’éčłßþ') {
+      expect(inked(drawn(letter)), letter).toBeGreaterThan(2);
+      expect(drawn(letter), letter).not.toEqual(none);
+    }
+    expect(drawn('é')).not.toEqual(drawn('e'));
+    expect(drawn('č')).not.toEqual(drawn('c'));
   });
-  it('set one after the other take the sum of their widths, and twice the size twice the width', () => {
-    const width = (text: string, size = 10): number => letterStrokes(text, { size }).width;
-    expect(width('matrix')).toBeCloseTo(
-      [...'matrix'].reduce((sum, letter) => sum + width(letter), 0),
-      9,
-    );
-    expect(width('matrix', 20)).toBeCloseTo(2 * width('matrix'), 9);
-  });
-  it('without a shape of their own lose their accent or become a question mark', () => {
-    expect(letterStrokes('é', { size: 10 })).toEqual(letterStrokes('e', { size: 10 }));
-    expect(letterStrokes('漢', { size: 10 })).toEqual(letterStrokes('?', { size: 10 }));
+
+  it('of words end, lie in the middle, or begin where they are put', () => {
+    const columns = (align: 'start' | 'middle' | 'end'): number[] => {
+      const pixels = pixelsOf([words(50, 24, 'matrix', 12, '#000000', { align })], 100, 32);
+      return Array.from({ length: 100 }, (_, x) => x).filter((x) =>
+        Array.from({ length: 32 }, (_, y) => pixels[3 * (100 * y + x)]).some((value) => value < 100),
+      );
+    };
+    expect(columns('start')[0]).toBeGreaterThanOrEqual(49);
+    expect(columns('end').at(-1)).toBeLessThanOrEqual(50);
+    const middle = columns('middle');
+    expect(Math.abs((middle[0] + (middle.at(-1) ?? 0)) / 2 - 50)).toBeLessThan(2);
   });
 });
 
@@ -136,7 +118,7 @@ describe('a drawing', () => {
   });
 
   it('becomes a PNG of the asked width that carries its caption', () => {
-    const png = decode(toPng(drawing, 240, 'Depth −0.2 mm “as found”'));
+    const png = decode(toPng(drawing, rasterise, 240, 'Depth −0.2 mm “as found”'));
     expect([png.width, png.height, png.channels]).toEqual([240, 120, 3]);
     expect(png.text.Description).toBe('Depth -0.2 mm "as found"');
     expect(new Set(png.data).size).toBeGreaterThan(20);

@@ -1,5 +1,6 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
+import { rasteriser } from '../../src/cli/rasterise.ts';
 import { columnOf, rowOf, sampleGrid } from '../../src/core/geometry/index.ts';
 import { along, roundTicks } from '../../src/core/report/figures/axes.ts';
 import { differencePicture } from '../../src/core/report/figures/differencePicture.ts';
@@ -124,6 +125,8 @@ describe('the map of differences', () => {
   });
 });
 
+const rasterise = await rasteriser();
+
 describe('the figures', () => {
   const figures = makeFigures(comparison, sectionFixture(), 200);
   it('are all there where a fit was found, and the faces alone where none was', () => {
@@ -145,7 +148,7 @@ describe('the figures', () => {
   });
   it('become PNG files no wider than asked, with ink on them', () => {
     for (const { drawing } of figures) {
-      const png = decode(toPng(drawing, 450));
+      const png = decode(toPng(drawing, rasterise, 450));
       expect(png.width).toBe(450);
       expect(new Set(png.data).size).toBeGreaterThan(30);
     }

@@ -1,5 +1,6 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
+import { rasteriser } from '../../src/cli/rasterise.ts';
 import { makeReport, numberRows } from '../../src/core/report/index.ts';
 import { writeCsv as csv } from '../../src/core/scan/index.ts';
 import { comparisonFixture, paradataFixture, sectionFixture } from './fixture.ts';
@@ -27,10 +28,12 @@ function readCsv(text: string): string[][] {
   return rows;
 }
 
+const rasterise = await rasteriser();
 const report = makeReport(comparisonFixture({ pitch: 0.4 }), paradataFixture, {
   section: sectionFixture(),
   across: 120,
   pngWidth: 400,
+  rasterise,
 });
 const table = (name: string): string[][] => readCsv(report.files.get(name) as string);
 
@@ -75,6 +78,7 @@ describe('the files beside the page', () => {
       section: sectionFixture(),
       across: 120,
       pngWidth: 400,
+      rasterise,
     });
     expect(again.html).toBe(report.html);
     for (const [name, content] of report.files) expect(again.files.get(name), name).toEqual(content);

@@ -45,13 +45,6 @@ export async function makeSamples(handOf: HandOf): Promise<Map<string, Uint8Arra
   return files;
 }
 
-/** One sample as generated, with its bits and face frame, before it is written. */
-export function sampleScan(handOf: HandOf, file: string): GeneratedScan {
-  const entry = sampleEntries.find((candidate) => candidate.file === file);
-  if (!entry) throw new Error(`There is no sample scan called ${file}.`);
-  return scanSample(priorySeals(handOf), entry.object);
-}
-
 function publicEntry({ object: _, ...entry }: SampleEntry & { object: ObjectName }): SampleEntry {
   return entry;
 }

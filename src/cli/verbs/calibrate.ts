@@ -1,4 +1,3 @@
-import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from '../../core/judge/index.ts';
 import { comparePrepared, preparePair } from '../../core/pipeline.ts';
@@ -6,6 +5,7 @@ import { readCsv } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { readBytes, scanInput } from '../files.ts';
 import { readingOptions } from '../options.ts';
+import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
@@ -16,14 +16,17 @@ export const calibrate: Verb = {
   name: 'calibrate',
   usage: 'FOLDER',
   does: 'Reference scores from your own known pairs. FOLDER/pairs.csv has the columns reference, subject, same (yes or no); the result is FOLDER/calibration.json.',
-  options: readingOptions,
+  // A pair has one scan of each object.
+  options: readingOptions.filter(({ name }) => name !== 'repeat'),
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('calibrate takes one folder with a pairs.csv in it.');
     const [folder] = positionals;
     const pairs = readPairs(join(folder, 'pairs.csv'));
-    const known: KnownScores = await scorePairs(folder, pairs, values);
     const path = join(folder, 'calibration.json');
-    writeFileSync(path, `${JSON.stringify({ schema: 'ectype/calibration/1', ...known }, null, 2)}\n`);
+    const outputs = planOutputs({ files: [path], inputs: scansOf(folder, pairs) });
+    const known: KnownScores = await scorePairs(folder, pairs, values);
+    outputs.file(path, `${JSON.stringify({ schema: 'ectype/calibration/1', ...known }, null, 2)}\n`);
+    await outputs.write();
     say(`${summary(known)}\nwritten to ${path}; use it with ectype compare --calibration ${path}`);
   },
 };
@@ -46,6 +49,9 @@ function readPairs(path: string): KnownPair[] {
     return { reference: cells[reference], subject: cells[subject], same: cells[same] === 'yes' };
   });
 }
+
+const scansOf = (folder: string, pairs: readonly KnownPair[]): string[] =>
+  pairs.flatMap(({ reference, subject }) => [join(folder, reference), join(folder, subject)]);
 
 async function scorePairs(folder: string, pairs: readonly KnownPair[], values: Values): Promise<KnownScores> {
   const same: number[] = [];

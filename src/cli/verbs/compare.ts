@@ -1,22 +1,23 @@
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
 import { chosenModel } from '../../core/fit/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../../core/pipeline.ts';
-import { makeReport, type Report, reportFileNames } from '../../core/report/index.ts';
+import { makeReport, type Report, togetherPage } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
 import { givenByHand } from '../byHand.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
-import { type Role, readingOptions, valueFor } from '../options.ts';
+import { namedFiles, type Role, readingOptions, valueFor } from '../options.ts';
+import type { Content } from '../output/filesList.ts';
+import { planOutputs } from '../output/outputs.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
+import { rasteriser } from '../rasterise.ts';
 import { measuredNoise } from '../repeat.ts';
 import { say, sayJson } from '../say.ts';
 import { type Compared, datesFrom, joinSubjects, keptOf } from '../together.ts';
 import { typeface } from '../typeface.ts';
 import type { Verb } from '../verb.ts';
-import { version } from '../version.ts';
+import { build, version } from '../version.ts';
 
 type Values = Record<string, string | boolean | undefined>;
 
@@ -25,7 +26,12 @@ export const compare: Verb = {
   usage: 'REFERENCE SUBJECT… --out DIR',
   does: 'The whole job: fit, depth differences, finding. Writes the record, the figures and a report page into DIR.',
   options: [
-    { name: 'out', type: 'string', value: 'DIR', help: 'folder for record.json, report.html, figures and tables' },
+    {
+      name: 'out',
+      type: 'string',
+      value: 'DIR',
+      help: 'folder for record.json, report.html, figures and tables; new, empty, or of a former run, which is replaced',
+    },
     { name: 'json', type: 'string', value: 'FILE', help: 'write the record there as well (- for standard output)' },
     {
       name: 'differences',
@@ -69,7 +75,7 @@ export const compare: Verb = {
       value: 'TEXT;TEXT;…',
       help: 'dates from documents, one for each subject in order: shown in a column of their own, never used',
     },
-    ...readingOptions,
+    ...readingOptions.map((option) => (option.name === 'repeat' ? { ...option, value: 'ROLE=FILE' } : option)),
   ],
   async run(positionals, values) {
     const [reference, ...subjects] = positionals;
@@ -79,15 +85,51 @@ export const compare: Verb = {
     for (const name of ['differences', 'start', 'pairs'])
       if (subjects.length > 1 && values[name]) throw new UsageError(`--${name} takes one subject.`);
     const dates = datesFrom(values.dated, subjects.length);
+    const [out, json, differences] = ['out', 'json', 'differences'].map((name) => textOf(values[name]));
+    const outputs = planOutputs({
+      folder: out,
+      files: [differences],
+      json,
+      inputs: [...positionals, ...namedFiles(values)],
+    });
     const compared: Compared[] = [];
-    for (const subject of subjects)
-      compared.push(await compareOne(reference, subject, values, subjects.length > 1 ? compared.length + 1 : 0));
-    const out = typeof values.out === 'string' ? values.out : undefined;
-    writeJson(values, compared.length > 1 ? joinSubjects(compared, dates, out) : compared[0].record);
+    for (const subject of subjects) {
+      const { comparison, report } = await compareOne(reference, subject, values);
+      if (differences !== undefined) outputs.file(differences, differencesOf(comparison));
+      compared.push({ report, surfaces: keptOf(comparison) });
+    }
+    const { files, text } = gathered(compared, dates);
+    outputs.run(files);
+    if (json !== undefined && json !== '-') outputs.file(json, text);
+    await outputs.write();
+    if (json === '-') sayJson(text.trimEnd());
   },
 };
 
-async function compareOne(reference: string, subject: string, values: Values, number: number): Promise<Compared> {
+const textOf = (value: string | boolean | undefined): string | undefined =>
+  typeof value === 'string' ? value : undefined;
+
+const jsonOf = (record: object): string => `${JSON.stringify(record, null, 2)}\n`;
+
+/** The run's files by name, and the text of its record. */
+function gathered(compared: readonly Compared[], dates: readonly string[]) {
+  if (compared.length === 1) return { files: filesOf(compared[0].report), text: jsonOf(compared[0].report.record) };
+  const record = joinSubjects(compared, dates);
+  const text = jsonOf(record);
+  const files = new Map<string, Content>([
+    ['record.json', text],
+    ['together.html', togetherPage(record)],
+  ]);
+  compared.forEach(({ report }, k) => {
+    for (const [name, content] of filesOf(report)) files.set(`subject-${k + 1}/${name}`, content);
+  });
+  return { files, text };
+}
+
+const filesOf = ({ record, html, files }: Report): Map<string, Content> =>
+  new Map<string, Content>([['record.json', jsonOf(record)], ['report.html', html], ...files]);
+
+async function compareOne(reference: string, subject: string, values: Values) {
   const given = givenByHand(values);
   const watch = watchOnTerminal();
   const [a, b] = await preparePair(
@@ -98,14 +140,11 @@ async function compareOne(reference: string, subject: string, values: Values, nu
   );
   const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const comparison = comparePrepared(first, second, watch, knownScores(values.calibration), given(first, second));
-  const options = { withoutFigures: !values.out, typeface: values.out ? typeface() : undefined };
+  const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
   const report = makeReport(comparison, paradataOf(watch, values), options);
   watch.done();
-  if (typeof values.out === 'string')
-    writeReport(report, number > 0 ? join(values.out, `subject-${number}`) : values.out);
-  if (typeof values.differences === 'string') writeDifferences(comparison, values.differences);
   if (values.json !== '-') say(inWords(comparison));
-  return { record: report.record, surfaces: keptOf(comparison) };
+  return { comparison, report };
 }
 
 /** The scan with its noise measured on a repeat, where one was given. */
@@ -120,6 +159,7 @@ function paradataOf(watch: Progress, values: Values) {
   const { json: _json, out: _out, differences: _differences, ...stated } = values;
   return {
     version,
+    build,
     parameters: stated,
     startedAt: watch.startedAt,
     seconds: watch.seconds(),
@@ -130,31 +170,15 @@ function paradataOf(watch: Progress, values: Values) {
 /** As a shell takes it. */
 const quoted = (word: string): string => (/^[\w./,=:@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);
 
-function writeReport({ record, html, files }: Report, folder: string): void {
-  mkdirSync(folder, { recursive: true });
-  writeFileSync(join(folder, 'record.json'), `${JSON.stringify(record, null, 2)}\n`);
-  writeFileSync(join(folder, 'report.html'), html);
-  for (const [name, content] of files) writeFileSync(join(folder, name), content);
-  // What an earlier comparison left in the folder would be taken for this one's.
-  for (const name of reportFileNames) if (!files.has(name)) rmSync(join(folder, name), { force: true });
-}
-
 /** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */
-function writeDifferences({ subject, difference }: Comparison, path: string): void {
+function differencesOf({ subject, difference }: Comparison): Uint8Array {
   const { positions, offset } = subject.scan.mesh;
   const inFile = Float64Array.from(positions, (value, i) => value + offset[i % 3]);
   const none = new Float32Array(positions.length / 3).fill(Number.NaN);
   const properties = [{ name: 'depth_difference_mm', values: difference?.perVertexMm ?? none }];
   if (difference?.perVertexWarpedMm)
     properties.push({ name: 'depth_difference_warped_mm', values: difference.perVertexWarpedMm });
-  mkdirSync(dirname(path), { recursive: true });
-  writeFileSync(path, writePly(inFile, null, properties));
-}
-
-function writeJson(values: Values, record: object): void {
-  const text = JSON.stringify(record, null, 2);
-  if (values.json === '-') sayJson(text);
-  else if (typeof values.json === 'string') writeFileSync(values.json, `${text}\n`);
+  return writePly(inFile, null, properties);
 }
 
 function inWords({ reference, subject, fit, difference, judgement }: Comparison): string {

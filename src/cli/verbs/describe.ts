@@ -1,9 +1,9 @@
-import { writeFileSync } from 'node:fs';
 import { medianEdge } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
-import { readingOptions } from '../options.ts';
+import { namedFiles, readingOptions } from '../options.ts';
+import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { measuredNoise } from '../repeat.ts';
 import { say, sayJson } from '../say.ts';
@@ -19,17 +19,17 @@ export const describe: Verb = {
   ],
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('describe takes one scan file.');
+    const json = typeof values.json === 'string' ? values.json : undefined;
+    const outputs = planOutputs({ json, inputs: [...positionals, ...namedFiles(values)] });
     const watch = watchOnTerminal();
     const prepared = await prepareScan(scanInput(positionals[0], values), watch);
     const noise = await measuredNoise(prepared, values.repeat, values);
     watch.done();
-    const described = describePrepared(prepared, noise);
-    const json = JSON.stringify(described, null, 2);
-    if (values.json === '-') sayJson(json);
-    else {
-      if (typeof values.json === 'string') writeFileSync(values.json, `${json}\n`);
-      say(inWords(prepared, noise).trimEnd());
-    }
+    const text = JSON.stringify(describePrepared(prepared, noise), null, 2);
+    if (json !== undefined && json !== '-') outputs.file(json, `${text}\n`);
+    await outputs.write();
+    if (json === '-') sayJson(text);
+    else say(inWords(prepared, noise).trimEnd());
   },
 };
 

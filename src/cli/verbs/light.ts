@@ -11,8 +11,9 @@ import {
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { lookFrom, lookOption } from '../looks.ts';
-import { numberFrom, numbersFrom, readingOptions } from '../options.ts';
-import { numbered, writePicture } from '../pictures.ts';
+import { namedFiles, numberFrom, numbersFrom, readingOptions } from '../options.ts';
+import { planOutputs } from '../output/outputs.ts';
+import { numbered, pngOf } from '../pictures.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
@@ -26,7 +27,7 @@ const notForLight = ['repeat', 'material', 'scale-uncertainty'];
 
 export const light: Verb = {
   name: 'light',
-  usage: 'SCAN --from AZIMUTH,HEIGHT --out PNG',
+  usage: 'SCAN [--from AZIMUTH,HEIGHT] --out PNG',
   does: 'The face under light, without a GPU. Azimuth clockwise from the top of the picture, height above the face plane.',
   options: [
     { name: 'from', type: 'string', value: 'AZIMUTH,HEIGHT', help: 'the lamp, degrees (315,25 where not stated)' },
@@ -60,21 +61,27 @@ export const light: Verb = {
     const lamps = lampsFrom(values);
     const options = lightOptions(values);
     const watch = watchOnTerminal();
+    const paths = lamps.length === 1 ? [out] : lamps.map((_, k) => numbered(out, k + 1));
+    const outputs = planOutputs({ files: paths, inputs: [...positionals, ...namedFiles(values)] });
     const { face } = await prepareScan(scanInput(positionals[0], values), watch);
     watch.done();
     const written = (caption: string, files: string): void => say(`${positionals[0]}: ${caption}${files}`);
     if (look) {
       const picture = applyLook(face.detail, look, { view, sense: face.sense });
-      writePicture(out, picture);
+      outputs.file(out, pngOf(picture));
+      await outputs.write();
       written(picture.caption, '');
       return;
     }
     const prepared = prepareLight(face.detail, { ...options, view, sense: face.sense });
-    lamps.forEach((lamp, k) => {
+    const captions = lamps.map((lamp, k) => {
       const picture = lightPrepared(prepared, [lamp]);
-      const path = lamps.length === 1 ? out : numbered(out, k + 1);
-      writePicture(path, picture);
-      written(picture.caption, lamps.length === 1 ? '' : ` ${path}`);
+      outputs.file(paths[k], pngOf(picture));
+      return picture.caption;
+    });
+    await outputs.write();
+    captions.forEach((caption, k) => {
+      written(caption, lamps.length === 1 ? '' : ` ${paths[k]}`);
     });
   },
 };

@@ -13,8 +13,9 @@ import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { lookFrom, lookOption } from '../looks.ts';
-import { numberFrom, numbersFrom, readingOptions } from '../options.ts';
-import { underOneAnother, writePicture } from '../pictures.ts';
+import { namedFiles, numberFrom, numbersFrom, readingOptions } from '../options.ts';
+import { planOutputs } from '../output/outputs.ts';
+import { pngOf, underOneAnother } from '../pictures.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
 import { compositeOf, contributorMap, lineOf, type Stack, stacked } from '../stacked.ts';
@@ -65,6 +66,7 @@ export const strip: Verb = {
     if (composite && positionals.length < 2) throw new UsageError('--composite takes at least two scans.');
     const draw = drawingOf(values);
     const unrolling = unrollingOf(values);
+    const outputs = planOutputs({ files: [out, composite], inputs: [...positionals, ...namedFiles(values)] });
     const watch = watchOnTerminal();
     const [first, ...others] = await prepareAll(positionals, values);
     watch.done();
@@ -78,9 +80,12 @@ export const strip: Verb = {
     const pitchMm = Math.min(first.face.relief.pitch, letterMm / 48);
     const stack = stacked(first, others, band, { facing, startDeg, overlapMm, pitchMm });
     const pictures = stack.strips.map(({ strip }) => draw(strip.grid, band));
-    if (out) writePicture(out, underOneAnother(pictures));
+    if (out) outputs.file(out, pngOf(underOneAnother(pictures)));
+    const put = composite ? drawComposite(stack, band, draw) : undefined;
+    if (composite && put?.png) outputs.file(composite, put.png);
+    await outputs.write();
     sayStack(stack, pictures[0].caption);
-    if (composite) writeComposite(composite, stack, band, draw);
+    if (put) say(put.words);
   },
 };
 
@@ -141,14 +146,12 @@ function sayStack({ strips, standings, left }: Stack, caption: string): void {
   for (const name of left) say(`  ${name} could not be laid on it; give it a strip of its own.`);
 }
 
-function writeComposite(path: string, stack: Stack, band: Band, draw: Draw): void {
+/** The composite over the map of who gave what, and what is said of it; no picture where it was refused. */
+function drawComposite(stack: Stack, band: Band, draw: Draw): { readonly png?: Uint8Array; readonly words: string } {
   const composite = compositeOf(stack, band);
-  if (composite.refused) {
-    say(`No composite: ${composite.reason}`);
-    return;
-  }
+  if (composite.refused) return { words: `No composite: ${composite.reason}` };
   const picture = draw(composite.strip.grid, band);
   const map = contributorMap(composite);
-  writePicture(path, underOneAnother([{ ...picture, caption: `${composite.caption} ${picture.caption}` }, map]));
-  say(`${composite.caption} ${map.caption}`);
+  const png = pngOf(underOneAnother([{ ...picture, caption: `${composite.caption} ${picture.caption}` }, map]));
+  return { png, words: `${composite.caption} ${map.caption}` };
 }

@@ -1,5 +1,5 @@
 export { cellsCsv, marksCsv, type NumberRow, numberRows, numbersCsv } from './csv.ts';
-export { type Drawing, toPng, toSvg } from './drawing/index.ts';
+export { type Drawing, type Rasterise, toPng, toSvg } from './drawing/index.ts';
 export { type Figure, type FigureId, figureIds, makeFigures } from './figures/index.ts';
 export { sectionLine } from './figures/sectionLine.ts';
 export { type Paradata, type StepName, stepNames } from './input.ts';

@@ -7,6 +7,8 @@ export type { Comparison, PreparedScan } from '../pipeline.ts';
 export interface Paradata {
   /** Version of this program. */
   readonly version: string;
+  /** The source's commit that it was built from, as far as that is known. */
+  readonly build?: string;
   /** Everything that was set, stated or left at its default. */
   readonly parameters: Readonly<Record<string, unknown>>;
   /** ISO 8601, with an offset or Z. */

@@ -1,7 +1,7 @@
 import { type Line, type Section, section } from '../compare/index.ts';
 import { chosenModel } from '../fit/index.ts';
 import { cellsCsv, landmarksCsv, marksCsv, numbersCsv } from './csv.ts';
-import { toPng, toSvg } from './drawing/index.ts';
+import { type Rasterise, toPng, toSvg } from './drawing/index.ts';
 import { type Figure, figureIds, makeFigures } from './figures/index.ts';
 import { sectionLine } from './figures/sectionLine.ts';
 import type { Comparison, Paradata, PreparedScan } from './input.ts';
@@ -24,6 +24,8 @@ export interface ReportOptions extends PageOptions {
   readonly across?: number;
   /** Pixels across a full-width PNG. */
   readonly pngWidth?: number;
+  /** Paints the figures as PNG; without it they are SVG only. */
+  readonly rasterise?: Rasterise;
 }
 
 export const reportDefaults = { across: 400, pngWidth: 800 };
@@ -62,7 +64,7 @@ export function makeReport(comparison: Comparison, paradata: Paradata, options: 
   if (record.judge.cells.compared > 0) files.set('cells.csv', cellsCsv(record));
   if (comparison.judgement.constellation) files.set('landmarks.csv', landmarksCsv(record));
   if (record.damage.length > 0) files.set('marks.csv', marksCsv(record));
-  if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth);
+  if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth, options.rasterise);
   return { record, html, files };
 }
 
@@ -77,12 +79,18 @@ function sectionOf({ reference, subject, fit, difference, judgement }: Compariso
   return section(side(reference), side(subject), model, fit.turnedOver, line);
 }
 
-function addFigures(files: Map<string, Uint8Array | string>, figures: readonly Figure[], pngWidth: number): void {
+function addFigures(
+  files: Map<string, Uint8Array | string>,
+  figures: readonly Figure[],
+  pngWidth: number,
+  rasterise?: Rasterise,
+): void {
   if (figures.length === 0) return;
   const captions: string[] = [];
   for (const { id, drawing, heading, caption } of figures) {
     files.set(`${id}.svg`, toSvg(drawing, { paper: true }));
-    files.set(`${id}.png`, toPng(drawing, Math.round((pngWidth * drawing.width) / 720), caption));
+    const across = Math.round((pngWidth * drawing.width) / 720);
+    if (rasterise) files.set(`${id}.png`, toPng(drawing, rasterise, across, caption));
     captions.push(`${id}\n${heading}. ${caption}\n`);
   }
   files.set('captions.txt', captions.join('\n'));

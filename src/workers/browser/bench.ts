@@ -14,6 +14,7 @@ import {
   rewordedLimits,
 } from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
+import { build } from '../build.ts';
 import { arraysIn } from './arraysIn.ts';
 import { comparisonView } from './comparisonView.ts';
 import { buffersOf, faceView } from './faceView.ts';
@@ -162,6 +163,7 @@ async function report({ key, conclusion, section: drawn, version, simulated }: R
   const { comparison, first, second, startedAt, seconds } = comparedBefore(key);
   const paradata = {
     version,
+    build,
     parameters: { reference: first.stated, subject: second.stated },
     startedAt,
     seconds: {

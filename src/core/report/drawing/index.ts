@@ -1,3 +1,3 @@
 export * from './drawing.ts';
-export { toPng } from './png.ts';
+export { type Pixels, type Rasterise, toPng } from './png.ts';
 export { serifs, toSvg } from './svg.ts';

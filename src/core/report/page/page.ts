@@ -58,7 +58,7 @@ ${body.filter((part) => part !== '').join('\n')}
 
 function footer({ paradata }: ComparisonRecord, simulated: boolean): string {
   const kind = simulated ? 'Simulated scans. ' : '';
-  return `<footer>${kind}Made by Ectype ${safe(paradata.version)} on ${safe(paradata.startedAt.slice(0, 10))}. Lengths in millimetres, angles in degrees.</footer>`;
+  return `<footer>${kind}Made by Ectype ${safe(paradata.version)}${paradata.build ? ` (build ${safe(paradata.build)})` : ''} on ${safe(paradata.startedAt.slice(0, 10))}. Lengths in millimetres, angles in degrees.</footer>`;
 }
 
 /** JSON that cannot end the element it stands in. */

@@ -229,8 +229,9 @@ const landmarksRecord = ({ landmarks, found, unseen, oneScaleMm, smoothMm, outsi
   unseen: unseen.map(({ x, y }) => ({ x: placed(x), y: placed(y) })),
 });
 
-const paradataRecord = ({ version, parameters, startedAt, seconds, commandLine }: Paradata) => ({
+const paradataRecord = ({ version, build, parameters, startedAt, seconds, commandLine }: Paradata) => ({
   version,
+  ...(build === undefined ? {} : { build }),
   parameters: { ...parameters },
   startedAt,
   seconds: {

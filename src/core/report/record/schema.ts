@@ -165,6 +165,8 @@ const seconds = z.number().min(0).nullable();
 
 const paradata = z.looseObject({
   version: text,
+  /** The source's commit; "unknown" where it was not built from a clone. */
+  build: text.optional(),
   parameters: z.record(z.string(), z.unknown()),
   /** ISO 8601. */
   startedAt: z.iso.datetime({ offset: true }),

@@ -1,9 +1,11 @@
-import { cpSync, existsSync, writeFileSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { cpSync, existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin } from 'vite';
+import { defined, root } from './identity.mjs';
+import { notices } from './notices.mjs';
 
-const outDir = 'dist/app';
+const outDir = join(root, 'dist/app');
 
 /** Nothing but the app's own files, and no code made from text. WebAssembly is the mesh simplifier. */
 const policy = [
@@ -47,11 +49,35 @@ const withSamples = (): Plugin => ({
   name: 'samples',
   apply: 'build',
   closeBundle() {
-    if (!existsSync('sample-scans')) return;
-    cpSync('sample-scans', `${outDir}/samples`, {
+    const samples = join(root, 'sample-scans');
+    if (!existsSync(samples)) return;
+    cpSync(samples, join(outDir, 'samples'), {
       recursive: true,
       filter: (path) => !path.includes('generator'),
     });
+  },
+});
+
+/** Everything that came into a bundle, the workers' and fonts too. */
+const bundled = new Set<string>();
+
+const collecting = (): Plugin => ({
+  name: 'collecting',
+  apply: 'build',
+  generateBundle(_options, bundle) {
+    for (const file of Object.values(bundle))
+      for (const name of file.type === 'chunk' ? file.moduleIds : file.originalFileNames)
+        bundled.add(resolve(root, 'src/app', name));
+  },
+});
+
+/** The licences of what was bundled, beside it. */
+const withNotices = (): Plugin => ({
+  name: 'notices',
+  apply: 'build',
+  closeBundle() {
+    mkdirSync(outDir, { recursive: true });
+    writeFileSync(join(outDir, 'THIRD-PARTY.txt'), notices(bundled));
   },
 });
 
@@ -74,7 +100,7 @@ const asOnePage = (): Plugin => ({
         .replace(/<script type="module"[^>]*><\/script>/, '')
         .replace(/<link rel="stylesheet"[^>]*>/, () => `<style>${css}</style>`)
         .replace('</body>', () => `<!--saved--><script type="module">${code}</script></body>`);
-      writeFileSync(`${outDir}/offline.html`, page);
+      writeFileSync(join(outDir, 'offline.html'), page);
     },
   },
 });
@@ -83,13 +109,16 @@ const asOnePage = (): Plugin => ({
 const withoutBench = (): Plugin => ({
   name: 'without-bench',
   enforce: 'pre',
-  resolveId: (id) => (id.endsWith('/openBench.ts') ? resolve('src/workers/browser/noBench.ts') : null),
+  resolveId: (id) => (id.endsWith('/openBench.ts') ? join(root, 'src/workers/browser/noBench.ts') : null),
 });
 
 export default defineConfig(({ mode }) =>
   mode === 'offline'
     ? {
+        root: join(root, 'src/app'),
         base: './',
+        publicDir: false,
+        define: defined(),
         plugins: [react(), withPolicy(offlinePolicy), asOnePage(), withoutBench()],
         build: {
           outDir,
@@ -101,9 +130,12 @@ export default defineConfig(({ mode }) =>
         },
       }
     : {
+        root: join(root, 'src/app'),
         base: './',
-        plugins: [react(), withPolicy(policy), withSamples()],
-        worker: { format: 'es' },
+        publicDir: false,
+        define: defined(),
+        plugins: [react(), withPolicy(policy), withSamples(), collecting(), withNotices()],
+        worker: { format: 'es', plugins: () => [collecting()] },
         build: {
           outDir,
           emptyOutDir: true,

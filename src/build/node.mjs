@@ -1,0 +1,82 @@
+// Bundles what runs on Node: "cli" is the command line, a chunk for each verb, "core" the core as a library, "bench" the bench.
+import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { build } from 'esbuild';
+import { defined, root } from './identity.mjs';
+import { notices } from './notices.mjs';
+
+/** Typefaces that the command line reads when it runs: of reports, and of the hands that letter the sample scans. */
+const fonts = [
+  ...['latin-wght-normal', 'latin-wght-italic', 'latin-ext-wght-normal', 'latin-ext-wght-italic'].map(
+    (name) => `@fontsource-variable/alegreya/files/alegreya-${name}.woff2`,
+  ),
+  ...['almendra-sc', 'cinzel', 'forum', 'medievalsharp', 'metamorphous', 'uncial-antiqua'].map(
+    (name) => `@fontsource/${name}/files/${name}-latin-400-normal.woff`,
+  ),
+].map((path) => join(root, 'node_modules', path));
+
+const shared = {
+  absWorkingDir: root,
+  bundle: true,
+  format: 'esm',
+  target: 'node20',
+  minifySyntax: true,
+  sourcemap: true,
+  metafile: true,
+  logLevel: 'warning',
+  define: defined(),
+};
+
+const onNode = {
+  ...shared,
+  splitting: true,
+  // Some packages are CommonJS and ask for node: modules themselves.
+  banner: {
+    js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
+  },
+  platform: 'node',
+};
+
+/** Bundles into a folder that is emptied first: chunks carry hashes in their names and would stay for ever. */
+async function into(outdir, options) {
+  rmSync(join(root, outdir), { recursive: true, force: true });
+  const { metafile } = await build({ ...options, outdir });
+  return Object.keys(metafile.inputs).map((path) => join(root, path));
+}
+
+const notice = (outdir, files) => writeFileSync(join(root, outdir, 'THIRD-PARTY.txt'), notices(files));
+
+/** What is built, by the name that stands on the command line. */
+const parts = {
+  async cli() {
+    const files = await into('dist/cli', {
+      ...onNode,
+      entryPoints: { main: 'src/cli/main.ts', readingThread: 'src/workers/node/readingThread.ts' },
+    });
+    mkdirSync(join(root, 'dist/cli/fonts'));
+    for (const font of fonts) cpSync(font, join(root, 'dist/cli/fonts', basename(font)));
+    cpSync(join(root, 'node_modules/@resvg/resvg-wasm/index_bg.wasm'), join(root, 'dist/cli/resvg.wasm'));
+    notice('dist/cli', [...files, ...fonts]);
+  },
+  async core() {
+    const files = await into('dist/core', {
+      ...shared,
+      platform: 'neutral',
+      mainFields: ['module', 'main'],
+      // Its types stand in those of the records, so it comes along as a package.
+      external: ['zod'],
+      entryPoints: { index: 'src/core/index.ts' },
+    });
+    notice('dist/core', files);
+  },
+  async bench() {
+    await into('dist/bench', {
+      ...onNode,
+      entryPoints: { main: 'tests/bench/main.ts' },
+      // The bench of the browser brings its own; it is not bundled.
+      external: ['playwright-core', '@sparticuz/chromium', 'vite'],
+    });
+  },
+};
+
+for (const part of process.argv.slice(2)) await parts[part]();

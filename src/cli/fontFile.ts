@@ -1,0 +1,9 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { basename } from 'node:path';
+
+/** A font by its path in an installed package; the built command line carries it in fonts/ beside itself. */
+export function fontFile(path: string): Uint8Array {
+  const beside = new URL(`./fonts/${basename(path)}`, import.meta.url);
+  return readFileSync(existsSync(beside) ? beside : createRequire(import.meta.url).resolve(path));
+}
