@@ -1,6 +1,6 @@
 import type { Chance } from './chance.ts';
 import type { Drawing } from './drawing.ts';
-import { type Lattice, randomSurface, smooth } from './lattice.ts';
+import { type Lattice, randomSurface, smooth, spread } from './lattice.ts';
 import type { Made } from './made.ts';
 import { distanceOutside } from './outline.ts';
 import { byHand, type Stroke, sweep } from './strokes.ts';
@@ -10,9 +10,13 @@ import { conditionCode } from './types.ts';
  * Cuts a matrix: tools swept along the strokes of the drawing, fine strokes into the floor of the broad ones, on a field
  * that is polished but not flat; beyond the outline a bevel falls away. `chance` is the hand's: two cuttings of one drawing differ.
  */
-export function cutMatrix(drawing: Drawing, lattice: Lattice, chance: Chance): Made {
+export function cutMatrix(
+  drawing: Drawing,
+  lattice: Lattice,
+  chance: Chance,
+  outside = distanceOutside(drawing.outline, lattice),
+): Made {
   const { outline } = drawing;
-  const outside = distanceOutside(outline, lattice);
   const z = new Float32Array(outside.length);
   engrave(lattice, z, [...drawing.rest, ...drawing.legend], chance);
   polishField(lattice, z, outline.halfHeight, chance.branch('field'));
@@ -58,10 +62,8 @@ function polishField(lattice: Lattice, z: Float32Array, halfHeight: number, chan
   const extent = halfHeight * 1.6 + 8;
   const uneven = randomSurface(chance, chance.range(2, 6), extent);
   const amplitude = chance.range(0.003, 0.012);
-  const { width, height, pitch, left, bottom } = lattice;
-  for (let row = 0, i = 0; row < height; row++)
-    for (let column = 0; column < width; column++, i++)
-      z[i] += amplitude * uneven(left + column * pitch, bottom + row * pitch);
+  const field = spread(lattice, 0.4, uneven);
+  for (let i = 0; i < z.length; i++) z[i] += amplitude * field[i];
   const scratches = new Float32Array(z.length);
   const direction = chance.range(0, Math.PI);
   for (let k = chance.whole(30); k > 0; k--) {

@@ -41,6 +41,13 @@ export function valueAt(
   return (1 - v) * ((1 - u) * z[i] + u * z[i + 1]) + v * ((1 - u) * z[i + width] + u * z[i + width + 1]);
 }
 
+/** The lower left of the four cells between which (x, y) lies; the others are 1, width and width + 1 further. */
+export function stencilAt({ width, height, pitch, left, bottom }: Lattice, x: number, y: number): number {
+  const column = Math.floor(Math.min(width - 1.001, Math.max(0, (x - left) / pitch)));
+  const row = Math.floor(Math.min(height - 1.001, Math.max(0, (y - bottom) / pitch)));
+  return row * width + column;
+}
+
 /** Calls `visit(cell, x, y)` for the cells within `reach` mm of (x, y), a square. */
 export function nearCells(
   { width, height, pitch, left, bottom }: Lattice,
@@ -58,37 +65,56 @@ export function nearCells(
       visit(row * width + column, left + column * pitch, bottom + row * pitch);
 }
 
-/**
- * Smoothing towards a Gaussian of standard deviation `sigma` mm: three passes of a weighted running mean in each
- * direction, whose fractional half width gives 3 · variance = sigma². Edges repeat.
- */
+/** Gaussian smoothing, standard deviation `sigma` mm, taps out to three of them; edges repeat. */
 export function smooth({ width, height, pitch }: Lattice, z: Float32Array, sigma: number): Float32Array {
-  const variance = (sigma / pitch) ** 2 / 3;
-  if (variance < 0.01) return z.slice();
-  // Window of 2k + 1 cells of weight 1 and two end cells of weight f: variance (2 Σ i² + 2 f (k + 1)²) / (2k + 1 + 2f).
-  const k = Math.max(0, Math.floor((Math.sqrt(1 + 12 * variance) - 1) / 2));
-  const whole = (k * (k + 1) * (2 * k + 1)) / 3;
-  const f = (variance * (2 * k + 1) - whole) / (2 * (k + 1) ** 2 - 2 * variance);
-  const out = z.slice();
-  const line = new Float64Array(Math.max(width, height));
-  for (let pass = 0; pass < 3; pass++) {
-    for (let row = 0; row < height; row++) runLine(out, row * width, 1, width, k, f, line);
-    for (let column = 0; column < width; column++) runLine(out, column, width, height, k, f, line);
+  const reach = Math.ceil((3 * sigma) / pitch);
+  const taps = Float64Array.from({ length: reach + 1 }, (_, k) => Math.exp(-((k * pitch) ** 2) / (2 * sigma * sigma)));
+  const sum = taps.reduce((total, tap, k) => total + (k ? 2 : 1) * tap, 0);
+  for (let k = 0; k <= reach; k++) taps[k] /= sum;
+  const across = new Float32Array(z.length);
+  const line = new Float32Array(width + 2 * reach);
+  for (let row = 0; row < height; row++) {
+    const start = row * width;
+    for (let i = 0; i < line.length; i++) line[i] = z[start + Math.min(width - 1, Math.max(0, i - reach))];
+    for (let i = 0; i < width; i++) {
+      let value = taps[0] * line[i + reach];
+      for (let k = 1; k <= reach; k++) value += taps[k] * (line[i + reach - k] + line[i + reach + k]);
+      across[start + i] = value;
+    }
   }
+  const out = new Float32Array(z.length);
+  for (let row = 0; row < height; row++)
+    for (let k = -reach; k <= reach; k++) {
+      const from = Math.min(height - 1, Math.max(0, row + k)) * width;
+      const tap = taps[Math.abs(k)];
+      for (let i = 0, to = row * width; i < width; i++) out[to + i] += tap * across[from + i];
+    }
   return out;
 }
 
-function runLine(z: Float32Array, start: number, step: number, n: number, k: number, f: number, line: Float64Array) {
-  for (let i = 0, at = start; i < n; i++, at += step) line[i] = z[at];
-  const last = n - 1;
-  const at = (i: number): number => line[i < 0 ? 0 : i > last ? last : i];
-  let sum = 0;
-  for (let i = -k; i <= k; i++) sum += at(i);
-  const weight = 1 / (2 * k + 1 + 2 * f);
-  for (let i = 0, cell = start; i < n; i++, cell += step) {
-    z[cell] = (sum + f * (at(i - k - 1) + at(i + k + 1))) * weight;
-    sum += at(i + k + 1) - at(i - k);
+/** A slowly changing function over every cell: computed about every `coarsePitch` mm, bilinear between. */
+export function spread(lattice: Lattice, coarsePitch: number, f: (x: number, y: number) => number): Float32Array {
+  const { width, height, pitch, left, bottom } = lattice;
+  const factor = Math.max(1, Math.round(coarsePitch / pitch));
+  const columns = Math.ceil(width / factor) + 1;
+  const rows = Math.ceil(height / factor) + 1;
+  const values = new Float32Array(columns * rows);
+  for (let row = 0, i = 0; row < rows; row++)
+    for (let column = 0; column < columns; column++, i++)
+      values[i] = f(left + column * factor * pitch, bottom + row * factor * pitch);
+  const out = new Float32Array(width * height);
+  for (let row = 0, i = 0; row < height; row++) {
+    const r0 = Math.floor(row / factor);
+    const v = row / factor - r0;
+    for (let column = 0; column < width; column++, i++) {
+      const c0 = Math.floor(column / factor);
+      const u = column / factor - c0;
+      const k = r0 * columns + c0;
+      const low = (1 - u) * values[k] + u * values[k + 1];
+      out[i] = (1 - v) * low + v * ((1 - u) * values[k + columns] + u * values[k + columns + 1]);
+    }
   }
+  return out;
 }
 
 /** Mean over a cell of the sum of squared cubic B-spline weights, one dimension. */

@@ -1,6 +1,6 @@
-import type { Lattice } from './lattice.ts';
+import { cellAt, type Lattice, stencilAt } from './lattice.ts';
 import type { Outline } from './outline.ts';
-import type { MarkKind } from './types.ts';
+import { conditionCode, type MarkKind } from './types.ts';
 
 /** A mark as it was made, in the design's plane. */
 export interface Mark {
@@ -50,4 +50,25 @@ export function placeOf(made: Made, x: number, y: number, z: number, out: Float6
   out[at] = sx * (x + scratch[0]);
   out[at + 1] = sy * (y + scratch[1]);
   out[at + 2] = sz * (z + scratch[2]);
+}
+
+/**
+ * What became of the surface at (x, y): lost where the height rests on a lost cell at all, sound only where it rests on
+ * sound cells alone, else as at the closest cell.
+ */
+export function conditionAt({ lattice, condition }: Made, x: number, y: number): number {
+  const i = stencilAt(lattice, x, y);
+  const j = i + lattice.width;
+  const four = [condition[i], condition[i + 1], condition[j], condition[j + 1]];
+  const { lost, sound } = conditionCode;
+  if (four.includes(lost)) return lost;
+  const here = condition[cellAt(lattice, x, y)];
+  return here === sound ? (four.find((code) => code !== sound) ?? sound) : here;
+}
+
+/** Whether the piece carries the whole height at (x, y). */
+export function onPiece({ lattice, piece }: Made, x: number, y: number): boolean {
+  const i = stencilAt(lattice, x, y);
+  const j = i + lattice.width;
+  return (piece[i] & piece[i + 1] & piece[j] & piece[j + 1]) === 1;
 }

@@ -2,7 +2,7 @@ import { apply, type Similarity, toMatrix4 } from '../../src/core/geometry/index
 import { bestSimilarity } from './bestSimilarity.ts';
 import { chanceOf } from './chance.ts';
 import { cellAt, latticeOver, valueAt } from './lattice.ts';
-import { type Made, type Mark, placeOf } from './made.ts';
+import { conditionAt, type Made, type Mark, placeOf } from './made.ts';
 import { coveredCells, type Scanned, type Scanning, scanOf } from './scanning.ts';
 import { type Story, tell } from './story.ts';
 import {
@@ -64,8 +64,8 @@ function truthOf(
     relation: recipe.relation,
     question: recipe.question,
     subjectToReference: fit && toMatrix4(fit.similarity),
-    scale: fit && fit.similarity.scale,
-    residualRmsMm: fit && fit.rms,
+    scale: fit?.similarity.scale ?? null,
+    residualRmsMm: fit?.rms ?? null,
     kinds: { reference: story.reference.kind, subject: story.subject.kind },
     imageLeft: imageLeft(story, reference, subject, fit !== null),
     lostShare: lostShare(story.subject.made),
@@ -100,7 +100,7 @@ function trueFit(story: Story, reference: Scanned, subject: Scanned): { similari
   for (let i = 0; i < conditionPerVertex.length; i++) {
     if (conditionPerVertex[i] !== conditionCode.sound) continue;
     const [x, y] = [designPlace[2 * i], designPlace[2 * i + 1]];
-    if (made.condition[cellAt(made.lattice, x, y)] !== conditionCode.sound) continue;
+    if (conditionAt(made, x, y) !== conditionCode.sound) continue;
     from.push(truePositions[3 * i], truePositions[3 * i + 1], truePositions[3 * i + 2]);
     to.push(...inFile(made, reference.fileFromObject, x, y));
   }

@@ -1,5 +1,4 @@
-import type { Lattice } from './lattice.ts';
-import { valueAt } from './lattice.ts';
+import { type Lattice, spread } from './lattice.ts';
 import type { Shape } from './types.ts';
 
 /** Half sizes of a seal face, mm. */
@@ -120,28 +119,10 @@ export function courseOf(curve: Float64Array): Course {
   };
 }
 
-/** Signed distance from the outline, mm, positive outside, for every cell: exact on a coarse lattice, bilinear between. */
+/** Signed distance from the outline, mm, positive outside, for every cell: exact every half millimetre. */
 export function distanceOutside(outline: Outline, lattice: Lattice): Float32Array {
   const curve = insetCurve(outline, 0);
-  const factor = Math.max(1, Math.round(0.5 / lattice.pitch));
-  const coarse: Lattice = {
-    ...lattice,
-    pitch: lattice.pitch * factor,
-    width: Math.ceil(lattice.width / factor) + 1,
-    height: Math.ceil(lattice.height / factor) + 1,
-  };
-  const distances = new Float32Array(coarse.width * coarse.height);
-  for (let row = 0; row < coarse.height; row++)
-    for (let column = 0; column < coarse.width; column++) {
-      const x = coarse.left + column * coarse.pitch;
-      const y = coarse.bottom + row * coarse.pitch;
-      distances[row * coarse.width + column] = distanceTo(curve, x, y);
-    }
-  const out = new Float32Array(lattice.width * lattice.height);
-  for (let row = 0, i = 0; row < lattice.height; row++)
-    for (let column = 0; column < lattice.width; column++, i++)
-      out[i] = valueAt(coarse, distances, lattice.left + column * lattice.pitch, lattice.bottom + row * lattice.pitch);
-  return out;
+  return spread(lattice, 0.5, (x, y) => distanceTo(curve, x, y));
 }
 
 function distanceTo(curve: Float64Array, x: number, y: number): number {

@@ -2,8 +2,8 @@ import { apply, type Similarity } from '../../src/core/geometry/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { fromQuaternion } from './bestSimilarity.ts';
 import type { Chance } from './chance.ts';
-import { cellAt, type Lattice, randomSurface, valueAt } from './lattice.ts';
-import { type Made, placeOf } from './made.ts';
+import { type Lattice, randomSurface, valueAt } from './lattice.ts';
+import { conditionAt, type Made, placeOf } from './made.ts';
 import { openEdges, type Scatter, scatter } from './triangulate.ts';
 import { conditionCode, type MadeScan, type Support, type Unit } from './types.ts';
 
@@ -75,7 +75,7 @@ function stand(made: Made, { points, triangles }: Scatter, support: Support, spa
     const x = points[2 * i];
     const y = points[2 * i + 1];
     front[i] = valueAt(made.lattice, made.z, x, y);
-    condition[i] = made.condition[cellAt(made.lattice, x, y)];
+    condition[i] = conditionAt(made, x, y);
     put(i, x, y, front[i]);
   }
   if (support !== 'closed') return { places, design, condition, triangles };
@@ -179,11 +179,18 @@ const flipped = (triangles: Uint32Array): Uint32Array => {
 };
 
 function withoutHoles(triangles: Uint32Array, holes: Uint8Array, front: number): Uint32Array {
-  const hole = (v: number): boolean => v < front && holes[v] === 1;
-  return triangles.filter((_, i) => {
-    const t = i - (i % 3);
-    return !(hole(triangles[t]) || hole(triangles[t + 1]) || hole(triangles[t + 2]));
-  });
+  const out = new Uint32Array(triangles.length);
+  let n = 0;
+  for (let i = 0; i < triangles.length; i += 3) {
+    const a = triangles[i];
+    const b = triangles[i + 1];
+    const c = triangles[i + 2];
+    if ((a < front && holes[a]) || (b < front && holes[b]) || (c < front && holes[c])) continue;
+    out[n++] = a;
+    out[n++] = b;
+    out[n++] = c;
+  }
+  return out.slice(0, n);
 }
 
 /** White noise along the view, a third as much across it, correlated noise, spikes, and a few vertices far off. */

@@ -95,7 +95,7 @@ function secondMatrix(recipe: PairRecipe, first: Cut, displacementUm: number, ch
       const scale = own.range(0.985, 1.01);
       return {
         drawing: copy,
-        made: { ...cutMatrix(copy, made.lattice, own.branch('cutting')), scale: [scale, scale, scale] },
+        made: { ...cutMatrix(copy, made.lattice, own.branch('cutting'), made.outside), scale: [scale, scale, scale] },
       };
     }
     case 'sameMotif':
@@ -119,7 +119,7 @@ function motifCutAnew({ drawing, made }: Cut, chance: Chance): Cut {
   const rest = motifAnew(drawing.rest, drawing, freedom, chance.branch('motif'));
   const written = drawLegend(drawing.rings, drawing.outline, letterHand(chance), chance.branch('legend'));
   const anew = { ...drawing, rest, ...written };
-  return { drawing: anew, made: cutMatrix(anew, made.lattice, chance.branch('cutting')) };
+  return { drawing: anew, made: cutMatrix(anew, made.lattice, chance.branch('cutting'), made.outside) };
 }
 
 /** The old motif to the last burr, the legend's band scraped down and written anew. */
@@ -129,7 +129,7 @@ function legendRecut({ drawing, made }: Cut, pair: Chance, chance: Chance): Cut 
     ...drawLegend(drawing.rings, drawing.outline, letterHand(chance), chance.branch('legend')),
   };
   // The motif is cut first and from the same chance: it comes out the same.
-  const cut = cutMatrix(anew, made.lattice, pair.branch('first matrix').branch('cutting'));
+  const cut = cutMatrix(anew, made.lattice, pair.branch('first matrix').branch('cutting'), made.outside);
   const z = cut.z.slice();
   const condition = cut.condition.slice();
   const scraped = chance.range(0.02, 0.1);
@@ -138,9 +138,8 @@ function legendRecut({ drawing, made }: Cut, pair: Chance, chance: Chance): Cut 
   for (let i = 0; i < z.length; i++) {
     const inset = -cut.outside[i];
     const band = ramp(inset, edge * 0.7, edge) * (1 - ramp(inset, inner, inner + 0.2 * edge));
-    if (band === 0) continue;
     z[i] += scraped * band;
-    condition[i] = conditionCode.recut;
+    if (Math.abs(z[i] - made.z[i]) > 0.0005 && inset > 0) condition[i] = conditionCode.recut;
   }
   return { drawing: anew, made: { ...cut, z, condition } };
 }

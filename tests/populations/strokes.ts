@@ -93,7 +93,7 @@ function segment(
     for (let column = from; column <= to; column++) {
       const px = left + column * pitch - ax;
       let t = (px * dx + py * dy) / square;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = t < 0 ? 0 : Math.min(t, 1);
       const ex = px - t * dx;
       const ey = py - t * dy;
       const h = ah + t * (bh - ah);

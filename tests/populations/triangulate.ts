@@ -1,7 +1,6 @@
 import Delaunator from 'delaunator';
 import type { Chance } from './chance.ts';
-import { cellAt } from './lattice.ts';
-import type { Made } from './made.ts';
+import { type Made, onPiece } from './made.ts';
 import type { Support } from './types.ts';
 
 /** Scattered points of the design's plane, x, y pairs, and the Delaunay triangles between them that lie on the object. */
@@ -10,10 +9,10 @@ export interface Scatter {
   readonly triangles: Uint32Array;
 }
 
-/** Whether the scan shows the object at this cell. */
-export function shownBy(made: Made, support: Support): (cell: number) => boolean {
+/** Whether the scan shows the object at (x, y). */
+function shownBy(made: Made, support: Support): (x: number, y: number) => boolean {
   if (support === 'table' && !made.negative) return () => true;
-  return (cell) => made.piece[cell] === 1;
+  return (x, y) => onPiece(made, x, y);
 }
 
 /** Points scattered about `spacing` mm apart, off their rows by up to a third, with thinned and doubled places. */
@@ -28,7 +27,7 @@ export function scatter(made: Made, support: Support, spacing: number, chance: C
   const rowStep = spacing * 0.93;
   const found: number[] = [];
   const put = (x: number, y: number): void => {
-    if (Math.abs(x) < right && Math.abs(y) < top && shown(cellAt(lattice, x, y))) found.push(x, y);
+    if (Math.abs(x) < right && Math.abs(y) < top && shown(x, y)) found.push(x, y);
   };
   for (let row = 0, b = -reach; b < reach; b += rowStep, row++)
     for (let a = -reach + (row % 2) * (spacing / 2); a < reach; a += spacing) {
@@ -40,15 +39,14 @@ export function scatter(made: Made, support: Support, spacing: number, chance: C
       if (chosen > 0.98) put(c * u - s * v + 0.4 * spacing, s * u + c * v + 0.3 * spacing);
     }
   const points = Float64Array.from(found);
-  return { points, triangles: keptTriangles(made, new Delaunator(points), points, spacing, shown) };
+  return { points, triangles: keptTriangles(new Delaunator(points), points, spacing, shown) };
 }
 
 function keptTriangles(
-  { lattice }: Made,
   { triangles: all }: { triangles: Uint32Array },
   p: Float64Array,
   spacing: number,
-  shown: (cell: number) => boolean,
+  shown: (x: number, y: number) => boolean,
 ): Uint32Array {
   const longest = (3.2 * spacing) ** 2;
   const kept = new Uint32Array(all.length);
@@ -61,7 +59,7 @@ function keptTriangles(
     const bd = (p[b] - p[d]) ** 2 + (p[b + 1] - p[d + 1]) ** 2;
     const da = (p[d] - p[a]) ** 2 + (p[d + 1] - p[a + 1]) ** 2;
     if (ab > longest || bd > longest || da > longest) continue;
-    if (!shown(cellAt(lattice, (p[a] + p[b] + p[d]) / 3, (p[a + 1] + p[b + 1] + p[d + 1]) / 3))) continue;
+    if (!shown((p[a] + p[b] + p[d]) / 3, (p[a + 1] + p[b + 1] + p[d + 1]) / 3)) continue;
     // Anticlockwise seen from the impression's outside.
     const left = (p[b] - p[a]) * (p[d + 1] - p[a + 1]) - (p[b + 1] - p[a + 1]) * (p[d] - p[a]) > 0;
     kept[n++] = all[i];

@@ -1,5 +1,5 @@
 import type { Chance } from './chance.ts';
-import { type Lattice, ramp, randomSurface, smooth } from './lattice.ts';
+import { type Lattice, ramp, randomSurface, smooth, spread } from './lattice.ts';
 import type { Bend, Made } from './made.ts';
 import { type Amount, conditionCode } from './types.ts';
 
@@ -98,28 +98,32 @@ function enter(lattice: Lattice, z: Float32Array, tipMm: number): Float32Array {
   const reach = Math.min(6, Math.max(1, Math.ceil(Math.sqrt(2 * tipMm * 0.25) / lattice.pitch)));
   const rise = Float32Array.from({ length: reach + 1 }, (_, k) => (k * lattice.pitch) ** 2 / (2 * tipMm));
   const { width, height } = lattice;
-  const out = z.slice();
+  let out = z;
   for (const sign of [1, -1]) {
-    for (let row = 0; row < height; row++) extremeLine(out, row * width, 1, width, rise, sign);
-    for (let column = 0; column < width; column++) extremeLine(out, column, width, height, rise, sign);
+    out = extreme(out, 1, width, height, rise, sign);
+    out = extreme(out, width, width, height, rise, sign);
   }
   return out;
 }
 
-let spare = new Float32Array(0);
-
-/** sign 1: the least of z + rise near each place; −1: the greatest of z − rise. */
-function extremeLine(z: Float32Array, start: number, step: number, n: number, rise: Float32Array, sign: number): void {
-  if (spare.length < n) spare = new Float32Array(n);
-  for (let i = 0, at = start; i < n; i++, at += step) spare[i] = sign * z[at];
-  for (let i = 0, cell = start; i < n; i++, cell += step) {
-    let best = spare[i];
-    for (let k = 1; k < rise.length; k++) {
-      if (i >= k && spare[i - k] + rise[k] < best) best = spare[i - k] + rise[k];
-      if (i + k < n && spare[i + k] + rise[k] < best) best = spare[i + k] + rise[k];
+/** sign 1: the least of z + rise among neighbours along one direction (`step` cells apart); −1: the greatest of z − rise. */
+function extreme(z: Float32Array, step: number, width: number, height: number, rise: Float32Array, sign: number) {
+  const out = z.slice();
+  for (let k = 1; k < rise.length; k++) {
+    const away = k * step;
+    const lift = sign * rise[k];
+    for (let row = 0; row < height; row++) {
+      const from = row * width;
+      const to = step === 1 ? from + width - k : Math.min(from + width, z.length - away);
+      for (let i = from; i < to; i++) {
+        const near = z[i] + lift;
+        const far = z[i + away] + lift;
+        if (sign * far < sign * out[i]) out[i] = far;
+        if (sign * near < sign * out[i + away]) out[i + away] = near;
+      }
     }
-    z[cell] = sign * best;
   }
+  return out;
 }
 
 /** Lowers the tops over the regions where the pressure was least, until they are about the wanted share of the image. */
@@ -132,13 +136,9 @@ function underfill({ lattice, outside, outline }: Made, z: Float32Array, share: 
   const cap = (raised[Math.floor(raised.length * 0.35)] ?? 0.2) * chance.range(0.7, 1.1);
   // About 40 % of a face is raised above the cap there.
   const limit = quantileOfNormal(Math.max(0.02, 1 - share / 0.4));
-  const { width, height, pitch, left, bottom } = lattice;
-  for (let row = 0, i = 0; row < height; row++)
-    for (let column = 0; column < width; column++, i++) {
-      if (z[i] <= cap || outside[i] > 0) continue;
-      const weak = ramp(pressure(left + column * pitch, bottom + row * pitch), limit - 0.1, limit + 0.25);
-      z[i] -= weak * 0.85 * (z[i] - cap);
-    }
+  const push = spread(lattice, 0.5, pressure);
+  for (let i = 0; i < z.length; i++)
+    if (z[i] > cap && outside[i] <= 0) z[i] -= ramp(push[i], limit - 0.1, limit + 0.25) * 0.85 * (z[i] - cap);
 }
 
 /** Rough inverse of the normal distribution, good to 0.01 (logistic form). */
@@ -161,6 +161,7 @@ function layCake(
   const rough = randomSurface(chance, 0.8, outline.halfHeight * 1.6 + 8);
   const margin = Math.min(5, 0.07 * size + chance.range(0.5, 1.5));
   const piece = new Uint8Array(z.length);
+  const swells = spread(lattice, 0.5, uneven);
   const { width, height, pitch, left, bottom } = lattice;
   for (let row = 0, i = 0; row < height; row++)
     for (let column = 0; column < width; column++, i++) {
@@ -171,7 +172,7 @@ function layCake(
       }
       const x = left + column * pitch;
       const y = bottom + row * pitch;
-      const swell = uneven(x, y);
+      const swell = swells[i];
       const edge = margin * (1 + 0.25 * swell);
       const s = e / (lipWidth * (1 + 0.2 * swell));
       const up = highest * Math.max(0, 1 + 0.6 * swell) * ramp(s, 0, 1) * (1 - 0.7 * ramp(s, 1, 2.4));

@@ -51,6 +51,7 @@ export const cutThrough: Wound = (object, chance, counter) => {
   const layer = new Float32Array(object.z.length);
   sweep(object.lattice, layer, stroke);
   for (let i = 0; i < layer.length; i++) {
+    if (layer[i] === 0) continue;
     if (layer[i] <= object.z[i]) layer[i] = 0;
     else if (object.outside[i] <= 0) object.z[i] = layer[i];
   }
@@ -271,10 +272,10 @@ export const recutLetter =
         depth: stroke.depth.map((depth) => depth * deeper),
       });
     for (let i = 0; i < layer.length; i++) {
-      layer[i] = Math.max(0, layer[i] - object.z[i]);
+      layer[i] = layer[i] > 0 ? Math.max(0, layer[i] - object.z[i]) : 0;
       object.z[i] += layer[i];
     }
-    markCells(object, layer, 0.01, conditionCode.accident);
+    markCells(object, layer, 0, conditionCode.accident);
     const { x, y } = drawing.letters[group];
     const depthMm = layer.reduce((most, value) => Math.max(most, value), 0);
     const widthMm = drawing.rings[0].letterMm;
