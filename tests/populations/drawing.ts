@@ -1,7 +1,8 @@
 import { skeletonOf } from './alphabet.ts';
 import type { Chance } from './chance.ts';
-import { motifs, penInto } from './motifs.ts';
+import { motifs } from './motifs.ts';
 import { type Course, courseOf, insetCurve, type Outline } from './outline.ts';
+import { penInto } from './pen.ts';
 import type { Section, Stroke } from './strokes.ts';
 import type { BorderKind, TrueLetter } from './types.ts';
 import { inventedLegend } from './words.ts';

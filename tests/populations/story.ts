@@ -1,3 +1,4 @@
+import { breakOff } from './breakOff.ts';
 import type { Chance } from './chance.ts';
 import { copyByHand, motifAnew } from './copying.ts';
 import { cutMatrix } from './cutMatrix.ts';
@@ -8,7 +9,7 @@ import { motifKinds } from './motifs.ts';
 import type { Outline } from './outline.ts';
 import { conditionCode, type ObjectKind, type PairRecipe, type Shape } from './types.ts';
 import { mould, press, pressing, trimToMatrix } from './wax.ts';
-import { breakOff, type Counter, clogging, cutThrough, hurt, hurtMatrix, matrixCrack, recutLetter } from './wounds.ts';
+import { type Counter, clogging, cutThrough, hurt, hurtMatrix, matrixCrack, recutLetter } from './wounds.ts';
 
 export interface Told {
   readonly made: Made;
