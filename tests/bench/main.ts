@@ -11,6 +11,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
+ * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
  * `npm run bench -- figures`: the score's figures from them; `npm run bench -- findings`: what the score says of them.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
@@ -23,6 +24,7 @@ else if (what === 'fuzz-trials')
 else if (what === 'evidence') await evidence(Number(rest[0] ?? 0), Number(rest[1] ?? 1));
 else if (what === 'figures') await figures();
 else if (what === 'findings') await findings();
+else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
 else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
 else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(rest[0] ?? 200));
@@ -49,6 +51,11 @@ async function pairs(same: number, different: number): Promise<void> {
   ].join('\n');
   process.stdout.write(`${text}\n`);
   appendFileSync('tests/bench/results.md', `\n${text}`);
+}
+
+async function pairs2(from: number, count: number, folder: string): Promise<void> {
+  const { writePairs } = await import('./pairs2.ts');
+  writePairs(from, count, folder, (line) => void process.stderr.write(`${line}\n`));
 }
 
 async function surfaces(count: number): Promise<void> {
