@@ -80,17 +80,17 @@ const asOnePage = (): Plugin => ({
 });
 
 /** The offline page has nothing to work out, so it carries no worker. */
-const withoutBench = (): Plugin => ({
-  name: 'without-bench',
+const withoutWorker = (): Plugin => ({
+  name: 'without-worker',
   enforce: 'pre',
-  resolveId: (id) => (id.endsWith('/openBench.ts') ? resolve('src/workers/browser/noBench.ts') : null),
+  resolveId: (id) => (id.endsWith('/openWorker.ts') ? resolve('src/workers/browser/noWorker.ts') : null),
 });
 
 export default defineConfig(({ mode }) =>
   mode === 'offline'
     ? {
         base: './',
-        plugins: [react(), withPolicy(offlinePolicy), asOnePage(), withoutBench()],
+        plugins: [react(), withPolicy(offlinePolicy), asOnePage(), withoutWorker()],
         build: {
           outDir,
           write: false,

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { BinaryPart, readGlb, writeGlb } from '../../src/app/show/saved/glb.ts';
-import { gridOfPicture, halfValue, loadGrid, reducedGrid, storeGrid } from '../../src/app/show/saved/grids.ts';
-import { packComparison } from '../../src/app/show/saved/pack.ts';
-import { fromPlain, toPlain } from '../../src/app/show/saved/plain.ts';
-import { unpackComparison } from '../../src/app/show/saved/unpack.ts';
+import { BinaryPart, readGlb, writeGlb } from '../../src/app/saved/glb.ts';
+import { gridOfPicture, halfValue, loadGrid, reducedGrid, storeGrid } from '../../src/app/saved/grids.ts';
+import { packComparison } from '../../src/app/saved/pack.ts';
+import { fromPlain, toPlain } from '../../src/app/saved/plain.ts';
+import { unpackComparison } from '../../src/app/saved/unpack.ts';
 import { emptyDocument, keyOf } from '../../src/app/state/document.ts';
 import { emptyGrid, seededRandom } from '../../src/core/geometry/index.ts';
 import { halfBits } from '../../src/workers/browser/halfFloat.ts';

@@ -1,9 +1,9 @@
 import { useEffect } from 'react';
 import type { Constellation } from '../../core/judge/index.ts';
 import { number } from '../look/numbers.ts';
-import { plateXFromReference } from '../plate/frames.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { howWords } from '../plate/LandmarkMarks.tsx';
-import { download } from '../show/download.ts';
+import { download } from '../state/download.ts';
 import {
   addLandmark,
   landmarksBySearch,

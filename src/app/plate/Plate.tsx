@@ -3,7 +3,7 @@ import { useTones } from '../look/useTones.ts';
 import { setCapture } from '../show/capture.ts';
 import { useRangeMm } from '../state/select.ts';
 import { notify, useDocument, useStore } from '../state/store.ts';
-import { plateXFromReference } from './frames.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { Ground } from './Ground.tsx';
 import { NoGraphics } from './NoGraphics.tsx';
 import { Overlay } from './Overlay.tsx';

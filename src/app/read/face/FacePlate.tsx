@@ -10,7 +10,7 @@ import type { Picture } from '../../scene/Painter.tsx';
 import { useDocument } from '../../state/store.ts';
 import { faceOfStrip, stripOfFace, useLook, usePlaces, useRing, useScan } from '../state/current.ts';
 import { lampOf } from '../state/looks.ts';
-import type { ReadLamp as Lamp } from '../state/readDocument.ts';
+import type { ReadLamp as Lamp } from '../../state/readDocument.ts';
 import { setRead, useRead } from '../state/readStore.ts';
 import { BandLines } from './BandLines.tsx';
 import { pictureFromFace, pictureX } from './frame.ts';

@@ -4,7 +4,7 @@ import { useDocument } from '../../state/store.ts';
 import { actOnRead } from './acts.ts';
 import { useLook } from './current.ts';
 import { lampOf } from './looks.ts';
-import type { ReadLamp } from './readDocument.ts';
+import type { ReadLamp } from '../../state/readDocument.ts';
 import { readNow, restingFaceCamera, setRead } from './readStore.ts';
 
 const lampKeys: Readonly<Record<string, readonly [number, number]>> = {
