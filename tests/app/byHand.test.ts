@@ -1,6 +1,5 @@
-import type { Keyed } from '../../src/app/jobs/progress.ts';
-import { comparisonKey } from '../../src/core/session.ts';
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { Keyed } from '../../src/app/jobs/progress.ts';
 import {
   addPair,
   afterRestating,
@@ -19,7 +18,8 @@ import { historyOf } from '../../src/app/state/history.ts';
 import { documentNow, setState, undo } from '../../src/app/state/store.ts';
 import { findFace } from '../../src/core/face/index.ts';
 import { apply, compose, invert, type Vec2 } from '../../src/core/geometry/index.ts';
-import { type FaceView } from '../../src/workers/browser/protocol.ts';
+import { comparisonKey } from '../../src/core/session.ts';
+import type { FaceView } from '../../src/workers/browser/protocol.ts';
 import { sheet } from '../face/scanned.ts';
 
 const begun: Document = {

@@ -1,4 +1,3 @@
-import { comparisonKey } from '../../src/core/session.ts';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { afterRestating, withoutByHand } from '../../src/app/state/byHand.ts';
 import { type Document, emptyDocument } from '../../src/app/state/document.ts';
@@ -8,7 +7,8 @@ import { addLandmark, landmarksFile, moveLandmark, removeLandmark, shownOf } fro
 import { documentNow, setState, undo } from '../../src/app/state/store.ts';
 import type { Vec2 } from '../../src/core/geometry/index.ts';
 import type { Constellation, PlacedLandmark } from '../../src/core/judge/index.ts';
-import { type ComparisonView } from '../../src/workers/browser/protocol.ts';
+import { comparisonKey } from '../../src/core/session.ts';
+import type { ComparisonView } from '../../src/workers/browser/protocol.ts';
 
 const begun: Document = {
   ...emptyDocument,

@@ -17,13 +17,18 @@ const deepest = 40;
  * before shapes: however large the value is, it is refused within a fraction of a second. `what` begins the sentence.
  */
 export function admit<T>(schema: z.ZodType<T>, value: unknown, what: string): T {
-  const much = tooMuch(value);
-  if (much) throw new Refusal(`${what} ${much} and was not opened.`);
+  withinBudget(value, what);
   const result = schema.safeParse(value);
   if (result.success) return result.data;
   const { path, message } = result.error.issues[0];
   const place = path.length > 0 ? `${shortText(path.join('.'))}: ` : '';
   throw new Refusal(`${what} is damaged (${place}${shortText(lowerFirst(message))}) and was not opened.`);
+}
+
+/** Refuses what is too much, before anybody looks at what it is. */
+export function withinBudget(value: unknown, what: string): void {
+  const much = tooMuch(value);
+  if (much) throw new Refusal(`${what} ${much} and was not opened.`);
 }
 
 /** Why there is too much of it, or null. Nothing is called by itself again, so that no depth breaks it. */

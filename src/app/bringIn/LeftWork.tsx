@@ -5,7 +5,12 @@ import { turnTo } from '../state/tab.ts';
 export function LeftWork() {
   const left = useStore((state) => state.left);
   if (!left) return null;
-  const when = new Date(left.at).toLocaleString('en-GB', { day: 'numeric', month: 'long', hour: '2-digit', minute: '2-digit' });
+  const when = new Date(left.at).toLocaleString('en-GB', {
+    day: 'numeric',
+    month: 'long',
+    hour: '2-digit',
+    minute: '2-digit',
+  });
   return (
     <p className="soft">
       Work of {when} was left in this browser.{' '}

@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'react';
 import type { Section } from '../../core/compare/index.ts';
-import { plateXFromReference } from '../state/onPlate.ts';
-import type { Line } from '../state/document.ts';
-import { usePair } from '../state/select.ts';
 import { runOnce } from '../jobs/runner.ts';
 import { services } from '../jobs/workers.ts';
+import type { Line } from '../state/document.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
+import { usePair } from '../state/select.ts';
 import { sectionOfViews } from './sectionOfViews.ts';
 
 /** Both profiles along a line on the plate, computed in the worker from the surfaces themselves. */

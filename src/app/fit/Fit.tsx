@@ -1,11 +1,11 @@
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
+import { FromFile } from '../compare/FromFile.tsx';
+import { stopWork } from '../jobs/workers.ts';
 import { number, percent } from '../look/numbers.ts';
 import { comparePair } from '../state/scans.ts';
 import { usePair } from '../state/select.ts';
 import { useStore } from '../state/store.ts';
-import { stopWork } from '../jobs/workers.ts';
 import { tryAgain } from '../state/work.ts';
-import { FromFile } from '../compare/FromFile.tsx';
 import { ByHand, StartWords } from './ByHand.tsx';
 import { Models } from './Models.tsx';
 import { Rivals } from './Rivals.tsx';

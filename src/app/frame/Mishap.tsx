@@ -29,8 +29,8 @@ export class Mishap extends Component<MishapProps, { readonly words: string | nu
       <main className="mishap" role="alert">
         <h1>The page could not be drawn</h1>
         <p>
-          Your work is kept in this browser. If the page fails again when it is opened again, start empty: the old session
-          stays here for thirty days, and can be saved to a file first.
+          Your work is kept in this browser. If the page fails again when it is opened again, start empty: the old
+          session stays here for thirty days, and can be saved to a file first.
         </p>
         <p className="soft">What happened: {this.state.words}</p>
         <div className="mishap-ways">

@@ -1,8 +1,8 @@
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
-import { keepBlob } from '../state/bytes.ts';
 import { withoutByHand } from '../state/byHand.ts';
+import { keepBlob } from '../state/bytes.ts';
 import type { Document, ScanEntry } from '../state/document.ts';
 import { saveFile } from '../state/persist.ts';
 import { act, documentNow, getState, setState } from '../state/store.ts';
@@ -31,7 +31,11 @@ export function measureSaved(): void {
     referenceId: idNow(document.referenceId),
     subjectId: idNow(document.subjectId),
     compare: true,
-    read: { ...document.read, legends: renamed(document.read.legends, idNow), cards: renamed(document.read.cards, idNow) },
+    read: {
+      ...document.read,
+      legends: renamed(document.read.legends, idNow),
+      cards: renamed(document.read.cards, idNow),
+    },
   }));
   setState({ faceId: null });
 }
@@ -45,7 +49,7 @@ function entryFrom(scan: ScanEntry): [string, ScanEntry][] {
   void saveFile(id, file).catch(() => undefined);
   const { kind = face.kind, material, scaleUncertaintyPercent } = scan.stated;
   const stated = {
-    ...{ kind, unit: 'mm', toward: [0, 0, 1] } as const,
+    ...({ kind, unit: 'mm', toward: [0, 0, 1] } as const),
     ...(material && { material }),
     ...(scaleUncertaintyPercent !== undefined && { scaleUncertaintyPercent }),
   };

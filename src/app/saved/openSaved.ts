@@ -92,6 +92,8 @@ export async function fillFromOpened(): Promise<void> {
       ...shown(saved.comparison),
     }));
   } catch (error) {
-    notify(error instanceof Refusal ? error.message : 'The saved comparison that was opened last could not be read again.');
+    notify(
+      error instanceof Refusal ? error.message : 'The saved comparison that was opened last could not be read again.',
+    );
   }
 }

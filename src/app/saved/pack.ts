@@ -35,7 +35,16 @@ export function packComparison({ document, faces, comparison, reason }: PackInpu
     if (!face) continue;
     nodes.push({ name: scan.title, mesh: meshes.length, matrix: placeOf(scan.id, document, comparison) });
     meshes.push(meshOf(face, accessors, binary));
-    const { picture, mesh, thumbnail: _drawnAgain, key: _madeAgain, fromFile: _toldAgain, rim, outline, ...small } = face;
+    const {
+      picture,
+      mesh,
+      thumbnail: _drawnAgain,
+      key: _madeAgain,
+      fromFile: _toldAgain,
+      rim,
+      outline,
+      ...small
+    } = face;
     const relief = reducedGrid(gridOfPicture(picture), most);
     kept[scan.id] = {
       ...small,
@@ -81,7 +90,11 @@ function resultsIn(comparison: ComparisonView, most: number, binary: BinaryPart)
   });
 }
 
-function differenceIn(difference: NonNullable<ComparisonView['difference']>, most: number, binary: BinaryPart): unknown {
+function differenceIn(
+  difference: NonNullable<ComparisonView['difference']>,
+  most: number,
+  binary: BinaryPart,
+): unknown {
   const { map, levelOfDetection, significant, size, ...numbers } = difference;
   const { ratio, sd, x, y, depth } = size;
   const share = significant && { ...map, z: Float32Array.from(significant) };

@@ -31,7 +31,9 @@ const statedSchema: z.ZodType<StatedResults> = z.object({
   size: lines,
   marks: z.array(mark).max(300),
   zones: z
-    .array(z.object({ zone: zoneSchema, state: wearState, heightKept: perhaps, heightKeptSd: perhaps, fraction: perhaps }))
+    .array(
+      z.object({ zone: zoneSchema, state: wearState, heightKept: perhaps, heightKeptSd: perhaps, fraction: perhaps }),
+    )
     .max(100),
   zoneOutlines: z.array(zoneOutline).max(20),
   areas: z.array(zoneOutline.extend({ state: wearState, areaMm2: number })).max(100),

@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import type { OutlineShape } from '../../core/face/index.ts';
 import { type Kind, kinds, type UnitFrom, units } from '../../core/scan/index.ts';
+import type { FaceView } from '../../workers/browser/protocol.ts';
 import { documentSchema, mostScans, senseSchema } from '../admission/documentSchema.ts';
 import { allOf, count, id, line, mm, perhaps, positiveMm, share, text } from '../admission/parts.ts';
-import type { FaceView } from '../../workers/browser/protocol.ts';
 import { storedGrid } from './grids.ts';
 import { savedSchemaName } from './versions.ts';
 
@@ -65,8 +65,14 @@ export const savedSchema = z.object({
 
 /** The parts of a glTF file that carry the surfaces: what is used of them, and no more. */
 export const gltfSchema = z.object({
-  bufferViews: z.array(z.object({ byteOffset: count.default(0), byteLength: count })).max(2_000).default([]),
-  accessors: z.array(z.object({ bufferView: count, count })).max(1_000).default([]),
+  bufferViews: z
+    .array(z.object({ byteOffset: count.default(0), byteLength: count }))
+    .max(2_000)
+    .default([]),
+  accessors: z
+    .array(z.object({ bufferView: count, count }))
+    .max(1_000)
+    .default([]),
   meshes: z
     .array(
       z.object({

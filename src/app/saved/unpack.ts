@@ -1,14 +1,14 @@
-import { identity, type HeightGrid } from '../../core/geometry/index.ts';
+import { type HeightGrid, identity } from '../../core/geometry/index.ts';
 import { comparisonKey } from '../../core/session.ts';
 import type { Answer, ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { StoredPicture } from '../../workers/browser/storedPicture.ts';
-import { admit, Refusal, shortText } from '../admission/admit.ts';
+import { admit, Refusal, shortText, withinBudget } from '../admission/admit.ts';
 import { type Document, keyOf, scanById } from '../state/document.ts';
 import { givenIn } from '../state/given.ts';
 import { parseGlb } from './glb.ts';
 import { loadGrid, type StoredGrid } from './grids.ts';
 import { type ResultsInFile, resultsSchema, resultsSchemaName } from './results.ts';
-import { type Gltf, gltfSchema, savedSchema, type StoredFace } from './savedSchema.ts';
+import { type Gltf, gltfSchema, type StoredFace, savedSchema } from './savedSchema.ts';
 import { isLater, isSavedName, migrated } from './versions.ts';
 
 export interface Unpacked {
@@ -33,8 +33,11 @@ export async function unpackComparison(bytes: Uint8Array, name: string, pictured
   if (!glb || !raw) return null;
   const what = `The saved comparison ${shortText(name)}`;
   if (isLater(String(raw.schema)))
-    throw new Refusal(`${what} was saved by a later version of Ectype (${shortText(String(raw.schema), 30)}) and was not opened.`);
+    throw new Refusal(
+      `${what} was saved by a later version of Ectype (${shortText(String(raw.schema), 30)}) and was not opened.`,
+    );
   try {
+    withinBudget(glb.json, what);
     const saved = admit(savedSchema, migrated(raw), what);
     const parts = new Parts(admit(gltfSchema, glb.json, what), glb.binary, what);
     const { document } = saved;
@@ -43,7 +46,12 @@ export async function unpackComparison(bytes: Uint8Array, name: string, pictured
       const face = Object.hasOwn(saved.faces, scan.id) ? saved.faces[scan.id] : undefined;
       if (face) faces[scan.id] = await faceOf(face, keyOf(scan), saved.detail, parts, pictured, what);
     }
-    return { document, faces, comparison: resultsIn(saved.results, document, faces, parts, what), detail: saved.detail };
+    return {
+      document,
+      faces,
+      comparison: resultsIn(saved.results, document, faces, parts, what),
+      detail: saved.detail,
+    };
   } catch (error) {
     if (error instanceof Refusal) throw error;
     throw new Refusal(`${what} is damaged (${shortText(String(error))}) and was not opened.`);

@@ -23,9 +23,7 @@ const judgement1 = z.object({
   finding: z.string().catch(''),
   limits: words,
   evidence: z.array(z.object({ name: z.string(), words: z.string() })).catch([]),
-  damage: z
-    .array(z.object({ id: z.string(), shape: z.string(), readings: words, outline: floats }))
-    .catch([]),
+  damage: z.array(z.object({ id: z.string(), shape: z.string(), readings: words, outline: floats })).catch([]),
   wear: z
     .object({
       zones: z.array(z.unknown()).catch([]),

@@ -1,10 +1,10 @@
 import { version } from '../../../package.json';
 import { useSection } from '../compare/useSection.ts';
-import { usePair, useStale } from '../state/select.ts';
-import { notify, useDocument, useStore } from '../state/store.ts';
 import { runOnce } from '../jobs/runner.ts';
 import { services } from '../jobs/workers.ts';
 import { download } from '../state/download.ts';
+import { usePair, useStale } from '../state/select.ts';
+import { notify, useDocument, useStore } from '../state/store.ts';
 
 /** The report as a page and the record as JSON, made by the same core as on the command line. */
 export function Report() {

@@ -1,4 +1,4 @@
-import { type DBSchema, deleteDB, type IDBPDatabase, openDB } from 'idb';
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 
 /** What a tab kept, and when. `troubled`: it broke the page or could not be read; it is not offered again. */
 export interface StoredSession {
@@ -14,7 +14,7 @@ interface Store extends DBSchema {
   sessions: { key: string; value: StoredSession };
 }
 
-export const databaseName = 'ectype';
+const databaseName = 'ectype';
 /** The name that the one session of earlier versions takes. */
 export const earlierSession = 'earlier';
 
@@ -22,7 +22,9 @@ let opened: Promise<IDBPDatabase<Store>> | null = null;
 
 /** The browser's store; opened once. Rejects where the browser denies it. */
 export function browserStore(): Promise<IDBPDatabase<Store>> {
-  opened ??= openDB<Store>(databaseName, 2, { upgrade: upgraded, blocking: (_, __, event) => closeFor(event) });
+  // Some browsers refuse by throwing at once.
+  opened ??= (async () =>
+    openDB<Store>(databaseName, 2, { upgrade: upgraded, blocking: (_, __, event) => closeFor(event) }))();
   opened.catch(() => {
     opened = null;
   });
@@ -54,7 +56,8 @@ const upgraded: Upgrade = async (base, from, _to, transaction) => {
     .objectStore('session')
     .get('now');
   const session = await old;
-  if (session) await transaction.objectStore('sessions').put({ at: Date.now(), troubled: false, session }, earlierSession);
+  if (session)
+    await transaction.objectStore('sessions').put({ at: Date.now(), troubled: false, session }, earlierSession);
   (base as unknown as IDBDatabase).deleteObjectStore('session');
 };
 
@@ -67,5 +70,3 @@ export function storeTrouble(error: unknown): string {
     return 'This browser does not let the page keep anything (a private window?); save your work to a file before closing.';
   return `What the browser keeps for this page cannot be used (${name || 'it is damaged'}); save your work to a file before closing.`;
 }
-
-export const throwAwayStore = (): Promise<void> => deleteDB(databaseName);

@@ -2,8 +2,8 @@ import { Refusal } from '../admission/admit.ts';
 import { admitSession, type KeptSession, sessionSchema } from '../admission/session.ts';
 import { browserStore, earlierSession, storeTrouble } from './browserStore.ts';
 import { keepBlob } from './bytes.ts';
-import { historyOf } from './history.ts';
 import { saveText } from './download.ts';
+import { historyOf } from './history.ts';
 import { getState, notify, setState, useStore } from './store.ts';
 import { leaveSession, liveSessions, sessionHere, takeSession } from './tab.ts';
 
@@ -15,7 +15,8 @@ const nameOf = (id: string, session = sessionHere()): string => `${session} ${id
 export const saveFile = async (id: string, file: Blob): Promise<unknown> =>
   (await browserStore()).put('files', file, nameOf(id));
 
-export const loadFile = async (id: string): Promise<Blob | undefined> => (await browserStore()).get('files', nameOf(id));
+export const loadFile = async (id: string): Promise<Blob | undefined> =>
+  (await browserStore()).get('files', nameOf(id));
 
 /** Under which the last opened file is kept. */
 export const openedId = 'opened file';
@@ -27,7 +28,7 @@ export async function restore(): Promise<boolean> {
     const stored = await (await browserStore()).get('sessions', sessionHere());
     return stored ? await laidOut(stored.session) : false;
   } catch (error) {
-    notify(storeTrouble(error));
+    sayOnce(error);
     return false;
   }
 }
@@ -54,6 +55,15 @@ async function laidOut(stored: unknown): Promise<boolean> {
   }
 }
 
+/** Each trouble of the store is said once, not after every act. */
+const said = new Set<string>();
+
+function sayOnce(error: unknown): void {
+  const words = storeTrouble(error);
+  if (!said.has(words)) notify(words);
+  said.add(words);
+}
+
 /** Those are not saved over any more. */
 const aside = new Set<string>();
 
@@ -78,10 +88,14 @@ export function keepSaving(): () => void {
     clearTimeout(timer);
     if (aside.has(sessionHere())) return;
     const { history, scheme, margin, step } = getState();
-    const session: KeptSession = { schema: sessionSchema, document: history.present, settings: { scheme, margin, step } };
+    const session: KeptSession = {
+      schema: sessionSchema,
+      document: history.present,
+      settings: { scheme, margin, step },
+    };
     browserStore()
       .then((base) => base.put('sessions', { at: Date.now(), troubled: false, session }, sessionHere()))
-      .catch((error: unknown) => notify(storeTrouble(error)));
+      .catch(sayOnce);
   };
   const unsubscribe = useStore.subscribe((state, before) => {
     const same =
@@ -118,7 +132,8 @@ export async function sweep(now = Date.now()): Promise<void> {
   const own = new Set([openedId, ...getState().history.present.scans.map(({ id }) => id)]);
   for (const key of await base.getAllKeys('files')) {
     const [session, id] = [key.slice(0, key.indexOf(' ')), key.slice(key.indexOf(' ') + 1)];
-    const lost = session === sessionHere() ? !own.has(id) : !live?.has(session) && (old.has(session) || !sessions.has(session));
+    const lost =
+      session === sessionHere() ? !own.has(id) : !live?.has(session) && (old.has(session) || !sessions.has(session));
     if (lost && (live || old.has(session) || session === sessionHere())) await base.delete('files', key);
   }
   const left = dead.filter(([name, { troubled }]) => !troubled && !old.has(name) && (live || name === earlierSession));

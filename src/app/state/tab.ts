@@ -42,7 +42,9 @@ export async function leaveSession(): Promise<void> {
 export async function liveSessions(): Promise<ReadonlySet<string> | null> {
   const state = await navigator.locks?.query().catch(() => null);
   if (!state) return null;
-  return new Set([...(state.held ?? []), ...(state.pending ?? [])].flatMap(({ name }) => name?.replace(/^ectype /, '') ?? []));
+  return new Set(
+    [...(state.held ?? []), ...(state.pending ?? [])].flatMap(({ name }) => name?.replace(/^ectype /, '') ?? []),
+  );
 }
 
 /** Held until the page ends. True also where the browser has no locks: then only the tab's own name tells. */

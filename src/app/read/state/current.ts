@@ -13,11 +13,11 @@ import type { FoundBand, ReadSource, StripOrder, StripPlaces } from '../../../wo
 import { gridOfPicture } from '../../saved/grids.ts';
 import { blobOf } from '../../state/bytes.ts';
 import { keyOf, type ScanEntry, scanById } from '../../state/document.ts';
+import { emptyLegend, type Legend, type RingEdits } from '../../state/readDocument.ts';
 import { useFace } from '../../state/select.ts';
 import { useDocument, useStore } from '../../state/store.ts';
 import { orderOf } from '../../state/work.ts';
 import { allLooks, lookNamed } from './looks.ts';
-import { emptyLegend, type Legend, type RingEdits } from '../../state/readDocument.ts';
 import { type SlotName, type Slots, useRead } from './readStore.ts';
 
 /** The scan that is read: the one chosen, else the subject, else the reference. Stacked, always the reference. */
