@@ -15,12 +15,12 @@ export function FromFile() {
       {!offline && (
         <>
           <p className="soft">
-            Bring the original scans in, and they are known by their digests and measured anew; or measure the surfaces
-            that the file holds, which are coarser if they were saved reduced.
+            Original scans that are brought in are known by their digests and measured anew. Without them, the surfaces
+            in the file can be measured.
           </p>
           <div className="deeds">
-            <button type="button" className="word plain" onClick={measureSaved}>
-              measure the surfaces of the file
+            <button type="button" className="deed" onClick={measureSaved}>
+              Measure the surfaces
             </button>
           </div>
         </>

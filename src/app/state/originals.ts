@@ -14,13 +14,15 @@ function awaited(): Map<string, ScanEntry> {
   );
 }
 
+/** Whether some scan is here only as a saved file keeps it. */
+export const awaitsOriginals = (): boolean => awaited().size > 0;
+
 /**
  * Takes those of the files that are originals of what a saved file keeps, told by their SHA-256: their scans are read and
  * measured anew, with all that was stated about them. Gives back the rest.
  */
 export async function takeOriginals<T extends { readonly file: Blob }>(brought: readonly T[]): Promise<readonly T[]> {
   const wanted = awaited();
-  if (wanted.size === 0) return brought;
   const rest: T[] = [];
   const found: ScanEntry[] = [];
   for (const one of brought) {

@@ -2,7 +2,7 @@ import type { Stated } from '../../workers/browser/protocol.ts';
 import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
 import { type Document, emptyDocument, onlyOpening, restingView, type ScanEntry } from './document.ts';
-import { takeOriginals } from './originals.ts';
+import { awaitsOriginals, takeOriginals } from './originals.ts';
 import { saveFile } from './persist.ts';
 import { act, getState, notify, setState } from './store.ts';
 
@@ -19,7 +19,8 @@ const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?)$/i;
 
 /** Adds scans to the plate. The first two take the places of reference and subject. */
 export async function bringIn(all: readonly Brought[], words = 'Scans brought in'): Promise<void> {
-  const brought = await takeOriginals(all);
+  // Without anything to wait for, the scans are laid out at once.
+  const brought = awaitsOriginals() ? await takeOriginals(all) : all;
   const known = brought.filter(({ name }) => readable.test(name));
   const other = brought.length - known.length;
   if (other > 0)
