@@ -1,5 +1,5 @@
-import { warmBenches } from '../workers/browser/openBench.ts';
+import { warmWorkers } from '../workers/browser/openWorker.ts';
 
 // The workers translate their code while the page's own is still fetched and read.
-warmBenches(2);
+warmWorkers(2);
 void import('./main.tsx');

@@ -106,10 +106,10 @@ const asOnePage = (): Plugin => ({
 });
 
 /** The offline page has nothing to work out, so it carries no worker. */
-const withoutBench = (): Plugin => ({
-  name: 'without-bench',
+const withoutWorker = (): Plugin => ({
+  name: 'without-worker',
   enforce: 'pre',
-  resolveId: (id) => (id.endsWith('/openBench.ts') ? join(root, 'src/workers/browser/noBench.ts') : null),
+  resolveId: (id) => (id.endsWith('/openWorker.ts') ? join(root, 'src/workers/browser/noWorker.ts') : null),
 });
 
 export default defineConfig(({ mode }) =>
@@ -119,7 +119,7 @@ export default defineConfig(({ mode }) =>
         base: './',
         publicDir: false,
         define: defined(),
-        plugins: [react(), withPolicy(offlinePolicy), asOnePage(), withoutBench()],
+        plugins: [react(), withPolicy(offlinePolicy), asOnePage(), withoutWorker()],
         build: {
           outDir,
           write: false,

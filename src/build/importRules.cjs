@@ -14,6 +14,9 @@ const corePackages = [
   '@noble/hashes',
 ];
 
+// The folders of the app that every screen stands on.
+const appBase = 'state|jobs|admission|saved';
+
 const later = (step) => steps.slice(steps.indexOf(step) + 1).join('|');
 
 /** @type {import('dependency-cruiser').IConfiguration} */
@@ -69,6 +72,20 @@ module.exports = {
       comment: 'app/scene/ is the only place that imports three.',
       from: { path: '^src/', pathNot: '^src/app/scene/' },
       to: { path: 'node_modules/(three|@react-three)/' },
+    },
+    {
+      name: 'app-base-knows-no-screen',
+      severity: 'error',
+      comment: 'What the app keeps, admits, saves and runs knows nothing of the screens that show it.',
+      from: { path: `^src/app/(${appBase})/` },
+      to: { path: '^src/app/', pathNot: `^src/app/(${appBase})/` },
+    },
+    {
+      name: 'app-state-knows-no-file',
+      severity: 'error',
+      comment: 'The document and what follows from it do not know the form of saved files.',
+      from: { path: '^src/app/(state|jobs|admission)/' },
+      to: { path: '^src/app/saved/' },
     },
     { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
   ],

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { Keyed } from '../../src/app/jobs/progress.ts';
 import {
   addPair,
   afterRestating,
@@ -14,10 +15,11 @@ import {
 import { type Document, emptyDocument } from '../../src/app/state/document.ts';
 import { givenIn } from '../../src/app/state/given.ts';
 import { historyOf } from '../../src/app/state/history.ts';
-import { documentNow, type Keyed, setState, undo } from '../../src/app/state/store.ts';
+import { documentNow, setState, undo } from '../../src/app/state/store.ts';
 import { findFace } from '../../src/core/face/index.ts';
 import { apply, compose, invert, type Vec2 } from '../../src/core/geometry/index.ts';
-import { comparisonKey, type FaceView } from '../../src/workers/browser/protocol.ts';
+import { comparisonKey } from '../../src/core/session.ts';
+import type { FaceView } from '../../src/workers/browser/protocol.ts';
 import { sheet } from '../face/scanned.ts';
 
 const begun: Document = {

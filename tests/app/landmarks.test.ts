@@ -7,7 +7,8 @@ import { addLandmark, landmarksFile, moveLandmark, removeLandmark, shownOf } fro
 import { documentNow, setState, undo } from '../../src/app/state/store.ts';
 import type { Vec2 } from '../../src/core/geometry/index.ts';
 import type { Constellation, PlacedLandmark } from '../../src/core/judge/index.ts';
-import { type ComparisonView, comparisonKey } from '../../src/workers/browser/protocol.ts';
+import { comparisonKey } from '../../src/core/session.ts';
+import type { ComparisonView } from '../../src/workers/browser/protocol.ts';
 
 const begun: Document = {
   ...emptyDocument,

@@ -8,6 +8,7 @@ import { tableOf } from './table.ts';
  * `npm run bench [-- SAME DIFFERENT]`: the long populations and the speed, printed and appended to tests/bench/results.md.
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
  * `npm run bench -- surfaces [PAIRS]`: marks, wear and state against the truth.
+ * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
@@ -31,6 +32,7 @@ else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(re
 else if (what === 'disk-full') (await import('./doors/diskFull.ts')).diskFull(Number(rest[0] ?? 50));
 else if (what === 'serve-hostile')
   await (await import('./doors/serveHostile.ts')).serveHostile(Number(rest[0] ?? 10_000));
+else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 

@@ -156,7 +156,7 @@ describe('the whole job in the browser', () => {
     expect(await page.locator('.choices-line i').textContent()).toBe(light);
   }, 170_000);
 
-  it('saves one open file that opens again with the same finding', async () => {
+  it('saves one open file that opens again with the same finding, as stated by the file', async () => {
     await button(/show$/i).click();
     const path = await saved(() => button(/save as GLB/i).click());
     const bytes = readFileSync(path);
@@ -171,8 +171,10 @@ describe('the whole job in the browser', () => {
       .getByRole('button', { name: /finding$/i })
       .first()
       .click();
-    await second.waitForSelector('.finding-sentence');
-    expect(await second.locator('.finding-sentence').textContent()).toBe(await sentence());
+    await second.waitForSelector('.stated-sentence');
+    // What a file says is quoted, and never stands where the tool's own finding stands.
+    expect(await second.locator('.stated-sentence').textContent()).toBe(await sentence());
+    expect(await second.locator('.finding-sentence').count()).toBe(0);
     await other.close();
   }, 170_000);
 
@@ -193,7 +195,7 @@ describe('the whole job in the browser', () => {
     await second.keyboard.press('PageDown');
     expect(await second.locator('.evidence-words').textContent()).toBe('The cut is missing on the wax.');
     await second.keyboard.press('PageDown');
-    expect(await second.locator('.revealed').textContent()).toBe(await sentence());
+    expect(await second.locator('.revealed').textContent()).toBe(`As the saved file states: ${await sentence()}`);
     await other.close();
   }, 170_000);
 

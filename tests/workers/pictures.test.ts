@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { halfValue } from '../../src/app/show/saved/grids.ts';
+import { halfValue } from '../../src/app/saved/grids.ts';
 import { emptyGrid, type HeightGrid } from '../../src/core/geometry/index.ts';
 import { plateMesh } from '../../src/workers/browser/plateMesh.ts';
 import { reliefPicture } from '../../src/workers/browser/reliefPicture.ts';

@@ -19,7 +19,7 @@ const faces = [0, 0.4, 0.7].map((wear) => {
 const order = (k: number): ScanOrder => ({ key: `scan ${k}`, name: `${k}.ply`, file: new Blob(), stated: {} });
 const prepared = ({ key }: ScanOrder) => ({ face: faces[Number(key.slice(5))] }) as unknown as PreparedScan;
 
-/** A bench whose comparisons all come out the same way. */
+/** A worker whose comparisons all come out the same way. */
 const host = (finding: string, state: string, found = true): ReadingHost => ({
   prepared: async (scan) => prepared(scan),
   compared: async (_reference, subject) =>

@@ -1,6 +1,7 @@
 import { comparePair } from '../state/scans.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
+import { LeftWork } from './LeftWork.tsx';
 import { SampleShelf } from './SampleShelf.tsx';
 import { ScanCard } from './ScanCard.tsx';
 
@@ -25,6 +26,7 @@ export function BringIn() {
       <div className="deeds">
         <ChooseFiles />
       </div>
+      {scans.length === 0 && <LeftWork />}
       {scans.length > 0 && (
         <ul className="cards">
           {scans.map((scan) => (

@@ -1,5 +1,5 @@
 import { type ChangeEvent, useRef } from 'react';
-import { openSaved } from '../show/openSaved.ts';
+import { openSaved } from '../saved/openSaved.ts';
 import { bringIn } from '../state/scans.ts';
 import { setState } from '../state/store.ts';
 

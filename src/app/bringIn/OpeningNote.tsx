@@ -1,6 +1,7 @@
 import { onlyOpening } from '../state/document.ts';
 import { useDocument } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
+import { LeftWork } from './LeftWork.tsx';
 import './bringIn.css';
 
 /** As long as only the pair lies there that the page laid out itself: what it is, and the way to one's own. */
@@ -13,6 +14,7 @@ export function OpeningNote() {
       <div className="deeds">
         <ChooseFiles quiet />
       </div>
+      <LeftWork />
     </div>
   );
 }

@@ -53,7 +53,9 @@ function Facts({ face }: { face: FaceView }) {
   return (
     <p className="num facts-line">
       {sizeMm(face.outline.widthMm, face.outline.heightMm)}, {count(face.triangles)} triangles. {unitWords(face)}{' '}
-      <span className="soft">{repairWords(face.repairs)}</span>
+      <span className="soft">
+        {face.fromFile ? 'So a saved file states; the scan itself is not here.' : repairWords(face.repairs)}
+      </span>
     </p>
   );
 }

@@ -1,5 +1,6 @@
+import { stopWork } from '../jobs/workers.ts';
 import { useStale } from '../state/select.ts';
-import { stopWork, tryAgain } from '../state/work.ts';
+import { tryAgain } from '../state/work.ts';
 
 /** Says that the numbers below are those from before something was put by hand, for as long as they are. */
 export function Again() {

@@ -6,6 +6,7 @@ import { number, percent } from '../look/numbers.ts';
 import { usePair } from '../state/select.ts';
 import { setState, useDocument } from '../state/store.ts';
 import { Again } from './Again.tsx';
+import { FromFile } from './FromFile.tsx';
 import { Landmarks } from './Landmarks.tsx';
 import { Marks } from './Marks.tsx';
 import { Section } from './Section.tsx';
@@ -18,21 +19,23 @@ export function Compare() {
   const line = useDocument((document) => document.view.section);
   const open = useDocument((document) => document.findingOpen);
   if (!comparison) return <Fit />;
+  const { judgement, stated } = comparison;
   return (
     <>
       <OpeningNote />
+      <FromFile />
       <Again />
-      {comparison.fit.doubts.map((doubt) => (
+      {[...comparison.fit.doubts, ...(stated?.doubts ?? [])].map((doubt) => (
         <p key={doubt} className="doubt">
           {doubt}
         </p>
       ))}
       <Section />
       {!line && <LaySection />}
-      {comparison.difference && <Differences difference={comparison.difference} />}
+      {comparison.difference && <Differences difference={comparison.difference} stated={stated?.size} />}
       <Marks />
       <Landmarks />
-      {comparison.judgement && <Wear zones={comparison.judgement.wear.zones} />}
+      {(judgement || stated) && <Wear zones={judgement?.wear.zones ?? stated?.zones ?? []} />}
       <div className="deeds">
         <button type="button" className="deed" onClick={() => setState({ step: 'finding' })}>
           {open ? 'To the finding' : 'On to the finding'}
@@ -42,7 +45,13 @@ export function Compare() {
   );
 }
 
-function Differences({ difference }: { difference: NonNullable<ComparisonView['difference']> }) {
+interface DifferencesProps {
+  readonly difference: NonNullable<ComparisonView['difference']>;
+  /** What a saved file says of the size. */
+  readonly stated: readonly string[] | undefined;
+}
+
+function Differences({ difference, stated = [] }: DifferencesProps) {
   const { whole, size, levelOfDetectionMm } = difference;
   return (
     <>
@@ -57,7 +66,7 @@ function Differences({ difference }: { difference: NonNullable<ComparisonView['d
         b is {number(size.ratio, 4)} ± {number(size.sd, 4)} times a: across {number(size.x, 4)}, along{' '}
         {number(size.y, 4)}, in depth {number(size.depth, 3)}.
       </p>
-      {size.reading.map((line) => (
+      {[...size.reading, ...stated].map((line) => (
         <p key={line} className="soft">
           {line}
         </p>

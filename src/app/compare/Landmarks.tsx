@@ -1,9 +1,8 @@
 import { useEffect } from 'react';
 import type { Constellation } from '../../core/judge/index.ts';
 import { number } from '../look/numbers.ts';
-import { plateXFromReference } from '../plate/frames.ts';
 import { howWords } from '../plate/LandmarkMarks.tsx';
-import { download } from '../show/download.ts';
+import { download } from '../state/download.ts';
 import {
   addLandmark,
   landmarksBySearch,
@@ -14,6 +13,7 @@ import {
   type ShownLandmark,
   useLandmarks,
 } from '../state/landmarks.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { usePair } from '../state/select.ts';
 import { documentNow, setState, useDocument, useStore } from '../state/store.ts';
 

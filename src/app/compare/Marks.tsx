@@ -12,7 +12,7 @@ export function Marks() {
   const marks = useMarks();
   const outlines = useDocument((document) => document.view.outlines);
   const { comparison } = usePair();
-  const weighing = comparison?.judgement === null;
+  const weighing = comparison?.judgement === null && !comparison.stated;
   return (
     <>
       <h3>Marks</h3>
@@ -66,7 +66,7 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
         </p>
       )}
       {mark.found?.section && <p>{mark.found.section.words}</p>}
-      {mark.found?.readings.map((line) => (
+      {(mark.found?.readings ?? mark.stated)?.map((line) => (
         <p key={line}>{line}</p>
       ))}
       <p className="seats">
@@ -100,7 +100,8 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
 
 const onSubject = { raised: 'it stands raised', sunk: 'it is sunk', absent: 'it is absent' } as const;
 
-function placeWords({ found }: ShownMark): string {
+function placeWords({ found, stated }: ShownMark): string {
+  if (stated) return 'stated by the file';
   if (!found) return 'marked by you';
   const carrier = { reference: 'on a', subject: 'on b', both: 'on both' }[found.carriedBy];
   return `${carrier}, ${found.at.hour} o’clock, ${number(found.at.radiusMm, 0)} mm from the middle`;

@@ -1,6 +1,6 @@
 import type { Section as CutSection } from '../../core/compare/index.ts';
 import { number } from '../look/numbers.ts';
-import { plateXFromReference } from '../plate/frames.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { usePair } from '../state/select.ts';
 import { actOnView, setState, useDocument } from '../state/store.ts';
 import { Profile } from './Profile.tsx';

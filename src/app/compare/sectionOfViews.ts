@@ -1,7 +1,7 @@
 import type { Section } from '../../core/compare/index.ts';
 import { apply, invert, type Similarity, sampleGrid } from '../../core/geometry/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
-import { gridOfPicture } from '../show/saved/grids.ts';
+import { gridOfPicture } from '../saved/grids.ts';
 import type { Line } from '../state/document.ts';
 
 /**

@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'react';
 import type { Section } from '../../core/compare/index.ts';
-import { plateXFromReference } from '../plate/frames.ts';
+import { runOnce } from '../jobs/runner.ts';
+import { services } from '../jobs/workers.ts';
 import type { Line } from '../state/document.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { usePair } from '../state/select.ts';
-import { getState } from '../state/store.ts';
-import { bench } from '../state/work.ts';
 import { sectionOfViews } from './sectionOfViews.ts';
 
 /** Both profiles along a line on the plate, computed in the worker from the surfaces themselves. */
@@ -29,15 +29,14 @@ export function useSection(line: Line | null): { section: Section | null; failur
     const take = (section: Section | null, failure: string | null): void => {
       if (wanted) setAnswer({ section, failure });
     };
-    if (getState().offline) take(shown(), null);
+    // A comparison that was opened from a file is not known to the worker.
+    if (comparison.stated) take(shown(), null);
     else
-      void bench()
-        .section(comparison.key, onReference)
-        .then((result) => {
-          // A comparison that was opened from a file is not known to the worker.
-          if (result.ok) take(result.value, null);
-          else take(shown(), shown() ? null : result.message);
-        });
+      void runOnce(() => services().section(comparison.key, onReference)).then((result) => {
+        if (result === 'stopped') take(null, 'Stopped.');
+        else if (result.ok) take(result.value, null);
+        else take(shown(), shown() ? null : result.message);
+      });
     return () => {
       wanted = false;
     };

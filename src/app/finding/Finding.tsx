@@ -1,4 +1,5 @@
 import { Again } from '../compare/Again.tsx';
+import { FromFile } from '../compare/FromFile.tsx';
 import { Fit } from '../fit/Fit.tsx';
 import { usePair } from '../state/select.ts';
 import { act, useDocument } from '../state/store.ts';
@@ -6,6 +7,7 @@ import { Cautions } from './Cautions.tsx';
 import { Conclusion } from './Conclusion.tsx';
 import { Evidence } from './Evidence.tsx';
 import { FirstReading } from './FirstReading.tsx';
+import { StatedFinding } from './StatedFinding.tsx';
 import { Wear } from './Wear.tsx';
 import './finding.css';
 
@@ -14,12 +16,19 @@ export function Finding() {
   const { comparison } = usePair();
   const open = useDocument((document) => document.findingOpen);
   if (!comparison) return <Fit />;
-  const { judgement } = comparison;
+  const { judgement, stated } = comparison;
   return (
     <>
+      <FromFile />
       <Again />
       <FirstReading />
-      {open && !judgement && <p role="status">The evidence is being weighed.</p>}
+      {open && !judgement && !stated && <p role="status">The evidence is being weighed.</p>}
+      {open && stated && (
+        <>
+          <StatedFinding stated={stated} />
+          <Conclusion />
+        </>
+      )}
       {open && judgement && (
         <>
           <p className="finding-sentence">{judgement.sentence}</p>
@@ -42,7 +51,7 @@ export function Finding() {
             className="deed"
             onClick={() => act('Finding unfolded', (document) => ({ ...document, findingOpen: true }))}
           >
-            Unfold the finding
+            {stated ? 'Unfold what the file states' : 'Unfold the finding'}
           </button>
         </div>
       )}

@@ -1,9 +1,11 @@
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
+import { FromFile } from '../compare/FromFile.tsx';
+import { stopWork } from '../jobs/workers.ts';
 import { number, percent } from '../look/numbers.ts';
 import { comparePair } from '../state/scans.ts';
 import { usePair } from '../state/select.ts';
 import { useStore } from '../state/store.ts';
-import { stopWork, tryAgain } from '../state/work.ts';
+import { tryAgain } from '../state/work.ts';
 import { ByHand, StartWords } from './ByHand.tsx';
 import { Models } from './Models.tsx';
 import { Rivals } from './Rivals.tsx';
@@ -63,11 +65,12 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
           right; or mark the same places on both seals by hand.
         </p>
       )}
+      <FromFile />
       <StartWords />
       {fit.mirrored && (
         <p role="alert">The file of the subject is a mirror image: only a reflection lays it on the reference.</p>
       )}
-      {[...fit.doubts, ...fit.degenerate].map((doubt) => (
+      {[...fit.doubts, ...fit.degenerate, ...(comparison.stated?.doubts ?? [])].map((doubt) => (
         <p key={doubt} className="doubt">
           {doubt}
         </p>

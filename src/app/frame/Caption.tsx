@@ -42,12 +42,15 @@ export function Caption() {
 function Legend({ letter, place, face }: { letter: string; place: 'referenceId' | 'subjectId'; face: FaceView }) {
   const title = useDocument((document) => scanById(document, document[place])?.title ?? face.name);
   const simulated = useDocument((document) => scanById(document, document[place])?.simulated ?? false);
+  const reduced = useDocument((document) => scanById(document, document[place])?.reduced ?? false);
   const engraved = useDocument((document) => document.view.engraved);
   const { widthMm, heightMm } = face.outline;
   return (
     <p>
       <i>{letter}</i>&ensp;{title}. {kindWords[face.kind]}, {senseWords(face, engraved)}
-      {simulated && ', simulated'}; {sizeMm(widthMm, heightMm)}.
+      {simulated && ', simulated'}
+      {reduced && ', reduced surface'}
+      {face.fromFile && ', from a saved file'}; {sizeMm(widthMm, heightMm)}.
     </p>
   );
 }

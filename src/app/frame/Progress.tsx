@@ -1,4 +1,4 @@
-import { stopWork } from '../state/work.ts';
+import { stopWork } from '../jobs/workers.ts';
 
 /** How far a piece of work is, what it is doing, and a way to stop it. */
 export function Progress({ what, doing, fraction }: { what: string; doing: string; fraction: number }) {

@@ -1,8 +1,8 @@
 import type { Picture } from '../scene/Painter.tsx';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { useDrawnWear } from '../state/wear.ts';
 import { Divider } from './Divider.tsx';
-import { plateXFromReference } from './frames.ts';
 import { LampRing } from './LampRing.tsx';
 import { LandmarkMarks } from './LandmarkMarks.tsx';
 import { Outlines } from './Outlines.tsx';

@@ -1,9 +1,9 @@
 import { lazy, Suspense, useCallback, useMemo, useRef, useState } from 'react';
 import { useTones } from '../look/useTones.ts';
 import { setCapture } from '../show/capture.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { useRangeMm } from '../state/select.ts';
 import { notify, useDocument, useStore } from '../state/store.ts';
-import { plateXFromReference } from './frames.ts';
 import { Ground } from './Ground.tsx';
 import { NoGraphics } from './NoGraphics.tsx';
 import { Overlay } from './Overlay.tsx';

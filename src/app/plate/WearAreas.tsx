@@ -1,10 +1,10 @@
 import type { KeyboardEvent } from 'react';
 import type { Vec2 } from '../../core/geometry/index.ts';
-import type { WearArea } from '../../core/judge/index.ts';
+import type { FlatOutline } from '../../workers/browser/protocol.ts';
 import { partWords } from '../look/wearWords.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import { documentNow, useStore } from '../state/store.ts';
-import { askWear, type DrawnWear, handOnPart } from '../state/wear.ts';
+import { askWear, type DrawnArea, type DrawnWear, handOnPart } from '../state/wear.ts';
 import { toPixels } from './project.ts';
 import { hatchOf } from './WearPatterns.tsx';
 
@@ -23,8 +23,8 @@ interface Props {
 export function WearAreas({ picture, wear, flip, states, leading }: Props) {
   const hand = useStore((state) => state.wornPart);
   const pointed = useStore((state) => state.pointed !== null);
-  const way = (outlines: readonly Float64Array[]): string => pathOf(outlines, picture, flip);
-  const under = (area: WearArea): boolean =>
+  const way = (outlines: readonly FlatOutline[]): string => pathOf(outlines, picture, flip);
+  const under = (area: DrawnArea): boolean =>
     hand?.zone === area.zone && (hand.state === null || hand.state === area.state);
   return (
     <g className="wear-areas">
@@ -46,7 +46,7 @@ export function WearAreas({ picture, wear, flip, states, leading }: Props) {
   );
 }
 
-function Area(props: { area: WearArea; path: string; under: boolean; named: boolean; at: Vec2; leading: boolean }) {
+function Area(props: { area: DrawnArea; path: string; under: boolean; named: boolean; at: Vec2; leading: boolean }) {
   const { area, path, under, named, at, leading } = props;
   const words = partWords(area);
   const off = (): void => handOnPart(null);
@@ -80,7 +80,7 @@ function Area(props: { area: WearArea; path: string; under: boolean; named: bool
   );
 }
 
-function pathOf(outlines: readonly Float64Array[], picture: Picture, flip: 1 | -1): string {
+function pathOf(outlines: readonly FlatOutline[], picture: Picture, flip: 1 | -1): string {
   return outlines.map((way) => rounded(pointsOf(way, picture, flip))).join('');
 }
 
@@ -96,7 +96,7 @@ function rounded(points: readonly Vec2[]): string {
 
 const printed = ([x, y]: Vec2): string => `${x.toFixed(1)} ${y.toFixed(1)}`;
 
-function pointsOf(way: Float64Array, { projection, mirror }: Picture, flip: 1 | -1): Vec2[] {
+function pointsOf(way: FlatOutline, { projection, mirror }: Picture, flip: 1 | -1): Vec2[] {
   const points: Vec2[] = [];
   for (let i = 0; i < way.length; i += 2) {
     const x = flip * way[i];
@@ -106,7 +106,7 @@ function pointsOf(way: Float64Array, { projection, mirror }: Picture, flip: 1 | 
 }
 
 /** Top of the longest way round, for the word. */
-function topOf({ outlines }: WearArea, picture: Picture, flip: 1 | -1): Vec2 {
+function topOf({ outlines }: DrawnArea, picture: Picture, flip: 1 | -1): Vec2 {
   const longest = outlines.reduce((best, one) => (one.length > best.length ? one : best));
   const [x, y] = pointsOf(longest, picture, flip).reduce((a, b) => (b[1] < a[1] ? b : a));
   const { pane } = picture;

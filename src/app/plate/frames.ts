@@ -47,7 +47,3 @@ export function senseWords(face: FaceView, engraved: Document['view']['engraved'
   if (face.sense === 'relief') return 'as it is';
   return engraved === 'asIs' ? 'as it is, engraved' : 'as its impression';
 }
-
-/** A place in the reference's face frame on the plate: the engraved face lies turned over. */
-export const plateXFromReference = (reference: FaceView | undefined): 1 | -1 =>
-  reference?.sense === 'intaglio' ? -1 : 1;

@@ -3,11 +3,11 @@ import { sizeMm } from '../look/numbers.ts';
 import { senseWords } from '../plate/frames.ts';
 import { usePlate } from '../plate/usePlate.ts';
 import { scanById } from '../state/document.ts';
+import { download } from '../state/download.ts';
 import { useMarks } from '../state/marks.ts';
 import { useRangeMm } from '../state/select.ts';
 import { notify, useDocument } from '../state/store.ts';
 import { capturePlate } from './capture.ts';
-import { download } from './download.ts';
 import { figurePng, figureSvg } from './drawFigure.ts';
 import { type Figure, figureOf } from './figure.ts';
 import { plateSize } from './plateSize.ts';
@@ -58,7 +58,7 @@ function useFigure(): () => Figure | null {
       if (!face) return [];
       const size = sizeMm(face.outline.widthMm, face.outline.heightMm);
       return [
-        `${'ab'[i]}  ${scan?.title ?? face.name}. ${kindWords[face.kind]}, ${senseWords(face, view.engraved)}${scan?.simulated ? ', simulated' : ''}; ${size}.`,
+        `${'ab'[i]}  ${scan?.title ?? face.name}. ${kindWords[face.kind]}, ${senseWords(face, view.engraved)}${scan?.simulated ? ', simulated' : ''}${scan?.reduced ? ', reduced surface' : ''}${face.fromFile ? ', from a saved file' : ''}; ${size}.`,
       ];
     });
     return figureOf({ plate, view, marks, captions, rangeMm, seals, ...size });

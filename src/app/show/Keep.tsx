@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import type { FaceView } from '../../workers/browser/protocol.ts';
+import { packComparison } from '../saved/pack.ts';
+import { download } from '../state/download.ts';
 import { documentNow, getState, notify, useStore } from '../state/store.ts';
-import { download } from './download.ts';
 import { saveOffline } from './offline.ts';
-import { packComparison } from './saved/pack.ts';
 
 /** The whole in one file. Full surfaces only with a reason: they could serve as a mould. */
 export function Keep() {

@@ -8,14 +8,13 @@ export function Presenting() {
   const at = useStore((state) => state.presenting);
   const part = useStore((state) => state.presentingPart);
   const slides = useDocument((document) => document.slides);
-  const { comparison } = usePair();
   const slide = at === null ? undefined : slides[at];
   if (!slide || at === null) return null;
   return (
     <div className="presenting" aria-live="polite">
       {slide.question && <p className="question">{slide.question}</p>}
       {part > 0 && slide.caption && <p className="evidence-words">{slide.caption}</p>}
-      {part > 1 && slide.reveals && <p className="revealed">{comparison?.judgement?.sentence}</p>}
+      {part > 1 && slide.reveals && <Revealed />}
       <p className="presenting-keys">
         <button type="button" className="word" onClick={previousSlide}>
           before
@@ -32,4 +31,18 @@ export function Presenting() {
       </p>
     </div>
   );
+}
+
+/** The tool's finding; what only a saved file states is shown as that. */
+function Revealed() {
+  const { comparison } = usePair();
+  const stated = comparison?.stated;
+  if (stated)
+    return (
+      <p className="revealed">
+        <i>As the saved file states: </i>
+        {stated.sentence}
+      </p>
+    );
+  return <p className="revealed">{comparison?.judgement?.sentence}</p>;
 }

@@ -1,5 +1,5 @@
+import { download } from '../state/download.ts';
 import { notify } from '../state/store.ts';
-import { download } from './download.ts';
 
 /** Where the page that shows a comparison offline has its data. */
 export const offlineMark = 'ectype-saved';

@@ -2,7 +2,7 @@ import type { ZoneName } from '../../core/compare/index.ts';
 import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Stated } from '../../workers/browser/protocol.ts';
-import { emptyRead, type ReadDocument } from '../read/state/readDocument.ts';
+import { emptyRead, type ReadDocument } from './readDocument.ts';
 
 export const steps = ['bringIn', 'face', 'fit', 'compare', 'finding', 'read', 'show'] as const;
 export type Step = (typeof steps)[number];
@@ -20,6 +20,8 @@ export interface ScanEntry {
   readonly title: string;
   /** Computed, not scanned: said wherever it is shown. */
   readonly simulated?: boolean;
+  /** The reduced surface that a saved file keeps of a scan, not the scan: said wherever it is shown. */
+  readonly reduced?: boolean;
   /** Laid out by the page itself when it was first opened: gives way to the first scans of one's own. */
   readonly opening?: boolean;
 }

@@ -1,8 +1,8 @@
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Given } from '../../core/pipeline.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
+import type { Keyed } from '../jobs/progress.ts';
 import type { Document } from './document.ts';
-import type { Keyed } from './store.ts';
 
 /** What the user put by hand, as the core takes it: outlines from the plate to the reference's face frame. */
 export function givenIn({ start, leftOut, landmarks }: Document, reference: Keyed<FaceView> | undefined): Given {

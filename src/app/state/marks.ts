@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Mark } from '../../core/judge/index.ts';
-import { plateXFromReference } from '../plate/frames.ts';
+import { plateXFromReference } from './onPlate.ts';
 import { usePair } from './select.ts';
 import { useDocument } from './store.ts';
 
@@ -12,6 +12,8 @@ export interface ShownMark {
   readonly label: string;
   readonly own: boolean;
   readonly found?: Mark;
+  /** What a saved file says of it. */
+  readonly stated?: readonly string[];
   /** On the plate, in the impression's sense, mm. */
   readonly outline: readonly Vec2[];
 }
@@ -30,14 +32,22 @@ export function useMarks(): readonly ShownMark[] {
       found: mark,
       outline: pairs(mark.outline, flip),
     }));
+    const stated = (comparison?.stated?.marks ?? []).map((mark, i) => ({
+      id: mark.id,
+      number: i + 1,
+      label: notes[mark.id]?.label ?? shapeWords[mark.label as Mark['shape']] ?? mark.label,
+      own: false,
+      stated: mark.words,
+      outline: mark.outline.map(([x, y]): Vec2 => [flip * x, y]),
+    }));
     const drawn = own.map((mark, i) => ({
       id: mark.id,
-      number: found.length + i + 1,
+      number: found.length + stated.length + i + 1,
       label: mark.label,
       own: true,
       outline: mark.outline,
     }));
-    return [...found, ...drawn];
+    return [...found, ...stated, ...drawn];
   }, [comparison, reference, notes, own]);
 }
 

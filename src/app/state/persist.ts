@@ -1,72 +1,84 @@
+import { Refusal } from '../admission/admit.ts';
+import { admitSession, type KeptSession, sessionSchema } from '../admission/session.ts';
+import { browserStore, earlierSession, storeTrouble } from './browserStore.ts';
 import { keepBlob } from './bytes.ts';
-import { type Document, emptyDocument, restingView } from './document.ts';
+import { saveText } from './download.ts';
 import { historyOf } from './history.ts';
-import { getState, notify, type Scheme, setState, useStore } from './store.ts';
+import { getState, notify, setState, useStore } from './store.ts';
+import { leaveSession, liveSessions, sessionHere, takeSession } from './tab.ts';
 
-const database = 'ectype';
-let opened: Promise<IDBDatabase> | null = null;
+/** Sessions that no tab works on are kept so long. */
+const keptDays = 30;
 
-function openDatabase(): Promise<IDBDatabase> {
-  opened ??= new Promise((resolve, reject) => {
-    const request = indexedDB.open(database, 1);
-    request.onupgradeneeded = () => {
-      request.result.createObjectStore('files');
-      request.result.createObjectStore('session');
-    };
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
-  return opened;
-}
+const nameOf = (id: string, session = sessionHere()): string => `${session} ${id}`;
 
-const done = <T>(request: IDBRequest<T>): Promise<T> =>
-  new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
+export const saveFile = async (id: string, file: Blob): Promise<unknown> =>
+  (await browserStore()).put('files', file, nameOf(id));
 
-async function inStore<T>(name: string, mode: IDBTransactionMode, work: (store: IDBObjectStore) => IDBRequest<T>) {
-  const base = await openDatabase();
-  return done(work(base.transaction(name, mode).objectStore(name)));
-}
-
-export const saveFile = (id: string, file: Blob): Promise<unknown> =>
-  inStore('files', 'readwrite', (store) => store.put(file, id));
-
-export const loadFile = (id: string): Promise<Blob | undefined> =>
-  inStore<Blob | undefined>('files', 'readonly', (store) => store.get(id));
+export const loadFile = async (id: string): Promise<Blob | undefined> =>
+  (await browserStore()).get('files', nameOf(id));
 
 /** Under which the last opened file is kept. */
 export const openedId = 'opened file';
 
-interface Session {
-  readonly document: Document;
-  readonly settings: {
-    readonly scheme: Scheme;
-    readonly margin: boolean;
-    readonly step: ReturnType<typeof getState>['step'];
-  };
-}
-
-/** Brings back what the last visit left; true where there was something. */
+/** Brings back what this tab had before; true where there was something. Never throws: the page starts in any case. */
 export async function restore(): Promise<boolean> {
   try {
-    const session = await inStore<Session | undefined>('session', 'readonly', (store) => store.get('now'));
-    if (!session) return false;
-    for (const scan of session.document.scans) {
-      const file = await loadFile(scan.id);
-      if (file) keepBlob(scan.id, file);
-    }
-    // Fields that a later version added take their resting values.
-    const document = { ...emptyDocument, ...session.document, view: { ...restingView, ...session.document.view } };
-    setState({ history: historyOf(document), ...session.settings });
-    return document.scans.length > 0;
-  } catch {
-    notify(
-      'This browser does not let the page keep anything (a private window?); save your work to a file before closing.',
-    );
+    await takeSession();
+    const stored = await (await browserStore()).get('sessions', sessionHere());
+    return stored ? await laidOut(stored.session) : false;
+  } catch (error) {
+    sayOnce(error);
     return false;
   }
+}
+
+async function laidOut(stored: unknown): Promise<boolean> {
+  try {
+    const { document, settings } = admitSession(stored);
+    for (const scan of document.scans) {
+      const file = await loadFile(scan.id);
+      if (file instanceof Blob) keepBlob(scan.id, file);
+    }
+    setState({ history: historyOf(document), ...settings });
+    return document.scans.length > 0;
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    const old = sessionHere();
+    await setAside(old);
+    await leaveSession();
+    notify(`${error.message} It is set aside, and the page begins anew.`, {
+      words: 'save the old session to a file',
+      run: () => void saveSession(old),
+    });
+    return false;
+  }
+}
+
+/** Each trouble of the store is said once, not after every act. */
+const said = new Set<string>();
+
+function sayOnce(error: unknown): void {
+  const words = storeTrouble(error);
+  if (!said.has(words)) notify(words);
+  said.add(words);
+}
+
+/** Those are not saved over any more. */
+const aside = new Set<string>();
+
+/** Marks a session so that it is not offered again; it stays until it is old. */
+export async function setAside(session: string): Promise<void> {
+  aside.add(session);
+  const base = await browserStore();
+  const stored = await base.get('sessions', session);
+  if (stored) await base.put('sessions', { ...stored, troubled: true }, session);
+}
+
+/** Hands a session to the user as it lies in the store, whatever it is. */
+export async function saveSession(session: string): Promise<void> {
+  const stored = await (await browserStore()).get('sessions', session);
+  saveText(JSON.stringify(stored?.session ?? null, null, 1), 'ectype-session.json');
 }
 
 /** Saves the session shortly after every act, and when the page is left. */
@@ -74,11 +86,16 @@ export function keepSaving(): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const save = (): void => {
     clearTimeout(timer);
+    if (aside.has(sessionHere())) return;
     const { history, scheme, margin, step } = getState();
-    const session: Session = { document: history.present, settings: { scheme, margin, step } };
-    inStore('session', 'readwrite', (store) => store.put(session, 'now')).catch(() =>
-      notify('The last change could not be kept in this browser; save your work to a file.'),
-    );
+    const session: KeptSession = {
+      schema: sessionSchema,
+      document: history.present,
+      settings: { scheme, margin, step },
+    };
+    browserStore()
+      .then((base) => base.put('sessions', { at: Date.now(), troubled: false, session }, sessionHere()))
+      .catch(sayOnce);
   };
   const unsubscribe = useStore.subscribe((state, before) => {
     const same =
@@ -97,10 +114,29 @@ export function keepSaving(): () => void {
   };
 }
 
-/** Removes files that no scan names any more. */
-export async function sweepFiles(): Promise<void> {
-  const ids = new Set(getState().history.present.scans.map((scan) => scan.id));
-  const keys = await inStore('files', 'readonly', (store) => store.getAllKeys());
-  for (const key of keys)
-    if (!ids.has(String(key)) && key !== openedId) await inStore('files', 'readwrite', (store) => store.delete(key));
+/**
+ * Removes this tab's files that no scan names any more, and sessions that no tab works on and that are old; of the rest, the
+ * youngest can be gone on with. A session that some tab holds is never touched.
+ */
+export async function sweep(now = Date.now()): Promise<void> {
+  const base = await browserStore();
+  const live = await liveSessions();
+  const sessions = new Map<string, { at: number; troubled: boolean }>();
+  for (const key of await base.getAllKeys('sessions')) {
+    const stored = await base.get('sessions', key);
+    if (stored) sessions.set(key, stored);
+  }
+  const dead = [...sessions].filter(([name]) => name !== sessionHere() && !live?.has(name));
+  const old = new Set(dead.flatMap(([name, { at }]) => (now - at > keptDays * 86_400_000 ? [name] : [])));
+  for (const name of old) await base.delete('sessions', name);
+  const own = new Set([openedId, ...getState().history.present.scans.map(({ id }) => id)]);
+  for (const key of await base.getAllKeys('files')) {
+    const [session, id] = [key.slice(0, key.indexOf(' ')), key.slice(key.indexOf(' ') + 1)];
+    const lost =
+      session === sessionHere() ? !own.has(id) : !live?.has(session) && (old.has(session) || !sessions.has(session));
+    if (lost && (live || old.has(session) || session === sessionHere())) await base.delete('files', key);
+  }
+  const left = dead.filter(([name, { troubled }]) => !troubled && !old.has(name) && (live || name === earlierSession));
+  const youngest = left.sort(([, a], [, b]) => b.at - a.at)[0];
+  setState({ left: youngest ? { session: youngest[0], at: youngest[1].at } : null });
 }

@@ -2,6 +2,7 @@ import type { Stated } from '../../workers/browser/protocol.ts';
 import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
 import { type Document, emptyDocument, onlyOpening, restingView, type ScanEntry } from './document.ts';
+import { awaitsOriginals, takeOriginals } from './originals.ts';
 import { saveFile } from './persist.ts';
 import { act, getState, notify, setState } from './store.ts';
 
@@ -17,7 +18,9 @@ export interface Brought {
 const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?|zip)$/i;
 
 /** Adds scans to the plate. The first two take the places of reference and subject. */
-export async function bringIn(brought: readonly Brought[], words = 'Scans brought in'): Promise<void> {
+export async function bringIn(all: readonly Brought[], words = 'Scans brought in'): Promise<void> {
+  // Without anything to wait for, the scans are laid out at once.
+  const brought = awaitsOriginals() ? await takeOriginals(all) : all;
   const known = brought.filter(({ name }) => readable.test(name));
   const other = brought.length - known.length;
   if (other > 0)

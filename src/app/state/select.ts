@@ -1,5 +1,6 @@
 import { scaleEnd } from '../../core/compare/index.ts';
-import { type ComparisonView, comparisonKey, type FaceView } from '../../workers/browser/protocol.ts';
+import { comparisonKey } from '../../core/session.ts';
+import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import { keyOf, scanById } from './document.ts';
 import { givenIn } from './given.ts';
 import { useDocument, useStore } from './store.ts';
@@ -28,10 +29,13 @@ export function usePair(): Pair {
     const [a, b] = [scanById(present, referenceId), scanById(present, subjectId)];
     return a && b ? comparisonKey(keyOf(a), keyOf(b), givenIn(present, faces[a.id])) : '';
   });
-  const comparison = useStore(({ comparison: c, held }) => {
+  const comparison = useStore(({ comparison: c, held, opened }) => {
     if (c?.at === 'ready' && c.key === wanted) return c.value;
+    // What a file states gives way to what is worked out here.
+    if (opened && opened.key === wanted && c?.key !== wanted) return opened;
     // While the same pair is measured again with something else put by hand, the last measurement stays on the plate.
-    return held && wanted !== '' && pairOf(held.key) === pairOf(wanted) ? held : undefined;
+    const last = held && pairOf(held.key) === pairOf(wanted) ? held : opened;
+    return last && wanted !== '' && pairOf(last.key) === pairOf(wanted) ? last : undefined;
   });
   return { reference: comparison?.reference ?? reference, subject: comparison?.subject ?? subject, comparison };
 }
@@ -40,6 +44,8 @@ export function usePair(): Pair {
 export function useStale(): { at: 'working' } | { at: 'halted'; words: string; canTry: boolean } | null {
   const { comparison } = usePair();
   const state = useStore(({ comparison: c }) => c);
+  // What a file states has words of its own.
+  if (comparison?.stated) return null;
   // A comparison of the same key without its judgement is new: the rest of it is on its way.
   const onItsWay = comparison?.judgement !== null || state?.at === 'working' || state?.at === 'ready';
   if (!comparison || (comparison.key === state?.key && onItsWay)) return null;

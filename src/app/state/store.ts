@@ -2,19 +2,10 @@ import { create } from 'zustand';
 import type { ZoneName } from '../../core/compare/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { WearState } from '../../core/judge/index.ts';
-import type { ComparisonView, FaceView, Failure } from '../../workers/browser/protocol.ts';
+import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
+import type { Keyed } from '../jobs/progress.ts';
 import { type Document, emptyDocument, type PlateView, type Step } from './document.ts';
 import { acted, type History, historyOf, redone, settled, undone } from './history.ts';
-
-/** How far a long step has come. */
-export type Progress<T> =
-  | { readonly at: 'waiting' }
-  | { readonly at: 'working'; readonly fraction: number; readonly doing: string }
-  | { readonly at: 'ready'; readonly value: T }
-  | { readonly at: 'stopped' }
-  | { readonly at: 'failed'; readonly failure: Failure };
-
-export type Keyed<T> = Progress<T> & { readonly key: string };
 
 /** What a drag on the plate does. */
 export type Hand = 'look' | 'section' | 'mark' | 'pairs' | 'landmarks';
@@ -25,6 +16,17 @@ export interface WornPart {
   /** Null: all of the zone. */
   readonly state: WearState | null;
 }
+export interface Remedy {
+  readonly words: string;
+  run(): void;
+}
+
+export interface LeftWork {
+  readonly session: string;
+  /** When it was last kept, ms since 1970. */
+  readonly at: number;
+}
+
 export type Scheme = 'system' | 'light' | 'dark';
 
 interface State {
@@ -34,6 +36,8 @@ interface State {
   readonly comparison: Keyed<ComparisonView> | null;
   /** The last comparison that was finished. */
   readonly held: ComparisonView | null;
+  /** What the saved file states that was opened last. */
+  readonly opened: ComparisonView | null;
   readonly step: Step;
   readonly hand: Hand;
   readonly scheme: Scheme;
@@ -53,6 +57,10 @@ interface State {
   readonly pointed: readonly [number, number] | null;
   /** One sentence for the user, with its remedy. */
   readonly notice: string | null;
+  /** What can be done about it, in words for a button. */
+  readonly remedy: Remedy | null;
+  /** Work that another tab left in this browser and that can be gone on with. */
+  readonly left: LeftWork | null;
   readonly restored: boolean;
   /** Index of the slide that is presented, or null. */
   readonly presenting: number | null;
@@ -73,6 +81,7 @@ export const useStore = create<State>()(() => ({
   faces: {},
   comparison: null,
   held: null,
+  opened: null,
   step: 'compare',
   hand: 'look',
   scheme: 'system',
@@ -86,6 +95,8 @@ export const useStore = create<State>()(() => ({
   wornPart: null,
   pointed: null,
   notice: null,
+  remedy: null,
+  left: null,
   restored: false,
   presenting: null,
   presentingPart: 0,
@@ -111,4 +122,4 @@ export function actOnView(words: string, change: Partial<PlateView>, merge: stri
 export const settle = (): void => setState(({ history }) => ({ history: settled(history) }));
 export const undo = (): void => setState(({ history }) => ({ history: undone(history) }));
 export const redo = (): void => setState(({ history }) => ({ history: redone(history) }));
-export const notify = (notice: string | null): void => setState({ notice });
+export const notify = (notice: string | null, remedy: Remedy | null = null): void => setState({ notice, remedy });

@@ -1,12 +1,14 @@
 import { useMemo } from 'react';
 import type { ZoneName } from '../../core/compare/index.ts';
-import type { WearArea, ZoneOutline } from '../../core/judge/index.ts';
+import type { StatedResults } from '../../workers/browser/protocol.ts';
 import { usePair } from './select.ts';
 import { actOnView, setState, useDocument, useStore, type WornPart } from './store.ts';
 
+export type DrawnArea = StatedResults['areas'][number];
+
 export interface DrawnWear {
-  readonly zones: readonly ZoneOutline[];
-  readonly areas: readonly WearArea[];
+  readonly zones: StatedResults['zoneOutlines'];
+  readonly areas: readonly DrawnArea[];
 }
 
 const nothing: DrawnWear = { zones: [], areas: [] };
@@ -18,11 +20,10 @@ export function useDrawnWear(): DrawnWear {
   const asked = useDocument((document) => document.view.wear);
   const zone = pointed ?? asked;
   return useMemo(() => {
-    const wear = comparison?.judgement?.wear;
+    const wear = comparison?.judgement?.wear ?? comparison?.stated;
     if (!wear || zone === null) return nothing;
     const here = (one: { zone: ZoneName }): boolean => zone === 'whole' || one.zone === zone;
-    // Files that were saved by earlier versions say nothing of where the wear is.
-    return { zones: (wear.zoneOutlines ?? []).filter(here), areas: (wear.areas ?? []).filter(here) };
+    return { zones: wear.zoneOutlines.filter(here), areas: wear.areas.filter(here) };
   }, [comparison, zone]);
 }
 

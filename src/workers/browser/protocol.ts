@@ -1,12 +1,14 @@
 import type { DifferenceStatistics, Section, SizeTest, ZoneName } from '../../core/compare/index.ts';
 import type { FaceCandidate, Outline, Sense } from '../../core/face/index.ts';
 import type { Fit } from '../../core/fit/index.ts';
-import type { HeightGrid, Similarity } from '../../core/geometry/index.ts';
-import type { Judgement } from '../../core/judge/index.ts';
-import type { Given, PreparedScan, ScanInput } from '../../core/pipeline.ts';
+import type { HeightGrid, Similarity, Vec2 } from '../../core/geometry/index.ts';
+import type { Judgement, WearState, WearZone } from '../../core/judge/index.ts';
+import type { Given, ScanInput } from '../../core/pipeline.ts';
 import type { Kind, Repairs, ScanErrorCode, Unit, UnitChoice, UnitFrom } from '../../core/scan/index.ts';
+import type { Prepared } from '../../core/session.ts';
 import type { PlateMesh } from './plateMesh.ts';
 import type { ReliefPicture } from './reliefPicture.ts';
+import type { StoredPicture } from './storedPicture.ts';
 import type { Thumbnail } from './thumbnail.ts';
 
 /** What the screen states about a scan; the bytes travel as a Blob, which is cheap to send. */
@@ -47,6 +49,8 @@ export interface FaceView {
   /** The edge of what is scanned, seen from the middle, x and y pairs in the face frame, mm. */
   readonly rim: Float32Array;
   readonly thumbnail: Thumbnail;
+  /** It came out of a saved file: nothing of it was measured here. */
+  readonly fromFile?: 'reduced' | 'full';
 }
 
 /** Everything the screen shows of a comparison. */
@@ -68,16 +72,42 @@ export interface ComparisonView {
     readonly zones: ReadonlyArray<DifferenceStatistics & { readonly zone: ZoneName }>;
     readonly size: SizeTest;
   } | null;
-  /** Null as long as the evidence is weighed. */
+  /** Null as long as the evidence is weighed, and where a file states the results. */
   readonly judgement: Judgement | null;
+  /** What a saved file states of the pair. It was not worked out here and is never shown as if it were. */
+  readonly stated?: StatedResults;
 }
 
+/** What a saved file says of a pair and draws on it: plain text and outlines in the reference's face frame, mm. */
+export interface StatedResults {
+  readonly sentence: string;
+  /** How strong the finding is called, and for or against what. */
+  readonly strength: string;
+  readonly limits: readonly string[];
+  readonly ground: readonly string[];
+  readonly doubts: readonly string[];
+  readonly size: readonly string[];
+  readonly marks: ReadonlyArray<{
+    readonly id: string;
+    readonly label: string;
+    readonly words: readonly string[];
+    readonly outline: readonly Vec2[];
+  }>;
+  readonly zones: readonly WearZone[];
+  readonly zoneOutlines: ReadonlyArray<{ readonly zone: ZoneName; readonly outlines: readonly FlatOutline[] }>;
+  readonly areas: ReadonlyArray<{
+    readonly zone: ZoneName;
+    readonly state: WearState;
+    readonly areaMm2: number;
+    readonly outlines: readonly FlatOutline[];
+  }>;
+}
+/** x, y pairs, mm. */
+export type FlatOutline = ArrayLike<number>;
+
 /** A prepared scan on its way from one worker to another, its arrays moved and not copied. */
-export interface Moved {
+export interface Moved extends Prepared {
   readonly key: string;
-  readonly scan: PreparedScan;
-  readonly stated: Stated;
-  readonly seconds: { readonly read: number; readonly face: number };
 }
 
 export interface Failure {
@@ -101,14 +131,8 @@ export interface ReportOrder {
   readonly section?: Section;
 }
 
-/** Names a comparison: of which scans, and what was put by hand. */
-export const comparisonKey = (referenceKey: string, subjectKey: string, given: Given): string => {
-  const byHand = given.start || given.excluded?.length || given.landmarks ? [JSON.stringify(given)] : [];
-  return [referenceKey, subjectKey, ...byHand].join('\n');
-};
-
 /** What the worker does. It keeps what it prepared by key; after a restart it prepares again what it is asked for. */
-export interface Bench {
+export interface ComparisonServices {
   prepare(order: ScanOrder, partner: ScanOrder | null, told: Told): Promise<Answer<FaceView>>;
   /** Gives a prepared scan away, to be taken by another worker; null where it is not here. */
   give(key: string): Promise<Moved | null>;
@@ -124,5 +148,6 @@ export interface Bench {
   section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
   /** The report page and the record, as on the command line. */
   report(order: ReportOrder): Promise<Answer<{ readonly page: string; readonly record: string }>>;
-  forget(keys: readonly string[]): Promise<void>;
+  /** The pictures of a relief that came out of a saved file. */
+  picture(relief: HeightGrid): Promise<Answer<StoredPicture>>;
 }

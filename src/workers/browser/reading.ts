@@ -16,14 +16,14 @@ import {
   viewGrid,
 } from '../../core/read/index.ts';
 import type { ReadingHost } from './readingHost.ts';
-import type { FoundBand, ReadingBench, ReadSource, StripOrder } from './readingProtocol.ts';
+import type { FoundBand, ReadingServices, ReadSource, StripOrder } from './readingProtocol.ts';
 import { makeStack } from './readingStack.ts';
 import { drawn, drawnStrip, inkOf, placesOf } from './readingStrip.ts';
 
 type ReadFace = BandFace & Pick<Face, 'relief' | 'noiseMm'>;
 
-/** The reading room's part of the bench. It keeps the last few strips and backs, so that another look costs only the look. */
-export function openReading(host: ReadingHost): ReadingBench {
+/** The reading room's part of the worker. It keeps the last few strips and backs, so that another look costs only the look. */
+export function openReading(host: ReadingHost): ReadingServices {
   const strips = new Kept<Strip>(6);
   const backs = new Kept<RidgeView>(2);
   const stored = new Kept<ReadFace>(4);

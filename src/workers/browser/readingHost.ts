@@ -2,7 +2,7 @@ import type { Watch } from '../../core/geometry/index.ts';
 import type { Comparison, PreparedScan } from '../../core/pipeline.ts';
 import type { Answer, ScanOrder, Told } from './protocol.ts';
 
-/** What the bench lends to the reading room. */
+/** What the worker lends to the reading room. */
 export interface ReadingHost {
   prepared(order: ScanOrder, watch: Watch): Promise<PreparedScan>;
   compared(reference: ScanOrder, subject: ScanOrder, watch: Watch): Promise<Comparison>;

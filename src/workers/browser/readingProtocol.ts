@@ -1,7 +1,7 @@
 import type { Outline, Sense } from '../../core/face/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import type { Band, LookInput, RidgeView, SenseOfLetters, View } from '../../core/read/index.ts';
-import type { Answer, Bench, ScanOrder, Told } from './protocol.ts';
+import type { Answer, ComparisonServices, ScanOrder, Told } from './protocol.ts';
 
 /** A face that came out of a saved file: its scan is not here, its relief is reduced. */
 export interface StoredRelief {
@@ -112,7 +112,7 @@ export interface Witnessing {
 }
 
 /** What the worker does for the reading room. */
-export interface ReadingBench {
+export interface ReadingServices {
   bands(source: ReadSource, told: Told): Promise<Answer<readonly FoundBand[]>>;
   strip(source: ReadSource, order: StripOrder, look: LookInput, told: Told): Promise<Answer<StripView>>;
   face(source: ReadSource, look: LookInput, view: View, told: Told): Promise<Answer<FacePicture>>;
@@ -129,4 +129,4 @@ export interface ReadingBench {
 }
 
 /** All that the worker does. */
-export interface WholeBench extends Bench, ReadingBench {}
+export interface WorkerServices extends ComparisonServices, ReadingServices {}

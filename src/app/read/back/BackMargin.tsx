@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { fingerCaution } from '../../../core/read/index.ts';
 import { number } from '../../look/numbers.ts';
-import { download } from '../../show/download.ts';
+import { download } from '../../state/download.ts';
 import { notify } from '../../state/store.ts';
 import { writeField } from '../card/CardForm.tsx';
 import { pictureUrl } from '../card/pictureUrl.ts';

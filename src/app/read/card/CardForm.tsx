@@ -1,6 +1,6 @@
 import { useId } from 'react';
 import { cardJsonLd, cardsCsv, cardTei } from '../../../core/read/index.ts';
-import { download } from '../../show/download.ts';
+import { download } from '../../state/download.ts';
 import { documentNow, settle } from '../../state/store.ts';
 import { actOnRead } from '../state/acts.ts';
 import { type CardField, cardGroups } from '../state/card.ts';

@@ -1,8 +1,8 @@
 import type { SyntheticEvent } from 'react';
 import { LampSun } from '../../plate/LampSun.tsx';
 import type { Picture } from '../../scene/Painter.tsx';
+import type { ReadLamp as Lamp } from '../../state/readDocument.ts';
 import { actOnRead } from '../state/acts.ts';
-import type { ReadLamp as Lamp } from '../state/readDocument.ts';
 
 /** The lamp of the look. While it is moved nothing under it is pointed at. */
 export function ReadLamp({ picture, lamp }: { picture: Picture; lamp: Lamp }) {

@@ -1,6 +1,6 @@
 import { useId } from 'react';
 import { diplomatic, expanded, type Transcription, toLeiden, validateTranscription } from '../../../core/read/index.ts';
-import { download } from '../../show/download.ts';
+import { download } from '../../state/download.ts';
 import { settle } from '../../state/store.ts';
 import { transcribe } from '../state/acts.ts';
 import { useScan } from '../state/current.ts';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { type LookInput, parseLook } from '../../../core/read/index.ts';
-import { download } from '../../show/download.ts';
+import { download } from '../../state/download.ts';
 import { settle, useDocument } from '../../state/store.ts';
 import { actOnRead } from '../state/acts.ts';
 import { useLook, useLooks } from '../state/current.ts';

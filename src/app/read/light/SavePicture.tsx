@@ -1,4 +1,4 @@
-import { download } from '../../show/download.ts';
+import { download } from '../../state/download.ts';
 import { useScan, useShown } from '../state/current.ts';
 import { useRead } from '../state/readStore.ts';
 import { type PicturePart, pictureFile } from './pictureFile.ts';

@@ -1,7 +1,7 @@
 import { useRef, useState } from 'react';
 import { type LookInput, lampsRound } from '../../../core/read/index.ts';
 import type { FacePicture } from '../../../workers/browser/readingProtocol.ts';
-import { download } from '../../show/download.ts';
+import { download } from '../../state/download.ts';
 import { notify, useDocument, useStore } from '../../state/store.ts';
 import { askOnce } from '../state/ask.ts';
 import { useLook, useScan, useSource, useView } from '../state/current.ts';

@@ -1,7 +1,7 @@
 import type { Item, Transcription } from '../../../core/read/index.ts';
+import { emptyLegend, type Legend, type ReadDocument, type RingEdits } from '../../state/readDocument.ts';
 import { act, documentNow } from '../../state/store.ts';
 import type { Pen, Penned } from './pen.ts';
-import { emptyLegend, type Legend, type ReadDocument, type RingEdits } from './readDocument.ts';
 import { setRead } from './readStore.ts';
 
 /** One act on what the reading room keeps. */

@@ -1,98 +1,42 @@
-import { listener } from '../../../workers/browser/openBench.ts';
 import type { Answer, Told } from '../../../workers/browser/protocol.ts';
-import type { ReadingBench } from '../../../workers/browser/readingProtocol.ts';
-import type { Keyed } from '../../state/store.ts';
+import type { ReadingServices } from '../../../workers/browser/readingProtocol.ts';
+import type { Keyed } from '../../jobs/progress.ts';
+import { Latest, runOnce } from '../../jobs/runner.ts';
+import { services } from '../../jobs/workers.ts';
 import { getState } from '../../state/store.ts';
-import { bench, whenStopped } from '../../state/work.ts';
 import { type SlotName, type Slots, setRead, useRead } from './readStore.ts';
 
-/** What is asked of the bench, and a name for it that changes when the answer would. */
+/** What is asked of the worker, and a name for it that changes when the answer would. */
 export interface Question<T> {
   readonly key: string;
-  ask(reading: ReadingBench, told: Told): Promise<Answer<T>>;
+  ask(reading: ReadingServices, told: Told): Promise<Answer<T>>;
 }
 
-interface Line {
-  running: string | null;
-  next: { key: string; run(): Promise<void> } | null;
-}
-const lines = new Map<SlotName, Line>();
+const lanes = new Map<SlotName, Latest<unknown>>();
 
 /** Where readings are worked out: in the worker, or in the page itself where a saved page has none. */
-async function readingBench(): Promise<ReadingBench> {
-  if (!getState().offline) return bench() as unknown as ReadingBench;
+async function readingServices(): Promise<ReadingServices> {
+  if (!getState().offline) return services() as unknown as ReadingServices;
   const { openReadingHere } = await import('./readingHere.ts');
   return openReadingHere();
 }
 
-/** Asks, unless that is what was asked last. While one question runs only the newest waits: the ones between are dropped. */
-export function want<N extends SlotName>(name: N, question: Question<Slots[N]>): void {
-  const line = lines.get(name) ?? { running: null, next: null };
-  lines.set(name, line);
-  const asked = line.next?.key ?? line.running ?? useRead.getState().slots[name].state?.key;
-  if (asked === question.key) return;
-  line.next = { key: question.key, run: () => follow(name, question) };
-  if (line.running === null) void advance(line);
-}
-
-async function advance(line: Line): Promise<void> {
-  while (line.next) {
-    const { key, run } = line.next;
-    line.running = key;
-    line.next = null;
-    await run();
-    line.running = null;
-  }
-}
-
-async function follow<N extends SlotName>(name: N, { key, ask }: Question<Slots[N]>): Promise<void> {
-  let over = false;
-  const show = (state: Keyed<Slots[N]>): void => setSlot(name, state);
-  show({ key, at: 'working', fraction: 0, doing: 'starting' });
-  const told = listener((fraction, doing) => {
-    if (!over) show({ key, at: 'working', fraction, doing });
+/** Asks, unless that is what was asked last. While one question runs only the newest waits. */
+export function want<N extends SlotName>(name: N, { key, ask }: Question<Slots[N]>): void {
+  const lane = (lanes.get(name) ?? new Latest<Slots[N]>()) as Latest<Slots[N]>;
+  lanes.set(name, lane as Latest<unknown>);
+  const asked = lane.asked ?? useRead.getState().slots[name].state?.key;
+  if (asked === key) return;
+  lane.want({
+    key,
+    ask: async (told) => ask(await readingServices(), told),
+    show: (state) => setSlot(name, state),
   });
-  const stop = stopping();
-  const result = await Promise.race([answered(ask, told), stop.stopped]);
-  stop.forget();
-  over = true;
-  if (result === 'stopped') show({ key, at: 'stopped' });
-  else if (result.ok) show({ key, at: 'ready', value: result.value });
-  else show({ key, at: 'failed', failure: result });
-}
-
-async function answered<T>(ask: Question<T>['ask'], told: Told): Promise<Answer<T>> {
-  try {
-    return await ask(await readingBench(), told);
-  } catch (error) {
-    const words = error instanceof Error ? error.message : String(error);
-    return { ok: false, code: 'unexpected', message: `This could not be worked out: ${words}` };
-  }
 }
 
 /** Asks once, beside the slots; 'stopped' where the worker was ended meanwhile. */
-export async function askOnce<T>(ask: Question<T>['ask']): Promise<Answer<T> | 'stopped'> {
-  const stop = stopping();
-  const result = await Promise.race([
-    answered(
-      ask,
-      listener(() => undefined),
-    ),
-    stop.stopped,
-  ]);
-  stop.forget();
-  return result;
-}
-
-/** Resolves when the worker is ended. */
-function stopping(): { readonly stopped: Promise<'stopped'>; forget(): void } {
-  let tell = (): void => undefined;
-  const stopped = new Promise<'stopped'>((resolve) => {
-    tell = () => resolve('stopped');
-  });
-  whenStopped.add(tell);
-  return { stopped, forget: () => whenStopped.delete(tell) };
-}
+export const askOnce = <T>(ask: Question<T>['ask']): Promise<Answer<T> | 'stopped'> =>
+  runOnce(async (told) => ask(await readingServices(), told));
 
 function setSlot<N extends SlotName>(name: N, state: Keyed<Slots[N]>): void {
   setRead(({ slots }) => {

@@ -11,7 +11,7 @@ import {
 import type { FaceView } from '../../../workers/browser/protocol.ts';
 import { kindWords } from '../../frame/words.ts';
 import type { ScanEntry } from '../../state/document.ts';
-import type { CardDraft } from './readDocument.ts';
+import type { CardDraft } from '../../state/readDocument.ts';
 
 /** A field of the form. */
 export interface CardField {

@@ -10,14 +10,14 @@ import {
 } from '../../../core/read/index.ts';
 import type { FaceView } from '../../../workers/browser/protocol.ts';
 import type { FoundBand, ReadSource, StripOrder, StripPlaces } from '../../../workers/browser/readingProtocol.ts';
-import { gridOfPicture } from '../../show/saved/grids.ts';
+import { gridOfPicture } from '../../saved/grids.ts';
 import { blobOf } from '../../state/bytes.ts';
 import { keyOf, type ScanEntry, scanById } from '../../state/document.ts';
+import { emptyLegend, type Legend, type RingEdits } from '../../state/readDocument.ts';
 import { useFace } from '../../state/select.ts';
 import { useDocument, useStore } from '../../state/store.ts';
 import { orderOf } from '../../state/work.ts';
 import { allLooks, lookNamed } from './looks.ts';
-import { emptyLegend, type Legend, type RingEdits } from './readDocument.ts';
 import { type SlotName, type Slots, useRead } from './readStore.ts';
 
 /** The scan that is read: the one chosen, else the subject, else the reference. Stacked, always the reference. */
@@ -38,7 +38,7 @@ export function useScan(): { scan: ScanEntry | undefined; face: FaceView | undef
   return { scan, face, legend };
 }
 
-/** What the bench is to read: the scan's own bytes, or the reduced relief of a saved file. */
+/** What the worker is to read: the scan's own bytes, or the reduced relief of a saved file. */
 export function useSource(): ReadSource | null {
   const { scan, face } = useScan();
   return useMemo(() => (scan && face ? sourceOf(scan, face) : null), [scan, face]);

@@ -1,5 +1,5 @@
 import { faintLegendLook, type LookInput, standardLooks } from '../../../core/read/index.ts';
-import type { ReadLamp } from './readDocument.ts';
+import type { ReadLamp } from '../../state/readDocument.ts';
 
 type Step = LookInput['steps'][number];
 

@@ -7,7 +7,7 @@ import type {
   StackView,
   StripView,
 } from '../../../workers/browser/readingProtocol.ts';
-import type { Keyed } from '../../state/store.ts';
+import type { Keyed } from '../../jobs/progress.ts';
 import type { Pen } from './pen.ts';
 
 export const leaves = ['legend', 'back', 'card'] as const;

@@ -1,14 +1,14 @@
 import type { Answer } from '../../../workers/browser/protocol.ts';
 import { openReading } from '../../../workers/browser/reading.ts';
-import type { ReadingBench } from '../../../workers/browser/readingProtocol.ts';
+import type { ReadingServices } from '../../../workers/browser/readingProtocol.ts';
 
 const without = (): Promise<never> =>
   Promise.reject(new Error('this page holds only what was saved; open it in the app with the scans.'));
 
-let opened: ReadingBench | null = null;
+let opened: ReadingServices | null = null;
 
 /** The reading room of a page that was saved by itself: it reads the reduced relief, without a worker. */
-export function openReadingHere(): ReadingBench {
+export function openReadingHere(): ReadingServices {
   opened ??= openReading({
     prepared: without,
     compared: without,

@@ -1,10 +1,10 @@
 import { useEffect } from 'react';
 import { turnedLamp } from '../../plate/ring.ts';
+import type { ReadLamp } from '../../state/readDocument.ts';
 import { useDocument } from '../../state/store.ts';
 import { actOnRead } from './acts.ts';
 import { useLook } from './current.ts';
 import { lampOf } from './looks.ts';
-import type { ReadLamp } from './readDocument.ts';
 import { readNow, restingFaceCamera, setRead } from './readStore.ts';
 
 const lampKeys: Readonly<Record<string, readonly [number, number]>> = {

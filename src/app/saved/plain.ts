@@ -1,4 +1,4 @@
-/** Plain JSON for results that hold typed arrays and NaN, and back. */
+/** Plain JSON for results that hold typed arrays and NaN. */
 interface Packed {
   readonly floats: ReadonlyArray<number | null>;
 }
@@ -13,12 +13,4 @@ export function toPlain(value: unknown): unknown {
   if (value !== null && typeof value === 'object')
     return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, toPlain(one)]));
   return value;
-}
-
-export function fromPlain(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(fromPlain);
-  if (value === null || typeof value !== 'object') return value;
-  const { floats } = value as Partial<Packed>;
-  if (Array.isArray(floats)) return Float64Array.from(floats, (one) => one ?? Number.NaN);
-  return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, fromPlain(one)]));
 }

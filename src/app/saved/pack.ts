@@ -1,8 +1,11 @@
-import type { ComparisonView, FaceView } from '../../../workers/browser/protocol.ts';
-import { type Document, keyOf } from '../../state/document.ts';
+import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
+import type { Document } from '../state/document.ts';
 import { BinaryPart, writeGlb } from './glb.ts';
 import { gridOfPicture, reducedGrid, storeGrid } from './grids.ts';
 import { toPlain } from './plain.ts';
+import { resultsSchemaName } from './results.ts';
+import { statedOf } from './stated.ts';
+import { savedSchemaName } from './versions.ts';
 
 /** Cells on the longer side of a reduced relief: enough to read, too coarse to cast from. */
 const reducedSide = 420;
@@ -32,11 +35,19 @@ export function packComparison({ document, faces, comparison, reason }: PackInpu
     if (!face) continue;
     nodes.push({ name: scan.title, mesh: meshes.length, matrix: placeOf(scan.id, document, comparison) });
     meshes.push(meshOf(face, accessors, binary));
-    const { picture, mesh, thumbnail: _drawnAgain, rim, outline, ...small } = face;
+    const {
+      picture,
+      mesh,
+      thumbnail: _drawnAgain,
+      key: _madeAgain,
+      fromFile: _toldAgain,
+      rim,
+      outline,
+      ...small
+    } = face;
     const relief = reducedGrid(gridOfPicture(picture), most);
     kept[scan.id] = {
       ...small,
-      key: keyOf(scan),
       outline: toPlain(outline),
       rim: toPlain(rim),
       candidates: toPlain(face.candidates),
@@ -45,10 +56,10 @@ export function packComparison({ document, faces, comparison, reason }: PackInpu
     };
   }
   const ectype = {
-    schema: 'ectype/saved/1',
+    schema: savedSchemaName,
     document,
     faces: kept,
-    comparison: comparison ? comparisonOf(comparison, most, binary) : null,
+    results: comparison ? resultsIn(comparison, most, binary) : null,
     detail: reason === '' ? 'reduced' : 'full',
     reason,
   };
@@ -66,19 +77,33 @@ export function packComparison({ document, faces, comparison, reason }: PackInpu
   return writeGlb({ json, binary: bytes });
 }
 
-function comparisonOf(comparison: ComparisonView, most: number, binary: BinaryPart): unknown {
-  const { reference: _a, subject: _b, difference, ...rest } = comparison;
-  if (!difference) return { ...(toPlain(rest) as object), difference: null };
-  const { map, levelOfDetection, significant, ...numbers } = difference;
+/** Motion, numbers and maps for the plate; of the judgement, the words and what is drawn. */
+function resultsIn(comparison: ComparisonView, most: number, binary: BinaryPart): unknown {
+  const { fit, referenceFaceFromSubjectFace, difference } = comparison;
+  const { covariance: _c, doubts: _d, degenerate: _e, start: _s, models, ...numbers } = fit;
+  return toPlain({
+    schema: resultsSchemaName,
+    fit: { ...numbers, models: models.map(({ referenceFromSubject: _r, warp: _w, ...model }) => model) },
+    referenceFaceFromSubjectFace,
+    difference: difference && differenceIn(difference, most, binary),
+    stated: statedOf(comparison),
+  });
+}
+
+function differenceIn(
+  difference: NonNullable<ComparisonView['difference']>,
+  most: number,
+  binary: BinaryPart,
+): unknown {
+  const { map, levelOfDetection, significant, size, ...numbers } = difference;
+  const { ratio, sd, x, y, depth } = size;
   const share = significant && { ...map, z: Float32Array.from(significant) };
   return {
-    ...(toPlain(rest) as object),
-    difference: {
-      ...(toPlain(numbers) as object),
-      map: storeGrid(reducedGrid(map, most), binary),
-      levelOfDetection: storeGrid(reducedGrid(levelOfDetection, most), binary),
-      ...(share && { significant: storeGrid(reducedGrid(share, most), binary) }),
-    },
+    ...numbers,
+    size: { ratio, sd, x, y, depth },
+    map: storeGrid(reducedGrid(map, most), binary),
+    levelOfDetection: storeGrid(reducedGrid(levelOfDetection, most), binary),
+    ...(share && { significant: storeGrid(reducedGrid(share, most), binary) }),
   };
 }
 

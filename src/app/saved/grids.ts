@@ -1,19 +1,22 @@
-import type { HeightGrid } from '../../../core/geometry/index.ts';
-import { halved, type ReliefPicture } from '../../../workers/browser/reliefPicture.ts';
+import { z } from 'zod';
+import type { HeightGrid } from '../../core/geometry/index.ts';
+import { halved, type ReliefPicture } from '../../workers/browser/reliefPicture.ts';
+import { count, mm } from '../admission/parts.ts';
 import type { BinaryPart } from './glb.ts';
 
 /** A height grid inside the file: heights as 16-bit steps, 0 where there is no data. */
-export interface StoredGrid {
-  readonly width: number;
-  readonly height: number;
-  readonly pitch: number;
-  readonly left: number;
-  readonly top: number;
+export const storedGrid = z.object({
+  width: z.int().min(2).max(20_000),
+  height: z.int().min(2).max(20_000),
+  pitch: z.number().positive().max(100),
+  left: mm,
+  top: mm,
   /** Height = `low` + (step − 1) · `step`, mm. */
-  readonly low: number;
-  readonly step: number;
-  readonly view: number;
-}
+  low: mm,
+  step: z.number().min(0).max(1),
+  view: count,
+});
+export type StoredGrid = z.output<typeof storedGrid>;
 
 /** The grid with sides of at most `most` cells. */
 export function reducedGrid(grid: HeightGrid, most: number): HeightGrid {
@@ -38,6 +41,7 @@ export function storeGrid(grid: HeightGrid, binary: BinaryPart): StoredGrid {
   return { width, height, pitch, left, top, low, step, view: binary.add(cells) };
 }
 
+/** The grid of a file, whose size was held against `cells` before: width · height of them. */
 export function loadGrid(stored: StoredGrid, cells: Uint16Array): HeightGrid {
   const { width, height, pitch, left, top, low, step } = stored;
   const z = new Float32Array(width * height);

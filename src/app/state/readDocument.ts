@@ -1,4 +1,4 @@
-import type { LookInput, Transcription, View } from '../../../core/read/index.ts';
+import type { LookInput, Transcription, View } from '../../core/read/index.ts';
 
 /** How a lamp stands in the reading room. */
 export interface ReadLamp {

@@ -6,3 +6,6 @@ export function download(file: Blob, name: string): void {
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
+
+export const saveText = (text: string, name: string): void =>
+  download(new Blob([text], { type: 'application/json' }), name);

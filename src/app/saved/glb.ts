@@ -43,15 +43,22 @@ export function writeGlb({ json, binary }: Glb): Uint8Array<ArrayBuffer> {
   ]);
 }
 
-/** The two parts of a GLB, or null where the bytes are none. */
-export function readGlb(bytes: Uint8Array): Glb | null {
+/** Longer is no text of ours: even a seminar of a hundred views stays under a megabyte. */
+const mostText = 24_000_000;
+
+/** The two parts of a GLB with its text parsed; null where the bytes are none or its text cannot be read. */
+export function parseGlb(bytes: Uint8Array): { readonly json: unknown; readonly binary: Uint8Array } | null {
   if (bytes.length < 20) return null;
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const length = view.getUint32(12, true);
-  if (view.getUint32(0, true) !== magic || view.getUint32(16, true) !== jsonType || 20 + length > bytes.length)
+  if (view.getUint32(0, true) !== magic || view.getUint32(16, true) !== jsonType) return null;
+  if (20 + length > bytes.length || length > mostText) return null;
+  try {
+    const json: unknown = JSON.parse(new TextDecoder().decode(bytes.subarray(20, 20 + length)));
+    return { json, binary: bytes.subarray(Math.min(bytes.length, 28 + length)) };
+  } catch {
     return null;
-  const json = JSON.parse(new TextDecoder().decode(bytes.subarray(20, 20 + length)));
-  return { json, binary: bytes.subarray(Math.min(bytes.length, 28 + length)) };
+  }
 }
 
 function words(...values: number[]): Uint8Array {

@@ -1,11 +1,11 @@
 import * as Comlink from 'comlink';
 import { arraysIn } from './arraysIn.ts';
 import type { Told } from './protocol.ts';
-import type { WholeBench } from './readingProtocol.ts';
+import type { WorkerServices } from './readingProtocol.ts';
 
-export interface OpenBench {
-  readonly bench: Comlink.Remote<WholeBench>;
-  /** Stops whatever runs, at once; the bench cannot be used afterwards. */
+export interface OpenWorker {
+  readonly services: Comlink.Remote<WorkerServices>;
+  /** Stops whatever runs, at once; the services cannot be used afterwards. */
   close(): void;
 }
 
@@ -13,16 +13,17 @@ export interface OpenBench {
 const waiting: Worker[] = [];
 
 /** Starts the worker that does the work. The only place that names the worker's file. */
-const start = (): Worker => new Worker(new URL('./bench.ts', import.meta.url), { type: 'module', name: 'bench' });
+const start = (): Worker =>
+  new Worker(new URL('./comparisonWorker.ts', import.meta.url), { type: 'module', name: 'comparison' });
 
 /** Starts workers while the page's own script is still being read. */
-export function warmBenches(count: number): void {
+export function warmWorkers(count: number): void {
   for (let i = 0; i < count; i++) waiting.push(start());
 }
 
-export function openBench(): OpenBench {
+export function openWorker(): OpenWorker {
   const worker = waiting.shift() ?? start();
-  return { bench: Comlink.wrap<WholeBench>(worker), close: () => worker.terminate() };
+  return { services: Comlink.wrap<WorkerServices>(worker), close: () => worker.terminate() };
 }
 
 /** A function of the page that can travel to the worker. */

@@ -1,0 +1,34 @@
+import type { ComparisonView, StatedResults } from '../../workers/browser/protocol.ts';
+
+/** What is said and drawn of a comparison, as plain text and outlines: all that a file keeps of a judgement. */
+export function statedOf(comparison: ComparisonView): StatedResults | null {
+  if (comparison.stated) return comparison.stated;
+  const { judgement, fit, difference } = comparison;
+  if (!judgement) return null;
+  const { sentence, strength, finding, limits, evidence, damage, wear } = judgement;
+  return {
+    sentence,
+    strength: `${strength} (${finding})`,
+    limits: [...limits],
+    ground: evidence.map(({ name, words }) => `${name}: ${words}`),
+    doubts: [...fit.doubts, ...fit.degenerate],
+    size: [...(difference?.size.reading ?? [])],
+    marks: damage.map(({ id, shape, section, readings, outline }) => ({
+      id,
+      label: shape,
+      words: [...(section ? [section.words] : []), ...readings],
+      outline: pairsOf(outline),
+    })),
+    zones: wear.zones.map((zone) => ({ ...zone })),
+    zoneOutlines: wear.zoneOutlines.map(({ zone, outlines }) => ({ zone, outlines: outlines.map(flat) })),
+    areas: wear.areas.map(({ outlines, ...area }) => ({ ...area, outlines: outlines.map(flat) })),
+  };
+}
+
+/** Whole micrometres are enough for what is drawn. */
+const flat = (outline: ArrayLike<number>): number[] => Array.from(outline, (value) => Math.round(value * 1000) / 1000);
+
+function pairsOf(outline: ArrayLike<number>): [number, number][] {
+  const values = flat(outline);
+  return Array.from({ length: Math.floor(values.length / 2) }, (_, i) => [values[2 * i], values[2 * i + 1]]);
+}

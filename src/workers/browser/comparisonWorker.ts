@@ -1,0 +1,150 @@
+import * as Comlink from 'comlink';
+import { section } from '../../core/compare/index.ts';
+import { chosenModel } from '../../core/fit/index.ts';
+import type { Watch } from '../../core/geometry/index.ts';
+import type { PreparedScan } from '../../core/pipeline.ts';
+import { ScanError } from '../../core/scan/index.ts';
+import { type Compared, comparisonKey, type Seen, Session, type SessionScan } from '../../core/session.ts';
+import { build } from '../build.ts';
+import { arraysIn } from './arraysIn.ts';
+import { comparisonView } from './comparisonView.ts';
+import { buffersOf, faceView } from './faceView.ts';
+import type { Answer, Failure, ReportOrder, ScanOrder, Told } from './protocol.ts';
+import type { ReadingHost } from './readingHost.ts';
+import type { ReadingServices, WorkerServices } from './readingProtocol.ts';
+import { storedPicture } from './storedPicture.ts';
+import { typeface } from './typeface.ts';
+
+const session = new Session({
+  milliseconds: () => performance.now(),
+  moment: () => new Date().toISOString(),
+});
+
+const scanOf = ({ file, ...order }: ScanOrder): SessionScan => ({
+  ...order,
+  bytes: async () => new Uint8Array(await file.arrayBuffer()),
+});
+
+/** At most some twenty reports a second reach the screen. */
+function watchOf(told: Told): Watch {
+  let last = -1;
+  return {
+    progress(fraction, doing) {
+      const now = performance.now();
+      if (now - last < 50 && fraction < 1) return;
+      last = now;
+      void told(fraction, doing);
+    },
+  };
+}
+
+function comparedBefore(key: string): Compared {
+  const known = session.compared(key);
+  if (!known) throw new Error('this comparison was opened from a file; compare the scans themselves for that.');
+  return known;
+}
+
+/** The report's code is fetched with the app's own files when it is first asked for. */
+async function report({ key, conclusion, section: drawn, version, simulated }: ReportOrder) {
+  const { makeReport } = await import('../../core/report/index.ts');
+  const { comparison, first, second, startedAt, seconds } = comparedBefore(key);
+  const paradata = {
+    version,
+    build,
+    parameters: { reference: first.stated, subject: second.stated },
+    startedAt,
+    seconds: {
+      read: first.seconds.read + second.seconds.read,
+      face: first.seconds.face + second.seconds.face,
+      ...seconds,
+    },
+  };
+  const own = conclusion ? { text: conclusion.text, signed: conclusion.by, date: conclusion.on } : undefined;
+  const { html, record } = makeReport(comparison, paradata, {
+    own,
+    section: drawn,
+    withoutFigureFiles: true,
+    typeface: await typeface(),
+    ...(simulated && { simulated }),
+  });
+  return { page: html, record: JSON.stringify(record, null, 1) };
+}
+
+function failureOf(error: unknown): Failure {
+  if (error instanceof ScanError)
+    return { ok: false, code: error.code, message: error.message, unitChoice: error.unitChoice };
+  const words = error instanceof Error ? error.message : String(error);
+  return { ok: false, code: 'unexpected', message: `This step could not be done: ${words}` };
+}
+
+async function answer<T>(work: () => Promise<T>): Promise<Answer<T>> {
+  try {
+    return { ok: true, value: await work() };
+  } catch (error) {
+    return failureOf(error);
+  }
+}
+
+const host: ReadingHost = {
+  prepared: async (order, watch) => (await session.prepare(scanOf(order), watch)).scan,
+  compared: async (reference, subject, watch) =>
+    (await session.comparedLast(scanOf(reference), scanOf(subject), watch)).comparison,
+  answer,
+  watchOf,
+};
+let opened: Promise<ReadingServices> | null = null;
+/** The reading room's code is fetched when the room is first entered. */
+function reading(): Promise<ReadingServices> {
+  opened ??= import('./reading.ts').then(({ openReading }) => openReading(host));
+  return opened;
+}
+
+/** Runs the session in a thread of its own: only what is sent to and fro is made here. */
+const services: WorkerServices = {
+  bands: async (...asked) => (await reading()).bands(...asked),
+  strip: async (...asked) => (await reading()).strip(...asked),
+  face: async (...asked) => (await reading()).face(...asked),
+  stack: async (...asked) => (await reading()).stack(...asked),
+  back: async (...asked) => (await reading()).back(...asked),
+  ridgeSpacing: async (...asked) => (await reading()).ridgeSpacing(...asked),
+  prepare: (order, partner, told) =>
+    answer(async () => {
+      const { scan } = await session.prepare(scanOf(order), watchOf(told), partner && scanOf(partner));
+      const view = await faceView(order.key, scan);
+      return Comlink.transfer(view, buffersOf(view) as Transferable[]);
+    }),
+  give: async (key) => {
+    const known = session.give(key);
+    if (!known) return null;
+    const moved = { key, ...known };
+    return Comlink.transfer(moved, arraysIn(moved));
+  },
+  async take({ key, ...known }) {
+    session.take(key, known);
+  },
+  compare: (reference, subject, given, told, shown) =>
+    answer(async () => {
+      const key = comparisonKey(reference.key, subject.key, given);
+      const seen: Seen = async (measured, a, b) =>
+        void shown(await comparisonView(key, { ...measured, judgement: null }, a.scan, b.scan));
+      const [a, b] = [scanOf(reference), scanOf(subject)];
+      const { comparison, first, second } = await session.compare(a, b, given, watchOf(told), seen);
+      return comparisonView(key, comparison, first.scan, second.scan);
+    }),
+  section: (key, line) =>
+    answer(async () => {
+      const { reference, subject, fit } = comparedBefore(key).comparison;
+      const model = chosenModel(fit);
+      if (!model || !fit.found) throw new Error('the two faces are not laid on one another.');
+      const side = ({ scan, face }: PreparedScan) => ({ mesh: scan.mesh, face });
+      return section(side(reference), side(subject), model, fit.turnedOver, line);
+    }),
+  report: (order) => answer(() => report(order)),
+  picture: (relief) =>
+    answer(async () => {
+      const made = storedPicture(relief);
+      return Comlink.transfer(made, arraysIn(made));
+    }),
+};
+
+Comlink.expose(services);
