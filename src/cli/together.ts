@@ -1,4 +1,4 @@
-import { type ComparedSubject, judgeTogether } from '../core/judge/index.ts';
+import { type ComparedSubject, judgeTogether } from '../core/condition/index.ts';
 import type { Comparison } from '../core/pipeline.ts';
 import { buildComparisons, type ComparisonsRecord, type Report, togetherRecord } from '../core/report/index.ts';
 import { UsageError } from './errors.ts';
@@ -15,7 +15,7 @@ export const keptOf = ({ reference, subject, fit, judgement }: Comparison): Comp
   reference: reference.face,
   subject: subject.face,
   fit,
-  finding: judgement.finding,
+  otherMatrix: judgement.finding === 'against',
 });
 
 /** Texts for each subject in order, separated by semicolons; throws UsageError where there are more of them than subjects. */

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import type { FaceZones } from '../../src/core/compare/index.ts';
 import { differenceStatistics } from '../../src/core/compare/statistics.ts';
+import type { FaceZones } from '../../src/core/design/index.ts';
 import { emptyGrid } from '../../src/core/geometry/index.ts';
 
 it('gives robust numbers by zone and whole, and the share of each that is covered', () => {

@@ -11,7 +11,7 @@ import {
   searchFaces,
   startByHand,
 } from '../../src/core/fit/index.ts';
-import { planarFromPairs } from '../../src/core/fit/planarFromPairs.ts';
+import { planarFromPairs } from '../../src/core/fit/similarity2dFromPairs.ts';
 import { apply, invert, seededRandom, type Vec2 } from '../../src/core/geometry/index.ts';
 import { meshOf } from '../face/scanned.ts';
 

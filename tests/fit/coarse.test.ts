@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { align, alignTarget } from '../../src/core/fit/align.ts';
+import { type Signal, signalOf } from '../../src/core/fit/bandPassed.ts';
 import { coarseSearch } from '../../src/core/fit/coarse.ts';
-import { affineOf, type PlanarFit, turnBetweenDeg } from '../../src/core/fit/planar.ts';
-import { type Signal, signalOf } from '../../src/core/fit/signal.ts';
+import { align, alignTarget } from '../../src/core/fit/lucasKanade.ts';
+import { affineOf, type PlanarFit, turnBetweenDeg } from '../../src/core/fit/similarity2d.ts';
 import { bumps, gridOf, reliefOf } from './relief.ts';
 
 const sizeMm = 30;

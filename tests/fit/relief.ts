@@ -1,4 +1,4 @@
-import type { Target } from '../../src/core/fit/meeting.ts';
+import type { Target } from '../../src/core/fit/correspondenceGround.ts';
 import type { FacePoints } from '../../src/core/fit/points.ts';
 import {
   apply,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { Target } from '../../src/core/fit/correspondenceGround.ts';
 import { type IcpOptions, icp } from '../../src/core/fit/icp.ts';
-import type { Target } from '../../src/core/fit/meeting.ts';
 import type { FacePoints } from '../../src/core/fit/points.ts';
 import {
   angleBetweenDeg,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lineSection } from '../../src/core/judge/marks/lineSection.ts';
+import { lineSection } from '../../src/core/condition/marks/lines/lineSection.ts';
 import { lineSectionsFigure } from '../../src/core/report/figures/lineSections.ts';
 import { makeReport } from '../../src/core/report/index.ts';
 import { comparisonFixture, paradataFixture } from './fixture.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { datesFrom } from '../../src/cli/together.ts';
-import type { Together as Found } from '../../src/core/judge/index.ts';
+import type { Together as Found } from '../../src/core/condition/index.ts';
 import {
   buildComparisons,
   buildRecord,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { ZoneName } from '../../core/compare/index.ts';
+import type { ZoneName } from '../../core/design/index.ts';
 import type { Sense } from '../../core/face/index.ts';
 import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import { kinds, units } from '../../core/scan/index.ts';

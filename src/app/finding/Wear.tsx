@@ -1,5 +1,5 @@
 import { useEffect } from 'react';
-import type { WearZone } from '../../core/judge/index.ts';
+import type { WearZone } from '../../core/condition/index.ts';
 import { number, percent } from '../look/numbers.ts';
 import { wearWords } from '../look/wearWords.ts';
 import { hatchOf } from '../plate/WearPatterns.tsx';

@@ -1,4 +1,4 @@
-import type { WearState } from '../../core/judge/index.ts';
+import type { WearState } from '../../core/condition/index.ts';
 import type { WornPart } from '../state/store.ts';
 
 export const wearWords: Readonly<Record<WearState, string>> = {

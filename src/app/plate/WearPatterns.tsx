@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { WearState } from '../../core/judge/index.ts';
+import type { WearState } from '../../core/condition/index.ts';
 
 /** Each state has its own hatching, so that none is told by a colour: a path, and the size of its tile in pixels. */
 const tiles: Readonly<Partial<Record<WearState, readonly [path: string, side: number, turnDeg?: number]>>> = {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { WearState } from '../../core/judge/index.ts';
+import type { WearState } from '../../core/condition/index.ts';
 import type { StatedResults } from '../../workers/browser/protocol.ts';
 import { modelSchema, zoneSchema } from '../admission/documentSchema.ts';
 import { allOf, degrees, id, line, mm, number, perhaps, share, text, vec2 } from '../admission/parts.ts';

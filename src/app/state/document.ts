@@ -1,4 +1,4 @@
-import type { ZoneName } from '../../core/compare/index.ts';
+import type { ZoneName } from '../../core/design/index.ts';
 import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Stated } from '../../workers/browser/protocol.ts';

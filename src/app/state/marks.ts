@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
+import type { Mark } from '../../core/condition/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
-import type { Mark } from '../../core/judge/index.ts';
 import { plateXFromReference } from './onPlate.ts';
 import { usePair } from './select.ts';
 import { useDocument } from './store.ts';

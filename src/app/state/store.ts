@@ -1,7 +1,7 @@
 import { create } from 'zustand';
-import type { ZoneName } from '../../core/compare/index.ts';
+import type { WearState } from '../../core/condition/index.ts';
+import type { ZoneName } from '../../core/design/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
-import type { WearState } from '../../core/judge/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { Keyed } from '../jobs/progress.ts';
 import { type Document, emptyDocument, type PlateView, type Step } from './document.ts';

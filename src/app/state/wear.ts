@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { ZoneName } from '../../core/compare/index.ts';
+import type { ZoneName } from '../../core/design/index.ts';
 import type { StatedResults } from '../../workers/browser/protocol.ts';
 import { usePair } from './select.ts';
 import { actOnView, setState, useDocument, useStore, type WornPart } from './store.ts';

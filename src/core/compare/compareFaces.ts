@@ -1,3 +1,4 @@
+import { findZones } from '../design/index.ts';
 import type { Face } from '../face/index.ts';
 import { type Fit, type FitModel, modelOf } from '../fit/index.ts';
 import {
@@ -23,7 +24,6 @@ import { significantCells } from './significance.ts';
 import { sizeTest } from './sizeTest.ts';
 import { differenceStatistics } from './statistics.ts';
 import type { Difference, LevelParts } from './types.ts';
-import { findZones } from './zones.ts';
 
 /** One side of a comparison. */
 export interface ComparedSide extends Omit<ChainLink, 'sense'> {

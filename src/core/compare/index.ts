@@ -17,4 +17,3 @@ export { movePoints, type SubjectMotion, subjectMotion } from './motion.ts';
 export { type Line, section, sectionDefaults } from './section.ts';
 export { significantCells } from './significance.ts';
 export * from './types.ts';
-export { type FaceZones, findZones, labelAt, zoneNames } from './zones.ts';

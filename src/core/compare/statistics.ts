@@ -1,7 +1,7 @@
+import { type FaceZones, type ZoneName, zoneNames } from '../design/index.ts';
 import type { HeightGrid } from '../geometry/index.ts';
 import { columnOf, quantileOfSorted, rootMeanSquare, rowOf, xOf, yOf } from '../geometry/index.ts';
-import type { DifferenceStatistics, ZoneName } from './types.ts';
-import { type FaceZones, zoneNames } from './zones.ts';
+import type { DifferenceStatistics } from './types.ts';
 
 /**
  * Median, median absolute deviation, root mean square and 95th percentile of |d| of the cells of `map` that carry a

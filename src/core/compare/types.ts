@@ -1,6 +1,5 @@
+import type { ZoneName } from '../design/index.ts';
 import type { HeightGrid } from '../geometry/index.ts';
-
-export type ZoneName = 'legend' | 'field' | 'motif' | 'border' | 'whole';
 
 export interface DifferenceStatistics {
   readonly medianMm: number;

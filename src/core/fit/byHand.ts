@@ -1,10 +1,10 @@
 import type { Face } from '../face/index.ts';
 import { apply, type Similarity } from '../geometry/index.ts';
-import { chosenModel } from './chosen.ts';
-import { nudge, type PlanarFit, turnBetweenDeg } from './planar.ts';
-import { planarFromPairs } from './planarFromPairs.ts';
+import { chosenModel } from './modelSelection.ts';
 import { faceMotion } from './resample.ts';
 import { type Candidate, distinct, improvePlaces, type Searched } from './search.ts';
+import { nudge, type PlanarFit, turnBetweenDeg } from './similarity2d.ts';
+import { planarFromPairs } from './similarity2dFromPairs.ts';
 import type { Fit, FitStart, PointPair, StartTaken } from './types.ts';
 
 export const byHandDefaults = {

@@ -1,6 +1,6 @@
 import { type Fft2d, fft2d, report, type Watch } from '../geometry/index.ts';
-import type { PlanarFit } from './planar.ts';
-import type { Signal } from './signal.ts';
+import type { Signal } from './bandPassed.ts';
+import type { PlanarFit } from './similarity2d.ts';
 
 export const coarseDefaults = {
   /** Turns tried around the circle: 5° apart, 2.8 cells at the rim of a 64-cell face at most 1.4 off. */

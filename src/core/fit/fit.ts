@@ -10,15 +10,15 @@ import {
   vertexNormals,
   type Watch,
 } from '../geometry/index.ts';
+import { describeFit } from './assessment.ts';
 import { startByHand, withStart } from './byHand.ts';
-import { describeFit } from './describe.ts';
+import { pairingTarget } from './correspondenceGround.ts';
 import { type IcpOptions, icp } from './icp.ts';
-import { liftPlanar } from './lift.ts';
-import { pairingTarget } from './meeting.ts';
 import { type ThreeModels, threeModels } from './models.ts';
 import { facePoints } from './points.ts';
 import { reverseFit } from './reverse.ts';
 import { type Candidate, improvePlaces, type Searched, searchFits } from './search.ts';
+import { liftPlanar } from './similarity3d.ts';
 import type { Fit, FitStart } from './types.ts';
 import { type PoseUncertainty, poseUncertainty } from './uncertainty.ts';
 

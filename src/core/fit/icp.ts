@@ -7,8 +7,8 @@ import {
   sigmaFromMad,
   solveSymmetric,
 } from '../geometry/index.ts';
-import { type Meet, meetAlongHeight, meetClosest, type Target } from './meeting.ts';
-import { type PairOptions, type Pairs, pairPoints } from './pairing.ts';
+import { type Meet, meetAlongHeight, meetClosest, type Target } from './correspondenceGround.ts';
+import { type PairOptions, type Pairs, pairPoints } from './correspondences.ts';
 import type { FacePoints } from './points.ts';
 import { warpField, warpParameters, warpPriorMm } from './warp.ts';
 

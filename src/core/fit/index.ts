@@ -1,6 +1,6 @@
 export { startByHand } from './byHand.ts';
-export { chosenModel, modelOf } from './chosen.ts';
 export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';
+export { chosenModel, modelOf } from './modelSelection.ts';
 export { type AlignedRelief, alignRelief, faceMotion, resampleGrid } from './resample.ts';
 export type { Searched } from './search.ts';
 export * from './types.ts';

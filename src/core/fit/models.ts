@@ -1,7 +1,7 @@
 import { apply, compose, invert, rootMeanSquare, type Similarity } from '../geometry/index.ts';
+import { type Meet, meetAlongHeight, meetClosest, type Target } from './correspondenceGround.ts';
+import { pairPoints } from './correspondences.ts';
 import { type IcpOptions, type IcpResult, icp } from './icp.ts';
-import { type Meet, meetAlongHeight, meetClosest, type Target } from './meeting.ts';
-import { pairPoints } from './pairing.ts';
 import type { FacePoints } from './points.ts';
 import { leastSquaresSimilarity } from './procrustes.ts';
 import type { Warp } from './types.ts';

@@ -1,8 +1,8 @@
 import { type HeightGrid, partOf, type Watch } from '../geometry/index.ts';
-import { type Agreement, align, alignTarget } from './align.ts';
+import { type Signal, signalOf } from './bandPassed.ts';
 import { type CoarsePeak, coarseDefaults, coarseSearch } from './coarse.ts';
-import { type PlanarFit, turnBetweenDeg } from './planar.ts';
-import { type Signal, signalOf } from './signal.ts';
+import { type Agreement, align, alignTarget } from './lucasKanade.ts';
+import { type PlanarFit, turnBetweenDeg } from './similarity2d.ts';
 import type { StartTaken } from './types.ts';
 
 /** A way of laying the faces on one another that the relief supports. */

@@ -1,5 +1,5 @@
-import { borderEdges } from './borderEdges.ts';
-import type { Mesh } from './mesh.ts';
+import { borderEdges } from './mesh/borderEdges.ts';
+import type { Mesh } from './mesh/mesh.ts';
 import { boundsSlack } from './surfaceColumns.ts';
 
 /** What the queries read, side by side in slot order, so that a block is one stretch of memory. */

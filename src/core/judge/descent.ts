@@ -1,6 +1,7 @@
 import type { SizeTest } from '../compare/index.ts';
+import type { WavelengthBand } from '../condition/index.ts';
 import type { Sense } from '../face/index.ts';
-import type { Evidence, WavelengthBand } from './types.ts';
+import type { Evidence } from './types.ts';
 
 /** What size and sharpness say of a copy: a cast, a recast matrix. */
 export interface Descent {

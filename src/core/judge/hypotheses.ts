@@ -1,8 +1,9 @@
+import type { Mark } from '../condition/index.ts';
 import type { Fit } from '../fit/index.ts';
 import type { BandCorrelation } from './features.ts';
 import type { Conclusion } from './finding.ts';
 import type { ScorePart } from './score.ts';
-import type { Evidence, Hypothesis, Mark } from './types.ts';
+import type { Evidence, Hypothesis } from './types.ts';
 
 /** Each piece of evidence for one die over another: what it favours over what, and its number. */
 export function evidenceOf(fit: Fit, parts: readonly ScorePart[], bands: readonly BandCorrelation[]): Evidence[] {

@@ -1,4 +1,5 @@
 import type { Difference } from '../compare/index.ts';
+import { judgeSurfaces, ofTwoDies, stateOfTwoMatrices } from '../condition/index.ts';
 import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
@@ -12,9 +13,7 @@ import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
 import { questionOf } from './question.ts';
 import { scoreOf } from './score.ts';
-import { stateUnder } from './state.ts';
 import type { Judgement } from './types.ts';
-import { judgeSurfaces, ofTwoDies } from './wearAndDamage.ts';
 
 /** Where the score's figures come from; printed in every record. */
 export const calibrationName = 'simulated pairs, scale 1';
@@ -62,7 +61,7 @@ export function judge(
       descent.words,
       features && known ? log10LikelihoodRatio(score, known) : null,
     ),
-    state: stateUnder(conclusion.finding, surfaces.state),
+    state: apart ? stateOfTwoMatrices : surfaces.state,
     finding: conclusion.finding,
     strength: conclusion.strength,
     sentence:

@@ -1,8 +1,10 @@
-import type { DifferenceStatistics, Section, SizeTest, ZoneName } from '../../core/compare/index.ts';
+import type { DifferenceStatistics, Section, SizeTest } from '../../core/compare/index.ts';
+import type { WearState, WearZone } from '../../core/condition/index.ts';
+import type { ZoneName } from '../../core/design/index.ts';
 import type { FaceCandidate, Outline, Sense } from '../../core/face/index.ts';
 import type { Fit } from '../../core/fit/index.ts';
 import type { HeightGrid, Similarity, Vec2 } from '../../core/geometry/index.ts';
-import type { Judgement, WearState, WearZone } from '../../core/judge/index.ts';
+import type { Judgement } from '../../core/judge/index.ts';
 import type { Given, ScanInput } from '../../core/pipeline.ts';
 import type { Kind, Repairs, ScanErrorCode, Unit, UnitChoice, UnitFrom } from '../../core/scan/index.ts';
 import type { Prepared } from '../../core/session.ts';

@@ -1,9 +1,9 @@
 import type { GeneratedPair } from '../../../sample-scans/generator/index.ts';
 import { bit } from '../../../sample-scans/generator/types.ts';
+import type { WearAndDamage } from '../../../src/core/condition/condition.ts';
+import type { FoundMark } from '../../../src/core/condition/marks/index.ts';
 import type { Face } from '../../../src/core/face/index.ts';
 import type { Vec3 } from '../../../src/core/geometry/index.ts';
-import type { FoundMark } from '../../../src/core/judge/marks/index.ts';
-import type { WearAndDamage } from '../../../src/core/judge/wearAndDamage.ts';
 import { eachVertex, foundFrame, NearPoints } from './places.ts';
 import { inside, type VisibleMark, visibleMarks } from './trueMarks.ts';
 import { type WearOverlap, wearOverlap } from './trueWear.ts';

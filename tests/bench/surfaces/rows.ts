@@ -1,4 +1,4 @@
-import { judgeSurfaces } from '../../../src/core/judge/wearAndDamage.ts';
+import { judgeSurfaces } from '../../../src/core/condition/condition.ts';
 import { runPair } from '../pairs.ts';
 import { quantileOf, type Row, share } from '../table.ts';
 import { gradeSurfaces, type SurfaceGrade } from './grade.ts';

@@ -1,6 +1,6 @@
 import type { GeneratedPair } from '../../../sample-scans/generator/index.ts';
 import { bit } from '../../../sample-scans/generator/types.ts';
-import { type WearMap, wearLabel } from '../../../src/core/judge/wearLabels.ts';
+import { type WearMap, wearLabel } from '../../../src/core/condition/wear/labels.ts';
 import { eachVertex, type FoundFrame } from './places.ts';
 
 /** Cells in both, and in either, of: labelled rubbed, flattened or lost; truly rubbed, pressed, broken or gone. */

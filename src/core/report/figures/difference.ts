@@ -1,6 +1,6 @@
 import type { Difference, Section } from '../../compare/index.ts';
+import type { Mark } from '../../condition/index.ts';
 import { apply } from '../../geometry/index.ts';
-import type { Mark } from '../../judge/index.ts';
 import { type Drawing, type DrawnMark, line, moved, type TextMark, words } from '../drawing/index.ts';
 import type { Comparison } from '../input.ts';
 import { differenceLegend } from './differenceLegend.ts';

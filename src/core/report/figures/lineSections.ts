@@ -1,4 +1,4 @@
-import type { Mark } from '../../judge/index.ts';
+import type { Mark } from '../../condition/index.ts';
 import { type DrawnMark, line, words } from '../drawing/index.ts';
 import { type Figure, plain } from './figure.ts';
 

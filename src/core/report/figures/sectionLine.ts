@@ -1,7 +1,7 @@
 import type { Difference, Line } from '../../compare/index.ts';
+import type { Mark } from '../../condition/index.ts';
 import type { Face } from '../../face/index.ts';
 import { apply, invert, type Similarity, xOf, yOf } from '../../geometry/index.ts';
-import type { Mark } from '../../judge/index.ts';
 import { impressionSense } from './plates.ts';
 
 /**

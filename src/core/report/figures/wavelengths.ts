@@ -1,4 +1,4 @@
-import type { WavelengthBand } from '../../judge/index.ts';
+import type { WavelengthBand } from '../../condition/index.ts';
 import { type DrawnMark, line, words } from '../drawing/index.ts';
 import { along, bottomAxis, leftAxis, numeral, type Scale } from './axes.ts';
 import { type Figure, plain } from './figure.ts';

@@ -1,4 +1,4 @@
-import { stateDefaults } from '../../judge/index.ts';
+import { stateDefaults } from '../../condition/index.ts';
 import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
 import { clockHour, hypothesisPhrase, pairingOf, statePhrase } from '../words.ts';
 import { list, number, percent, safe, section, table, withSd } from './html.ts';

@@ -1,8 +1,9 @@
 import type { DifferenceStatistics, LevelParts } from '../../compare/index.ts';
+import type { Mark } from '../../condition/index.ts';
 import type { ExcludedRegion } from '../../face/index.ts';
 import { chosenModel, type FitModel, type StartTaken } from '../../fit/index.ts';
 import { outlineArea } from '../../geometry/index.ts';
-import { type Constellation, type Judgement, type Mark, populationWords } from '../../judge/index.ts';
+import { type Constellation, type Judgement, populationWords } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { fileMotion } from './fileMotion.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';

@@ -1,4 +1,4 @@
-import type { LineSection } from '../../judge/index.ts';
+import type { LineSection } from '../../condition/index.ts';
 import { rounded, roundedMm, roundedShare } from './rounded.ts';
 
 /** A line mark's section for the record: verdict, words, grounds and every number that they rest on; lengths mm. */

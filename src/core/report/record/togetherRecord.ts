@@ -1,4 +1,4 @@
-import type { Together as Found, SharedMark } from '../../judge/index.ts';
+import type { Together as Found, SharedMark } from '../../condition/index.ts';
 import type { Together } from './togetherSchema.ts';
 
 /**

@@ -1,0 +1,92 @@
+import type { FaceZones } from '../design/index.ts';
+import type { Face } from '../face/index.ts';
+import type { Fit } from '../fit/index.ts';
+import { type HeightGrid, withHeights } from '../geometry/index.ts';
+import { cellsOfMark, type FoundMark, findMarks } from './marks/index.ts';
+import { type SecondStrike, secondStrike } from './marks/secondStrike.ts';
+import { lossField } from './relief/loss.ts';
+import { wearRelief } from './relief/relief.ts';
+import { wavelengthBands } from './relief/wavelength.ts';
+import { type StateReading, stateReading } from './states/state.ts';
+import type { Wear } from './types.ts';
+import { wearAreas, zoneOutlines } from './wear/areas.ts';
+import { type WearMap, wearLabel, wearLabels, withoutMarks } from './wear/labels.ts';
+import { wearZones, zoneCells } from './wear/zones.ts';
+
+/** What a pair shows of wear, filling, damage and state. */
+export interface WearAndDamage {
+  readonly wear: Wear;
+  /** Label of every cell of the reference's face, in the impression's sense. */
+  readonly wearMap: WearMap;
+  readonly marks: readonly FoundMark[];
+  readonly state: StateReading;
+  /** A slip or double strike of the subject; null where none is seen. */
+  readonly secondStrike: SecondStrike | null;
+}
+
+/**
+ * Wear, filling and damage of a fitted pair, over the reference as it is today. The senses are the faces' own. Where
+ * no fit was found nothing is said. `zones`: those of
+ * the reference's face, where they are at hand. Lengths in mm.
+ */
+export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: FaceZones): WearAndDamage {
+  if (!fit.found) return nothing;
+  const relief = wearRelief(reference, subject, fit);
+  const cells = zoneCells(relief, reference, zones);
+  const loss = lossField(relief);
+  const labels = wearLabels(relief, loss);
+  const marks = findMarks(relief, loss, labels, cells.get('legend') ?? relief.inside, { reference, subject, fit });
+  const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
+  const wearMap = withoutMarks(
+    labels,
+    ofReference.map((mark) => cellsOfMark(relief, mark)),
+  );
+  const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
+  const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm);
+  const wear = {
+    zones: wearZones(relief, loss, wearMap, cells, byWavelength),
+    byWavelength,
+    zoneOutlines: zoneOutlines(wearMap, cells),
+    areas: wearAreas(wearMap, cells),
+  };
+  const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
+  return { wear, wearMap, marks, state, secondStrike: secondStrike(relief, loss) };
+}
+
+/** Two faces that do not fit say nothing about one another's wear. */
+const nothing: WearAndDamage = {
+  wear: {
+    zones: [{ zone: 'whole', state: 'cannotJudge', heightKept: Number.NaN, heightKeptSd: Number.NaN, fraction: 1 }],
+    byWavelength: [],
+    zoneOutlines: [],
+    areas: [],
+  },
+  wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
+  marks: [],
+  state: { reading: 'cannotJudge', marks: [], words: 'No fit was found.' },
+  secondStrike: null,
+};
+
+/** Of two dies nothing is worn or damaged beside the other: every difference of the designs would read as one of these. */
+export const ofTwoDies = { wear: nothing.wear, marks: nothing.marks } as const;
+
+/** The cells whose surface both faces share: a chip's edge holds every wavelength and would drown the design's. */
+function withoutLosses(grid: HeightGrid, { labels }: WearMap): HeightGrid {
+  const out = new Set([0, wearLabel('lost'), wearLabel('added'), wearLabel('cannotJudge')]);
+  return withHeights(
+    grid,
+    grid.z,
+    grid.mask.map((m, i) => (m && !out.has(labels[i]) ? 1 : 0)),
+  );
+}
+
+/** Share of the face whose surface is as the reference would make it. */
+function soundFraction({ labels }: WearMap): number {
+  let [all, sound] = [0, 0];
+  for (const label of labels) {
+    if (label === 0) continue;
+    all++;
+    if (label === wearLabel('sharp')) sound++;
+  }
+  return all > 0 ? sound / all : 0;
+}

@@ -1,0 +1,248 @@
+import { type HeightGrid, quantile, xOf, yOf } from '../../geometry/index.ts';
+import type { LossField } from '../relief/loss.ts';
+import type { WearRelief } from '../relief/relief.ts';
+import type { Mark } from '../types.ts';
+import type { WearMap } from '../wear/labels.ts';
+import { cellOutline } from './cellOutline.ts';
+import { type RecutLetter, recutLetters } from './letters.ts';
+import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
+import type { Chain } from './lines/chains.ts';
+import { crossingLines, liesOn } from './lines/crossingLines.ts';
+import { lineSection } from './lines/lineSection.ts';
+import { differenceLines, type LineMark } from './lines/lines.ts';
+import { type LineMeasure, measureLine } from './lines/measureLine.ts';
+import { markReadings } from './readings.ts';
+import { soundAlong, soundOnStretch } from './soundGround.ts';
+import { type SpotMark, spotMarks } from './spots.ts';
+
+/** A mark and whether the other face could have shown it. */
+export interface FoundMark extends Mark {
+  /** Filled, unworn and scanned on the face that lacks it; true where both carry it. */
+  readonly otherIsSound: boolean;
+  /** Greatest extent, mm. */
+  readonly lengthMm: number;
+  /** Raised on the face that carries it, in the positive's sense. */
+  readonly raised: boolean;
+}
+
+export const markDefaults = {
+  /** A line narrower than this may wander as a crack does. */
+  crackWidthMm: 0.5,
+  /** One as wide as a cut that wanders by this share is neither: a form of the design worn on one of the two. */
+  mostStrayOfCut: 0.045,
+  /** A line is at least so many times as long as wide; shorter marks are spots. */
+  longerThanWide: 2.5,
+  leastLineMm2: 0.4,
+  /** … and where it is not sound, a line of the reference is read only when longer than this share of the size. */
+  longOnWorn: 0.25,
+  /** Lines longer than this share of the size are longer than letters are. */
+  longerThanLetters: 0.12,
+  /** A line whose section cannot be measured is listed from this depth, mm. */
+  leastUnmeasuredMm: 0.05,
+  /** Largest pit of the die that is told from wear, mm². */
+  mostPitMm2: 8,
+};
+
+/**
+ * Marks of damage on either face, in the order of their size. Lines: those that one face has and the other lacks,
+ * and those that both carry across the design, which show in no difference. Spots: compact losses and additions.
+ * A line is a cut, crack or scratch as its section tells, on the finest surface at hand. `band`: cells of the legend. Outlines in the
+ * reference's face frame; places in the impression's sense.
+ */
+export function findMarks(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  band: Uint8Array,
+  faces: OwnFaces,
+  options = markDefaults,
+): FoundMark[] {
+  const ofDifference = differenceLines(relief, loss);
+  const crossing = crossingLines(relief, loss, ofDifference, band);
+  const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
+  const allLines = [...single, ...crossing]
+    .map((line) => ({ ...line, measured: measureOf(relief, line) }))
+    .filter(
+      ({ measured, chain }) =>
+        measured.lengthMm >= options.longerThanWide * measured.widthMm &&
+        measured.areaMm2 >= options.leastLineMm2 &&
+        (measured.widthMm < options.crackWidthMm || chain.strayMm < options.mostStrayOfCut * chain.lengthMm),
+    );
+  // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
+  const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
+  const letters = recutLetters(relief, loss, band, cellsNear(relief, allLines.filter(isLong)));
+  const onLetters = new Set(letters.flatMap(({ cells }) => [...cells]));
+  const lines = allLines.filter(
+    (line) => isLong(line) || line.chain.cells.filter((i) => onLetters.has(i)).length < 0.4 * line.chain.cells.length,
+  );
+  const taken = cellsNear(relief, lines);
+  for (const i of onLetters) taken[i] = 1;
+  const spots = spotMarks(relief, loss, map, taken);
+  const surfaces = carrierSurfaces(relief, faces);
+  const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
+  const marks = [
+    ...lines
+      .map((line) => fromLine(relief, map, line, senses, surfaces))
+      // A short line that the reference raises, on worn ground of the subject, is a stroke rubbed away.
+      .filter(
+        (mark) =>
+          mark.carriedBy !== 'reference' ||
+          !mark.raised ||
+          mark.otherIsSound ||
+          mark.lengthMm > options.longOnWorn * relief.sizeMm,
+      )
+      .filter((mark) => isLikeAMark(mark, options)),
+    ...letters.map((letter) => fromLetter(relief, map, letter, senses)),
+    ...spots
+      .map((spot) => fromSpot(relief, map, spot, senses))
+      // What the reference alone raises is a pit of the die only where the subject would show it; elsewhere it is wear.
+      .filter(
+        (mark) =>
+          mark.carriedBy !== 'reference' || !mark.raised || (mark.otherIsSound && mark.areaMm2 < options.mostPitMm2),
+      ),
+  ];
+  marks.sort((a, b) => b.volumeMm3 - a.volumeMm3);
+  return marks.map((mark, k) => ({ ...mark, id: `M${k + 1}` }));
+}
+
+/** A line that was measured and is like no cut, crack or scratch is a form of the design, worn or out of place. */
+const isLikeAMark = ({ section, depthMm }: FoundMark, { leastUnmeasuredMm }: typeof markDefaults): boolean =>
+  !section || section.fits || (section.order.length === 0 && depthMm >= leastUnmeasuredMm);
+
+type Senses = Pick<Parameters<typeof markReadings>[0], 'referenceSense' | 'subjectSense'>;
+
+/** Cells within a millimetre of a line: what lies there belongs to it. */
+function cellsNear({ reference }: WearRelief, lines: readonly LineMark[]): Uint8Array {
+  const near = new Uint8Array(reference.z.length);
+  const reach = Math.max(1, Math.round(1 / reference.pitch));
+  for (const { chain } of lines)
+    for (const i of chain.cells)
+      for (let dy = -reach; dy <= reach; dy++)
+        for (let dx = -reach; dx <= reach; dx++) near[i + dy * reference.width + dx] = 1;
+  return near;
+}
+
+interface MeasuredLine extends LineMark {
+  readonly measured: LineMeasure;
+}
+
+function measureOf(relief: WearRelief, { chain, carriedBy }: LineMark): LineMeasure {
+  return measureLine(relief.reference, surfaceOf(relief, chain, carriedBy), chain);
+}
+
+function fromLine(
+  relief: WearRelief,
+  map: WearMap,
+  line: MeasuredLine,
+  senses: Senses,
+  surfaces: ReturnType<typeof carrierSurfaces>,
+): FoundMark {
+  const { chain, carriedBy, measured } = line;
+  const raised = (carriedBy === 'reference' ? line.onReferenceMm : line.onSubjectMm) > 0;
+  const surface = surfaces(carriedBy, chain);
+  const section = lineSection(surface, chain, relief.reference, raised ? 1 : -1, measured.widthMm);
+  const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
+  const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
+  const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
+  return { ...mark, section };
+}
+
+function fromLetter(relief: WearRelief, map: WearMap, { cells, carriedBy }: RecutLetter, senses: Senses): FoundMark {
+  const otherIsSound = carriedBy === 'subject' || soundAlong(relief, map, Array.from(cells));
+  return finish(
+    relief,
+    { shape: 'recut', carriedBy, raised: true, otherIsSound },
+    measureCells(relief, cells),
+    middleOf(relief, cells),
+    senses,
+  );
+}
+
+function fromSpot(
+  relief: WearRelief,
+  map: WearMap,
+  { cells, carriedBy, shape, departureMm }: SpotMark,
+  senses: Senses,
+): FoundMark {
+  const otherIsSound = soundAlong(relief, map, Array.from(cells));
+  return finish(
+    relief,
+    { shape, carriedBy, raised: departureMm > 0, otherIsSound },
+    measureCells(relief, cells),
+    middleOf(relief, cells),
+    senses,
+  );
+}
+
+function measureCells({ reference, difference }: WearRelief, cells: Int32Array) {
+  const area = reference.pitch ** 2;
+  const size = Float32Array.from(cells, (i) => Math.abs(difference[i])).filter((value) => !Number.isNaN(value));
+  const outline = cellOutline(reference, cells);
+  return {
+    outline,
+    lengthMm: extentOf(outline),
+    areaMm2: cells.length * area,
+    depthMm: quantile(size, 0.9),
+    volumeMm3: size.reduce((sum, value) => sum + value, 0) * area,
+  };
+}
+
+/** Longer side of the outline's box, mm. */
+function extentOf(outline: Float64Array): number {
+  const x = outline.filter((_, k) => k % 2 === 0);
+  const y = outline.filter((_, k) => k % 2 === 1);
+  return Math.max(Math.max(...x) - Math.min(...x), Math.max(...y) - Math.min(...y));
+}
+
+function middleOf({ reference }: WearRelief, cells: Int32Array): [number, number] {
+  let [x, y] = [0, 0];
+  for (const i of cells) {
+    x += xOf(reference, i % reference.width);
+    y += yOf(reference, Math.floor(i / reference.width));
+  }
+  return [x / cells.length, y / cells.length];
+}
+
+function finish(
+  relief: WearRelief,
+  what: Pick<FoundMark, 'shape' | 'carriedBy' | 'raised' | 'otherIsSound'>,
+  measured: Pick<FoundMark, 'outline' | 'areaMm2' | 'depthMm' | 'volumeMm3' | 'lengthMm'>,
+  [x, y]: readonly [number, number],
+  senses: Senses,
+): FoundMark {
+  const onSubject = what.carriedBy === 'reference' ? 'absent' : what.raised ? 'raised' : 'sunk';
+  const { areaMm2, depthMm, volumeMm3, lengthMm } = measured;
+  return {
+    id: '',
+    ...what,
+    onSubject,
+    at: placeOf(x, y),
+    areaMm2,
+    depthMm,
+    volumeMm3,
+    lengthMm,
+    readings: markReadings({ ...what, onSubject, ...senses }),
+    outline: relief.turned ? measured.outline.map((value, k) => (k % 2 === 0 ? -value : value)) : measured.outline,
+  };
+}
+
+/** Clockwise from the top as the impression shows it, the clock hour beside, and the distance from the centre. */
+export function placeOf(x: number, y: number): Mark['at'] {
+  const deg = ((Math.atan2(x, y) * 180) / Math.PI + 360) % 360;
+  const hour = Math.round(deg / 30) % 12 || 12;
+  return { deg, hour, radiusMm: Math.hypot(x, y) };
+}
+
+/** What a line is measured on: the difference, or where there is none of it the face or faces that carry it. */
+function surfaceOf(
+  { reference, subject, difference: d }: WearRelief,
+  { cells }: Chain,
+  carriedBy: Mark['carriedBy'],
+): Float32Array {
+  const heights = ({ z, mask }: HeightGrid): Float32Array => z.map((value, i) => (mask[i] ? value : Number.NaN));
+  if (carriedBy === 'both')
+    return heights(reference).map((z, i) => (subject.mask[i] ? (z + subject.z[i]) / 2 : Number.NaN));
+  const seen = cells.filter((i) => !Number.isNaN(d[i])).length;
+  if (seen > 0.5 * cells.length) return d;
+  return heights(carriedBy === 'reference' ? reference : subject);
+}

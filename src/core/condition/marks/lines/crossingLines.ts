@@ -1,0 +1,208 @@
+import { type HeightGrid, quantile, withHeights } from '../../../geometry/index.ts';
+import { heightOverGround } from '../../relief/ground.ts';
+import type { LossField } from '../../relief/loss.ts';
+import type { WearRelief } from '../../relief/relief.ts';
+import { type Chain, chainOf, crestCells } from './chains.ts';
+import { houghLines } from './houghLines.ts';
+import { lineDefaults, lineField } from './lineField.ts';
+import { crestHeight, type LineMark } from './lines.ts';
+import { type WalkedLine, walkLine } from './walkLine.ts';
+
+export const crossingDefaults = {
+  /** Crests are looked for over this length and against sides at this distance, mm: short and near, so that thin cracks show. */
+  field: { ...lineDefaults, lengthMm: 1.4, besideMm: 0.4 },
+  leastMm: 0.03,
+  /** Least crests on one straight line, and least length, as shares of the size. */
+  leastVotes: 0.12,
+  leastLength: 0.22,
+  /** Most of it that may lie bare, the same of one that crosses the band on both sides, and how uneven its crest may be. */
+  bare: 0.03,
+  bareFromEdgeToEdge: 0.06,
+  edgeToEdge: 1.6,
+  uneven: 0.65,
+  /** It crosses this much of the legend's band, in widths of the band from its outer edge … */
+  across: 0.85,
+  /** … or, of a long and deep one, this much. */
+  acrossDeep: 0.4,
+  deepMm: 0.2,
+  long: 0.33,
+  /** How far in it comes, in widths of the band: a frame runs along the band's inner edge, at 1. A very deep one need not come so far. */
+  beyond: 1.55,
+  beyondDeep: 1.35,
+  veryDeepMm: 0.3,
+  /** Where the two differ by so many standard deviations and mm, one of them is broken or covered, and bare ground there says nothing. */
+  sigmas: 4,
+  differMm: 0.1,
+  /** A second line as long and as high within these shares, parallel within so many degrees and at least so far off, mm: the design's. */
+  twinLength: 0.3,
+  twinCrest: 0.25,
+  twinDeg: 3,
+  twinApartMm: 2,
+  /** A line of the difference on the same way is what remains of this one when shorter than this share of it. */
+  aboutAsLong: 0.5,
+  /** One face alone is looked at where this share of the reference has no counterpart; it must be all the more even and less bare. */
+  leastMissing: 0.08,
+  alone: { bare: 0.02, bareFromEdgeToEdge: 0.02, uneven: 0.5 },
+};
+
+type Options = typeof crossingDefaults;
+
+/**
+ * Lines that run through the design as no letter, frame or border does, found on the faces themselves and not from their
+ * difference: those that both carry, and those on one face where the other is missing. They cross the legend's band and go on
+ * beyond, stand on bare ground all along and stop only where the design stands higher. `found`: lines of the difference, which are kept
+ * where they are about as long. `band`: cells of the legend.
+ */
+export function crossingLines(
+  relief: WearRelief,
+  loss: LossField,
+  found: readonly LineMark[],
+  band: Uint8Array,
+  options: Options = crossingDefaults,
+): LineMark[] {
+  const { reference, subject, inside } = relief;
+  const acrossBand = bandCrossing(relief, band);
+  if (!acrossBand) return [];
+  const cells = (use: (i: number) => boolean): Uint8Array => inside.map((value, i) => (value && use(i) ? 1 : 0));
+  const heights = { reference: loss.height, subject: heightOverGround(subject, loss.exposure, inside) };
+  const lines: LineMark[] = [];
+  const add = (walked: WalkedLine, carriedBy: LineMark['carriedBy']): void => {
+    const mark = markOf(relief, walked, carriedBy);
+    const known = found.filter(({ chain }) => chain.lengthMm > options.aboutAsLong * mark.chain.lengthMm);
+    if (![...known, ...lines].some((line) => liesOn(reference, line, mark))) lines.push(mark);
+  };
+  const both = cells((i) => reference.mask[i] === 1 && subject.mask[i] === 1);
+  const sound = (i: number): boolean =>
+    Math.abs(relief.difference[i]) < Math.max(options.differMm, options.sigmas * loss.sigma[i]);
+  const pair = [withHeights(reference, reference.z, both), withHeights(subject, subject.z, both)];
+  for (const line of linesThrough(
+    pair,
+    [heights.reference, heights.subject],
+    sound,
+    relief.sizeMm,
+    acrossBand,
+    options,
+  ))
+    add(line, 'both');
+  for (const carriedBy of ['reference', 'subject'] as const) {
+    const own = relief[carriedBy];
+    const other = relief[carriedBy === 'reference' ? 'subject' : 'reference'];
+    const here = cells((i) => own.mask[i] === 1);
+    const unseen = (i: number): boolean => here[i] === 1 && other.mask[i] === 0;
+    if (count(here, unseen) < options.leastMissing * count(here, (i) => here[i] === 1)) continue;
+    const strict = { ...options, ...options.alone };
+    for (const line of linesThrough(
+      [withHeights(own, own.z, here)],
+      [heights[carriedBy]],
+      () => true,
+      relief.sizeMm,
+      acrossBand,
+      strict,
+    ))
+      if (line.cells.filter(unseen).length > 0.6 * line.cells.length) add(line, carriedBy);
+  }
+  return lines;
+}
+
+function count(cells: Uint8Array, test: (i: number) => boolean): number {
+  let n = 0;
+  for (let i = 0; i < cells.length; i++) if (test(i)) n++;
+  return n;
+}
+
+function linesThrough(
+  grids: readonly HeightGrid[],
+  heights: readonly Float32Array[],
+  sound: (cell: number) => boolean,
+  sizeMm: number,
+  crossing: (line: WalkedLine) => Crossing,
+  options: Options,
+): WalkedLine[] {
+  const [grid] = grids;
+  const { ridge, ridgeAlong } = lineField(grids, true, options.field);
+  const { directions } = options.field;
+  const crests = crestCells(grid, ridge, ridgeAlong, directions, () => options.leastMm);
+  const least = Math.round((options.leastVotes * sizeMm) / grid.pitch);
+  const walked = houghLines(grid, crests, (i) => (ridgeAlong[i] * Math.PI) / directions, least)
+    .map((line) => walkLine(grids, heights, line, sound))
+    .filter((line): line is WalkedLine => line !== null);
+  const chains = new Map(walked.map((line) => [line, chainOf(grid, line.cells, () => line.crestMm)]));
+  const repeated = (line: WalkedLine): boolean =>
+    walked.some((other) => areTwins(chains.get(line) as Chain, chains.get(other) as Chain, options));
+  return walked.filter((line) => runsThrough(line, crossing(line), sizeMm, options) && !repeated(line));
+}
+
+/** A design repeats itself, pillar beside pillar; cuts hardly do. */
+function areTwins(a: Chain, b: Chain, options: Options): boolean {
+  const alike = (x: number, y: number, share: number): boolean => Math.abs(x - y) <= share * Math.max(x, y);
+  const parallel = Math.abs(a.ux * b.ux + a.uy * b.uy) > Math.cos((options.twinDeg * Math.PI) / 180);
+  const apart = Math.abs((b.y - a.y) * a.ux - (b.x - a.x) * a.uy);
+  return (
+    parallel &&
+    apart >= options.twinApartMm &&
+    alike(a.lengthMm, b.lengthMm, options.twinLength) &&
+    alike(a.strengthMm, b.strengthMm, options.twinCrest)
+  );
+}
+
+function runsThrough(line: WalkedLine, { across, beyond }: Crossing, sizeMm: number, options: Options): boolean {
+  const { lengthMm, absentMm, crestMm, unevenness } = line;
+  const bare = across > options.edgeToEdge ? options.bareFromEdgeToEdge : options.bare;
+  if (lengthMm < options.leastLength * sizeMm || absentMm > bare * lengthMm) return false;
+  if (unevenness > options.uneven) return false;
+  if (beyond < (crestMm > options.veryDeepMm ? options.beyondDeep : options.beyond)) return false;
+  const longAndDeep = lengthMm > options.long * sizeMm && crestMm > options.deepMm;
+  return across >= (longAndDeep ? options.acrossDeep : options.across);
+}
+
+/** What a line crosses, in widths of the legend's band from its outer edge. */
+interface Crossing {
+  /** Of the band, counted where the line stands; 2 at most, from edge to edge of the face. */
+  readonly across: number;
+  /** How far in it comes. */
+  readonly beyond: number;
+}
+
+/** Cells over which the way inward is taken: a step of one would be all rounding. */
+const span = 4;
+
+/** Null where there is hardly any band. */
+function bandCrossing({ fromEdge }: WearRelief, band: Uint8Array): ((line: WalkedLine) => Crossing) | null {
+  const inBand = fromEdge.filter((_, i) => band[i] === 1);
+  if (inBand.length === 0) return null;
+  const outer = quantile(inBand, 0.05);
+  const width = quantile(inBand, 0.95) - outer;
+  if (!(width > 2)) return null;
+  const place = (i: number): number => (fromEdge[i] - outer) / width;
+  return ({ way, cells }) => {
+    const stands = new Set(cells);
+    let [across, beyond] = [0, 0];
+    way.forEach((i, k) => {
+      const at = place(i);
+      beyond = Math.max(beyond, at);
+      if (!stands.has(i) || at <= 0 || at >= 1) return;
+      const [a, b] = [Math.max(0, k - span), Math.min(way.length - 1, k + span)];
+      across += Math.abs(place(way[b]) - place(way[a])) / (b - a);
+    });
+    return { across, beyond };
+  };
+}
+
+function markOf(relief: WearRelief, { cells, crestMm }: WalkedLine, carriedBy: LineMark['carriedBy']): LineMark {
+  const chain = chainOf(relief.reference, cells, () => crestMm);
+  return {
+    chain,
+    carriedBy,
+    onReferenceMm: carriedBy === 'subject' ? 0 : crestHeight(relief.reference, chain),
+    onSubjectMm: carriedBy === 'reference' ? 0 : crestHeight(relief.subject, chain),
+  };
+}
+
+/** Whether a third of the shorter line's cells lie within two cells of the other. */
+export function liesOn({ width }: HeightGrid, one: LineMark, other: LineMark): boolean {
+  const [a, b] = [one.chain.cells, other.chain.cells];
+  const [long, short] = a.length > b.length ? [a, b] : [b, a];
+  const near = new Set<number>();
+  for (const i of long) for (let dy = -2; dy <= 2; dy++) for (let dx = -2; dx <= 2; dx++) near.add(i + dy * width + dx);
+  return short.filter((i) => near.has(i)).length > 0.33 * short.length;
+}

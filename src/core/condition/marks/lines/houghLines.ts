@@ -1,0 +1,93 @@
+import type { HeightGrid } from '../../../geometry/index.ts';
+
+/** A straight line x·nx + y·ny = ρ in cells (columns to the right, rows downward), and the crests that lie on it. */
+export interface StraightLine {
+  /** Angle of the line in radians, counter-clockwise from the columns' direction; rows run downward. */
+  readonly angle: number;
+  readonly rho: number;
+  readonly cells: readonly number[];
+}
+
+export const houghDefaults = {
+  /** Angles in half a turn, and how far a crest's own direction may be off the line's, degrees. */
+  angles: 180,
+  offDeg: 14,
+  /** Half the width of the strip whose crests count as on the line, mm. */
+  asideMm: 0.45,
+  mostLines: 16,
+};
+
+/**
+ * Straight lines that most crests lie on, the strongest first, each crest on one line alone: votes for (angle, ρ) near each
+ * crest's own direction (Hough's transform in Duda and Hart's form, Comm. ACM 15 (1972) 11), the best strip taken, its crests
+ * removed, again. Stops when a strip holds fewer than `leastCrests`.
+ */
+export function houghLines(
+  { width, height, pitch }: HeightGrid,
+  crests: readonly number[],
+  angleOf: (cell: number) => number,
+  leastCrests: number,
+  options = houghDefaults,
+): StraightLine[] {
+  const reach = Math.ceil(Math.hypot(width, height));
+  const votes = new Int32Array(options.angles * (2 * reach + 1));
+  const off = Math.round((options.offDeg / 180) * options.angles);
+  const table = anglesTable(options.angles);
+  const rhoOf = (cell: number, k: number): number =>
+    (cell % width) * table.sin[k] + Math.floor(cell / width) * table.cos[k];
+  const own = (cell: number): number => Math.round((angleOf(cell) / Math.PI) * options.angles);
+  const vote = (cell: number, by: 1 | -1): void => {
+    for (let d = -off; d <= off; d++) {
+      const k = (own(cell) + d + 2 * options.angles) % options.angles;
+      votes[k * (2 * reach + 1) + Math.round(rhoOf(cell, k)) + reach] += by;
+    }
+  };
+  const left = new Set(crests);
+  for (const cell of left) vote(cell, 1);
+  const half = options.asideMm / pitch;
+  const lines: StraightLine[] = [];
+  while (lines.length < options.mostLines) {
+    const best = fullestStrip(votes, options.angles, 2 * reach + 1, Math.max(1, Math.round(half)));
+    if (best.count < leastCrests) break;
+    const rho = best.at - reach;
+    const apart = (cell: number): number => {
+      const d = Math.abs(own(cell) - best.angle) % options.angles;
+      return Math.min(d, options.angles - d);
+    };
+    const cells = [...left].filter(
+      (cell) => Math.abs(rhoOf(cell, best.angle) - rho) <= half + 0.5 && apart(cell) <= off,
+    );
+    if (cells.length < leastCrests) break;
+    lines.push({ angle: (best.angle * Math.PI) / options.angles, rho, cells });
+    for (const cell of cells) {
+      left.delete(cell);
+      vote(cell, -1);
+    }
+  }
+  return lines;
+}
+
+/** The normal of a line at angle a, rows downward, is (sin a, cos a). */
+function anglesTable(count: number) {
+  const angle = (_: unknown, k: number): number => (k * Math.PI) / count;
+  const list = Array.from({ length: count }, angle);
+  return { sin: Float64Array.from(list, Math.sin), cos: Float64Array.from(list, Math.cos) };
+}
+
+/** The angle and the middle of the `2 half + 1` neighbouring ρ that hold most votes. */
+function fullestStrip(votes: Int32Array, angles: number, rhos: number, half: number) {
+  const best = { angle: 0, at: 0, count: 0 };
+  for (let k = 0; k < angles; k++) {
+    let sum = 0;
+    const row = k * rhos;
+    for (let at = 0; at < rhos; at++) {
+      sum += votes[row + at] - (at > 2 * half ? votes[row + at - 2 * half - 1] : 0);
+      if (sum > best.count) {
+        best.count = sum;
+        best.angle = k;
+        best.at = at - half;
+      }
+    }
+  }
+  return best;
+}

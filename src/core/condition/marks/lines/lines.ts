@@ -1,0 +1,173 @@
+import { type HeightGrid, median, quantile, withHeights } from '../../../geometry/index.ts';
+import type { LossField } from '../../relief/loss.ts';
+import { sampled } from '../../relief/parts.ts';
+import type { WearRelief } from '../../relief/relief.ts';
+import { type Chain, chainsOf } from './chains.ts';
+import { type LineField, lineDefaults, lineField } from './lineField.ts';
+
+/** A line that does not belong to the design both share, and who carries it. Heights in the positive's sense, mm. */
+export interface LineMark {
+  readonly chain: Chain;
+  readonly carriedBy: 'reference' | 'subject' | 'both';
+  /** Height of the crest over its sides: positive a ridge, negative a groove. */
+  readonly onReferenceMm: number;
+  readonly onSubjectMm: number;
+}
+
+export const lineMarkDefaults = {
+  /** Least strength of a crest in the difference: mm, and standard deviations there. */
+  leastMm: 0.03,
+  leastSigma: 1.5,
+  /** The line as a whole stands out by so many standard deviations. */
+  standsOut: 2.2,
+  /** Least strength × length of a line that the subject carries, mm², sunk and raised … */
+  leastSunk: 0.45,
+  leastRaised: 0.6,
+  /** … and where the reference shows no more than this share of it: sunk at least so deep, raised at least so long and clear. */
+  clean: 0.15,
+  leastSunkClean: 0.22,
+  sunkMm: 0.06,
+  leastRaisedClean: 0.3,
+  raisedLengthMm: 3.6,
+  raisedSigma: 2.4,
+  /** The same of a line that the reference carries. */
+  leastReference: 0.42,
+  leastLengthMm: 1.8,
+  /** The face without the line shows at most this share of it; where the subject may only be worn, this. */
+  otherShare: 0.35,
+  otherShareWorn: 0.18,
+  /** A line of so much strength × length, mm², that crosses the design may show this share of it there. */
+  strong: 1.2,
+  otherShareStrong: 0.33,
+  /** A line that the reference alone carries is read in worn parts only when longer than this share of the size. */
+  longShare: 0.3,
+  /** … and a part is sound when narrow forms around the line keep this much of their height. */
+  leastKept: 0.5,
+};
+
+/**
+ * Lines of damage that one face has and the other lacks, from the difference: a crest there counts when one face shows it
+ * and the other nearly nothing, since a worn stroke of the design shows on both.
+ */
+export function differenceLines(relief: WearRelief, loss: LossField, options = lineMarkDefaults): LineMark[] {
+  const grid = differenceGrid(relief);
+  const field = lineField([grid]);
+  const least = (i: number): number => Math.max(options.leastMm, options.leastSigma * loss.sigma[i]);
+  const found: LineMark[] = [];
+  const narrow = narrowForms(relief);
+  for (const sign of [1, -1] as const)
+    for (const chain of chainsIn(grid, field, sign, least, relief.sizeMm)) {
+      if (chain.lengthMm < options.leastLengthMm) continue;
+      const sigma = median(chain.cells.map((i) => loss.sigma[i]));
+      if (chain.strengthMm < options.standsOut * sigma) continue;
+      const mark = readLine(relief, chain, sign, sigma, narrow, options);
+      if (mark) found.push(mark);
+    }
+  return found;
+}
+
+export const chainsIn = (
+  grid: HeightGrid,
+  field: LineField,
+  sign: 1 | -1,
+  least: (i: number) => number,
+  sizeMm: number,
+): Chain[] =>
+  sign === 1
+    ? chainsOf(grid, field.ridge, field.ridgeAlong, lineDefaults.directions, least, sizeMm)
+    : chainsOf(grid, field.groove, field.grooveAlong, lineDefaults.directions, least, sizeMm);
+
+function differenceGrid({ reference, difference, inside }: WearRelief): HeightGrid {
+  const mask = Uint8Array.from(difference, (value, i) => (inside[i] && !Number.isNaN(value) ? 1 : 0));
+  return withHeights(
+    reference,
+    difference.map((value, i) => (mask[i] ? value : 0)),
+    mask,
+  );
+}
+
+/** Which face has the line; null where both do in part, as on a worn stroke of the design. */
+function readLine(
+  relief: WearRelief,
+  chain: Chain,
+  sign: 1 | -1,
+  sigma: number,
+  narrow: Narrow,
+  options: typeof lineMarkDefaults,
+): LineMark | null {
+  const onReferenceMm = crestHeight(relief.reference, chain);
+  const onSubjectMm = crestHeight(relief.subject, chain);
+  const weight = chain.strengthMm * chain.lengthMm;
+  const line = { chain, onReferenceMm, onSubjectMm };
+  if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
+    return weight >= leastWeight(line, sign, sigma, options) ? { ...line, carriedBy: 'subject' } : null;
+  if (!(sign * onReferenceMm < 0) || weight < options.leastReference) return null;
+  // A worn stroke leaves a rest of its own sign; a trace of the other sign beside it is none.
+  const share = onSubjectMm / onReferenceMm;
+  if (Math.abs(share) > options.otherShare) return null;
+  // What the reference raises and the subject lacks may be a stroke rubbed away: only long lines, or lines on sound ground.
+  if (sign === 1) return { ...line, carriedBy: 'reference' };
+  const strong = weight > options.strong;
+  if (share > (strong ? options.otherShareStrong : options.otherShareWorn)) return null;
+  const long = chain.lengthMm > options.longShare * relief.sizeMm;
+  return long || keptAround(relief, narrow, chain) > options.leastKept ? { ...line, carriedBy: 'reference' } : null;
+}
+
+/** What a line on the subject must weigh: less where the reference shows nothing of it. */
+function leastWeight(
+  { chain, onReferenceMm, onSubjectMm }: Omit<LineMark, 'carriedBy'>,
+  sign: 1 | -1,
+  sigma: number,
+  options: typeof lineMarkDefaults,
+): number {
+  const clean = Math.abs(onReferenceMm) <= options.clean * Math.abs(onSubjectMm);
+  if (sign === -1) return clean && -onSubjectMm >= options.sunkMm ? options.leastSunkClean : options.leastSunk;
+  const clear = chain.lengthMm >= options.raisedLengthMm && chain.strengthMm >= options.raisedSigma * sigma;
+  return clean && clear ? options.leastRaisedClean : options.leastRaised;
+}
+
+/** Median height of the line's cells over the mean of both sides, mm. */
+export function crestHeight({ z, mask, width, pitch }: HeightGrid, { cells, ux, uy }: Chain): number {
+  const beside = Math.max(2, lineDefaults.besideMm / pitch);
+  const step = Math.round(-ux * beside) * width + Math.round(-uy * beside);
+  const heights = cells
+    .filter((i) => mask[i] && mask[i + step] && mask[i - step])
+    .map((i) => z[i] - (z[i + step] + z[i - step]) / 2);
+  return heights.length > 0 ? median(heights) : 0;
+}
+
+/**
+ * What narrow forms about the line keep of their height on the subject, Σ a b / Σ a² over the cells 1.2 to 4 mm aside; 1 where there is
+ * hardly any form to tell by.
+ */
+function keptAround(relief: WearRelief, narrow: Narrow, { cells, ux, uy }: Chain): number {
+  const { reference, subject } = relief;
+  const { width, pitch } = reference;
+  let [count, aa, ab] = [0, 0, 0];
+  for (const i of cells)
+    for (let aside = 1.2; aside <= 4; aside += Math.max(0.3, pitch))
+      for (const way of [-1, 1]) {
+        const j = i + Math.round((-ux * way * aside) / pitch) * width + Math.round((-uy * way * aside) / pitch);
+        if (!(reference.mask[j] && subject.mask[j])) continue;
+        count++;
+        if (narrow.reference[j] < narrow.least) continue;
+        aa += narrow.reference[j] ** 2;
+        ab += narrow.reference[j] * narrow.subject[j];
+      }
+  return count > 0 && aa > 0.02 * count * narrow.least ** 2 ? ab / aa : 1;
+}
+
+interface Narrow {
+  readonly reference: Float32Array;
+  readonly subject: Float32Array;
+  /** Height from which a narrow form counts, mm. */
+  readonly least: number;
+}
+
+function narrowForms({ reference, narrow, inside }: WearRelief): Narrow {
+  const least = quantile(
+    sampled(narrow.reference, (i) => inside[i] === 1 && reference.mask[i] === 1),
+    0.9,
+  );
+  return { ...narrow, least };
+}

@@ -1,0 +1,147 @@
+import { median, quantile } from '../../geometry/index.ts';
+import type { LossField } from '../relief/loss.ts';
+import { componentsOf } from '../relief/parts.ts';
+import type { WearRelief } from '../relief/relief.ts';
+import { type WearMap, wearLabel } from '../wear/labels.ts';
+
+/** A compact mark: a pit, chip, bubble or smear. Heights in the positive's sense, mm. */
+export interface SpotMark {
+  readonly cells: Int32Array;
+  readonly carriedBy: 'reference' | 'subject';
+  readonly shape: 'pit' | 'chip' | 'bubble' | 'smear' | 'region';
+  /** How far the carrier's surface departs from its own surroundings: positive raised. */
+  readonly departureMm: number;
+}
+
+export const spotDefaults = {
+  leastAreaMm2: 0.5,
+  leastCells: 6,
+  /** Difference that 90 % of the spot exceeds in size, at least: mm, and standard deviations. */
+  leastMm: 0.12,
+  /** The same at the rim, which wears and bends more than a chip there is shallow. */
+  leastAtRimMm: 0.25,
+  leastSigma: 5,
+  /** Distance of the surroundings that the spot is held against, mm. */
+  aroundMm: 0.7,
+  /** The carrier departs at least this many times as far as the other face. */
+  over: 1.6,
+  /** A spot of which more than this share lies within two cells of missing data is the edge of a break. */
+  mostBesideGaps: 0.35,
+  /** Larger than this it is a region, mm². */
+  regionMm2: 40,
+};
+
+/**
+ * Compact marks: cells labelled lost or added that hang together. Which face carries one shows in which of them departs
+ * from the surface around: a pit in the wax leaves the matrix smooth there.
+ */
+export function spotMarks(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  taken: Uint8Array,
+  options = spotDefaults,
+): SpotMark[] {
+  const { reference, difference: d } = relief;
+  const area = reference.pitch ** 2;
+  const found: SpotMark[] = [];
+  for (const state of ['lost', 'added'] as const) {
+    const label = wearLabel(state);
+    const chosen = map.labels.map((value, i) => (value === label && !Number.isNaN(d[i]) && !taken[i] ? 1 : 0));
+    for (const cells of componentsOf(chosen, reference.width)) {
+      if (cells.length < options.leastCells || cells.length * area < options.leastAreaMm2) continue;
+      const size = Float32Array.from(cells, (i) => Math.abs(d[i]));
+      const sigma = median(Float32Array.from(cells, (i) => loss.sigma[i]));
+      const least = isAtRim(relief, cells) ? options.leastAtRimMm : options.leastMm;
+      if (quantile(size, 0.75) < Math.max(least, options.leastSigma * sigma)) continue;
+      if (besideGaps(relief, cells) > options.mostBesideGaps * cells.length) continue;
+      const mark = carrierOf(relief, cells, state, options);
+      if (mark) found.push(mark);
+    }
+  }
+  return found;
+}
+
+function carrierOf(
+  relief: WearRelief,
+  cells: Int32Array,
+  state: 'lost' | 'added',
+  options: typeof spotDefaults,
+): SpotMark | null {
+  const { reference, subject } = relief;
+  const ring = ringAround(relief, cells, Math.max(2, Math.round(options.aroundMm / reference.pitch)));
+  if (ring.length < 6) return null;
+  const departure = (z: Float32Array): number =>
+    median(Float32Array.from(cells, (i) => z[i])) - median(Float32Array.from(ring, (i) => z[i]));
+  const onReference = departure(reference.z);
+  const onSubject = departure(subject.z);
+  const sign = state === 'added' ? 1 : -1;
+  const area = cells.length * reference.pitch ** 2;
+  if (sign * onSubject > 0 && Math.abs(onSubject) > options.over * Math.abs(onReference))
+    return { cells, carriedBy: 'subject', shape: shapeOf(relief, cells, state, area, options), departureMm: onSubject };
+  if (sign * onReference < 0 && Math.abs(onReference) > options.over * Math.abs(onSubject))
+    return {
+      cells,
+      carriedBy: 'reference',
+      shape: area > options.regionMm2 ? 'region' : onReference > 0 ? 'pit' : 'smear',
+      departureMm: onReference,
+    };
+  return null;
+}
+
+/** Cells within two cells of a place where a face has no data. */
+function besideGaps({ reference, subject }: WearRelief, cells: Int32Array): number {
+  const { width } = reference;
+  const gap = (i: number): boolean => !(reference.mask[i] && subject.mask[i]);
+  return cells.reduce((count, i) => {
+    for (let dy = -2; dy <= 2; dy++) for (let dx = -2; dx <= 2; dx++) if (gap(i + dy * width + dx)) return count + 1;
+    return count;
+  }, 0);
+}
+
+/** Cells with data on both faces within `reach` of the spot, outside it and a cell beside it. */
+function ringAround({ reference, subject, inside }: WearRelief, cells: Int32Array, reach: number): number[] {
+  const { width } = reference;
+  const near = new Set<number>();
+  const close = new Set<number>(cells);
+  for (const i of cells)
+    for (let dy = -reach; dy <= reach; dy++)
+      for (let dx = -reach; dx <= reach; dx++) {
+        const j = i + dy * width + dx;
+        if (Math.max(Math.abs(dx), Math.abs(dy)) <= 1) close.add(j);
+        else near.add(j);
+      }
+  return [...near].filter((j) => !close.has(j) && inside[j] === 1 && reference.mask[j] === 1 && subject.mask[j] === 1);
+}
+
+/** Whether a spot comes within 0.8 mm of the edge of what is judged. */
+function isAtRim({ reference, inside }: WearRelief, cells: Int32Array): boolean {
+  const { width, pitch } = reference;
+  const reach = Math.max(2, Math.round(0.8 / pitch));
+  return cells.some(
+    (i) => !(inside[i - reach] && inside[i + reach] && inside[i - reach * width] && inside[i + reach * width]),
+  );
+}
+
+/** Round and small: pit or bubble. At the rim or ragged: chip or smear. */
+function shapeOf(
+  relief: WearRelief,
+  cells: Int32Array,
+  state: 'lost' | 'added',
+  area: number,
+  options: typeof spotDefaults,
+): SpotMark['shape'] {
+  if (area > options.regionMm2) return 'region';
+  const { width } = relief.reference;
+  let [sx, sy] = [0, 0];
+  for (const i of cells) {
+    sx += i % width;
+    sy += Math.floor(i / width);
+  }
+  const [x, y] = [sx / cells.length, sy / cells.length];
+  const farthest = Math.max(...Array.from(cells, (i) => Math.hypot((i % width) - x, Math.floor(i / width) - y)));
+  const round = cells.length / (Math.PI * (farthest + 0.5) ** 2) > 0.55;
+  const atRim = isAtRim(relief, cells);
+  if (state === 'added') return round && area < 5 ? 'bubble' : 'smear';
+  return round && !atRim && area < 6 ? 'pit' : 'chip';
+}

@@ -1,0 +1,135 @@
+import type { Face } from '../../face/index.ts';
+import { applyWarp, type FitModel, faceMotion } from '../../fit/index.ts';
+import {
+  apply,
+  columnOf,
+  type HeightGrid,
+  invert,
+  rotate,
+  rowOf,
+  sampleCells,
+  xOf,
+  yOf,
+} from '../../geometry/index.ts';
+
+/** The subject's detail as seen from the cells of the reference's relief, positive sense and size of the reference. */
+export interface SubjectSurface {
+  /** Height at a place in cells, mm, linear between the subject's own cells; NaN without data. */
+  at(col: number, row: number): number;
+  /** The same, cubic where the subject has data all around, so that crests keep their height. */
+  sharpAt(col: number, row: number): number;
+}
+
+/** Cells between the places that are worked out in full; between them the way is straight to within a micrometre. */
+const latticeCells = 8;
+
+/**
+ * The subject's surface over the cells of `onto` (positive sense; `turned` where the reference is a negative), under a model of the
+ * fit: heights times the size ratio, with the sign that the turning over gives them.
+ */
+export function subjectSurface(
+  onto: HeightGrid,
+  turned: boolean,
+  reference: Face,
+  subject: Face,
+  model: FitModel,
+): SubjectSurface {
+  const faceFromFace = faceMotion(reference, subject, model);
+  const { detail } = subject;
+  const up = rotate(faceFromFace.rotation, [0, 0, 1])[2] < 0 ? -1 : 1;
+  const factor = (turned ? -up : up) * faceFromFace.scale;
+  const lattice = placeLattice(onto, turned, detail, invert(faceFromFace), model);
+  const place = new Float64Array(2);
+  return {
+    at: (col, row) => {
+      placeAt(lattice, col, row, place);
+      return factor * sampleCells(detail, place[0], place[1]);
+    },
+    sharpAt: (col, row) => {
+      placeAt(lattice, col, row, place);
+      return factor * cubicOrLinear(detail, place[0], place[1]);
+    },
+  };
+}
+
+interface Lattice {
+  readonly width: number;
+  readonly height: number;
+  /** Column and row of the subject's detail under each node. */
+  readonly places: Float64Array;
+}
+
+function placeLattice(
+  onto: HeightGrid,
+  turned: boolean,
+  detail: HeightGrid,
+  back: ReturnType<typeof invert>,
+  model: FitModel,
+): Lattice {
+  const width = Math.ceil(onto.width / latticeCells) + 2;
+  const height = Math.ceil(onto.height / latticeCells) + 2;
+  const places = new Float64Array(2 * width * height);
+  for (let r = 0, k = 0; r < height; r++)
+    for (let c = 0; c < width; c++, k += 2) {
+      const x = xOf(onto, c * latticeCells);
+      const [u, v] = unbend(model, turned ? -x : x, yOf(onto, r * latticeCells));
+      const p = apply(back, [u, v, 0]);
+      places[k] = columnOf(detail, p[0]);
+      places[k + 1] = rowOf(detail, p[1]);
+    }
+  return { width, height, places };
+}
+
+/** Where the similarity alone would have put what the warp puts at (x, y): three fixed-point rounds. */
+function unbend({ warp }: FitModel, x: number, y: number): [number, number] {
+  if (!warp) return [x, y];
+  let [u, v] = [x, y];
+  for (let round = 0; round < 3; round++) {
+    const [px, py] = applyWarp(warp, [u, v, 0]);
+    u += x - px;
+    v += y - py;
+  }
+  return [u, v];
+}
+
+function placeAt({ width, height, places }: Lattice, col: number, row: number, out: Float64Array): void {
+  const c = Math.max(0, Math.min(width - 1.001, col / latticeCells));
+  const r = Math.max(0, Math.min(height - 1.001, row / latticeCells));
+  const c0 = Math.floor(c);
+  const r0 = Math.floor(r);
+  const k = 2 * (r0 * width + c0);
+  const below = k + 2 * width;
+  const u = c - c0;
+  const v = r - r0;
+  for (let t = 0; t < 2; t++)
+    out[t] =
+      (1 - v) * ((1 - u) * places[k + t] + u * places[k + 2 + t]) +
+      v * ((1 - u) * places[below + t] + u * places[below + 2 + t]);
+}
+
+/** Catmull and Rom's cubic through the 4 × 4 cells around; linear where one of the outer twelve has no data. */
+function cubicOrLinear(grid: HeightGrid, c: number, r: number): number {
+  const { width, height, z, mask } = grid;
+  const c0 = Math.floor(c);
+  const r0 = Math.floor(r);
+  if (!(c0 >= 1 && r0 >= 1 && c0 < width - 2 && r0 < height - 2)) return sampleCells(grid, c, r);
+  const fc = c - c0;
+  const fr = r - r0;
+  let sum = 0;
+  for (let j = -1; j < 3; j++) {
+    const k = (r0 + j) * width + c0;
+    if (!(mask[k - 1] && mask[k] && mask[k + 1] && mask[k + 2])) return sampleCells(grid, c, r);
+    sum += rowWeight(fr, j) * cubic(z[k - 1], z[k], z[k + 1], z[k + 2], fc);
+  }
+  return sum;
+}
+
+const cubic = (a: number, b: number, c: number, d: number, t: number): number =>
+  b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)));
+
+/** Weight of the row at −1, 0, 1 or 2 for a place t between rows 0 and 1. */
+function rowWeight(t: number, j: number): number {
+  if (j === -1) return 0.5 * t * (-1 + t * (2 - t));
+  if (j === 0) return 1 + 0.5 * t * t * (3 * t - 5);
+  return j === 1 ? 0.5 * t * (1 + t * (4 - 3 * t)) : 0.5 * t * t * (t - 1);
+}

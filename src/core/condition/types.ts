@@ -1,0 +1,72 @@
+import type { ZoneName } from '../design/index.ts';
+import type { LineSection } from './marks/lines/lineTypes.ts';
+
+export type WearState =
+  | 'sharp'
+  | 'rubbed'
+  | 'flattened'
+  | 'notFilled'
+  | 'clogged'
+  | 'lost'
+  | 'added'
+  | 'blurred'
+  | 'cannotJudge';
+
+export interface WearZone {
+  readonly zone: ZoneName;
+  readonly state: WearState;
+  /** Height kept against the reference as it is today; may exceed 1. */
+  readonly heightKept: number;
+  readonly heightKeptSd: number;
+  /** Share of the zone in this state. */
+  readonly fraction: number;
+}
+
+/** State of the subject by zone, by wavelength, and where to draw it. */
+export interface Wear {
+  readonly zones: readonly WearZone[];
+  readonly byWavelength: readonly WavelengthBand[];
+  readonly zoneOutlines: readonly ZoneOutline[];
+  readonly areas: readonly WearArea[];
+}
+
+/** Where a zone lies: closed ways round it and round the holes in it (even-odd), x, y pairs in the reference's face frame, mm. */
+export interface ZoneOutline {
+  readonly zone: ZoneName;
+  readonly outlines: readonly Float64Array[];
+}
+
+/** Where in a zone the subject is in a state other than sharp. */
+export interface WearArea extends ZoneOutline {
+  readonly state: WearState;
+  readonly areaMm2: number;
+}
+
+/** Gain and coherence of the subject's relief against the reference's in one octave of wavelength. */
+export interface WavelengthBand {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly gain: number;
+  readonly coherence: number;
+}
+
+export interface Mark {
+  readonly id: string;
+  readonly carriedBy: 'reference' | 'subject' | 'both';
+  /** Clockwise from 12 o'clock in the impression's sense. */
+  readonly at: { readonly deg: number; readonly hour: number; readonly radiusMm: number };
+  readonly areaMm2: number;
+  readonly depthMm: number;
+  readonly volumeMm3: number;
+  /** `line`: a cut, crack or scratch, which of them cannot be told. */
+  readonly shape: 'cut' | 'crack' | 'scratch' | 'line' | 'pit' | 'chip' | 'bubble' | 'smear' | 'recut' | 'region';
+  readonly onSubject: 'raised' | 'sunk' | 'absent';
+  readonly readings: readonly string[];
+  /** Of a line: its section and what that says of how it came about. */
+  readonly section?: LineSection;
+  /** Outline in the reference's face frame, x, y pairs, mm. */
+  readonly outline: Float64Array;
+}
+
+/** Which of the two shows the later state of the matrix, or whether they show the same. */
+export type StateName = 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge';

@@ -1,0 +1,149 @@
+import { type FaceZones, findZones, type ZoneName, zoneNames } from '../../design/index.ts';
+import type { Face } from '../../face/index.ts';
+import { columnOf, quantile, rowOf, withHeights, xOf, yOf } from '../../geometry/index.ts';
+import type { LossField } from '../relief/loss.ts';
+import { sampled } from '../relief/parts.ts';
+import { softened, type WearRelief } from '../relief/relief.ts';
+import type { WavelengthBand, WearState, WearZone } from '../types.ts';
+import { type WearMap, wearStates } from './labels.ts';
+
+export const zoneDefaults = {
+  /** A cell is raised from this share of the face's typical exposure. */
+  raised: 0.25,
+  /** A zone is in a state other than sharp when this share of its judged cells is. */
+  leastShare: 0.12,
+  /** No statement where less than this share of a zone can be judged. */
+  leastJudged: 0.3,
+  /** Blur: the shortest octave keeps at most this much of what the longest keeps … */
+  blurGain: 0.6,
+  /** … while the two still agree at least so well, and no more than so many cells are worn. */
+  blurCoherence: 0.5,
+  /** Distance over which errors of the levelled difference hang together, mm. */
+  correlationMm: 1.2,
+  /** What levelling leaves of a height offset between the faces, mm (1 σ). */
+  levelMm: 0.008,
+  /** What so many blurs by one linear interpolation take off narrow forms counts as 1 σ: the two scans' cells need not meet them alike. */
+  blurs: 1,
+  /** A zone is called rubbed, flattened or not filled only where it lacks more than so many standard deviations. */
+  sds: 2,
+};
+
+/**
+ * State and height kept of each zone of the reference's face and of the whole.
+ *
+ *   height kept = Σ (h + d) / Σ h over the zone's raised cells, h height of the reference over the ground, d difference
+ *
+ * so it is the share of the relief's volume that the subject still has there, against the reference as it is today.
+ * Cells without data, lost or added do not enter. sd: scan noise and registration with one independent cell per
+ * `correlationMm`², the offset that levelling leaves, and what narrow forms owe to the scans' resolution. `state` is the commonest state but sharp, if it takes
+ * `leastShare`; `fraction` its share of the judged cells.
+ */
+export function wearZones(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  zones: ReadonlyMap<ZoneName, Uint8Array>,
+  bands: readonly WavelengthBand[],
+  options = zoneDefaults,
+): WearZone[] {
+  const { height } = loss;
+  const typical = quantile(
+    sampled(height, (i) => relief.inside[i] === 1 && relief.reference.mask[i] === 1),
+    0.95,
+  );
+  const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
+  const blurred = isBlurred(bands, options);
+  const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
+  return [...zones].map(([zone, cells]) => {
+    const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
+    const { state, fraction } = stateOf(map, cells, blurred, options);
+    return { zone, state: lowered.has(state) && !isBelow(kept, options) ? 'cannotJudge' : state, fraction, ...kept };
+  });
+}
+
+/** States that say that height is gone; they are not said where no more is gone than the uncertainty of it. */
+const lowered = new Set<WearState>(['rubbed', 'flattened', 'notFilled']);
+const isBelow = (
+  { heightKept, heightKeptSd }: Pick<WearZone, 'heightKept' | 'heightKeptSd'>,
+  { sds }: typeof zoneDefaults,
+): boolean => 1 - heightKept > sds * heightKeptSd;
+
+/** Which share of the zone is in which state; the judged cells are those with a label other than cannot judge. */
+function stateOf(
+  map: WearMap,
+  cells: Uint8Array,
+  blurred: boolean,
+  options: typeof zoneDefaults,
+): { state: WearState; fraction: number } {
+  const count = new Float64Array(wearStates.length + 1);
+  for (let i = 0; i < cells.length; i++) if (cells[i]) count[map.labels[i]]++;
+  count[0] = 0;
+  const share = (state: WearState): number => count[wearStates.indexOf(state) + 1];
+  const all = count.reduce((sum, value) => sum + value, 0);
+  const judged = all - share('cannotJudge');
+  if (all === 0 || judged < options.leastJudged * all)
+    return { state: 'cannotJudge', fraction: all > 0 ? share('cannotJudge') / all : 0 };
+  const changed = wearStates.filter((state) => state !== 'sharp' && state !== 'cannotJudge');
+  const most = changed.reduce((best, state) => (share(state) > share(best) ? state : best));
+  if (share(most) >= options.leastShare * judged) return { state: most, fraction: share(most) / judged };
+  if (blurred) return { state: 'blurred', fraction: share('sharp') / judged };
+  return { state: 'sharp', fraction: share('sharp') / judged };
+}
+
+/** Short wavelengths are gone although the long ones are there and the two faces agree: the whole is soft. */
+function isBlurred(bands: readonly WavelengthBand[], { blurGain, blurCoherence }: typeof zoneDefaults): boolean {
+  const sound = bands.filter(({ coherence }) => coherence >= blurCoherence);
+  if (sound.length < 2) return false;
+  return sound[0].gain < blurGain * Math.max(...sound.slice(1).map(({ gain }) => gain));
+}
+
+function keptOf(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  cells: Uint8Array,
+  { height, soft, raised }: { height: Float32Array; soft: Float32Array; raised: Uint8Array },
+  options: typeof zoneDefaults,
+): { heightKept: number; heightKeptSd: number } {
+  const { difference: d, reference } = relief;
+  const skip = new Set((['lost', 'added', 'cannotJudge'] as const).map((state) => wearStates.indexOf(state) + 1));
+  let [n, sumHeight, sumSoft, sumDifference, square] = [0, 0, 0, 0, 0];
+  for (let i = 0; i < cells.length; i++) {
+    if (!cells[i] || !raised[i] || Number.isNaN(d[i]) || map.labels[i] === 0 || skip.has(map.labels[i])) continue;
+    n++;
+    sumHeight += height[i];
+    sumSoft += soft[i];
+    sumDifference += d[i];
+    square += loss.sigma[i] ** 2;
+  }
+  if (n < 10) return { heightKept: Number.NaN, heightKeptSd: Number.NaN };
+  const independent = Math.max(1, n * Math.min(1, (reference.pitch / options.correlationMm) ** 2));
+  const meanSd = Math.sqrt(square / n / independent + options.levelMm ** 2);
+  const resolutionSd = Math.max(0, sumHeight - sumSoft) / sumHeight;
+  return {
+    heightKept: 1 + sumDifference / sumHeight,
+    heightKeptSd: Math.hypot(meanSd / (sumHeight / n), resolutionSd),
+  };
+}
+
+/** The zones of the reference's face on the relief's cells, the whole first. */
+export function zoneCells(
+  relief: WearRelief,
+  face: Face,
+  found: FaceZones = findZones(face),
+): Map<ZoneName, Uint8Array> {
+  const { reference, inside, turned } = relief;
+  const zones = new Map<ZoneName, Uint8Array>([['whole', inside]]);
+  for (const zone of zoneNames) zones.set(zone, new Uint8Array(inside.length));
+  for (let row = 0, i = 0; row < reference.height; row++)
+    for (let col = 0; col < reference.width; col++, i++) {
+      if (!inside[i]) continue;
+      const x = turned ? -xOf(reference, col) : xOf(reference, col);
+      const c = Math.round(columnOf(found.grid, x));
+      const r = Math.round(rowOf(found.grid, yOf(reference, row)));
+      if (c < 0 || r < 0 || c >= found.grid.width || r >= found.grid.height) continue;
+      const label = found.labels[r * found.grid.width + c];
+      if (label > 0) (zones.get(zoneNames[label - 1]) as Uint8Array)[i] = 1;
+    }
+  return zones;
+}

@@ -1,0 +1,1 @@
+export { type FaceZones, findZones, labelAt, type ZoneName, zoneNames } from './parts.ts';

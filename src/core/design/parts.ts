@@ -1,0 +1,113 @@
+import { type Face, insidePolygon } from '../face/index.ts';
+import { columnOf, distanceTransform, type HeightGrid, rowOf, sampleGrid, xOf, yOf } from '../geometry/index.ts';
+import { findLegendBand, type LegendBand } from './legendBand.ts';
+
+export type ZoneName = 'legend' | 'field' | 'motif' | 'border' | 'whole';
+
+/** Zones in the order of their labels: label k + 1 stands for zoneNames[k], 0 for outside the face. */
+export const zoneNames = ['legend', 'field', 'motif', 'border'] as const satisfies readonly ZoneName[];
+const [legend, field, motif, border] = [1, 2, 3, 4];
+
+/** Where the parts of the design lie on a face. */
+export interface FaceZones extends LegendBand {
+  /** The cells that the labels belong to: the face's relief map. */
+  readonly grid: HeightGrid;
+  readonly labels: Uint8Array;
+}
+
+/** The face is looked at with this many cells across; zones need no more. */
+const cellsAcross = 360;
+
+/**
+ * Divides a face into border, legend band, motif and field, from its outline and detail alone.
+ *
+ * The legend lies between two border lines, or where those are wanting between the rim and the gap inside the letters
+ * (legendBand.ts). Border: from the rim to the inner edge of the outer line, and the inner line. Inside the band the
+ * motif is what stands above (relief) or lies below (intaglio) the field by more than its threshold, with one cell
+ * around; the field is the rest. `labels` on the cells of face.relief.
+ */
+export function findZones(face: Face): FaceZones {
+  const known = knownZones.get(face) ?? zonesOf(face);
+  knownZones.set(face, known);
+  return known;
+}
+
+/** A face does not change, and more than one step asks for its zones. */
+const knownZones = new WeakMap<Face, FaceZones>();
+
+function zonesOf(face: Face): FaceZones {
+  const grid = face.relief;
+  const coarse = coarseDetail(face);
+  const depth = distanceTransform(insidePolygon(coarse, face.outline.polygon), coarse.width);
+  for (let i = 0; i < depth.length; i++) depth[i] *= coarse.pitch;
+  const band = findLegendBand(coarse, depth, face);
+  const coarseLabels = label(coarse, depth, band, face.noiseMm);
+  const labels = new Uint8Array(grid.z.length);
+  for (let row = 0, i = 0; row < grid.height; row++)
+    for (let col = 0; col < grid.width; col++, i++) {
+      const c = Math.round(columnOf(coarse, xOf(grid, col)));
+      const r = Math.round(rowOf(coarse, yOf(grid, row)));
+      if (c >= 0 && r >= 0 && c < coarse.width && r < coarse.height) labels[i] = coarseLabels[r * coarse.width + c];
+    }
+  return { grid, labels, ...band };
+}
+
+/** Zone label of the cell nearest to (x, y) mm of the face frame, 0 outside. */
+export function labelAt({ grid, labels }: FaceZones, x: number, y: number): number {
+  const col = Math.round(columnOf(grid, x));
+  const row = Math.round(rowOf(grid, y));
+  return col >= 0 && row >= 0 && col < grid.width && row < grid.height ? labels[row * grid.width + col] : 0;
+}
+
+/** Detail with the design upward in both senses, on coarser cells. */
+function coarseDetail({ detail, outline, sense }: Face): HeightGrid {
+  const pitch = Math.max(detail.pitch, Math.max(outline.widthMm, outline.heightMm) / cellsAcross);
+  const width = Math.max(1, Math.floor(((detail.width - 1) * detail.pitch) / pitch) + 1);
+  const height = Math.max(1, Math.floor(((detail.height - 1) * detail.pitch) / pitch) + 1);
+  const { left, top } = detail;
+  const mask = new Uint8Array(width * height);
+  const out: HeightGrid = { width, height, pitch, left, top, z: new Float32Array(width * height), mask };
+  const up = sense === 'relief' ? 1 : -1;
+  for (let i = 0; i < out.z.length; i++) {
+    const value = sampleGrid(detail, xOf(out, i % width), yOf(out, Math.floor(i / width)));
+    if (Number.isNaN(value)) continue;
+    out.z[i] = up * value;
+    out.mask[i] = 1;
+  }
+  return out;
+}
+
+function label(detail: HeightGrid, depth: Float32Array, band: LegendBand, noiseMm: number): Uint8Array {
+  const labels = new Uint8Array(depth.length);
+  const isBorder = (d: number): boolean => d < band.legendOuterMm || (d >= band.legendInnerMm && d < band.insideMm);
+  for (let i = 0; i < labels.length; i++) {
+    if (!(depth[i] > 0)) continue;
+    labels[i] = isBorder(depth[i]) ? border : depth[i] < band.legendInnerMm ? legend : field;
+  }
+  markMotif(detail, labels, noiseMm);
+  return labels;
+}
+
+/** Turns the raised cells of the field, and their neighbours, into motif. */
+function markMotif({ z, mask, width }: HeightGrid, labels: Uint8Array, noiseMm: number): void {
+  const heights = Float64Array.from(z.filter((_, i) => labels[i] === field && mask[i] === 1)).sort();
+  if (heights.length < 20) return;
+  const ground = mode(heights);
+  const top = heights[Math.floor(0.98 * (heights.length - 1))];
+  const least = ground + Math.max(4 * noiseMm, 0.12 * (top - ground));
+  const raised = z.map((value, i) => (labels[i] === field && mask[i] === 1 && value > least ? 1 : 0));
+  for (let i = 0; i < labels.length; i++) {
+    if (labels[i] !== field) continue;
+    const near = raised[i] || raised[i - 1] || raised[i + 1] || raised[i - width] || raised[i + width];
+    if (near) labels[i] = motif;
+  }
+}
+
+/** The densest height of an ascending list: middle of its shortest quarter. */
+function mode(ascending: Float64Array): number {
+  const span = Math.floor(ascending.length / 4);
+  let at = 0;
+  for (let i = 0; i + span < ascending.length; i++)
+    if (ascending[i + span] - ascending[i] < ascending[at + span] - ascending[at]) at = i;
+  return (ascending[at] + ascending[at + span]) / 2;
+}

@@ -1,0 +1,128 @@
+import type { Face } from '../face/index.ts';
+import { compose, invert, type Similarity } from '../geometry/index.ts';
+import type { FaceModel, ThreeModels } from './models.ts';
+import type { Candidate, Searched } from './search.ts';
+import { turnBetweenDeg } from './similarity2d.ts';
+import type { Fit, FitModel, ModelName, RivalTurn } from './types.ts';
+import type { PoseUncertainty } from './uncertainty.ts';
+
+export const judgeFitDefaults = {
+  /** The relief must agree this far above chance: docs/fit.md shows where unrelated faces end. */
+  leastSignificance: 12,
+  /** A rival turn is listed from this share of the best one's significance, and is a doubt from the second. */
+  rivalListed: 0.4,
+  rivalDoubt: 0.75,
+  /**
+   * Borders alone agree in several turns: with a rival this close, less correlation than the second is no fit.
+   */
+  rivalEqual: 0.9,
+  aloneCorrelation: 0.45,
+  /** Doubt below this overlap of the smaller face. */
+  leastOverlap: 0.4,
+  /** The warp is chosen when it lowers the residuals of unseen blocks to this share of the one-scale model's. */
+  warpGain: 0.9,
+  /** Residuals, mm, and growth too small to be a ground for a freer model: a scan fits itself rigidly. */
+  negligibleMm: 0.001,
+  negligibleGrowth: 1e-4,
+};
+
+/** Puts the outcome of a fit into the words and numbers of the contract; chooses the model. */
+export function describeFit(
+  reference: Face,
+  subject: Face,
+  { best, rivals, mirrored }: Pick<Searched, 'best' | 'rivals' | 'mirrored'>,
+  models: ThreeModels,
+  uncertainty: PoseUncertainty,
+  options = judgeFitDefaults,
+): Fit {
+  const listed = rivals.filter((rival) => rival.significance > options.rivalListed * best.significance);
+  const overlap = overlapOf(reference, subject, models);
+  const doubts = doubtsOf(best, listed, overlap, models, uncertainty, options);
+  const equalRival = listed.some((rival) => rival.significance > options.rivalEqual * best.significance);
+  const enough =
+    best.significance >= options.leastSignificance && !(equalRival && best.correlation < options.aloneCorrelation);
+  const settled = Number.isFinite(models.oneScale.motion.scale);
+  return {
+    found: enough && settled,
+    doubts: enough ? doubts : ['The two faces agree no better than unrelated ones do.', ...doubts],
+    chosen: chooseModel(models, uncertainty, options),
+    turnedOver: best.fit.negate,
+    mirrored,
+    overlap,
+    score: best.correlation,
+    rivalScore: listed[0]?.correlation ?? 0,
+    significance: best.significance,
+    models: (['rigid', 'oneScale', 'smoothWarp'] as const).map((name) =>
+      describeModel(name, models[name], reference, subject, uncertainty, models),
+    ),
+    rotationSdDeg: uncertainty.rotationSdDeg,
+    translationSdMm: uncertainty.translationSdMm,
+    covariance: uncertainty.covariance,
+    degenerate: uncertainty.degenerate,
+    rivalTurns: listed.map(
+      (rival): RivalTurn => ({ turnDeg: turnBetweenDeg(rival.fit, best.fit), score: rival.correlation }),
+    ),
+  };
+}
+
+/** Share of the smaller face's area that met the other and kept weight. */
+function overlapOf(reference: Face, subject: Face, { joint, oneScale }: ThreeModels): number {
+  const area = (face: Face): number => face.relief.mask.reduce((sum, m) => sum + m, 0) * face.relief.pitch ** 2;
+  const subjectArea = area(subject) * oneScale.motion.scale ** 2;
+  return Math.min(1, (joint.inlierShare * subjectArea) / Math.min(area(reference), subjectArea));
+}
+
+function doubtsOf(
+  best: Candidate,
+  rivals: readonly Candidate[],
+  overlap: number,
+  models: ThreeModels,
+  uncertainty: PoseUncertainty,
+  options: typeof judgeFitDefaults,
+): string[] {
+  const doubts: string[] = [];
+  if (rivals.some((rival) => rival.significance > options.rivalDoubt * best.significance))
+    doubts.push('Another turn of the subject fits nearly as well.');
+  if (overlap < options.leastOverlap) doubts.push('Less than 40 % of the smaller face lies on the other.');
+  if (!Number.isFinite(models.oneScale.motion.scale))
+    doubts.push('The surfaces are too coarse to be fitted on one another: scan them finer.');
+  else if (!models.joint.converged) doubts.push('The fit had not settled when it was stopped.');
+  const { scale } = models.oneScale.motion;
+  if (scale < 0.9 || scale > 1.1) doubts.push('The size ratio lies outside 0.90 to 1.10.');
+  if (uncertainty.degenerate.length > 0)
+    doubts.push(`The relief hardly resists: ${uncertainty.degenerate.join(', ')}.`);
+  return doubts;
+}
+
+/** The simplest model that unseen blocks of the face do not speak against. */
+function chooseModel(models: ThreeModels, { scaleSd }: PoseUncertainty, options: typeof judgeFitDefaults): ModelName {
+  const [rigid, oneScale, smoothWarp] = [models.rigid, models.oneScale, models.smoothWarp].map(({ heldOutRmsMm }) =>
+    Math.hypot(heldOutRmsMm, options.negligibleMm),
+  );
+  if (smoothWarp < options.warpGain * oneScale) return 'smoothWarp';
+  const growth = Math.abs(Math.log(models.oneScale.motion.scale));
+  const grown = growth > Math.max(3 * scaleSd, options.negligibleGrowth);
+  return grown || oneScale < 0.98 * rigid ? 'oneScale' : 'rigid';
+}
+
+function describeModel(
+  model: ModelName,
+  found: FaceModel,
+  reference: Face,
+  subject: Face,
+  uncertainty: PoseUncertainty,
+  models: ThreeModels,
+): FitModel {
+  return {
+    model,
+    referenceFromSubject: compose(
+      compose(invert(reference.faceFromScan), found.motion),
+      subject.faceFromScan,
+    ) as Similarity,
+    ...(found.warp && { warp: found.warp, warpRmsMm: models.smoothWarp.warpRmsMm }),
+    scale: found.motion.scale,
+    scaleSd: model === 'rigid' ? 0 : uncertainty.scaleSd * found.motion.scale,
+    rmsMm: found.rmsMm,
+    heldOutRmsMm: found.heldOutRmsMm,
+  };
+}

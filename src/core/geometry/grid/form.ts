@@ -1,0 +1,147 @@
+import { Matrix, solve } from 'ml-matrix';
+import { median, sigmaFromMad } from '../solve/statistics.ts';
+import { type HeightGrid, withHeights, xOf, yOf } from './heightGrid.ts';
+
+/** z = c0 + c1 x + c2 y (order 1) + c3 x² + c4 x y + c5 y² (order 2); x, y in mm of the grid's frame. */
+export interface FormRemoval {
+  /** Heights less the form; cells without data stay 0. */
+  readonly detail: HeightGrid;
+  /** Three or six numbers in the order of the formula, mm, 1, 1/mm. */
+  readonly coefficients: Float64Array;
+}
+
+export type FormOrder = 1 | 2;
+
+const termCount = (order: FormOrder): number => (order === 1 ? 3 : 6);
+
+/** Height of the form at (x, y) mm. */
+export function formAt(coefficients: ArrayLike<number>, x: number, y: number): number {
+  const c = coefficients;
+  const plane = c[0] + c[1] * x + c[2] * y;
+  return c.length < 6 ? plane : plane + c[3] * x * x + c[4] * x * y + c[5] * y * y;
+}
+
+/**
+ * Takes a plane (order 1) or a second-order surface (order 2) off the relief, fitted with iterated weights so that the
+ * design does not lift it: first w = min(1, 1.345 s/|r|) (Huber), then w = (1 − (r/4.685 s)²)² inside, 0 outside
+ * (Tukey), s = 1.4826 median |r|. Heights in mm. With fewer cells than terms nothing is removed.
+ * Source: Huber 1964; Beaton and Tukey, Technometrics 16, 1974 (weights and constants from memory).
+ */
+export function removeForm(grid: HeightGrid, order: FormOrder): FormRemoval {
+  const coefficients = fitForm(grid, order);
+  const { width, height, mask } = grid;
+  const z = new Float32Array(grid.z.length);
+  for (let r = 0; r < height; r++)
+    for (let c = 0; c < width; c++) {
+      const i = r * width + c;
+      if (mask[i]) z[i] = grid.z[i] - formAt(coefficients, xOf(grid, c), yOf(grid, r));
+    }
+  return { detail: withHeights(grid, z), coefficients };
+}
+
+/** The robust fit alone; looks at no more than about 6,000 cells, evenly spread. */
+export function fitForm(grid: HeightGrid, order: FormOrder): Float64Array {
+  const points = samplePoints(grid, 6000);
+  const terms = termCount(order);
+  if (points.z.length < terms) return new Float64Array(terms);
+  let c = weightedFit(points, terms, null);
+  for (let pass = 0; pass < huberPasses + tukeyPasses; pass++) {
+    const weights = robustWeights(points, c, pass >= huberPasses);
+    if (!weights) break;
+    const next = weightedFit(points, terms, weights);
+    const moved = next.reduce((most, value, k) => Math.max(most, Math.abs(value - c[k])), 0);
+    c = next;
+    if (pass >= huberPasses && moved < settledMm) break;
+  }
+  return unscale(c, points);
+}
+
+const huberPasses = 6;
+const tukeyPasses = 30;
+/** A tenth of a micrometre: far below what any scan resolves. */
+const settledMm = 1e-4;
+
+/** Cells with data as (x − cx)/R, (y − cy)/R, z: terms near 1 keep the normal equations well conditioned. */
+interface Points {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly z: Float64Array;
+  readonly cx: number;
+  readonly cy: number;
+  readonly radius: number;
+}
+
+function samplePoints(grid: HeightGrid, most: number): Points {
+  const { width, height, mask } = grid;
+  const stride = Math.max(1, Math.round(Math.sqrt((width * height) / most)));
+  const cx = xOf(grid, (width - 1) / 2);
+  const cy = yOf(grid, (height - 1) / 2);
+  const radius = Math.max(grid.pitch, (Math.max(width, height) * grid.pitch) / 2);
+  const x: number[] = [];
+  const y: number[] = [];
+  const z: number[] = [];
+  for (let r = 0; r < height; r += stride)
+    for (let c = 0; c < width; c += stride) {
+      const i = r * width + c;
+      if (!mask[i]) continue;
+      x.push((xOf(grid, c) - cx) / radius);
+      y.push((yOf(grid, r) - cy) / radius);
+      z.push(grid.z[i]);
+    }
+  return { x: Float64Array.from(x), y: Float64Array.from(y), z: Float64Array.from(z), cx, cy, radius };
+}
+
+function weightedFit(points: Points, terms: number, weights: Float64Array | null): Float64Array {
+  const normal = new Float64Array(terms * terms);
+  const right = new Float64Array(terms);
+  const basis = new Float64Array(6);
+  for (let i = 0; i < points.z.length; i++) {
+    const x = points.x[i];
+    const y = points.y[i];
+    const w = weights ? weights[i] : 1;
+    if (w === 0) continue;
+    basis[0] = 1;
+    basis[1] = x;
+    basis[2] = y;
+    basis[3] = x * x;
+    basis[4] = x * y;
+    basis[5] = y * y;
+    for (let a = 0; a < terms; a++) {
+      const weighted = w * basis[a];
+      right[a] += weighted * points.z[i];
+      for (let b = 0; b <= a; b++) normal[a * terms + b] += weighted * basis[b];
+    }
+  }
+  for (let a = 0; a < terms; a++) for (let b = 0; b < a; b++) normal[b * terms + a] = normal[a * terms + b];
+  const matrix = Matrix.from1DArray(terms, terms, normal);
+  // Singular only where all cells lie on one line: the pseudo-inverse then gives the smallest form.
+  return Float64Array.from(solve(matrix, Matrix.columnVector(right), true).to1DArray());
+}
+
+/** Null where the fit is exact already. */
+function robustWeights(points: Points, c: Float64Array, tukey: boolean): Float64Array | null {
+  const residual = points.z.map((z, i) => z - formAt(c, points.x[i], points.y[i]));
+  const scale = sigmaFromMad * median(residual.map(Math.abs));
+  if (!(scale > 1e-12)) return null;
+  return residual.map((r) => {
+    if (!tukey) return Math.min(1, (1.345 * scale) / Math.max(Math.abs(r), 1e-300));
+    const u = (r / (4.685 * scale)) ** 2;
+    return u < 1 ? (1 - u) ** 2 : 0;
+  });
+}
+
+/** Coefficients in mm from those over the scaled coordinates. */
+function unscale(c: Float64Array, { cx, cy, radius }: Points): Float64Array {
+  const x1 = c[1] / radius;
+  const y1 = c[2] / radius;
+  if (c.length === 3) return Float64Array.of(c[0] - x1 * cx - y1 * cy, x1, y1);
+  const [xx, xy, yy] = [c[3], c[4], c[5]].map((value) => value / (radius * radius));
+  return Float64Array.of(
+    c[0] - x1 * cx - y1 * cy + xx * cx * cx + xy * cx * cy + yy * cy * cy,
+    x1 - 2 * xx * cx - xy * cy,
+    y1 - 2 * yy * cy - xy * cx,
+    xx,
+    xy,
+    yy,
+  );
+}

@@ -1,0 +1,102 @@
+import type { Vec3 } from '../vector.ts';
+
+/**
+ * A triangle surface as plain typed arrays.
+ *
+ * `positions` are xyz triples in millimetres (file units until the unit is settled), centred so that float32
+ * keeps its resolution: position in the file = position + `offset`. Vertices keep the order of the file; a vertex
+ * that is not a number stays in place and is used by no triangle. Triangles wind counter-clockwise seen from outside.
+ */
+export interface Mesh {
+  readonly positions: Float32Array;
+  readonly triangles: Uint32Array;
+  readonly offset: Vec3;
+}
+
+export const vertexCount = (mesh: Mesh): number => mesh.positions.length / 3;
+export const triangleCount = (mesh: Mesh): number => mesh.triangles.length / 3;
+
+/** The same surface `factor` times as large; the offset grows with it. */
+export function scaleMesh(mesh: Mesh, factor: number): Mesh {
+  if (factor === 1) return mesh;
+  const [x, y, z] = mesh.offset;
+  return {
+    positions: mesh.positions.map((value) => value * factor),
+    triangles: mesh.triangles,
+    offset: [x * factor, y * factor, z * factor],
+  };
+}
+
+/**
+ * Area-weighted vertex normals, xyz triples of unit length; zero for a vertex that no triangle uses.
+ * The unnormalised cross product of two edges is twice the triangle's area times its normal.
+ */
+export function vertexNormals(mesh: Mesh): Float32Array {
+  const { positions: p, triangles: t } = mesh;
+  const normals = new Float32Array(p.length);
+  for (let i = 0; i < t.length; i += 3) {
+    const a = t[i] * 3;
+    const b = t[i + 1] * 3;
+    const c = t[i + 2] * 3;
+    const ux = p[b] - p[a];
+    const uy = p[b + 1] - p[a + 1];
+    const uz = p[b + 2] - p[a + 2];
+    const vx = p[c] - p[a];
+    const vy = p[c + 1] - p[a + 1];
+    const vz = p[c + 2] - p[a + 2];
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    normals[a] += nx;
+    normals[a + 1] += ny;
+    normals[a + 2] += nz;
+    normals[b] += nx;
+    normals[b + 1] += ny;
+    normals[b + 2] += nz;
+    normals[c] += nx;
+    normals[c + 1] += ny;
+    normals[c + 2] += nz;
+  }
+  normaliseTriples(normals);
+  return normals;
+}
+
+function normaliseTriples(v: Float32Array): void {
+  for (let i = 0; i < v.length; i += 3) {
+    const length = Math.sqrt(v[i] ** 2 + v[i + 1] ** 2 + v[i + 2] ** 2);
+    if (length === 0) continue;
+    v[i] /= length;
+    v[i + 1] /= length;
+    v[i + 2] /= length;
+  }
+}
+
+/**
+ * Median length of all triangle sides, in the mesh's unit: the scan's point spacing. Every side counts, so the order of
+ * vertices, triangles and corners does not matter.
+ */
+export function medianEdge({ positions: p, triangles: t }: Mesh): number {
+  const squared = new Float32Array(t.length);
+  for (let i = 0; i < t.length; i += 3)
+    for (let k = 0; k < 3; k++) {
+      const a = t[i + k] * 3;
+      const b = t[i + (k === 2 ? 0 : k + 1)] * 3;
+      squared[i + k] = (p[a] - p[b]) ** 2 + (p[a + 1] - p[b + 1]) ** 2 + (p[a + 2] - p[b + 2]) ** 2;
+    }
+  return Math.sqrt(middleOf(squared));
+}
+
+/**
+ * The upper median of numbers ≥ 0, or 0 for none. The bits of such floats sort as the floats do: a count by their leading
+ * bits finds the few among which the median lies, and only those are sorted.
+ */
+function middleOf(values: Float32Array): number {
+  const bits = new Uint32Array(values.buffer);
+  const counts = new Uint32Array(1 << 19);
+  for (let i = 0; i < bits.length; i++) counts[bits[i] >>> 12]++;
+  let rank = values.length >> 1;
+  let bin = 0;
+  while (bin < counts.length - 1 && rank >= counts[bin]) rank -= counts[bin++];
+  const near = values.filter((_, i) => bits[i] >>> 12 === bin).sort();
+  return near[rank] ?? 0;
+}

@@ -1,0 +1,150 @@
+import type { Mesh } from '../mesh/mesh.ts';
+import { binIntoColumns, buildPyramid, cutIntoBlocks } from '../surfaceColumns.ts';
+import { gatherSlots } from '../surfaceSlots.ts';
+import { anyPerpendicular, cross, normalise, type Vec3 } from '../vector.ts';
+
+/**
+ * A triangle surface prepared for closest-point queries: flat typed arrays, so that it moves between threads.
+ *
+ * The engraved face of a seal is nearly a height field. So the triangles are binned by centroid into square columns over
+ * a plane (axes u and v, third axis w), each column is cut into blocks of at most `blockSize` triangles from low to high
+ * w, and above the columns stands a pyramid, each level halving rows and columns. Every node carries the true bounds
+ * of its triangles in (u, v, w), so the answers are exact for any surface; only the speed assumes that it is flattish.
+ * Designs that were tried, with their speeds: docs/compare.md.
+ */
+export interface SurfaceIndex {
+  readonly mesh: Mesh;
+  /** Vertex normals of the mesh, xyz triples, where given. */
+  readonly normals?: Float32Array;
+  /** Rows are the axes u, v, w: (u, v, w) = frame · (x, y, z). */
+  readonly frame: Float64Array;
+  /** Corner of the column grid in u and v, and the side of a column, mm. */
+  readonly left: number;
+  readonly low: number;
+  readonly cell: number;
+  /** Columns, rows and first node of each level of the pyramid; level 0 are the columns of triangles. */
+  readonly levelWidth: Int32Array;
+  readonly levelHeight: Int32Array;
+  readonly levelStart: Int32Array;
+  /** Six per node: least u, v, w, then greatest. An empty node has least above greatest. */
+  readonly bounds: Float32Array;
+  /** First block of each column, and one past the last. */
+  readonly columnStart: Int32Array;
+  /** First slot of each block, and one past the last. */
+  readonly blockStart: Int32Array;
+  /** Six per block, as `bounds`. */
+  readonly blockBounds: Float32Array;
+  /** Nine per slot: corners a, b, c in mesh coordinates. */
+  readonly corners: Float32Array;
+  /** Eight per slot: a disc in the triangle's plane that holds it (centre, radius), unit normal, 0. */
+  readonly discs: Float32Array;
+  /** Slot → triangle of the mesh. */
+  readonly triangleOf: Uint32Array;
+  /** Slot → open edges and corners, bits as in `borderEdges`. */
+  readonly open: Uint8Array;
+  /** Greatest reach of a triangle beyond its own centroid in u or v, mm. */
+  readonly reach: number;
+  /** Distances that differ by less count as equal, mm. */
+  readonly tie: number;
+}
+
+export interface SurfaceIndexOptions {
+  /** Interpolated for the compatibility test and for the answer; else the triangle's own normal is used. */
+  readonly normals?: Float32Array;
+  /** Which triangles to index (those of the face side); all where not given. Open edges are always those of the whole mesh. */
+  readonly triangles?: Uint32Array;
+  /** Direction that the face looks in; the main direction of the normals where not given. Matters for speed only. */
+  readonly axis?: Vec3;
+}
+
+/** Time O(triangles); see `SurfaceIndex`. A mesh without usable triangles gives an index that answers nothing. */
+export function buildSurfaceIndex(mesh: Mesh, options: SurfaceIndexOptions = {}): SurfaceIndex {
+  const chosen = options.triangles ?? upTo(mesh.triangles.length / 3);
+  const frame = frameAlong(options.axis ?? mainNormalDirection(mesh, chosen));
+  const turned = turnedPositions(mesh.positions, frame);
+  const columns = binIntoColumns(mesh.triangles, turned, chosen);
+  const blocks = cutIntoBlocks(columns, mesh.triangles, turned);
+  const pyramid = buildPyramid(columns, blocks);
+  return {
+    mesh,
+    ...(options.normals && { normals: options.normals }),
+    frame,
+    left: columns.left,
+    low: columns.low,
+    cell: columns.cell,
+    ...pyramid,
+    ...blocks,
+    ...gatherSlots(mesh, columns.order),
+    triangleOf: columns.order,
+    reach: columns.reach,
+    tie: 1e-14 * columns.extent,
+  };
+}
+
+/** 0, 1, 2 … below `count`. */
+function upTo(count: number): Uint32Array {
+  const all = new Uint32Array(count);
+  for (let i = 0; i < count; i++) all[i] = i;
+  return all;
+}
+
+/** Rows u, v, w with w along `axis`: a right-handed frame. */
+function frameAlong(axis: Vec3): Float64Array {
+  const w = normalise(axis);
+  const u = anyPerpendicular(w);
+  return Float64Array.of(...u, ...cross(w, u), ...w);
+}
+
+/**
+ * The direction that most of the area faces, front or back: main eigenvector of Σ n nᵀ / ‖n‖ by power iteration, n the
+ * triangles' area vectors. A body with no preferred direction gets any.
+ */
+function mainNormalDirection(mesh: Mesh, chosen: Uint32Array): Vec3 {
+  const { positions: p, triangles: t } = mesh;
+  const m = [0, 0, 0, 0, 0, 0];
+  const step = Math.max(1, Math.floor(chosen.length / 8_000));
+  for (let i = 0; i < chosen.length; i += step) {
+    const [a, b, c] = [0, 1, 2].map((k): Vec3 => {
+      const at = 3 * t[3 * chosen[i] + k];
+      return [p[at], p[at + 1], p[at + 2]];
+    });
+    const n = cross([b[0] - a[0], b[1] - a[1], b[2] - a[2]], [c[0] - a[0], c[1] - a[1], c[2] - a[2]]);
+    const size = Math.hypot(...n);
+    if (!(size > 0)) continue;
+    for (const [k, x, y] of upperTriangle) m[k] += (n[x] * n[y]) / size;
+  }
+  let v: Vec3 = normalise([0.3, 0.5, 0.8]);
+  for (let k = 0; k < 60; k++) {
+    const [x, y, z] = v;
+    const next = normalise([
+      m[0] * x + m[1] * y + m[2] * z,
+      m[1] * x + m[3] * y + m[4] * z,
+      m[2] * x + m[4] * y + m[5] * z,
+    ]);
+    if (!(Math.hypot(...next) > 0)) break;
+    v = next;
+  }
+  return v;
+}
+
+const upperTriangle = [
+  [0, 0, 0],
+  [1, 0, 1],
+  [2, 0, 2],
+  [3, 1, 1],
+  [4, 1, 2],
+  [5, 2, 2],
+] as const;
+
+function turnedPositions(p: Float32Array, f: Float64Array): Float32Array {
+  const out = new Float32Array(p.length);
+  for (let i = 0; i < p.length; i += 3) {
+    const x = p[i];
+    const y = p[i + 1];
+    const z = p[i + 2];
+    out[i] = f[0] * x + f[1] * y + f[2] * z;
+    out[i + 1] = f[3] * x + f[4] * y + f[5] * z;
+    out[i + 2] = f[6] * x + f[7] * y + f[8] * z;
+  }
+  return out;
+}
