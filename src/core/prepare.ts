@@ -4,6 +4,7 @@ import {
   type FaceOptions,
   faceCandidates,
   findFace,
+  longSide,
   reverseWinding,
   type Sense,
   scaleFace,
@@ -105,8 +106,6 @@ export async function preparePair(
   const [unitA, unitB] = decideUnitsOfPair(question(a, first), question(b, second));
   return [settle(first, a, unitA), settle(second, b, unitB)];
 }
-
-export const longSide = (face: Face): number => Math.max(face.outline.widthMm, face.outline.heightMm);
 
 /** Reads one file and finds its face, in the file's own unit. Throws ScanError for what cannot be used. */
 export async function readAndFind(input: ScanInput, watch: Watch): Promise<FoundScan> {

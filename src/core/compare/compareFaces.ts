@@ -1,5 +1,5 @@
 import { findZones } from '../design/index.ts';
-import type { Face } from '../face/index.ts';
+import { type Face, longSide } from '../face/index.ts';
 import { type Fit, type FitModel, modelOf } from '../fit/index.ts';
 import {
   buildSurfaceIndex,
@@ -131,7 +131,7 @@ function mapDifferences(
 
 /** Cells of the map: as fine as the coarser scan, at most `mostAcross` along the face. */
 function mapPitch(reference: Face, subject: Face, scale: number, mostAcross: number): number {
-  const size = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  const size = longSide(reference);
   return Math.max(reference.relief.pitch, subject.relief.pitch * scale, size / mostAcross);
 }
 
@@ -152,7 +152,7 @@ function compareSizes(
 ) {
   const { face } = reference;
   const motion = subjectMotion(face, chosen);
-  const radiusMm = Math.max(face.outline.widthMm, face.outline.heightMm) / 2;
+  const radiusMm = longSide(face) / 2;
   const growth = residualGrowth(subject.mesh.positions, subject.normals, motion, perVertexChosen, radiusMm);
   const sized = (side: ComparedSide) => ({ ...side, sense: side.face.sense });
   return sizeTest(fit, sizeAlongAxes(motion, radiusMm), growth, sized(reference), sized(subject));

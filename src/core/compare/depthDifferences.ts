@@ -1,4 +1,4 @@
-import type { Face } from '../face/index.ts';
+import { type Face, longSide } from '../face/index.ts';
 import {
   closestOnSurface,
   newSurfacePoint,
@@ -58,7 +58,7 @@ export function depthTarget(
   opposed: boolean,
   options: typeof depthDefaults = depthDefaults,
 ): DepthTarget {
-  const size = Math.max(face.outline.widthMm, face.outline.heightMm);
+  const size = longSide(face);
   return {
     index,
     faceFromScan: face.faceFromScan,

@@ -1,4 +1,4 @@
-import { type Face, insidePolygon } from '../face/index.ts';
+import { type Face, insidePolygon, longSide } from '../face/index.ts';
 import { columnOf, distanceTransform, type HeightGrid, rowOf, sampleGrid, xOf, yOf } from '../geometry/index.ts';
 import { findLegendBand, type LegendBand } from './legendBand.ts';
 
@@ -60,8 +60,9 @@ export function labelAt({ grid, labels }: FaceZones, x: number, y: number): numb
 }
 
 /** Detail with the design upward in both senses, on coarser cells. */
-function coarseDetail({ detail, outline, sense }: Face): HeightGrid {
-  const pitch = Math.max(detail.pitch, Math.max(outline.widthMm, outline.heightMm) / cellsAcross);
+function coarseDetail(face: Face): HeightGrid {
+  const { detail, sense } = face;
+  const pitch = Math.max(detail.pitch, longSide(face) / cellsAcross);
   const width = Math.max(1, Math.floor(((detail.width - 1) * detail.pitch) / pitch) + 1);
   const height = Math.max(1, Math.floor(((detail.height - 1) * detail.pitch) / pitch) + 1);
   const { left, top } = detail;

@@ -3,4 +3,5 @@ export { type ExcludedRegion, keptShare, withoutRegions } from './exclude.ts';
 export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
 export { scaleFace } from './scale.ts';
+export { longSide } from './size.ts';
 export * from './types.ts';

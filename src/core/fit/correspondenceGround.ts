@@ -9,6 +9,8 @@ import {
   rowOf,
   type Similarity,
   type SurfaceIndex,
+  slopeX,
+  slopeY,
   transpose3,
 } from '../geometry/index.ts';
 
@@ -88,8 +90,8 @@ export function meetAlongHeight({ grid, inside }: Target): Meet {
     if (col < 1 || row < 1 || col >= width - 1 || row >= height - 1) return false;
     const i = row * width + col;
     if (!(inside[i] && inside[i - 1] && inside[i + 1] && inside[i - width] && inside[i + width])) return false;
-    const gx = (heights[i + 1] - heights[i - 1]) / (2 * pitch);
-    const gy = (heights[i - width] - heights[i + width]) / (2 * pitch);
+    const gx = slopeX(heights, i, pitch);
+    const gy = slopeY(heights, i, width, pitch);
     const length = Math.sqrt(gx * gx + gy * gy + 1);
     out.nx = -gx / length;
     out.ny = -gy / length;

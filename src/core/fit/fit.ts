@@ -1,4 +1,4 @@
-import type { Face } from '../face/index.ts';
+import { type Face, longSide } from '../face/index.ts';
 import {
   buildSurfaceIndex,
   invert,
@@ -109,8 +109,6 @@ function inOrder(reference: Face, subject: Face): boolean {
   const area = (face: Face): number => face.relief.mask.reduce((sum, m) => sum + m, 0) * face.relief.pitch ** 2;
   return area(reference) >= area(subject);
 }
-
-const longSide = ({ outline }: Face): number => Math.max(outline.widthMm, outline.heightMm);
 
 /** The smaller long side, since a cake of wax is larger than its impression; but a fragment does not set the scale. */
 const commonSize = (a: Face, b: Face): number =>

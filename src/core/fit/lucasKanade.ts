@@ -1,3 +1,4 @@
+import { slopeX, slopeY } from '../geometry/index.ts';
 import type { Signal } from './bandPassed.ts';
 import { affineOf, invertAffine, nudge, type PlanarFit } from './similarity2d.ts';
 
@@ -35,8 +36,8 @@ export function alignTarget({ size, value, mask, pitch, ...signal }: Signal): Al
       values[k] = value[i];
       const within = row > 0 && row < size - 1 && col > 0 && col < size - 1;
       if (within && mask[i - 1] && mask[i + 1] && mask[i - size] && mask[i + size]) {
-        const gx = (value[i + 1] - value[i - 1]) / (2 * pitch);
-        const gy = (value[i - size] - value[i + size]) / (2 * pitch);
+        const gx = slopeX(value, i, pitch);
+        const gy = slopeY(value, i, size, pitch);
         slopes.set([x[k] * gy - y[k] * gx, x[k] * gx + y[k] * gy, gx, gy], 4 * k);
       }
       k++;

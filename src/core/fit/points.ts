@@ -1,4 +1,4 @@
-import { type HeightGrid, xOf, yOf } from '../geometry/index.ts';
+import { type HeightGrid, slopeX, slopeY, xOf, yOf } from '../geometry/index.ts';
 
 /** Points of a face with their normals, in the face frame, mm; xyz triples. */
 export interface FacePoints {
@@ -20,8 +20,8 @@ export function facePoints(relief: HeightGrid, count: number): FacePoints {
     for (let col = 1; col < width - 1; col += step) {
       const i = row * width + col;
       if (!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width])) continue;
-      const gx = (z[i + 1] - z[i - 1]) / (2 * pitch);
-      const gy = (z[i - width] - z[i + width]) / (2 * pitch);
+      const gx = slopeX(z, i, pitch);
+      const gy = slopeY(z, i, width, pitch);
       const length = Math.sqrt(gx * gx + gy * gy + 1);
       positions.push(xOf(relief, col), yOf(relief, row), z[i]);
       normals.push(-gx / length, -gy / length, 1 / length);

@@ -56,11 +56,11 @@ export function faceMotion(reference: Face, subject: Face, model: FitModel): Sim
   return compose(compose(reference.faceFromScan, model.referenceFromSubject), invert(subject.faceFromScan));
 }
 
-/** Where the similarity alone would have put what the warp puts at (x, y); two fixed-point rounds leave under 1 µm. */
-function unbend({ warp }: FitModel, x: number, y: number): [number, number] {
+/** Where the similarity alone would have put what the warp puts at (x, y); three fixed-point rounds leave under 0.1 µm. */
+export function unbend({ warp }: FitModel, x: number, y: number): [number, number] {
   if (!warp) return [x, y];
   let [u, v] = [x, y];
-  for (let round = 0; round < 2; round++) {
+  for (let round = 0; round < 3; round++) {
     const [px, py] = applyWarp(warp, [u, v, 0]);
     u += x - px;
     v += y - py;

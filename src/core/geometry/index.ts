@@ -4,6 +4,7 @@ export * from './grid/form.ts';
 export * from './grid/gaussianFilter.ts';
 export * from './grid/heightGrid.ts';
 export * from './grid/morphology.ts';
+export * from './grid/slope.ts';
 export * from './mesh/borderEdges.ts';
 export * from './mesh/mesh.ts';
 export * from './polygon.ts';

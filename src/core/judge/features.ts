@@ -1,4 +1,4 @@
-import type { Face } from '../face/index.ts';
+import { type Face, longSide } from '../face/index.ts';
 import { type AlignedRelief, alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, median } from '../geometry/index.ts';
 import { bandInCells, congruentCells } from './cells.ts';
@@ -68,7 +68,7 @@ export function featuresOf(
   landmarks?: readonly Landmark[],
   options = featureDefaults,
 ): Features {
-  const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  const sizeMm = longSide(reference);
   const pitch = Math.max(reference.detail.pitch, sizeMm / options.across);
   const [, oneScale, smooth] = fit.models;
   const aligned = alignRelief(reference, subject, smooth, pitch);

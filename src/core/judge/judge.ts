@@ -1,6 +1,6 @@
 import type { Difference } from '../compare/index.ts';
 import { judgeSurfaces, ofTwoDies, stateOfTwoMatrices } from '../condition/index.ts';
-import type { Face } from '../face/index.ts';
+import { type Face, longSide } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
 import { type KnownScores, log10LikelihoodRatio } from './calibration.ts';
@@ -33,7 +33,7 @@ export function judge(
   landmarks?: readonly Landmark[],
 ): Judgement {
   const question = questionOf(reference.face.sense, subject.face.sense);
-  const sizeMm = Math.max(reference.face.outline.widthMm, reference.face.outline.heightMm);
+  const sizeMm = longSide(reference.face);
   const features = fit.found ? featuresOf(reference.face, subject.face, fit, landmarks) : null;
   report(watch, 0.5, 'Looking for marks and wear');
   const scored = features ? scoreOf(features) : null;

@@ -1,4 +1,4 @@
-import { gaussianFilter, type HeightGrid, withHeights, xOf, yOf } from '../geometry/index.ts';
+import { gaussianFilter, type HeightGrid, slopeX, slopeY, withHeights, xOf, yOf } from '../geometry/index.ts';
 
 /** A place of the engraving that can be found again in both directions: a letter's corner, an ornament, a stroke's end. */
 export interface Landmark {
@@ -59,8 +59,8 @@ function cornerStrength(relief: HeightGrid, radiusMm: number): Float32Array {
   const valid = new Uint8Array(z.length);
   for (let i = width; i < z.length - width; i++) {
     if (!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width])) continue;
-    const gx = (z[i + 1] - z[i - 1]) / (2 * pitch);
-    const gy = (z[i - width] - z[i + width]) / (2 * pitch);
+    const gx = slopeX(z, i, pitch);
+    const gy = slopeY(z, i, width, pitch);
     valid[i] = 1;
     products[0][i] = gx * gx;
     products[1][i] = gx * gy;

@@ -1,4 +1,4 @@
-import { type HeightGrid, median, quantile, sigmaFromMad, withHeights } from '../../geometry/index.ts';
+import { type HeightGrid, median, quantile, sigmaFromMad, slopeX, slopeY, withHeights } from '../../geometry/index.ts';
 import type { SubjectSurface } from './subject.ts';
 
 export const levelDefaults = {
@@ -56,7 +56,7 @@ function slopeAt({ width, height, pitch, z, mask }: HeightGrid, i: number): [num
   const col = i % width;
   if (col === 0 || col === width - 1 || i < width || i >= (height - 1) * width) return [0, 0];
   if (!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width])) return [0, 0];
-  return [(z[i + 1] - z[i - 1]) / (2 * pitch), (z[i - width] - z[i + width]) / (2 * pitch)];
+  return [slopeX(z, i, pitch), slopeY(z, i, width, pitch)];
 }
 
 /** The cells that the displacement is found from. */

@@ -1,4 +1,4 @@
-import { type Face, insidePolygon } from '../../face/index.ts';
+import { type Face, insidePolygon, longSide } from '../../face/index.ts';
 import { chosenModel, type Fit, resampleGrid } from '../../fit/index.ts';
 import { distanceTransform, gaussianFilter, type HeightGrid, turnGridOver, withHeights } from '../../geometry/index.ts';
 import { levelPair } from './level.ts';
@@ -44,7 +44,7 @@ export const wearReliefDefaults = {
  */
 export function wearRelief(reference: Face, subject: Face, fit: Fit, options = wearReliefDefaults): WearRelief {
   const model = chosenModel(fit);
-  const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  const sizeMm = longSide(reference);
   const pitch = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale, sizeMm / options.mostAcross);
   const turned = reference.sense === 'intaglio';
   const own = resampleGrid(reference.detail, pitch);

@@ -1,5 +1,5 @@
 import type { Face } from '../../face/index.ts';
-import { applyWarp, type FitModel, faceMotion } from '../../fit/index.ts';
+import { type FitModel, faceMotion, unbend } from '../../fit/index.ts';
 import {
   apply,
   columnOf,
@@ -78,18 +78,6 @@ function placeLattice(
       places[k + 1] = rowOf(detail, p[1]);
     }
   return { width, height, places };
-}
-
-/** Where the similarity alone would have put what the warp puts at (x, y): three fixed-point rounds. */
-function unbend({ warp }: FitModel, x: number, y: number): [number, number] {
-  if (!warp) return [x, y];
-  let [u, v] = [x, y];
-  for (let round = 0; round < 3; round++) {
-    const [px, py] = applyWarp(warp, [u, v, 0]);
-    u += x - px;
-    v += y - py;
-  }
-  return [u, v];
 }
 
 function placeAt({ width, height, places }: Lattice, col: number, row: number, out: Float64Array): void {
