@@ -1,4 +1,5 @@
 export { startByHand } from './byHand.ts';
+export { type Chance, chanceOf } from './chance.ts';
 export { chosenModel, modelOf } from './chosen.ts';
 export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';
 export { type AlignedRelief, alignRelief, faceMotion, resampleGrid } from './resample.ts';
