@@ -1,6 +1,6 @@
 import type { PlanarFit } from './planar.ts';
 
-/** What two faces reach where they cannot agree, over the same search: a Gumbel law of its maximum. */
+/** What two faces reach where they cannot agree, over the same search: a Gumbel law of its maximum (for normal values: Gumbel 1958). */
 export interface Chance {
   /** Location and scale of the law, in the unit of `significance`. */
   readonly location: number;
@@ -11,29 +11,30 @@ export interface Chance {
   readonly mirror: number;
 }
 
-/** Least spread: two lists of a few maxima may lie close by chance. */
-const leastSpread = 0.5;
+export const chanceDefaults = {
+  /** Spread as a share of the location, and the least: the greatest of N normal values has spread/location = 1/(2 ln N), N about 10³ to 10⁵ here. */
+  share: 1 / 12,
+  leastSpread: 0.5,
+};
 
 /**
- * Fits the law of the greatest chance agreement to the best places of ways of laying the faces on one another that no
+ * The law of the greatest chance agreement, from the best places of ways of laying the faces on one another that no
  * pair allows: with heights of the wrong sign, straight and reflected. Borders, and whatever else two seals share, count
- * against one another there, and the search is the same.
- *
- * The k greatest of many values with an exponential tail (Gumbel's domain; Weissman 1978): scale s = mean excess over the least of
- * them, location = least + s ln k.
+ * against one another there, and the search is the same. Location: the greatest seen, which is above the law's own.
+ * A spread taken from the list's own spacings lost: faces with a few strong places (a square border) have lists of two kinds, and pairs
+ * at 30 to 67 standard deviations came out near 10⁻⁴.
  */
-export function chanceOf(best: number, wrongSign: readonly number[], mirror: number): Chance {
-  const sorted = [...wrongSign].sort((a, b) => b - a);
-  const least = sorted[sorted.length - 1] ?? 0;
-  const excess = sorted.slice(0, -1).reduce((sum, value) => sum + value - least, 0) / Math.max(1, sorted.length - 1);
-  const spread = Math.max(leastSpread, excess);
-  const location = least + spread * Math.log(Math.max(1, sorted.length));
+export function chanceOf(best: number, wrongSign: readonly number[], mirror: number, options = chanceDefaults): Chance {
+  const location = Math.max(0, ...wrongSign);
+  const spread = Math.max(options.leastSpread, options.share * location);
   return { location, spread, log10P: log10Exceedance((best - location) / spread), mirror };
 }
 
+/** What a place must reach for a chance of 10^log10P. */
+export const reachOf = ({ location, spread }: Chance, log10P: number): number => location - spread * Math.LN10 * log10P;
+
 /** log₁₀(1 − exp(−exp(−x))), without loss for large x. */
-const log10Exceedance = (x: number): number =>
-  x > 20 ? -x / Math.LN10 : Math.log10(-Math.expm1(-Math.exp(-x)));
+const log10Exceedance = (x: number): number => (x > 20 ? -x / Math.LN10 : Math.log10(-Math.expm1(-Math.exp(-x))));
 
 /** Which of the four ways a place belongs to, seen from the best one. */
 export const wayOf = (fit: PlanarFit, best: PlanarFit): 'proper' | 'wrongSign' | 'mirror' =>

@@ -1,6 +1,6 @@
 import type { Face } from '../face/index.ts';
-import { chanceOf } from './chance.ts';
 import { compose, invert, type Similarity } from '../geometry/index.ts';
+import { chanceOf } from './chance.ts';
 import type { FaceModel, ThreeModels } from './models.ts';
 import { turnBetweenDeg } from './planar.ts';
 import type { Candidate, Searched } from './search.ts';
@@ -10,6 +10,8 @@ import type { PoseUncertainty } from './uncertainty.ts';
 export const judgeFitDefaults = {
   /** log₁₀ of the chance, over this pair's own search, that faces which cannot agree do as well: docs/fit.md. */
   mostLog10Chance: -4,
+  /** The best place must stand so far above the best reflection: rings and borders agree either way. */
+  overMirror: 1.15,
   /** A rival turn is listed from this share of the best one's significance, and is a doubt from the second. */
   rivalListed: 0.4,
   rivalDoubt: 0.75,
@@ -42,7 +44,9 @@ export function describeFit(
   const equalRival = listed.some((rival) => rival.significance > options.rivalEqual * best.significance);
   const chance = chanceOf(best.significance, none.wrongSign, none.mirror);
   const enough =
-    chance.log10P <= options.mostLog10Chance && !(equalRival && best.correlation < options.aloneCorrelation);
+    chance.log10P <= options.mostLog10Chance &&
+    (mirrored || best.significance >= options.overMirror * chance.mirror) &&
+    !(equalRival && best.correlation < options.aloneCorrelation);
   const settled = Number.isFinite(models.oneScale.motion.scale);
   return {
     found: enough && settled,

@@ -77,7 +77,9 @@ export function searchFits(
   const reflectedFine = likely ? fine(reflected) : [];
   const all = [...peaks.proper, ...peaks.reflected];
   const bestOf = (flipX: boolean, negate: boolean): number[] => {
-    const list = all.filter(({ fit }) => fit.flipX === flipX && fit.negate === negate).sort((a, b) => b.score - a.score);
+    const list = all
+      .filter(({ fit }) => fit.flipX === flipX && fit.negate === negate)
+      .sort((a, b) => b.score - a.score);
     const near = distinct(list.slice(0, options.noneRefined).map(({ fit }) => roughly(fit)));
     return distinct(near.slice(0, options.noneFinest).map(({ fit }) => finely(fit))).map((c) => c.significance);
   };
@@ -100,6 +102,28 @@ export function improvePlaces(
   const coarse = coarseLevel(reference, subject, sizeMm, options);
   const { roughly, finely } = improvers(coarse, fineLevel(reference, subject, sizeMm, options), options);
   return distinct(starts.map((start) => finely(roughly(start).fit)));
+}
+
+/**
+ * Independent cells, as `significance` counts them, that both faces have when they lie middle on middle at each of the turns
+ * (radians) either way round.
+ */
+export function overlapsAt(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  turns: readonly number[],
+  options = searchDefaults,
+): number[] {
+  const [a, b] = fineLevel(reference, subject, sizeMm, options);
+  const target = alignTarget(a);
+  const wavelength = options.fineAcross * options.fineFrom;
+  return turns.flatMap((turn) =>
+    [false, true].map((flipX) => {
+      const place: PlanarFit = { flipX, negate: flipX, turn, scale: 1, tx: 0, ty: 0 };
+      return align(target, b, place, 0, 0).cells / wavelength ** 2;
+    }),
+  );
 }
 
 type Options = typeof searchDefaults;

@@ -1,5 +1,5 @@
-import type { Chance } from './chance.ts';
 import type { Similarity, Vec2 } from '../geometry/index.ts';
+import type { Chance } from './chance.ts';
 
 export type ModelName = 'rigid' | 'oneScale' | 'smoothWarp';
 

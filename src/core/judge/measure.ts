@@ -19,6 +19,8 @@ export const measureDefaults = {
   /** Places count as seen from this quantile of what patches reach where they cannot be, and at least so much. */
   nullQuantile: 0.9,
   leastCorrelation: 0.5,
+  /** Heights are clipped at so many times the median height while a patch seeks its place. */
+  clip: 6,
   /** Errors of places against the covariance of white noise, and per spacing: measured on pairs of one matrix. */
   noiseFactor: 1.8,
   spacingFactor: 0.05,
@@ -37,10 +39,18 @@ export interface MeasuredPlaces {
   readonly sizeMm: number;
   readonly spacingMm: number;
   readonly windowMm2: number;
+  /** Points of the coarser scan across the face. */
+  readonly pointsAcross: number;
   readonly share: number;
 }
 
-export function measurePlaces(reference: Face, subject: Face, fit: Fit, given?: readonly Landmark[], options = measureDefaults): MeasuredPlaces {
+export function measurePlaces(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  given?: readonly Landmark[],
+  options = measureDefaults,
+): MeasuredPlaces {
   const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
   const model = fit.models[2];
   const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale);
@@ -54,17 +64,20 @@ export function measurePlaces(reference: Face, subject: Face, fit: Fit, given?: 
   const radius = Math.max(5, Math.round((options.radius * sizeMm) / pitch));
   const reach = Math.max(4, Math.round((options.reach * sizeMm) / pitch));
   const noiseCells = options.noiseFactor ** 2 * Math.max(1, (shortest / pitch / 2.2) ** 2);
-  const base: PatchOptions = { radius, reach, noiseCells };
+  const clipMm = [options.clip * usualHeight(a), options.clip * usualHeight(b)] as const;
+  const base: PatchOptions = { radius, reach, noiseCells, clipMm };
   const marks = (given ?? findLandmarks(a, sizeMm)).slice(0, options.most);
   const patches = marks.map(({ x, y }) => registerPatch(a, b, x, y, base));
   const none = nullCorrelations(a, b, marks, base, 3 * radius * pitch);
   const nullCut = Math.max(options.leastCorrelation, none.length >= 10 ? quantile(none, options.nullQuantile) : 0.8);
   const looked = patches.filter((p): p is Patch => p !== null);
-  
+
   const seen = looked.filter((p) => p.inside && p.correlation >= options.leastCorrelation);
   const absent = looked.filter((p) => {
     const ratio = p.relief[1] / p.relief[0];
-    return !(p.inside && p.correlation >= options.leastCorrelation) && ratio >= options.clear && ratio <= options.clearMost;
+    return (
+      !(p.inside && p.correlation >= options.leastCorrelation) && ratio >= options.clear && ratio <= options.clearMost
+    );
   });
   return {
     seen,
@@ -73,13 +86,20 @@ export function measurePlaces(reference: Face, subject: Face, fit: Fit, given?: 
     nullCut,
     sizeMm,
     spacingMm: options.spacingFactor * spacingMm,
+    pointsAcross: sizeMm / spacingMm,
     windowMm2: (2 * reach * pitch) ** 2,
     share: independentShare(seen, sizeMm / 14),
   };
 }
 
 /** What patches reach at places where they cannot be: the place of another landmark, over the same search. */
-function nullCorrelations(a: HeightGrid, b: HeightGrid, marks: readonly Landmark[], base: PatchOptions, apartMm: number): number[] {
+function nullCorrelations(
+  a: HeightGrid,
+  b: HeightGrid,
+  marks: readonly Landmark[],
+  base: PatchOptions,
+  apartMm: number,
+): number[] {
   const out: number[] = [];
   for (let i = 0; i < marks.length; i += 2) {
     const here = marks[i];
@@ -91,6 +111,14 @@ function nullCorrelations(a: HeightGrid, b: HeightGrid, marks: readonly Landmark
     if (placed) out.push(placed.correlation);
   }
   return out;
+}
+
+/** Median of the absolute band-passed height, mm. */
+function usualHeight({ z, mask }: HeightGrid): number {
+  return quantile(
+    z.map((value, i) => (mask[i] ? Math.abs(value) : Number.NaN)),
+    0.5,
+  );
 }
 
 /** Letter-sized squares that hold a patch, over patches: what shares a letter is shifted together. */

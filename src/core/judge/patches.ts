@@ -28,6 +28,8 @@ export interface PatchOptions {
   readonly reach: number;
   /** Cells over which what is left of two reliefs is correlated: their noise counts so many times less. */
   readonly noiseCells: number;
+  /** Heights beyond these, mm, on reference and subject, count as these until the patch has found its place: a cut is deeper than any stroke. */
+  readonly clipMm: readonly [number, number];
   /** Shift added before the search, cells: where the patch cannot be, for the null. */
   readonly offset?: readonly [number, number];
 }
@@ -68,12 +70,17 @@ interface Start {
   readonly inside: boolean;
 }
 
-function bestShift(a: HeightGrid, b: HeightGrid, cells: Int32Array, { reach, offset = [0, 0] }: PatchOptions): Start | null {
+function bestShift(
+  a: HeightGrid,
+  b: HeightGrid,
+  cells: Int32Array,
+  { reach, clipMm, offset = [0, 0] }: PatchOptions,
+): Start | null {
   let best: Start | null = null;
   let most = -2;
   for (let dr = -reach; dr <= reach; dr++)
     for (let dc = -reach; dc <= reach; dc++) {
-      const r = plainCorrelation(a, b, cells, dc + offset[0], dr + offset[1]);
+      const r = plainCorrelation(a, b, cells, dc + offset[0], dr + offset[1], clipMm);
       if (r > most) {
         most = r;
         best = { dc: dc + offset[0], dr: dr + offset[1], inside: Math.abs(dc) < reach && Math.abs(dr) < reach };
@@ -82,7 +89,14 @@ function bestShift(a: HeightGrid, b: HeightGrid, cells: Int32Array, { reach, off
   return most > -1 ? best : null;
 }
 
-function plainCorrelation(a: HeightGrid, b: HeightGrid, cells: Int32Array, dc: number, dr: number): number {
+function plainCorrelation(
+  a: HeightGrid,
+  b: HeightGrid,
+  cells: Int32Array,
+  dc: number,
+  dr: number,
+  [mostA, mostB]: PatchOptions['clipMm'],
+): number {
   const { width, height } = a;
   const step = dr * width + dc;
   let [n, sa, sb, saa, sab, sbb] = [0, 0, 0, 0, 0, 0];
@@ -91,8 +105,8 @@ function plainCorrelation(a: HeightGrid, b: HeightGrid, cells: Int32Array, dc: n
     const c = (i % width) + dc;
     const j = i + step;
     if (c < 0 || c >= width || j < 0 || j >= width * height || !b.mask[j]) continue;
-    const p = a.z[i];
-    const q = b.z[j];
+    const p = clamp(a.z[i], mostA);
+    const q = clamp(b.z[j], mostB);
     n++;
     sa += p;
     sb += q;
@@ -106,7 +120,7 @@ function plainCorrelation(a: HeightGrid, b: HeightGrid, cells: Int32Array, dc: n
   return (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb);
 }
 
-const rounds = 8;
+const rounds = 16;
 
 /** Unknowns: column shift, row shift, turn, gain, height. Model: a(p) = gain · b(p + shift + turn) + height. */
 function refine(
@@ -116,7 +130,7 @@ function refine(
   col: number,
   row: number,
   start: Start,
-  { noiseCells, radius, reach, offset = [0, 0] }: PatchOptions,
+  { noiseCells, radius, reach, clipMm, offset = [0, 0] }: PatchOptions,
 ): Patch | null {
   let [dc, dr, turn, gain, level] = [start.dc, start.dr, 0, Number.NaN, 0];
   const n = cells.length;
@@ -128,7 +142,7 @@ function refine(
     const seen = sampleAll(a, b, cells, col, row, dc, dr, turn, va, vb, gx, gy);
     if (2 * seen < n || seen < 20) return result;
     if (round === 0) {
-      [gain, level] = line(va, vb);
+      [gain, level] = line(va, vb, clipMm);
       weight.fill(1);
     }
     sigma = reweigh(va, vb, gain, level, weight);
@@ -155,7 +169,9 @@ function refine(
         kept: kept * (seen / n),
         relief: [ra, rb],
         inside:
-          start.inside && Math.abs(dc - offset[0]) <= reach + 0.5 && Math.abs(dr - offset[1]) <= reach + 0.5 &&
+          start.inside &&
+          Math.abs(dc - offset[0]) <= reach + 0.5 &&
+          Math.abs(dr - offset[1]) <= reach + 0.5 &&
           Math.hypot(dc - start.dc, dr - start.dr) < radius / 2 + 1,
       };
       if (settled) break;
@@ -207,15 +223,17 @@ function sampleAll(
 }
 
 /** Least-squares line a = gain b + level over the cells that are seen. */
-function line(va: Float64Array, vb: Float64Array): [number, number] {
+function line(va: Float64Array, vb: Float64Array, [mostA, mostB]: PatchOptions['clipMm']): [number, number] {
   let [n, sa, sb, sab, sbb] = [0, 0, 0, 0, 0];
   for (let k = 0; k < va.length; k++) {
     if (Number.isNaN(va[k])) continue;
+    const p = clamp(va[k], mostA);
+    const q = clamp(vb[k], mostB);
     n++;
-    sa += va[k];
-    sb += vb[k];
-    sab += va[k] * vb[k];
-    sbb += vb[k] * vb[k];
+    sa += p;
+    sb += q;
+    sab += p * q;
+    sbb += q * q;
   }
   const gain = (sab - (sa * sb) / n) / Math.max(sbb - (sb * sb) / n, 1e-18);
   return [gain, (sa - gain * sb) / n];

@@ -33,16 +33,22 @@ export interface ScatterOptions {
  *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability 1 − ε, else uniform over the window of the search;
  *
  * each patch predicted by all others (leave one out through the hat matrix), ε from the members themselves. Summed over
- * patches, nat. EM: at most `rounds` rounds.
+ * patches, nat. EM. `errorScale`: how many times as large the errors of the places are as worked out; nobody knows them better.
  */
-export function scatterFit(patches: readonly Patch[], sigmaMm: number, options: ScatterOptions): ScatterFit {
+export function scatterFit(
+  patches: readonly Patch[],
+  sigmaMm: number,
+  options: ScatterOptions,
+  errorScale = 1,
+): ScatterFit {
   const n = patches.length;
   const basis = patches.map((p) => terms(p, options));
   const m = basis[0]?.length ?? 0;
   const member = new Float64Array(n).fill(1);
   const noise = patches.map(({ covariance: [xx, xy, yy] }) => {
-    const v = sigmaMm ** 2 + options.spacingMm ** 2;
-    return [xx + v, xy, yy + v] as const;
+    const k = errorScale ** 2;
+    const v = sigmaMm ** 2 + k * options.spacingMm ** 2;
+    return [k * xx + v, k * xy, k * yy + v] as const;
   });
   let epsilon = options.outliers;
   const left = new Float64Array(2 * n);
@@ -63,16 +69,22 @@ export function scatterFit(patches: readonly Patch[], sigmaMm: number, options: 
       member[i] = inside / (inside + outside);
       kept += member[i];
     }
-    epsilon = (n + options.absent - kept + options.outlierWeight * options.outliers) / (n + options.absent + options.outlierWeight);
+    epsilon =
+      (n + options.absent - kept + options.outlierWeight * options.outliers) /
+      (n + options.absent + options.outlierWeight);
   }
-  const prior = options.outlierWeight * (options.outliers * Math.log(epsilon / options.outliers) + (1 - options.outliers) * Math.log((1 - epsilon) / (1 - options.outliers)));
+  const prior =
+    options.outlierWeight *
+    (options.outliers * Math.log(epsilon / options.outliers) +
+      (1 - options.outliers) * Math.log((1 - epsilon) / (1 - options.outliers)));
   const absent = options.absent * Math.log(epsilon / options.windowMm2);
   return { sigmaMm, logLikelihood: each.reduce((s, v) => s + v, 0) + prior + absent, each, left, member, epsilon };
 }
 
 function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): number[] {
   const out: number[] = [];
-  for (let p = 0; p <= degree; p++) for (let q = 0; p + q <= degree; q++) out.push((2 * x / sizeMm) ** p * (2 * y / sizeMm) ** q);
+  for (let p = 0; p <= degree; p++)
+    for (let q = 0; p + q <= degree; q++) out.push(((2 * x) / sizeMm) ** p * ((2 * y) / sizeMm) ** q);
   return out;
 }
 

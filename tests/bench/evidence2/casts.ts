@@ -1,5 +1,12 @@
+import {
+  gaussianFilter,
+  type HeightGrid,
+  sampleGrid,
+  seededRandom,
+  xOf,
+  yOf,
+} from '../../../src/core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../../src/core/pipeline.ts';
-import { gaussianFilter, type HeightGrid, sampleGrid, seededRandom, xOf, yOf } from '../../../src/core/geometry/index.ts';
 import { writePly } from '../../../src/core/scan/index.ts';
 
 export type Accident = 'none' | 'half' | 'cut' | 'pits' | 'lip' | 'lumps';
@@ -48,28 +55,40 @@ export async function castOf({ face }: PreparedScan, accident: Accident, seed: n
       mask[i] = 1;
     }
   const sheet = meshOf(grid);
-  return prepareScan({ name: 'cast.ply', bytes: writePly(sheet.positions, sheet.triangles), unit: 'mm', sha256: () => '' });
+  return prepareScan({
+    name: 'cast.ply',
+    bytes: writePly(sheet.positions, sheet.triangles),
+    unit: 'mm',
+    sha256: () => '',
+  });
 }
 
 function rms({ z, mask }: HeightGrid): number {
   let [s, n] = [0, 0];
-  for (let i = 0; i < z.length; i++) if (mask[i]) { s += z[i] ** 2; n++; }
+  for (let i = 0; i < z.length; i++)
+    if (mask[i]) {
+      s += z[i] ** 2;
+      n++;
+    }
   return Math.sqrt(s / n);
 }
 
 function accidentsOf(accident: Accident, size: number, depth: number, random: ReturnType<typeof seededRandom>) {
   if (accident === 'cut') {
     const [a, off] = [random.between(0, Math.PI), random.between(-0.1, 0.1) * size];
-    return (x: number, y: number) => -8 * depth * Math.max(0, 1 - Math.abs(x * Math.cos(a) + y * Math.sin(a) - off) / (0.02 * size));
+    return (x: number, y: number) =>
+      -8 * depth * Math.max(0, 1 - Math.abs(x * Math.cos(a) + y * Math.sin(a) - off) / (0.02 * size));
   }
   if (accident === 'pits' || accident === 'lumps') {
     const count = accident === 'pits' ? 45 : 5;
     const spots = Array.from({ length: count }, () => ({
-      x: random.between(-0.45, 0.45) * size, y: random.between(-0.45, 0.45) * size,
+      x: random.between(-0.45, 0.45) * size,
+      y: random.between(-0.45, 0.45) * size,
       r: (accident === 'pits' ? random.between(0.005, 0.02) : random.between(0.04, 0.08)) * size,
       h: (accident === 'pits' ? (random.next() < 0.5 ? -1 : 1) : 1) * random.between(2, 8) * depth,
     }));
-    return (x: number, y: number) => spots.reduce((s, p) => s + p.h * Math.max(0, 1 - ((x - p.x) ** 2 + (y - p.y) ** 2) / p.r ** 2), 0);
+    return (x: number, y: number) =>
+      spots.reduce((s, p) => s + p.h * Math.max(0, 1 - ((x - p.x) ** 2 + (y - p.y) ** 2) / p.r ** 2), 0);
   }
   return () => 0;
 }
@@ -77,15 +96,17 @@ function accidentsOf(accident: Accident, size: number, depth: number, random: Re
 function meshOf({ width, height, z, mask, ...grid }: HeightGrid) {
   const id = new Int32Array(z.length).fill(-1);
   const positions: number[] = [];
-  for (let i = 0; i < z.length; i++) if (mask[i]) {
-    id[i] = positions.length / 3;
-    positions.push(grid.left + (i % width) * grid.pitch, grid.top - Math.floor(i / width) * grid.pitch, z[i]);
-  }
+  for (let i = 0; i < z.length; i++)
+    if (mask[i]) {
+      id[i] = positions.length / 3;
+      positions.push(grid.left + (i % width) * grid.pitch, grid.top - Math.floor(i / width) * grid.pitch, z[i]);
+    }
   const triangles: number[] = [];
-  for (let r = 0; r + 1 < height; r++) for (let c = 0; c + 1 < width; c++) {
-    const [a, b, d, e] = [r * width + c, r * width + c + 1, (r + 1) * width + c, (r + 1) * width + c + 1];
-    if (!(mask[a] && mask[b] && mask[d] && mask[e])) continue;
-    triangles.push(id[a], id[d], id[b], id[b], id[d], id[e]);
-  }
+  for (let r = 0; r + 1 < height; r++)
+    for (let c = 0; c + 1 < width; c++) {
+      const [a, b, d, e] = [r * width + c, r * width + c + 1, (r + 1) * width + c, (r + 1) * width + c + 1];
+      if (!(mask[a] && mask[b] && mask[d] && mask[e])) continue;
+      triangles.push(id[a], id[d], id[b], id[b], id[d], id[e]);
+    }
   return { positions: Float32Array.from(positions), triangles: Uint32Array.from(triangles) };
 }

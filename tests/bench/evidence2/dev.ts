@@ -23,26 +23,62 @@ export interface DevPair {
 
 export const folder = process.env.E2 ?? '/tmp/team/evidence/cache';
 
-export function keep(name: string, kind: string, same: boolean, info: Record<string, unknown>, a: PreparedScan, b: PreparedScan) {
+export function keep(
+  name: string,
+  kind: string,
+  same: boolean,
+  info: Record<string, unknown>,
+  a: PreparedScan,
+  b: PreparedScan,
+) {
   const { fit, reference, subject, cut } = fitBestFaces(a, b);
   const searched = searchFaces(reference.face, subject.face);
-  const pair: DevPair = { name, kind, same, info, reference: cut.reference.face, subject: cut.subject.face, fit, searched };
+  const pair: DevPair = {
+    name,
+    kind,
+    same,
+    info,
+    reference: cut.reference.face,
+    subject: cut.subject.face,
+    fit,
+    searched,
+  };
   mkdirSync(folder, { recursive: true });
   writeFileSync(`${folder}/${name}.v8`, serialize(pair));
-  console.log(name, kind, 'found', fit.found, fit.significance.toFixed(1), fit.score.toFixed(2), 'over', fit.turnedOver);
+  console.log(
+    name,
+    kind,
+    'found',
+    fit.found,
+    fit.significance.toFixed(1),
+    fit.score.toFixed(2),
+    'over',
+    fit.turnedOver,
+  );
 }
 
 export const load = (name: string): DevPair => deserialize(readFileSync(`${folder}/${name}.v8`)) as DevPair;
-export const names = (): string[] => readdirSync(folder).filter((f) => f.endsWith('.v8')).map((f) => f.slice(0, -3));
+export const names = (): string[] =>
+  readdirSync(folder)
+    .filter((f) => f.endsWith('.v8'))
+    .map((f) => f.slice(0, -3));
 
 const data = process.env.ECTYPE_DATA ?? '/work/shared/data';
 const read = (path: string, more = {}) =>
-  prepareScan({ name: path.split('/').pop() as string, bytes: new Uint8Array(readFileSync(`${data}/${path}`)), sha256: () => '', ...more });
+  prepareScan({
+    name: path.split('/').pop() as string,
+    bytes: new Uint8Array(readFileSync(`${data}/${path}`)),
+    sha256: () => '',
+    ...more,
+  });
 
 async function external() {
   for (const dir of readdirSync(`${data}/pairs`)) {
     const truth = JSON.parse(readFileSync(`${data}/pairs/${dir}/truth.json`, 'utf8'));
-    const [a, b] = [await read(`pairs/${dir}/reference.ply`, { unit: 'mm' }), await read(`pairs/${dir}/subject.ply`, { unit: 'mm' })];
+    const [a, b] = [
+      await read(`pairs/${dir}/reference.ply`, { unit: 'mm' }),
+      await read(`pairs/${dir}/subject.ply`, { unit: 'mm' }),
+    ];
     keep(`x-${dir}`, truth.case, truth.sameMatrix, truth, a, b);
   }
 }
@@ -57,17 +93,46 @@ async function coins() {
   const dime = await read('coins/dime.tif', { unit: 'mm', pixelSize: 0.0631887, heightStep: 1 });
   const euro = await read('coins/euro.tif', { unit: 'mm', pixelSize: 0.03836, heightStep: 1 });
   keep('c-dime-euro', 'unrelated', false, {}, dime, euro);
-  for (const [name, scan] of [['dime', dime], ['euro', euro]] as const)
+  for (const [name, scan] of [
+    ['dime', dime],
+    ['euro', euro],
+  ] as const)
     for (const accident of ['none', 'half', 'cut', 'pits', 'lip', 'lumps'] as const)
-      for (const seed of [1, 2]) keep(`c-${name}-${accident}-${seed}`, `cast-${accident}`, true, { accident }, scan, await castOf(scan, accident, seed));
+      for (const seed of [1, 2])
+        keep(
+          `c-${name}-${accident}-${seed}`,
+          `cast-${accident}`,
+          true,
+          { accident },
+          scan,
+          await castOf(scan, accident, seed),
+        );
 }
 async function generated(from: number, count: number) {
-  const kinds: Relation[] = ['same', 'handCopy', 'sisterImpressions', 'handCopy', 'castOfImpression', 'stockMotif', 'laterState', 'handCopy', 'same', 'earlierState', 'handCopy','stockMotif'];
+  const kinds: Relation[] = [
+    'same',
+    'handCopy',
+    'sisterImpressions',
+    'handCopy',
+    'castOfImpression',
+    'stockMotif',
+    'laterState',
+    'handCopy',
+    'same',
+    'earlierState',
+    'handCopy',
+    'stockMotif',
+  ];
   let before: PreparedScan | null = null;
   for (let i = from; i < from + count; i++) {
     const relation = kinds[i % kinds.length];
     const recipe: Recipe = randomRecipe(700_000 + i, relation, {
-      vertices: [40_000, 25_000, 60_000][i % 3], coverage: i % 4 === 3 ? [0.5, 0.7] : [0.6, 1.3], wear: [0, 0.8], warpMm: [0.02, 0.3], noiseMm: [0.005, 0.02], jitterMm: [0.04, 0.3],
+      vertices: [40_000, 25_000, 60_000][i % 3],
+      coverage: i % 4 === 3 ? [0.5, 0.7] : [0.6, 1.3],
+      wear: [0, 0.8],
+      warpMm: [0.02, 0.3],
+      noiseMm: [0.005, 0.02],
+      jitterMm: [0.04, 0.3],
     });
     const pair = makePair(recipe);
     const a = await prepared(pair.reference, 'reference');
@@ -78,11 +143,11 @@ async function generated(from: number, count: number) {
     before = b;
   }
 }
-if (process.argv[1].endsWith("dev.mjs")) {
-const [what, x, y] = process.argv.slice(2);
-if (what === 'external') await external();
-if (what === 'tool') await tool();
-if (what === 'coins') await coins();
-if (what === 'generated') await generated(Number(x), Number(y));
+if (process.argv[1].endsWith('dev.mjs')) {
+  const [what, x, y] = process.argv.slice(2);
+  if (what === 'external') await external();
+  if (what === 'tool') await tool();
+  if (what === 'coins') await coins();
+  if (what === 'generated') await generated(Number(x), Number(y));
 }
 void existsSync;
