@@ -3,6 +3,7 @@ import { alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, quantile } from '../geometry/index.ts';
 import { findLandmarks, type Landmark } from './landmarks.ts';
 import { type Patch, type PatchOptions, registerPatch } from './patches.ts';
+import { congruentTiles, type Tiles } from './tiles.ts';
 
 export const measureDefaults = {
   /** Most cells across the face's long side. */
@@ -35,6 +36,8 @@ export interface MeasuredPlaces {
   /** Relief like a design's on both, and nothing that corresponds. */
   readonly absent: readonly Patch[];
   readonly found: number;
+  /** Cells by the correlation length, for the record: no gate rests on their number. */
+  readonly tiles: Tiles;
   readonly nullCut: number;
   readonly sizeMm: number;
   readonly spacingMm: number;
@@ -83,6 +86,7 @@ export function measurePlaces(
     seen,
     absent,
     found: marks.length,
+    tiles: congruentTiles(a, b, sizeMm, { noiseCells, clipMm }),
     nullCut,
     sizeMm,
     spacingMm: options.spacingFactor * spacingMm,
