@@ -1,17 +1,15 @@
-import { describeFit } from '../../../src/core/fit/describe.ts';
 import { chanceOf, searchFaces } from '../../../src/core/fit/index.ts';
 import { pairEvidence } from '../../../src/core/judge/evidence.ts';
 import { load, names } from './dev.ts';
 
-void describeFit;
 const filter = new RegExp(process.argv[2] ?? '.');
 const table: Record<string, Record<string, number>> = {};
 for (const name of names().filter((n) => filter.test(n))) {
   const p = load(name);
-  const s = p.searched as any;
-  const searched = s.none ? s : searchFaces(p.reference, p.subject);
+  // Pairs that were kept before the search had a chance of its own are searched again.
+  const searched = p.searched.none ? p.searched : searchFaces(p.reference, p.subject);
   const chance = chanceOf(searched.best.significance, searched.none.wrongSign, searched.none.mirror);
-  const equal = searched.rivals.some((r: any) => r.significance > 0.9 * searched.best.significance);
+  const equal = searched.rivals.some((r) => r.significance > 0.9 * searched.best.significance);
   const found =
     chance.log10P <= -4 &&
     searched.best.significance >= 1.15 * chance.mirror &&

@@ -20,7 +20,7 @@ export function searchLists(a: Face, b: Face) {
   const peaks = coarseSearch(coarse[0], coarse[1], coarseDefaults);
   t.push(performance.now());
   const [tc, tf] = [alignTarget(coarse[0]), alignTarget(fine[0])];
-  const score = (f: any, w: number): Candidate => ({
+  const score = (f: ReturnType<typeof align>, w: number): Candidate => ({
     ...f,
     significance:
       Math.atanh(Math.max(-0.999, Math.min(0.999, f.correlation))) * Math.sqrt(Math.max(0, f.cells / w ** 2 - 3)),

@@ -1,4 +1,5 @@
 import { prepareScan } from '../../../src/core/pipeline.ts';
+import type { Kind } from '../../../src/core/scan/index.ts';
 import { makePair, recipeAt } from '../../populations/index.ts';
 import { keep } from './dev.ts';
 
@@ -7,7 +8,7 @@ for (let i = from; i < from + count; i++) {
   const recipe = recipeAt(i);
   try {
     const pair = makePair(i, recipe);
-    const scan = (s: typeof pair.reference, name: string, kind: any) =>
+    const scan = (s: typeof pair.reference, name: string, kind: Kind | undefined) =>
       prepareScan({
         name: `${name}.ply`,
         bytes: s.bytes,
