@@ -1,5 +1,5 @@
 import type { Face } from '../face/index.ts';
-import { type Fit, reachOf } from '../fit/index.ts';
+import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
 import { clearSignificance, reliefSpread } from './clear.ts';
 import type { Landmark } from './landmarks.ts';
@@ -25,7 +25,9 @@ export type GateCode =
   | 'nothingCorresponds'
   | 'clear'
   | 'oneWhole'
-  | 'reliefEverywhere';
+  | 'reliefEverywhere'
+  | 'growth'
+  | 'areaShare';
 
 /** One threshold, with the number held against it. The finding is a function of these and of nothing else. */
 export interface EvidenceGate {
@@ -49,6 +51,12 @@ export const evidenceDefaults = {
   leastPlaces: 12,
   mostOutliers: 0.35,
   leastOverlap: 0.3,
+  /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */
+  leastPlacesAgainst: 24,
+  leastOverlapAgainst: 0.4,
+  mostGrowth: 0.1,
+  /** Other design: the smaller face is at least so large a part of the greater. */
+  leastAreaShare: 0.5,
   /** Against: what is seen of the motif must itself be off its places. */
   motifOff: -0.5,
   /** … and the worn face keep so much of the relief, and the coarser scan have so many points across. */
@@ -155,10 +163,11 @@ function fittedGates(
     gate('against', 'scoreAgainst', score, 'atMost', options.against),
     gate('against', 'mostWithoutASector', interval[1], 'atMost', options.againstWithout),
     gate('against', 'motifOff', weighed.same - weighed.handCopy, 'atMost', options.motifOff),
-    gate('against', 'places', places.seen.length, 'atLeast', options.leastPlaces),
+    gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
     gate('against', 'reliefKept', kept, 'atLeast', options.leastRelief),
     gate('against', 'pointsAcross', places.pointsAcross, 'atLeast', options.leastPoints),
-    gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
+    gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
+    gate('against', 'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1), 'atMost', options.mostGrowth),
     gate('against', 'rivalTurns', rivals(options.rivalEqual), 'atMost', 0),
     gate('against', 'struckTwice', struckTwice ? 1 : 0, 'atMost', 0),
   ];
@@ -174,6 +183,7 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
     gate('otherDesign', 'nothingCorresponds', beyondBorders, 'atLeast', options.leastLog10Chance),
     gate('otherDesign', 'clear', clear, 'atLeast', need),
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
+    gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
     gate(
       'otherDesign',
       'reliefEverywhere',
@@ -188,4 +198,10 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
 function commonSizeOf(a: Face, b: Face): number {
   const long = ({ outline }: Face): number => Math.max(outline.widthMm, outline.heightMm);
   return Math.max(Math.min(long(a), long(b)), 0.65 * Math.max(long(a), long(b)));
+}
+
+/** Area with data of the smaller face over that of the greater. */
+function areaShare(a: Face, b: Face): number {
+  const area = ({ relief }: Face): number => relief.mask.reduce((sum, m) => sum + m, 0) * relief.pitch ** 2;
+  return Math.min(area(a), area(b)) / Math.max(area(a), area(b));
 }

@@ -21,7 +21,7 @@ export interface DevPair {
   readonly searched: Searched;
 }
 
-export const folder = process.env.E2 ?? '/tmp/team/evidence/cache';
+export const folder = process.env.KEPT_PAIRS ?? 'dist/pairs';
 
 export function keep(
   name: string,
@@ -63,7 +63,7 @@ export const names = (): string[] =>
     .filter((f) => f.endsWith('.v8'))
     .map((f) => f.slice(0, -3));
 
-const data = process.env.ECTYPE_DATA ?? '/work/shared/data';
+const data = process.env.ECTYPE_DATA ?? '../shared/data';
 const read = (path: string, more = {}) =>
   prepareScan({
     name: path.split('/').pop() as string,
