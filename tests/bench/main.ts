@@ -13,6 +13,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
+ * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- figures`: the score's figures from them; `npm run bench -- findings`: what the score says of them.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
@@ -23,6 +24,7 @@ else if (what === 'fuzz') await (await import('./fuzz/fuzz.ts')).fuzz(Number(res
 else if (what === 'fuzz-trials')
   await (await import('./fuzz/child.ts')).runTrials(Number(rest[0]), Number(rest[1]), Number(rest[2]));
 else if (what === 'evidence') await evidence(Number(rest[0] ?? 0), Number(rest[1] ?? 1));
+else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
 else if (what === 'figures') await figures();
 else if (what === 'findings') await findings();
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
@@ -103,4 +105,9 @@ async function figures(): Promise<void> {
 async function findings(): Promise<void> {
   const { evidenceTables, readRows } = await import('./evidenceTable.ts');
   process.stdout.write(evidenceTables(readRows(rowsFolder)));
+}
+
+async function breech(folder: string, out: string): Promise<void> {
+  const { breech: run } = await import('./breech.ts');
+  await run(folder, out, (line) => void process.stdout.write(`${line}\n`));
 }

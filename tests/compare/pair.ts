@@ -103,6 +103,7 @@ export function fitOf(referenceFromSubject: Similarity, turnedOver: boolean, sdM
   for (let k = 0; k < 7; k++) covariance[8 * k] = k < 3 || k === 6 ? sdRad ** 2 : sdMm ** 2;
   return {
     found: true,
+    chance: { location: 5, spread: 0.5, log10P: -20, mirror: 5 },
     doubts: [],
     chosen: 'oneScale',
     turnedOver,

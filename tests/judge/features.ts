@@ -42,6 +42,7 @@ export const featuresWith = (changes: Partial<Features> = {}): Features => ({
 /** A sound fit, with changes. */
 export const fitWith = (changes: Partial<Fit> = {}): Fit => ({
   found: true,
+  chance: { location: 5, spread: 0.5, log10P: -20, mirror: 5 },
   doubts: [],
   chosen: 'oneScale',
   turnedOver: true,

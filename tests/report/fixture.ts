@@ -251,6 +251,7 @@ function fitOf(found: boolean, bothPositive: boolean): Fit {
   );
   return {
     found,
+    chance: { location: 5, spread: 0.5, log10P: found ? -20 : -0.3, mirror: 5 },
     doubts: found ? [] : ['No turn of the subject stands out: the best scores hardly more than chance.'],
     chosen: 'oneScale',
     turnedOver: !bothPositive,

@@ -1,5 +1,6 @@
 import type { Face } from '../face/index.ts';
 import { compose, invert, type Similarity } from '../geometry/index.ts';
+import { chanceOf } from './chance.ts';
 import type { FaceModel, ThreeModels } from './models.ts';
 import type { Candidate, Searched } from './search.ts';
 import { turnBetweenDeg } from './similarity2d.ts';
@@ -7,8 +8,10 @@ import type { Fit, FitModel, ModelName, RivalTurn } from './types.ts';
 import type { PoseUncertainty } from './uncertainty.ts';
 
 export const judgeFitDefaults = {
-  /** The relief must agree this far above chance: docs/fit.md shows where unrelated faces end. */
-  leastSignificance: 12,
+  /** log₁₀ of the chance, over this pair's own search, that faces which cannot agree do as well: docs/fit.md. */
+  mostLog10Chance: -4,
+  /** The best place must stand so far above the best reflection: rings and borders agree either way. */
+  overMirror: 1.15,
   /** A rival turn is listed from this share of the best one's significance, and is a doubt from the second. */
   rivalListed: 0.4,
   rivalDoubt: 0.75,
@@ -30,7 +33,7 @@ export const judgeFitDefaults = {
 export function describeFit(
   reference: Face,
   subject: Face,
-  { best, rivals, mirrored }: Pick<Searched, 'best' | 'rivals' | 'mirrored'>,
+  { best, rivals, mirrored, none }: Pick<Searched, 'best' | 'rivals' | 'mirrored' | 'none'>,
   models: ThreeModels,
   uncertainty: PoseUncertainty,
   options = judgeFitDefaults,
@@ -39,8 +42,11 @@ export function describeFit(
   const overlap = overlapOf(reference, subject, models);
   const doubts = doubtsOf(best, listed, overlap, models, uncertainty, options);
   const equalRival = listed.some((rival) => rival.significance > options.rivalEqual * best.significance);
+  const chance = chanceOf(best.significance, none.wrongSign, none.mirror);
   const enough =
-    best.significance >= options.leastSignificance && !(equalRival && best.correlation < options.aloneCorrelation);
+    chance.log10P <= options.mostLog10Chance &&
+    (mirrored || best.significance >= options.overMirror * chance.mirror) &&
+    !(equalRival && best.correlation < options.aloneCorrelation);
   const settled = Number.isFinite(models.oneScale.motion.scale);
   return {
     found: enough && settled,
@@ -52,6 +58,7 @@ export function describeFit(
     score: best.correlation,
     rivalScore: listed[0]?.correlation ?? 0,
     significance: best.significance,
+    chance,
     models: (['rigid', 'oneScale', 'smoothWarp'] as const).map((name) =>
       describeModel(name, models[name], reference, subject, uncertainty, models),
     ),

@@ -59,11 +59,11 @@ export function searchFaces(reference: Face, subject: Face, watch: Watch = {}, o
   const exchanged = !inOrder(reference, subject);
   const [a, b] = exchanged ? [subject, reference] : [reference, subject];
   const sizeMm = commonSize(a, b);
-  const { proper, reflected } = searchFits(a.detail, b.detail, sizeMm, watch);
+  const { proper, reflected, none } = searchFits(a.detail, b.detail, sizeMm, watch);
   // The most significant rotation, unless a reflection is far more so.
   const mirrored = (reflected[0]?.significance ?? 0) > options.reflectionOver * (proper[0]?.significance ?? 0);
   const [best = nowhere, ...rivals] = mirrored ? reflected : proper;
-  return { best, rivals, mirrored, sizeMm, exchanged };
+  return { best, rivals, mirrored, none, sizeMm, exchanged };
 }
 
 /** Where no place has enough of both faces on one another to be weighed. */

@@ -16,12 +16,20 @@ export interface Searched {
   readonly best: Candidate;
   readonly rivals: readonly Candidate[];
   readonly mirrored: boolean;
+  /** Significances of the best places of ways that no pair allows, and of the best reflection: see `chanceOf`. */
+  readonly none: NonePossible;
   /** The length that bands, reaches and the warp's radius were scaled to, mm. */
   readonly sizeMm: number;
   /** The two faces change places while they are fitted, see `inOrder` in fit.ts. */
   readonly exchanged: boolean;
   /** Given where the fit begins at a place that was put by hand. */
   readonly start?: StartTaken;
+}
+
+/** What the search reaches where the faces cannot agree. */
+export interface NonePossible {
+  readonly wrongSign: readonly number[];
+  readonly mirror: number;
 }
 
 export const searchDefaults = {
@@ -38,6 +46,9 @@ export const searchDefaults = {
   finest: 6,
   /** Reflections get a fine look only when at the coarse level they reach this share of the best rotation. */
   reflectionShare: 0.8,
+  /** Places of each impossible way improved at the two levels, for what chance reaches. */
+  noneRefined: 10,
+  noneFinest: 4,
 };
 
 /**
@@ -51,7 +62,7 @@ export function searchFits(
   sizeMm: number,
   watch: Watch = {},
   options = searchDefaults,
-): { proper: Candidate[]; reflected: Candidate[] } {
+): { proper: Candidate[]; reflected: Candidate[]; none: NonePossible } {
   const coarse = coarseLevel(reference, subject, sizeMm, options);
   const peaks = coarseSearch(...coarse, coarseDefaults, partOf(watch, 0, 0.6));
   const { roughly, finely } = improvers(coarse, fineLevel(reference, subject, sizeMm, options), options);
@@ -62,7 +73,22 @@ export function searchFits(
   const proper = rough(peaks.proper);
   const reflected = rough(peaks.reflected);
   const likely = (reflected[0]?.significance ?? 0) > options.reflectionShare * (proper[0]?.significance ?? 0);
-  return { proper: fine(proper), reflected: likely ? fine(reflected) : [] };
+  const properFine = fine(proper);
+  const reflectedFine = likely ? fine(reflected) : [];
+  const all = [...peaks.proper, ...peaks.reflected];
+  const bestOf = (flipX: boolean, negate: boolean): number[] => {
+    const list = all
+      .filter(({ fit }) => fit.flipX === flipX && fit.negate === negate)
+      .sort((a, b) => b.score - a.score);
+    const near = distinct(list.slice(0, options.noneRefined).map(({ fit }) => roughly(fit)));
+    return distinct(near.slice(0, options.noneFinest).map(({ fit }) => finely(fit))).map((c) => c.significance);
+  };
+  const { flipX = false, negate = false } = properFine[0]?.fit ?? {};
+  const none: NonePossible = {
+    wrongSign: [...bestOf(true, !negate), ...bestOf(false, !negate)],
+    mirror: Math.max(0, ...bestOf(!flipX, negate)),
+  };
+  return { proper: properFine, reflected: reflectedFine, none };
 }
 
 /** Places that were found or given otherwise, improved as those of the search are: coarse, then fine; best first. */
@@ -76,6 +102,28 @@ export function improvePlaces(
   const coarse = coarseLevel(reference, subject, sizeMm, options);
   const { roughly, finely } = improvers(coarse, fineLevel(reference, subject, sizeMm, options), options);
   return distinct(starts.map((start) => finely(roughly(start).fit)));
+}
+
+/**
+ * Independent cells, as `significance` counts them, that both faces have when they lie middle on middle at each of the turns
+ * (radians) either way round.
+ */
+export function overlapsAt(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  turns: readonly number[],
+  options = searchDefaults,
+): number[] {
+  const [a, b] = fineLevel(reference, subject, sizeMm, options);
+  const target = alignTarget(a);
+  const wavelength = options.fineAcross * options.fineFrom;
+  return turns.flatMap((turn) =>
+    [false, true].map((flipX) => {
+      const place: PlanarFit = { flipX, negate: flipX, turn, scale: 1, tx: 0, ty: 0 };
+      return align(target, b, place, 0, 0).cells / wavelength ** 2;
+    }),
+  );
 }
 
 type Options = typeof searchDefaults;

@@ -1,4 +1,5 @@
 import type { Similarity, Vec2 } from '../geometry/index.ts';
+import type { Chance } from './chance.ts';
 
 export type ModelName = 'rigid' | 'oneScale' | 'smoothWarp';
 
@@ -90,6 +91,8 @@ export interface Fit {
   readonly rivalScore: number;
   /** atanh(score) · √(independent cells): standard deviations above chance; the best of all turns and sizes tried. */
   readonly significance: number;
+  /** What these two faces reach where they cannot agree, and how likely chance is to reach `significance`. */
+  readonly chance: Chance;
   /** All three, in the order rigid, oneScale, smoothWarp. */
   readonly models: readonly FitModel[];
   readonly rotationSdDeg: number;

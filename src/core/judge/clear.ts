@@ -1,0 +1,56 @@
+import type { Face } from '../face/index.ts';
+import { overlapsAt } from '../fit/index.ts';
+import { bandPass, quantileOfSorted, rootMeanSquare } from '../geometry/index.ts';
+
+export const clearDefaults = {
+  /** Turns at which the two faces are laid on one another, middle on middle, either way round. */
+  turns: 8,
+  /**
+   * What wear, filling, flow and accidents leave of the correlation that a face has with itself: nearly all
+   * fitted pairs of one matrix keep more; where neither has much less relief than the other, more is kept. docs/judge.md.
+   */
+  keptCorrelation: 0.45,
+  keptAlike: 0.6,
+  alike: 0.6,
+  /** Waves shorter than so many point spacings of the coarser scan are not resolved and no independent cells. */
+  resolved: 2.5,
+};
+
+/** The band of the search, as shares of the size. */
+const band = [1 / 50, 1 / 9] as const;
+
+/**
+ * What significance two faces of one matrix would reach that are as large, as full of holes, as noisy and as unlike in
+ * depth as these: atanh(kept · r) √(independent cells), r = Π 1/√(1 + σᵢ²/Sᵢ²) from noise σ and relief S, cells those that
+ * both have at the least favourable of several turns. The faces are clear to one another when this is well above what chance reaches.
+ */
+export function clearSignificance(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): number {
+  const [a, b] = [reliefOf(reference, sizeMm), reliefOf(subject, sizeMm)];
+  const alike = Math.min(a / b, b / a) >= options.alike;
+  const share = (face: Face, relief: number): number => 1 / Math.sqrt(1 + (face.noiseMm / relief) ** 2);
+  const kept = (alike ? options.keptAlike : options.keptCorrelation) * share(reference, a) * share(subject, b);
+  const turns = Array.from({ length: options.turns }, (_, k) => (2 * Math.PI * k) / options.turns);
+  const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch);
+  const resolved = Math.min(1, (band[0] * sizeMm) / (options.resolved * spacingMm)) ** 2;
+  const independent = resolved * Math.min(...overlapsAt(reference.detail, subject.detail, sizeMm, turns));
+  return Math.atanh(kept) * Math.sqrt(Math.max(0, independent - 3));
+}
+
+/** Absolute relief in the band of the search where there is data, mm, ascending. */
+function reliefHeights({ detail }: Face, sizeMm: number): Float32Array {
+  const { z, mask } = bandPass(detail, band[0] * sizeMm, band[1] * sizeMm);
+  return z
+    .filter((_, i) => mask[i] === 1)
+    .map(Math.abs)
+    .sort();
+}
+
+function reliefOf(face: Face, sizeMm: number): number {
+  return rootMeanSquare(reliefHeights(face, sizeMm)) + 1e-9;
+}
+
+/** Median over 90 % quantile of the absolute relief: a design fills its face, a table or a bare margin has none. */
+export function reliefSpread(face: Face, sizeMm: number): number {
+  const heights = reliefHeights(face, sizeMm);
+  return quantileOfSorted(heights, 0.5) / (quantileOfSorted(heights, 0.9) + 1e-12);
+}

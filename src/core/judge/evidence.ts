@@ -1,0 +1,207 @@
+import type { Face } from '../face/index.ts';
+import { type Fit, modelOf, reachOf } from '../fit/index.ts';
+import { median } from '../geometry/index.ts';
+import { clearSignificance, reliefSpread } from './clear.ts';
+import type { Landmark } from './landmarks.ts';
+import { type MeasuredPlaces, measurePlaces } from './measure.ts';
+import { type Weighed, weigh } from './rivals.ts';
+import { isWhole } from './whole.ts';
+
+export type EvidenceFinding = 'supported' | 'against' | 'otherDesign' | 'undecided';
+export type GateCode =
+  | 'scoreFor'
+  | 'leastWithoutASector'
+  | 'places'
+  | 'outliers'
+  | 'overlap'
+  | 'rivalTurns'
+  | 'mirroredFile'
+  | 'scoreAgainst'
+  | 'mostWithoutASector'
+  | 'motifOff'
+  | 'reliefKept'
+  | 'pointsAcross'
+  | 'struckTwice'
+  | 'nothingCorresponds'
+  | 'clear'
+  | 'oneWhole'
+  | 'reliefEverywhere'
+  | 'growth'
+  | 'areaShare';
+
+/** One threshold, with the number held against it. The finding is a function of these and of nothing else. */
+export interface EvidenceGate {
+  readonly group: 'support' | 'against' | 'otherDesign';
+  readonly code: GateCode;
+  readonly value: number;
+  readonly bound: 'atLeast' | 'atMost';
+  readonly limit: number;
+  readonly passed: boolean;
+}
+
+export const evidenceDefaults = {
+  support: 2,
+  supportWithout: 1,
+  /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
+  coarseErrorMm: 0.03,
+  supportCoarse: 2.5,
+  against: -2.5,
+  againstWithout: -0.5,
+  /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
+  leastPlaces: 12,
+  mostOutliers: 0.35,
+  leastOverlap: 0.3,
+  /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */
+  leastPlacesAgainst: 24,
+  leastOverlapAgainst: 0.4,
+  mostGrowth: 0.1,
+  /** Other design: the smaller face is at least so large a part of the greater. */
+  leastAreaShare: 0.5,
+  /** Against: what is seen of the motif must itself be off its places. */
+  motifOff: -0.5,
+  /** … and the worn face keep so much of the relief, and the coarser scan have so many points across. */
+  leastRelief: 0.45,
+  leastPoints: 80,
+  /** A rival turn that reaches this share of the best one's significance. */
+  rivalShare: 0.75,
+  /** … that leaves open which of the two is right, when something is spoken against. */
+  rivalEqual: 0.9,
+  /** Nothing corresponds: chance does as well at least so often. */
+  leastLog10Chance: -2,
+  log10Chance: -4,
+  /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is a table or a scanned margin. */
+  leastSpread: 0.12,
+  /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
+  likeMirror: 1.02,
+  overMirror: 1.15,
+};
+
+export interface PairEvidence {
+  readonly finding: EvidenceFinding;
+  readonly gates: readonly EvidenceGate[];
+  readonly places: MeasuredPlaces | null;
+  readonly weighed: Weighed | null;
+}
+
+/** Weighs a fitted pair, or looks whether the faces of one that was not fitted are clear to one another. */
+export function pairEvidence(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  struckTwice = false,
+  given?: readonly Landmark[],
+  options = evidenceDefaults,
+): PairEvidence {
+  if (!fit.found) {
+    const gates = otherDesignGates(reference, subject, fit, options);
+    return { finding: findingOf(gates), gates, places: null, weighed: null };
+  }
+  const places = measurePlaces(reference, subject, fit, given);
+  const weighed =
+    places.seen.length >= 6 ? weigh({ ...places, patches: places.seen, absent: places.absent.length }) : null;
+  const gates = weighed ? fittedGates(fit, places, weighed, struckTwice, options) : [];
+  return { finding: findingOf(gates), gates, places, weighed };
+}
+
+/** supported, against or otherDesign where every gate of its group is passed and the group is there; undecided else. */
+export function findingOf(gates: readonly EvidenceGate[]): EvidenceFinding {
+  const all = (group: EvidenceGate['group']): boolean => {
+    const own = gates.filter((gate) => gate.group === group);
+    return own.length > 0 && own.every(({ passed }) => passed);
+  };
+  if (all('support')) return 'supported';
+  if (all('against')) return 'against';
+  return all('otherDesign') ? 'otherDesign' : 'undecided';
+}
+
+const fisher = (correlation: number): number => Math.atanh(Math.min(0.999, correlation));
+
+const gate = (
+  group: EvidenceGate['group'],
+  code: GateCode,
+  value: number,
+  bound: EvidenceGate['bound'],
+  limit: number,
+): EvidenceGate => ({
+  group,
+  code,
+  value,
+  bound,
+  limit,
+  passed: bound === 'atLeast' ? value >= limit : value <= limit,
+});
+
+function fittedGates(
+  fit: Fit,
+  places: MeasuredPlaces,
+  weighed: Weighed,
+  struckTwice: boolean,
+  options: typeof evidenceDefaults,
+): EvidenceGate[] {
+  const rivals = (share: number): number =>
+    fit.rivalTurns.filter(({ score }) => fisher(score) > share * fisher(fit.score)).length;
+  const relief = median(places.seen.map((p) => p.relief[1] / p.relief[0]));
+  const kept = Math.min(relief, 1 / relief);
+  const errorMm = median(
+    places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
+  );
+  const { score, interval } = weighed;
+  return [
+    gate(
+      'support',
+      'scoreFor',
+      score,
+      'atLeast',
+      errorMm > options.coarseErrorMm ? options.supportCoarse : options.support,
+    ),
+    gate('support', 'leastWithoutASector', interval[0], 'atLeast', options.supportWithout),
+    gate('support', 'places', places.seen.length, 'atLeast', options.leastPlaces),
+    gate('support', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliers),
+    gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
+    gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
+    gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
+    gate('against', 'scoreAgainst', score, 'atMost', options.against),
+    gate('against', 'mostWithoutASector', interval[1], 'atMost', options.againstWithout),
+    gate('against', 'motifOff', weighed.same - weighed.handCopy, 'atMost', options.motifOff),
+    gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
+    gate('against', 'reliefKept', kept, 'atLeast', options.leastRelief),
+    gate('against', 'pointsAcross', places.pointsAcross, 'atLeast', options.leastPoints),
+    gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
+    gate('against', 'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1), 'atMost', options.mostGrowth),
+    gate('against', 'rivalTurns', rivals(options.rivalEqual), 'atMost', 0),
+    gate('against', 'struckTwice', struckTwice ? 1 : 0, 'atMost', 0),
+  ];
+}
+
+function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): EvidenceGate[] {
+  const sizeMm = commonSizeOf(reference, subject);
+  const need = Math.max(reachOf(fit.chance, options.log10Chance), options.overMirror * fit.chance.mirror);
+  const clear = clearSignificance(reference, subject, sizeMm);
+  const whole = (isWhole(reference) ? 1 : 0) + (isWhole(subject) ? 1 : 0);
+  const beyondBorders = fit.significance <= options.likeMirror * fit.chance.mirror ? 0 : fit.chance.log10P;
+  return [
+    gate('otherDesign', 'nothingCorresponds', beyondBorders, 'atLeast', options.leastLog10Chance),
+    gate('otherDesign', 'clear', clear, 'atLeast', need),
+    gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
+    gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
+    gate(
+      'otherDesign',
+      'reliefEverywhere',
+      Math.min(reliefSpread(reference, sizeMm), reliefSpread(subject, sizeMm)),
+      'atLeast',
+      options.leastSpread,
+    ),
+  ];
+}
+
+/** The size that the search scales its bands to: see `searchFaces`. */
+function commonSizeOf(a: Face, b: Face): number {
+  const long = ({ outline }: Face): number => Math.max(outline.widthMm, outline.heightMm);
+  return Math.max(Math.min(long(a), long(b)), 0.65 * Math.max(long(a), long(b)));
+}
+
+/** Area with data of the smaller face over that of the greater. */
+function areaShare(a: Face, b: Face): number {
+  const area = ({ relief }: Face): number => relief.mask.reduce((sum, m) => sum + m, 0) * relief.pitch ** 2;
+  return Math.min(area(a), area(b)) / Math.max(area(a), area(b));
+}

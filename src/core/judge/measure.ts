@@ -1,0 +1,132 @@
+import type { Face } from '../face/index.ts';
+import { alignRelief, type Fit } from '../fit/index.ts';
+import { bandPass, erode, type HeightGrid, quantile } from '../geometry/index.ts';
+import { findLandmarks, type Landmark } from './landmarks.ts';
+import { type Patch, type PatchOptions, registerPatch } from './patches.ts';
+import { congruentTiles, type Tiles } from './tiles.ts';
+
+export const measureDefaults = {
+  /** Most cells across the face's long side. */
+  across: 240,
+  /** Band: shortest wavelength in spacings and as a share of the size, longest as a share. */
+  shortestSpacings: 3.5,
+  shortest: 1 / 70,
+  longest: 1 / 10,
+  margin: 0.02,
+  /** Patch radius and reach as shares of the size. */
+  radius: 1 / 24,
+  reach: 0.03,
+  most: 110,
+  /** Places count as seen from this quantile of what patches reach where they cannot be, and at least so much. */
+  nullQuantile: 0.9,
+  leastCorrelation: 0.5,
+  /** Heights are clipped at so many times the median height while a patch seeks its place. */
+  clip: 6,
+  /** Errors of places against the covariance of white noise, and per spacing: measured on pairs of one matrix. */
+  noiseFactor: 1.8,
+  spacingFactor: 0.05,
+  /** A place is clear on the subject when its relief there is so much of what the seen patches keep of the reference's. */
+  clear: 0.5,
+  /** … and no more than so much: a lump of dirt is no design. */
+  clearMost: 2.5,
+};
+
+export interface MeasuredPlaces {
+  readonly seen: readonly Patch[];
+  /** Relief like a design's on both, and nothing that corresponds. */
+  readonly absent: readonly Patch[];
+  readonly found: number;
+  /** Cells by the correlation length, for the record: no gate rests on their number. */
+  readonly tiles: Tiles;
+  readonly nullCut: number;
+  readonly sizeMm: number;
+  readonly spacingMm: number;
+  readonly windowMm2: number;
+  /** Points of the coarser scan across the face. */
+  readonly pointsAcross: number;
+  readonly share: number;
+}
+
+export function measurePlaces(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  given?: readonly Landmark[],
+  options = measureDefaults,
+): MeasuredPlaces {
+  const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  const model = fit.models[2];
+  const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale);
+  const pitch = Math.max(reference.detail.pitch, sizeMm / options.across);
+  const aligned = alignRelief(reference, subject, model, pitch);
+  const shortest = Math.max(options.shortestSpacings * spacingMm, options.shortest * sizeMm);
+  const both = aligned.reference.mask.map((v, i) => v & aligned.subject.mask[i]);
+  const mask = erode(both, aligned.reference.width, Math.round((options.margin * sizeMm) / pitch));
+  const a: HeightGrid = { ...bandPass(aligned.reference, shortest, options.longest * sizeMm), mask };
+  const b = bandPass(aligned.subject, shortest, options.longest * sizeMm);
+  const radius = Math.max(5, Math.round((options.radius * sizeMm) / pitch));
+  const reach = Math.max(4, Math.round((options.reach * sizeMm) / pitch));
+  const noiseCells = options.noiseFactor ** 2 * Math.max(1, (shortest / pitch / 2.2) ** 2);
+  const clipMm = [options.clip * usualHeight(a), options.clip * usualHeight(b)] as const;
+  const base: PatchOptions = { radius, reach, noiseCells, clipMm };
+  const marks = (given ?? findLandmarks(a, sizeMm)).slice(0, options.most);
+  const patches = marks.map(({ x, y }) => registerPatch(a, b, x, y, base));
+  const none = nullCorrelations(a, b, marks, base, 3 * radius * pitch);
+  const nullCut = Math.max(options.leastCorrelation, none.length >= 10 ? quantile(none, options.nullQuantile) : 0.8);
+  const looked = patches.filter((p): p is Patch => p !== null);
+
+  const seen = looked.filter((p) => p.inside && p.correlation >= options.leastCorrelation);
+  const absent = looked.filter((p) => {
+    const ratio = p.relief[1] / p.relief[0];
+    return (
+      !(p.inside && p.correlation >= options.leastCorrelation) && ratio >= options.clear && ratio <= options.clearMost
+    );
+  });
+  return {
+    seen,
+    absent,
+    found: marks.length,
+    tiles: congruentTiles(a, b, sizeMm, { noiseCells, clipMm }),
+    nullCut,
+    sizeMm,
+    spacingMm: options.spacingFactor * spacingMm,
+    pointsAcross: sizeMm / spacingMm,
+    windowMm2: (2 * reach * pitch) ** 2,
+    share: independentShare(seen, sizeMm / 14),
+  };
+}
+
+/** What patches reach at places where they cannot be: the place of another landmark, over the same search. */
+function nullCorrelations(
+  a: HeightGrid,
+  b: HeightGrid,
+  marks: readonly Landmark[],
+  base: PatchOptions,
+  apartMm: number,
+): number[] {
+  const out: number[] = [];
+  for (let i = 0; i < marks.length; i += 2) {
+    const here = marks[i];
+    const there = marks[(i * 7 + 13) % marks.length];
+    const [dx, dy] = [there.x - here.x, there.y - here.y];
+    if (Math.hypot(dx, dy) < apartMm) continue;
+    const offset = [Math.round(dx / a.pitch), -Math.round(dy / a.pitch)] as const;
+    const placed = registerPatch(a, b, here.x, here.y, { ...base, offset });
+    if (placed) out.push(placed.correlation);
+  }
+  return out;
+}
+
+/** Median of the absolute band-passed height, mm. */
+function usualHeight({ z, mask }: HeightGrid): number {
+  return quantile(
+    z.map((value, i) => (mask[i] ? Math.abs(value) : Number.NaN)),
+    0.5,
+  );
+}
+
+/** Letter-sized squares that hold a patch, over patches: what shares a letter is shifted together. */
+function independentShare(patches: readonly Patch[], letterMm: number): number {
+  const squares = new Set(patches.map(({ x, y }) => `${Math.floor(x / letterMm)},${Math.floor(y / letterMm)}`));
+  return patches.length > 0 ? squares.size / patches.length : 1;
+}

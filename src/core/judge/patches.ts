@@ -1,0 +1,350 @@
+import { columnOf, type HeightGrid, rowOf } from '../geometry/index.ts';
+
+/** A place of the reference and where the subject has it. Frame: the reference's face, mm, x right and y up. */
+export interface Patch {
+  readonly x: number;
+  readonly y: number;
+  /** Shift of the subject's place against the reference's, mm. */
+  readonly dx: number;
+  readonly dy: number;
+  /** Turn about the patch's middle, degrees counter-clockwise. */
+  readonly turnDeg: number;
+  /** Robust correlation at that place: cells that disagree with the rest of the patch have no weight. */
+  readonly correlation: number;
+  /** Covariance of (dx, dy), mm²: xx, xy, yy. */
+  readonly covariance: readonly [number, number, number];
+  /** Share of the patch's cells that kept weight. */
+  readonly kept: number;
+  /** RMS of the band-passed relief, mm, on the reference and on the subject at its place. */
+  readonly relief: readonly [number, number];
+  /** The best place lies within the reach, not on its edge. */
+  readonly inside: boolean;
+}
+
+export interface PatchOptions {
+  /** Radius of a patch, cells. */
+  readonly radius: number;
+  /** Greatest shift looked at, cells. */
+  readonly reach: number;
+  /** Cells over which what is left of two reliefs is correlated: their noise counts so many times less. */
+  readonly noiseCells: number;
+  /** Heights beyond these, mm, on reference and subject, count as these until the patch has found its place: a cut is deeper than any stroke. */
+  readonly clipMm: readonly [number, number];
+  /** Shift added before the search, cells: where the patch cannot be, for the null. */
+  readonly offset?: readonly [number, number];
+}
+
+/**
+ * Registers a round patch of the reference alone on the subject: the best correlation over whole shifts, then Gauss–Newton
+ * steps in shift, turn, gain and height with Tukey weights, so that a cut, a chip or dirt across a patch does not spoil
+ * it. Null where too few cells have data. Both grids: same cells, band-passed, mm.
+ *
+ * Covariance σ² κ (JᵀWJ)⁻¹, σ from what is left, κ its correlated cells (`noiseCells`).
+ */
+export function registerPatch(a: HeightGrid, b: HeightGrid, x: number, y: number, options: PatchOptions): Patch | null {
+  const col = Math.round(columnOf(a, x));
+  const row = Math.round(rowOf(a, y));
+  const cells = cellsOf(a, col, row, options.radius);
+  if (cells.length < 20) return null;
+  const start = bestShift(a, b, cells, options);
+  return start && refine(a, b, cells, col, row, start, options);
+}
+
+/** Index of each cell of the disc that carries data on the reference. */
+function cellsOf(a: HeightGrid, col: number, row: number, radius: number): Int32Array {
+  const out = new Int32Array((2 * radius + 1) ** 2);
+  let n = 0;
+  for (let dr = -radius; dr <= radius; dr++)
+    for (let dc = -radius; dc <= radius; dc++) {
+      const [r, c] = [row + dr, col + dc];
+      if (dr * dr + dc * dc > radius * radius || r < 1 || c < 1 || r >= a.height - 1 || c >= a.width - 1) continue;
+      const i = r * a.width + c;
+      if (a.mask[i]) out[n++] = i;
+    }
+  return out.slice(0, n);
+}
+
+interface Start {
+  readonly dc: number;
+  readonly dr: number;
+  readonly inside: boolean;
+}
+
+function bestShift(
+  a: HeightGrid,
+  b: HeightGrid,
+  cells: Int32Array,
+  { reach, clipMm, offset = [0, 0] }: PatchOptions,
+): Start | null {
+  let best: Start | null = null;
+  let most = -2;
+  for (let dr = -reach; dr <= reach; dr++)
+    for (let dc = -reach; dc <= reach; dc++) {
+      const r = plainCorrelation(a, b, cells, dc + offset[0], dr + offset[1], clipMm);
+      if (r > most) {
+        most = r;
+        best = { dc: dc + offset[0], dr: dr + offset[1], inside: Math.abs(dc) < reach && Math.abs(dr) < reach };
+      }
+    }
+  return most > -1 ? best : null;
+}
+
+function plainCorrelation(
+  a: HeightGrid,
+  b: HeightGrid,
+  cells: Int32Array,
+  dc: number,
+  dr: number,
+  [mostA, mostB]: PatchOptions['clipMm'],
+): number {
+  const { width, height } = a;
+  const step = dr * width + dc;
+  let [n, sa, sb, saa, sab, sbb] = [0, 0, 0, 0, 0, 0];
+  for (let k = 0; k < cells.length; k++) {
+    const i = cells[k];
+    const c = (i % width) + dc;
+    const j = i + step;
+    if (c < 0 || c >= width || j < 0 || j >= width * height || !b.mask[j]) continue;
+    const p = clamp(a.z[i], mostA);
+    const q = clamp(b.z[j], mostB);
+    n++;
+    sa += p;
+    sb += q;
+    saa += p * p;
+    sab += p * q;
+    sbb += q * q;
+  }
+  const vaa = saa - (sa * sa) / n;
+  const vbb = sbb - (sb * sb) / n;
+  if (2 * n < cells.length || n < 20 || !(vaa > 0 && vbb > 0)) return -1;
+  return (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb);
+}
+
+const rounds = 16;
+
+/** Unknowns: column shift, row shift, turn, gain, height. Model: a(p) = gain · b(p + shift + turn) + height. */
+function refine(
+  a: HeightGrid,
+  b: HeightGrid,
+  cells: Int32Array,
+  col: number,
+  row: number,
+  start: Start,
+  { noiseCells, radius, reach, clipMm, offset = [0, 0] }: PatchOptions,
+): Patch | null {
+  let [dc, dr, turn, gain, level] = [start.dc, start.dr, 0, Number.NaN, 0];
+  const n = cells.length;
+  const [va, vb, gx, gy] = [new Float64Array(n), new Float64Array(n), new Float64Array(n), new Float64Array(n)];
+  const weight = new Float64Array(n);
+  let sigma = 0;
+  let result: Patch | null = null;
+  for (let round = 0; round < rounds; round++) {
+    const seen = sampleAll(a, b, cells, col, row, dc, dr, turn, va, vb, gx, gy);
+    if (2 * seen < n || seen < 20) return result;
+    if (round === 0) {
+      [gain, level] = line(va, vb, clipMm);
+      weight.fill(1);
+    }
+    sigma = reweigh(va, vb, gain, level, weight);
+    const step = normalEquations(a.width, cells, col, row, va, vb, gx, gy, gain, level, weight);
+    if (!step) return result;
+    const [x, inverse] = step;
+    dc += clamp(x[0], 1);
+    dr += clamp(x[1], 1);
+    turn += clamp(x[2], 0.05);
+    gain = Math.max(gain + x[3], 1e-3);
+    level += x[4];
+    const settled = Math.hypot(x[0], x[1]) < 0.01;
+    if (settled || round === rounds - 1) {
+      const k = noiseCells * sigma * sigma * a.pitch * a.pitch;
+      const [correlation, kept, ra, rb] = agreement(va, vb, weight);
+      result = {
+        x: a.left + col * a.pitch,
+        y: a.top - row * a.pitch,
+        dx: dc * a.pitch,
+        dy: -dr * a.pitch,
+        turnDeg: (-turn * 180) / Math.PI,
+        correlation,
+        covariance: [k * inverse[0], -k * inverse[1], k * inverse[2]],
+        kept: kept * (seen / n),
+        relief: [ra, rb],
+        inside:
+          start.inside &&
+          Math.abs(dc - offset[0]) <= reach + 0.5 &&
+          Math.abs(dr - offset[1]) <= reach + 0.5 &&
+          Math.hypot(dc - start.dc, dr - start.dr) < radius / 2 + 1,
+      };
+      if (settled) break;
+    }
+  }
+  return result;
+}
+
+const clamp = (v: number, most: number): number => Math.max(-most, Math.min(most, v));
+
+/** Values of both reliefs and the subject's gradient at each cell of the patch; NaN where the subject has none. */
+function sampleAll(
+  a: HeightGrid,
+  b: HeightGrid,
+  cells: Int32Array,
+  col: number,
+  row: number,
+  dc: number,
+  dr: number,
+  turn: number,
+  va: Float64Array,
+  vb: Float64Array,
+  gx: Float64Array,
+  gy: Float64Array,
+): number {
+  const { width, height, z, mask } = b;
+  let seen = 0;
+  for (let k = 0; k < cells.length; k++) {
+    const i = cells[k];
+    const pc = (i % width) - col;
+    const pr = Math.floor(i / width) - row;
+    const c = col + pc + dc - turn * pr;
+    const r = row + pr + dr + turn * pc;
+    const c0 = Math.floor(c);
+    const r0 = Math.floor(r);
+    va[k] = Number.NaN;
+    if (c0 < 0 || r0 < 0 || c0 >= width - 1 || r0 >= height - 1) continue;
+    const j = r0 * width + c0;
+    if (!(mask[j] && mask[j + 1] && mask[j + width] && mask[j + width + 1])) continue;
+    const [u, v] = [c - c0, r - r0];
+    const [p, q, s, t] = [z[j], z[j + 1], z[j + width], z[j + width + 1]];
+    va[k] = a.z[i];
+    vb[k] = (1 - v) * ((1 - u) * p + u * q) + v * ((1 - u) * s + u * t);
+    gx[k] = (1 - v) * (q - p) + v * (t - s);
+    gy[k] = (1 - u) * (s - p) + u * (t - q);
+    seen++;
+  }
+  return seen;
+}
+
+/** Least-squares line a = gain b + level over the cells that are seen. */
+function line(va: Float64Array, vb: Float64Array, [mostA, mostB]: PatchOptions['clipMm']): [number, number] {
+  let [n, sa, sb, sab, sbb] = [0, 0, 0, 0, 0];
+  for (let k = 0; k < va.length; k++) {
+    if (Number.isNaN(va[k])) continue;
+    const p = clamp(va[k], mostA);
+    const q = clamp(vb[k], mostB);
+    n++;
+    sa += p;
+    sb += q;
+    sab += p * q;
+    sbb += q * q;
+  }
+  const gain = (sab - (sa * sb) / n) / Math.max(sbb - (sb * sb) / n, 1e-18);
+  return [gain, (sa - gain * sb) / n];
+}
+
+/** Tukey weights (constant 4.685) about the median deviation; returns the deviation as σ. */
+function reweigh(va: Float64Array, vb: Float64Array, gain: number, level: number, weight: Float64Array): number {
+  const left: number[] = [];
+  for (let k = 0; k < va.length; k++) if (!Number.isNaN(va[k])) left.push(Math.abs(va[k] - gain * vb[k] - level));
+  left.sort((p, q) => p - q);
+  const sigma = 1.4826 * left[left.length >> 1] + 1e-9;
+  for (let k = 0; k < va.length; k++) {
+    const r = Number.isNaN(va[k]) ? Number.POSITIVE_INFINITY : Math.abs(va[k] - gain * vb[k] - level) / (4.685 * sigma);
+    weight[k] = r < 1 ? (1 - r * r) ** 2 : 0;
+  }
+  return sigma;
+}
+
+/** Weighted Gauss–Newton step, and the xx, xy, yy part of the inverse. */
+function normalEquations(
+  width: number,
+  cells: Int32Array,
+  col: number,
+  row: number,
+  va: Float64Array,
+  vb: Float64Array,
+  gx: Float64Array,
+  gy: Float64Array,
+  gain: number,
+  level: number,
+  weight: Float64Array,
+): [Float64Array, [number, number, number]] | null {
+  const h = new Float64Array(25);
+  const g = new Float64Array(5);
+  const j = new Float64Array(5);
+  for (let k = 0; k < cells.length; k++) {
+    const w = weight[k];
+    if (!(w > 0)) continue;
+    const pc = (cells[k] % width) - col;
+    const pr = Math.floor(cells[k] / width) - row;
+    j[0] = gain * gx[k];
+    j[1] = gain * gy[k];
+    j[2] = gain * (pc * gy[k] - pr * gx[k]);
+    j[3] = vb[k];
+    j[4] = 1;
+    const r = va[k] - gain * vb[k] - level;
+    for (let p = 0; p < 5; p++) {
+      g[p] += w * j[p] * r;
+      for (let q = 0; q <= p; q++) h[5 * p + q] += w * j[p] * j[q];
+    }
+  }
+  for (let p = 0; p < 5; p++) for (let q = p + 1; q < 5; q++) h[5 * p + q] = h[5 * q + p];
+  const inverse = invert(h, 5);
+  if (!inverse) return null;
+  const x = new Float64Array(5);
+  for (let p = 0; p < 5; p++) for (let q = 0; q < 5; q++) x[p] += inverse[5 * p + q] * g[q];
+  return [x, [inverse[0], inverse[1], inverse[6]]];
+}
+
+/** Inverse of a small positive definite matrix (Gauss–Jordan with pivots), or null. */
+export function invert(matrix: Float64Array, n: number): Float64Array | null {
+  const m = Float64Array.from(matrix);
+  const out = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) out[i * n + i] = 1;
+  for (let i = 0; i < n; i++) {
+    let pivot = i;
+    for (let r = i + 1; r < n; r++) if (Math.abs(m[r * n + i]) > Math.abs(m[pivot * n + i])) pivot = r;
+    const value = m[pivot * n + i];
+    if (!(Math.abs(value) > 1e-300)) return null;
+    for (let c = 0; c < n; c++) {
+      [m[i * n + c], m[pivot * n + c]] = [m[pivot * n + c], m[i * n + c]];
+      [out[i * n + c], out[pivot * n + c]] = [out[pivot * n + c], out[i * n + c]];
+    }
+    for (let c = 0; c < n; c++) {
+      m[i * n + c] /= value;
+      out[i * n + c] /= value;
+    }
+    for (let r = 0; r < n; r++) {
+      if (r === i) continue;
+      const f = m[r * n + i];
+      if (f === 0) continue;
+      for (let c = 0; c < n; c++) {
+        m[r * n + c] -= f * m[i * n + c];
+        out[r * n + c] -= f * out[i * n + c];
+      }
+    }
+  }
+  return out;
+}
+
+/** Weighted correlation, share of cells that kept weight, and RMS of both, all about their means. */
+function agreement(va: Float64Array, vb: Float64Array, weight: Float64Array): [number, number, number, number] {
+  let [n, seen, sa, sb, saa, sab, sbb, ta, tb, taa, tbb] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+  for (let k = 0; k < va.length; k++) {
+    if (Number.isNaN(va[k])) continue;
+    const w = weight[k];
+    seen++;
+    ta += va[k];
+    tb += vb[k];
+    taa += va[k] ** 2;
+    tbb += vb[k] ** 2;
+    n += w;
+    sa += w * va[k];
+    sb += w * vb[k];
+    saa += w * va[k] ** 2;
+    sab += w * va[k] * vb[k];
+    sbb += w * vb[k] ** 2;
+  }
+  const vaa = saa - (sa * sa) / n;
+  const vbb = sbb - (sb * sb) / n;
+  const r = vaa > 0 && vbb > 0 ? (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb) : 0;
+  const rms = (sum: number, square: number): number => Math.sqrt(Math.max(0, square / seen - (sum / seen) ** 2));
+  return [r, n / Math.max(1, seen), rms(ta, taa), rms(tb, tbb)];
+}

@@ -1,0 +1,84 @@
+import type { Patch } from './patches.ts';
+import { type ScatterFit, scatterFit } from './scatter.ts';
+
+export const rivalDefaults = {
+  /** Scatter of places, mm: of one matrix (local flow of wax) and of one cut again by hand; log-uniform on these. */
+  sameMm: [0.004, 0.008, 0.014, 0.025],
+  copyMm: [0.03, 0.046, 0.07, 0.11, 0.17, 0.26, 0.41, 0.64, 1],
+  /** How many times as large the errors of places may be as worked out: known to a factor only. */
+  errorScales: [0.6, 0.85, 1.2],
+  /** Share of accidents expected, and with the weight of how many patches. */
+  accidents: 0.08,
+  accidentWeight: 30,
+  /** Under another legend any share of the patches may be absent. */
+  absent: 0.5,
+  absentWeight: 2,
+  /** Sectors left out in turn. */
+  sectors: 8,
+};
+
+/** log₁₀ of the evidence of each hypothesis, and of one matrix over a mixture of its rivals. */
+export interface Weighed {
+  /** log₁₀ p(patches | one matrix) − log₁₀ ½ (p(… | copied by hand) + p(… | stock motif, another legend)). */
+  readonly score: number;
+  readonly same: number;
+  readonly handCopy: number;
+  readonly stockMotif: number;
+  /** The scatter that explains the patches best, mm. */
+  readonly scatterMm: number;
+  readonly best: ScatterFit;
+  /** The same score with each sector of the face left out, rescored from what each patch says: least and greatest. */
+  readonly interval: readonly [number, number];
+}
+
+export interface WeighedPlaces {
+  readonly patches: readonly Patch[];
+  /** Clear on both faces and found nowhere. */
+  readonly absent: number;
+  readonly sizeMm: number;
+  readonly windowMm2: number;
+  readonly spacingMm: number;
+  /** Independent places over patches: neighbours that share a letter say one thing. */
+  readonly share: number;
+}
+
+export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
+  const n = places.patches.length;
+  const degree = n >= 50 ? 3 : n >= 24 ? 2 : 1;
+  const fits = (list: readonly number[], outliers: number, outlierWeight: number): ScatterFit[] =>
+    list.flatMap((sigma) =>
+      options.errorScales.map((scale) =>
+        scatterFit(places.patches, sigma, { ...places, degree, outliers, outlierWeight }, scale),
+      ),
+    );
+  const same = fits(options.sameMm, options.accidents, options.accidentWeight);
+  const copy = fits(options.copyMm, options.accidents, options.accidentWeight);
+  const stock = fits(options.copyMm, options.absent, options.absentWeight);
+  const scored = (use: ((i: number) => boolean) | null) => {
+    const [s, c, m] = [same, copy, stock].map((list) => (places.share * evidence(list, use)) / Math.LN10);
+    const top = Math.max(c, m);
+    return {
+      same: s,
+      handCopy: c,
+      stockMotif: m,
+      score: s - top - Math.log10(0.5 * (10 ** (c - top) + 10 ** (m - top))),
+    };
+  };
+  const whole = scored(null);
+  const best = [...same, ...copy].reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
+  const sector = places.patches.map(
+    ({ x, y }) => Math.floor(((Math.atan2(y, x) / Math.PI + 1) / 2) * options.sectors) % options.sectors,
+  );
+  const without = Array.from({ length: options.sectors }, (_, k) => k).map((k) => scored((i) => sector[i] !== k).score);
+  const interval = [Math.min(whole.score, ...without), Math.max(whole.score, ...without)] as const;
+  return { ...whole, scatterMm: best.sigmaMm, best, interval };
+}
+
+/** ln of the mean likelihood over a list of equally likely scatters; of the patches in `use` alone where it is given. */
+function evidence(fits: readonly ScatterFit[], use: ((i: number) => boolean) | null): number {
+  const values = fits.map(({ logLikelihood, each }) =>
+    use ? logLikelihood - each.reduce((sum, value, i) => (use(i) ? sum : sum + value), 0) : logLikelihood,
+  );
+  const top = Math.max(...values);
+  return top + Math.log(values.reduce((sum, value) => sum + Math.exp(value - top), 0) / values.length);
+}

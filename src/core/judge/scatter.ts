@@ -1,0 +1,177 @@
+import { invert, type Patch } from './patches.ts';
+
+/** What displacements say of one scatter σ: log pseudo-likelihood (natural), and each patch's part in the flow. */
+export interface ScatterFit {
+  readonly sigmaMm: number;
+  readonly logLikelihood: number;
+  readonly each: Float64Array;
+  /** Leave-one-out remainders, mm, x and y in turn, and the probability that the patch is not an outlier. */
+  readonly left: Float64Array;
+  readonly member: Float64Array;
+  readonly epsilon: number;
+}
+
+export interface ScatterOptions {
+  readonly sizeMm: number;
+  /** Area over which an outlier's place is uniform, mm². */
+  readonly windowMm2: number;
+  /** Further error of every place, mm (1 σ): point spacing. */
+  readonly spacingMm: number;
+  /** Greatest degree of the smooth flow. */
+  readonly degree: number;
+  /** Share of outliers allowed for, before the data are seen. */
+  readonly outliers: number;
+  /** … with the weight of so many patches. */
+  readonly outlierWeight: number;
+  /** Patches that are clear on both and found nowhere: outliers beyond doubt. */
+  readonly absent: number;
+}
+
+/**
+ * Log pseudo-likelihood of the patches' shifts under a smooth flow (polynomial of the place) and a scatter σ:
+ *
+ *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability 1 − ε, else uniform over the window of the search;
+ *
+ * each patch predicted by all others (leave one out through the hat matrix), ε from the members themselves. Summed over
+ * patches, nat. EM. `errorScale`: how many times as large the errors of the places are as worked out; nobody knows them better.
+ */
+export function scatterFit(
+  patches: readonly Patch[],
+  sigmaMm: number,
+  options: ScatterOptions,
+  errorScale = 1,
+): ScatterFit {
+  const n = patches.length;
+  const basis = patches.map((p) => terms(p, options));
+  const m = basis[0]?.length ?? 0;
+  const member = new Float64Array(n).fill(1);
+  const noise = patches.map(({ covariance: [xx, xy, yy] }) => {
+    const k = errorScale ** 2;
+    const v = sigmaMm ** 2 + k * options.spacingMm ** 2;
+    return [k * xx + v, k * xy, k * yy + v] as const;
+  });
+  let epsilon = options.outliers;
+  const left = new Float64Array(2 * n);
+  const each = new Float64Array(n);
+  for (let round = 0; round < 12; round++) {
+    const inverse = normal(basis, noise, member, m);
+    if (!inverse) break;
+    const beta = coefficients(basis, noise, member, m, inverse, patches);
+    let kept = 0;
+    for (let i = 0; i < n; i++) {
+      const [rx, ry, density] = leaveOut(i, patches[i], basis[i], noise[i], member[i], m, inverse, beta);
+      left[2 * i] = rx;
+      left[2 * i + 1] = ry;
+      const inside = (1 - epsilon) * density;
+      const outside = epsilon / options.windowMm2;
+      each[i] = Math.log(inside + outside);
+      // The first rounds harden slowly, so that the flow is not led by the outliers.
+      member[i] = inside / (inside + outside);
+      kept += member[i];
+    }
+    epsilon =
+      (n + options.absent - kept + options.outlierWeight * options.outliers) /
+      (n + options.absent + options.outlierWeight);
+  }
+  const prior =
+    options.outlierWeight *
+    (options.outliers * Math.log(epsilon / options.outliers) +
+      (1 - options.outliers) * Math.log((1 - epsilon) / (1 - options.outliers)));
+  const absent = options.absent * Math.log(epsilon / options.windowMm2);
+  return { sigmaMm, logLikelihood: each.reduce((s, v) => s + v, 0) + prior + absent, each, left, member, epsilon };
+}
+
+function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): number[] {
+  const out: number[] = [];
+  for (let p = 0; p <= degree; p++)
+    for (let q = 0; p + q <= degree; q++) out.push(((2 * x) / sizeMm) ** p * ((2 * y) / sizeMm) ** q);
+  return out;
+}
+
+type Noise = readonly [number, number, number];
+
+/** (Σ Bᵀ W B)⁻¹ of both shifts together, 2m × 2m: x terms first. A slight ridge (1 mm⁻²) holds what no patch sees. */
+function normal(basis: number[][], noise: readonly Noise[], member: Float64Array, m: number): Float64Array | null {
+  const h = new Float64Array(4 * m * m);
+  for (let i = 0; i < basis.length; i++) {
+    const [wxx, wxy, wyy] = precision(noise[i], member[i]);
+    for (let p = 0; p < m; p++)
+      for (let q = 0; q < m; q++) {
+        const bb = basis[i][p] * basis[i][q];
+        h[p * 2 * m + q] += wxx * bb;
+        h[p * 2 * m + m + q] += wxy * bb;
+        h[(m + p) * 2 * m + q] += wxy * bb;
+        h[(m + p) * 2 * m + m + q] += wyy * bb;
+      }
+  }
+  for (let p = 0; p < 2 * m; p++) h[p * 2 * m + p] += 1;
+  return invert(h, 2 * m);
+}
+
+function precision([xx, xy, yy]: Noise, member: number): [number, number, number] {
+  const det = xx * yy - xy * xy;
+  return [(member * yy) / det, (-member * xy) / det, (member * xx) / det];
+}
+
+function coefficients(
+  basis: number[][],
+  noise: readonly Noise[],
+  member: Float64Array,
+  m: number,
+  inverse: Float64Array,
+  patches: readonly Patch[],
+): Float64Array {
+  const g = new Float64Array(2 * m);
+  for (let i = 0; i < basis.length; i++) {
+    const [wxx, wxy, wyy] = precision(noise[i], member[i]);
+    const { dx, dy } = patches[i];
+    for (let p = 0; p < m; p++) {
+      g[p] += basis[i][p] * (wxx * dx + wxy * dy);
+      g[m + p] += basis[i][p] * (wxy * dx + wyy * dy);
+    }
+  }
+  const beta = new Float64Array(2 * m);
+  for (let p = 0; p < 2 * m; p++) for (let q = 0; q < 2 * m; q++) beta[p] += inverse[p * 2 * m + q] * g[q];
+  return beta;
+}
+
+/** Remainder of one patch predicted by the others, and its density there: r' = (I − H)⁻¹ r, covariance V + P'. */
+function leaveOut(
+  _i: number,
+  patch: Patch,
+  basis: number[],
+  noise: Noise,
+  member: number,
+  m: number,
+  inverse: Float64Array,
+  beta: Float64Array,
+): [number, number, number] {
+  let [fx, fy, pxx, pxy, pyy] = [0, 0, 0, 0, 0];
+  for (let p = 0; p < m; p++) {
+    fx += basis[p] * beta[p];
+    fy += basis[p] * beta[m + p];
+    for (let q = 0; q < m; q++) {
+      const bb = basis[p] * basis[q];
+      pxx += bb * inverse[p * 2 * m + q];
+      pxy += bb * inverse[p * 2 * m + m + q];
+      pyy += bb * inverse[(m + p) * 2 * m + m + q];
+    }
+  }
+  const [rx, ry] = [patch.dx - fx, patch.dy - fy];
+  // Taking the patch out: information P⁻¹ − W, prediction from the rest.
+  const [wxx, wxy, wyy] = precision(noise, member);
+  const det = pxx * pyy - pxy * pxy;
+  const [ixx, ixy, iyy] = [pyy / det - wxx, -pxy / det - wxy, pxx / det - wyy];
+  const d2 = ixx * iyy - ixy * ixy;
+  let [vxx, vxy, vyy] = [iyy / d2, -ixy / d2, ixx / d2];
+  if (!(d2 > 0 && ixx > 0)) [vxx, vxy, vyy] = [100, 0, 100];
+  vxx = Math.min(vxx, 100);
+  vyy = Math.min(vyy, 100);
+  // r' = r + V' W r, V' the covariance of the prediction by the others.
+  const [ux, uy] = [wxx * rx + wxy * ry, wxy * rx + wyy * ry];
+  const [lx, ly] = [rx + vxx * ux + vxy * uy, ry + vxy * ux + vyy * uy];
+  const [sxx, sxy, syy] = [vxx + noise[0], vxy + noise[1], vyy + noise[2]];
+  const ds = sxx * syy - sxy * sxy;
+  const square = (syy * lx * lx - 2 * sxy * lx * ly + sxx * ly * ly) / ds;
+  return [lx, ly, Math.exp(-0.5 * square) / (2 * Math.PI * Math.sqrt(ds))];
+}
