@@ -9,13 +9,12 @@ export interface Compared {
   readonly surfaces: ComparedSubject;
 }
 
-/** The faces and the fit without the meshes, so that many subjects fit into memory. */
-export const keptOf = ({ reference, subject, fit, judgement }: Comparison): ComparedSubject => ({
+/** What the pair found on its surfaces, without faces and meshes, so that many subjects fit into memory. */
+export const keptOf = ({ reference, subject, judgement }: Comparison): ComparedSubject => ({
   name: subject.scan.name,
-  reference: reference.face,
-  subject: subject.face,
-  fit,
-  otherMatrix: judgement.finding === 'against',
+  referenceFace: reference.face.candidate,
+  state: judgement.state,
+  surfaces: judgement.surfaces ?? null,
 });
 
 /** Texts for each subject in order, separated by semicolons; throws UsageError where there are more of them than subjects. */
@@ -31,6 +30,10 @@ export function joinSubjects(compared: readonly Compared[], dates: readonly stri
   const found = judgeTogether(compared.map(({ surfaces }) => surfaces));
   return buildComparisons(
     compared.map((each) => each.report.record),
-    togetherRecord(found, dates),
+    togetherRecord(
+      found,
+      compared.map(({ report }) => report.record.subject.file),
+      dates,
+    ),
   );
 }

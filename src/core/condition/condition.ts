@@ -7,8 +7,9 @@ import { type SecondStrike, secondStrike } from './marks/secondStrike.ts';
 import { lossField } from './relief/loss.ts';
 import { wearRelief } from './relief/relief.ts';
 import { wavelengthBands } from './relief/wavelength.ts';
-import { type StateReading, stateReading } from './states/state.ts';
-import type { Wear } from './types.ts';
+import { stateReading, stateWithoutFit } from './states/state.ts';
+import { tellingMarks } from './states/tellingMarks.ts';
+import type { StateReading, Wear } from './types.ts';
 import { wearAreas, zoneOutlines } from './wear/areas.ts';
 import { type WearMap, wearLabel, wearLabels, withoutMarks } from './wear/labels.ts';
 import { wearZones, zoneCells } from './wear/zones.ts';
@@ -20,6 +21,8 @@ export interface WearAndDamage {
   readonly wearMap: WearMap;
   readonly marks: readonly FoundMark[];
   readonly state: StateReading;
+  /** Ids of the marks that tell of the matrix's state: those that `state` was read from. */
+  readonly telling: readonly string[];
   /** A slip or double strike of the subject; null where none is seen. */
   readonly secondStrike: SecondStrike | null;
 }
@@ -30,7 +33,7 @@ export interface WearAndDamage {
  * the reference's face, where they are at hand. Lengths in mm.
  */
 export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: FaceZones): WearAndDamage {
-  if (!fit.found) return nothing;
+  if (!fit.found) return withoutFit;
   const relief = wearRelief(reference, subject, fit);
   const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
@@ -50,11 +53,12 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     areas: wearAreas(wearMap, cells),
   };
   const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
-  return { wear, wearMap, marks, state, secondStrike: secondStrike(relief, loss) };
+  const telling = tellingMarks(marks, relief.sizeMm).map(({ id }) => id);
+  return { wear, wearMap, marks, state, telling, secondStrike: secondStrike(relief, loss) };
 }
 
 /** Two faces that do not fit say nothing about one another's wear. */
-const nothing: WearAndDamage = {
+export const withoutFit: WearAndDamage = {
   wear: {
     zones: [{ zone: 'whole', state: 'cannotJudge', heightKept: Number.NaN, heightKeptSd: Number.NaN, fraction: 1 }],
     byWavelength: [],
@@ -63,12 +67,13 @@ const nothing: WearAndDamage = {
   },
   wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
   marks: [],
-  state: { reading: 'cannotJudge', marks: [], words: 'No fit was found.' },
+  state: stateWithoutFit,
+  telling: [],
   secondStrike: null,
 };
 
-/** Of two dies nothing is worn or damaged beside the other: every difference of the designs would read as one of these. */
-export const ofTwoDies = { wear: nothing.wear, marks: nothing.marks } as const;
+/** Of two matrices nothing is worn or damaged beside the other: every difference of the designs would read as one of these. */
+export const ofTwoDies = { wear: withoutFit.wear, marks: withoutFit.marks } as const;
 
 /** The cells whose surface both faces share: a chip's edge holds every wavelength and would drown the design's. */
 function withoutLosses(grid: HeightGrid, { labels }: WearMap): HeightGrid {

@@ -70,3 +70,29 @@ export interface Mark {
 
 /** Which of the two shows the later state of the matrix, or whether they show the same. */
 export type StateName = 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge';
+
+/** A mark on one object: shown, not shown although it could be, or not to be judged. */
+export type Seen = 'present' | 'absent' | 'cannotJudge';
+
+/** Why a reading of state is what it is. */
+export type StateReason =
+  | {
+      readonly code:
+        | 'bothWays'
+        | 'referenceHas'
+        | 'subjectHas'
+        | 'hidden'
+        | 'noneSeen'
+        | 'shared'
+        | 'twoMatrices'
+        | 'noFit';
+    }
+  /** Share of the face that could have shown a change, 0 to 1. */
+  | { readonly code: 'tooLittleSound'; readonly soundFraction: number };
+
+/** The reading, the marks it rests on, and its ground. */
+export interface StateReading {
+  readonly reading: StateName;
+  readonly marks: readonly string[];
+  readonly reason: StateReason;
+}

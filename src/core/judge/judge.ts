@@ -78,6 +78,7 @@ export function judge(
     secondStrike: strike,
     wear,
     damage: marks,
+    surfaces: fit.found && !apart ? surfaces : null,
     calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,
   };
 }

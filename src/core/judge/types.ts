@@ -1,4 +1,4 @@
-import type { Mark, SecondStrike, StateName, Wear } from '../condition/index.ts';
+import type { Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
 import type { Constellation } from './constellation.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
@@ -79,18 +79,15 @@ export interface Judgement {
   /** The finding's thresholds with the numbers held against them; empty where no fit was found. */
   readonly gates?: readonly Gate[];
   readonly hypotheses: readonly Hypothesis[];
-  readonly state: {
-    readonly reading: StateName;
-    readonly marks: readonly string[];
-    /** The ground of the reading, in a sentence. */
-    readonly words: string;
-  };
+  readonly state: StateReading;
   readonly finding: Finding;
   readonly strength: Strength;
   readonly sentence: string;
   readonly limits: readonly string[];
   readonly wear: Wear;
   readonly damage: readonly Mark[];
+  /** What joining several subjects needs of this pair; null where it has no part in it: no fit, or two matrices. */
+  readonly surfaces?: Pick<WearAndDamage, 'marks' | 'telling' | 'wearMap'> | null;
   /** Version of the score mapping that was used and where it comes from. */
   readonly calibration: string;
 }

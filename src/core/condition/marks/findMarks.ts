@@ -39,7 +39,7 @@ export const markDefaults = {
   longerThanLetters: 0.12,
   /** A line whose section cannot be measured is listed from this depth, mm. */
   leastUnmeasuredMm: 0.05,
-  /** Largest pit of the die that is told from wear, mm². */
+  /** Largest pit of the matrix that is told from wear, mm². */
   mostPitMm2: 8,
 };
 
@@ -95,7 +95,7 @@ export function findMarks(
     ...letters.map((letter) => fromLetter(relief, map, letter, senses)),
     ...spots
       .map((spot) => fromSpot(relief, map, spot, senses))
-      // What the reference alone raises is a pit of the die only where the subject would show it; elsewhere it is wear.
+      // What the reference alone raises is a pit of the matrix only where the subject would show it; elsewhere it is wear.
       .filter(
         (mark) =>
           mark.carriedBy !== 'reference' || !mark.raised || (mark.otherIsSound && mark.areaMm2 < options.mostPitMm2),

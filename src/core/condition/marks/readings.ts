@@ -49,8 +49,8 @@ function bothReadings(
 ): string[] {
   if (referenceSense === 'relief' && subjectSense === 'relief')
     return [
-      `Both show the same raised ${shape}: the die had it before either was made, or one is a cast of the other.`,
-      'If it is an accident of the wax and not of the die, both descend from one impression.',
+      `Both show the same raised ${shape}: the matrix had it before either was made, or one is a cast of the other.`,
+      'If it is an accident of the wax and not of the matrix, both descend from one impression.',
     ];
   return [
     `The ${reference} has the ${shape} and the ${subject} shows it: the ${subject} was made after the ${shape}.`,
@@ -67,7 +67,7 @@ function referenceReadings(facts: MarkFacts, reference: string, subject: string)
     return [
       `The ${reference} has a ${shape} that the ${subject} lacks, ${place}: it is later than the ${subject}, or the wax did not take it.`,
       ...(otherIsSound ? [] : ['Nothing can be said of which came first: absence proves nothing here.']),
-      `The ${subject} may come from another die or from a copy of the die as it was before.`,
+      `The ${subject} may come from another matrix or from a copy of this one as it was before.`,
     ];
   if (referenceSense === 'intaglio')
     return [
@@ -76,12 +76,12 @@ function referenceReadings(facts: MarkFacts, reference: string, subject: string)
     ];
   return raised
     ? [
-        `The ${reference} is raised there and the ${subject} is not, ${place}: the die was cut, cracked or pitted between the two, or wax, dirt or a bubble sits on the ${reference}.`,
-        'Raised speaks for the die when independent impressions share it.',
+        `The ${reference} is raised there and the ${subject} is not, ${place}: the matrix was cut, cracked or pitted between the two, or wax, dirt or a bubble sits on the ${reference}.`,
+        'Raised speaks for the matrix when independent impressions share it.',
       ]
     : [
         `The ${reference} is scratched, pitted or broken there and the ${subject} is not.`,
-        'Or burr, solder or dirt stood on the die when it was made.',
+        'Or burr, solder or dirt stood on the matrix when it was made.',
       ];
 }
 
@@ -99,13 +99,13 @@ function subjectReadings(
   if (!raised)
     return [
       `Sunk on the ${subject}: ${sunkNouns[shape] ?? 'a scratch, pit or chip'} of the ${subject} itself, or a burst bubble of a cast.`,
-      `Or burr, solder or dirt stood on the die when the ${subject} was made.`,
+      `Or burr, solder or dirt stood on the matrix when the ${subject} was made.`,
     ];
   const compact = shape === 'bubble' || shape === 'smear' || shape === 'pit';
   const added = `Wax, dirt or plaster added to the ${subject}, or a bubble of the mould it was cast in.`;
-  const die =
+  const ofTheMatrix =
     referenceSense === 'intaglio'
-      ? `Or the die had a ${compact ? 'pit' : shape} when the ${subject} was made that the ${reference} lacks: the ${reference} was mended since, shows an earlier state, or is another die or a copy.`
-      : `Or the die was damaged between the two: the ${subject} is the later.`;
-  return compact ? [added, die] : [die.replace(/^Or t/, 'T'), added.replace(/^W/, 'Or w')];
+      ? `Or the matrix had a ${compact ? 'pit' : shape} when the ${subject} was made that the ${reference} lacks: the ${reference} was mended since, shows an earlier state, or is another matrix or a copy.`
+      : `Or the matrix was damaged between the two: the ${subject} is the later.`;
+  return compact ? [added, ofTheMatrix] : [ofTheMatrix.replace(/^Or t/, 'T'), added.replace(/^W/, 'Or w')];
 }

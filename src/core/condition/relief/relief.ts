@@ -5,7 +5,7 @@ import { levelPair } from './level.ts';
 import { subjectSurface } from './subject.ts';
 
 /**
- * Both faces on the same cells as a positive shows them: heights stand up where the die is engraved, x runs as on the
+ * Both faces on the same cells as a positive shows them: heights stand up where the matrix is engraved, x runs as on the
  * impression. All grids share window and pitch; heights in mm.
  */
 export interface WearRelief {

@@ -1,91 +1,60 @@
 import type { FoundMark } from '../marks/index.ts';
-import type { StateName } from '../types.ts';
-
-/** The reading, the marks it rests on, and its ground in a sentence. */
-export interface StateReading {
-  readonly reading: StateName;
-  readonly marks: readonly string[];
-  readonly words: string;
-}
-
-export const stateDefaults = {
-  /** Share of the face that must be filled, unworn and scanned before "no change" is said. */
-  leastSound: 0.4,
-  /** Marks smaller than this say nothing of the die's state, mm³. */
-  leastVolumeMm3: 0.3,
-  /** Nor do cuts and cracks shorter than this share of the face: short ones may be strokes of letters misplaced. */
-  leastLength: 0.12,
-  /** Up to this share they must also be plainly a cut or a crack, by this lead of their section: a chip beside a form can look like a line. */
-  plainLength: 0.25,
-  plainLead: 1.2,
-  /** A line that both carry is taken for the die's, and not for strokes in a row, from this share of the face. */
-  leastSharedLength: 0.6,
-};
-
-/** Shapes that a die acquires once and keeps. */
-const lines = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line']);
-const ofTheDie = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line', 'recut', 'region']);
+import type { Seen, StateReading, StateReason } from '../types.ts';
+import { type StateOrder, stateOrder } from './stateOrder.ts';
+import { stateDefaults, tellingMarks } from './tellingMarks.ts';
 
 /**
- * Which came first, the subject or the state of the die that the reference shows.
+ * Which came first, the subject or the state of the matrix that the reference shows: `stateOrder` of the pair's telling marks.
  *
- * A raised mark of the die that the reference has and the subject lacks, where the subject is filled, unworn
- * and scanned: the subject is the earlier (or the wax did not take it). One that the subject has and the
- * reference lacks, on sound ground: the later. Marks both ways contradict one another: cannot judge. Only shared ones: the
- * same state. No mark at all: cannot judge, since a fine crack or a letter gone over can escape the scan; so too where
- * less than `leastSound` of the face could have shown a change. `soundFraction`: that share; `sizeMm`: the face's long side.
+ * A mark that the reference has and the subject lacks, where the subject is filled, unworn and scanned: the subject is the
+ * earlier (or the wax did not take it). One that the subject has and the reference lacks, on sound ground: the later. Only
+ * shared ones: the same state, where at least `leastSound` of the face could have shown a change. `soundFraction`: that share;
+ * `sizeMm`: the face's long side.
  */
 export function stateReading(
   marks: readonly FoundMark[],
   soundFraction: number,
   sizeMm: number,
-  options = stateDefaults,
+  options: typeof stateDefaults = stateDefaults,
 ): StateReading {
-  const telling = marks.filter(
-    (mark) =>
-      ofTheDie.has(mark.shape) &&
-      // A letter that the subject shows lower may have been clogged with dirt in the die when it was made.
-      !(mark.shape === 'recut' && mark.carriedBy === 'reference') &&
-      mark.raised &&
-      mark.volumeMm3 >= options.leastVolumeMm3 &&
-      (!lines.has(mark.shape) ||
-        (mark.lengthMm >= sizeMm * (mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength) &&
-          (mark.lengthMm >= sizeMm * options.plainLength || isPlain(mark, options)))),
-  );
-  const by = (carriedBy: FoundMark['carriedBy'], sound: boolean): FoundMark[] =>
-    telling.filter((mark) => mark.carriedBy === carriedBy && mark.otherIsSound === sound);
-  const earlier = by('reference', true);
-  const later = by('subject', true);
-  const shared = telling.filter((mark) => mark.carriedBy === 'both');
-  if (earlier.length > 0 && later.length > 0)
-    return cannot([...earlier, ...later], 'Marks speak both ways: two dies, a mended die, or a mark misread.');
-  if (earlier.length > 0)
-    return say('subjectEarlier', earlier, 'The reference has what the subject lacks on sound ground.');
-  if (later.length > 0) return say('subjectLater', later, 'The subject has what the reference lacks.');
-  // A mark that the subject could hardly show says neither "earlier" nor "the same"; one on its own broken ground is the break's.
-  const hidden = by('reference', false);
-  if (hidden.length > 0)
-    return cannot(hidden, 'The reference has a mark where the subject is worn, lost, not filled or not scanned.');
-  if (shared.length === 0)
-    return cannot([], 'No mark of the die is seen on either, and a fine one may escape the scans.');
-  if (soundFraction < options.leastSound)
-    return cannot(shared, `Only ${Math.round(100 * soundFraction)} % of the face could show a change.`);
-  return say('sameState', shared, 'Both carry the same marks of the die, and neither has one that the other lacks.');
+  const telling = tellingMarks(marks, sizeMm, options);
+  const order = stateOrder(telling.map((mark) => ({ id: mark.id, first: onReference(mark), second: onSubject(mark) })));
+  if (order.code === 'shared' && soundFraction < options.leastSound)
+    return cannot({ code: 'tooLittleSound', soundFraction }, order.marks);
+  return readingOf(order);
 }
 
-const isPlain = ({ section }: FoundMark, { plainLead }: typeof stateDefaults): boolean =>
-  section !== undefined && section.verdict !== 'cannotTell' && section.lead >= plainLead;
+/** On the pair's reference. */
+export const onReference = (mark: FoundMark): Seen =>
+  mark.carriedBy !== 'subject' ? 'present' : mark.otherIsSound ? 'absent' : 'cannotJudge';
 
-const ids = (marks: readonly FoundMark[]): string[] => marks.map((mark) => mark.id);
-const say = (reading: StateReading['reading'], marks: readonly FoundMark[], words: string): StateReading => ({
-  reading,
-  marks: ids(marks),
-  words,
+/** On the pair's subject. */
+export const onSubject = (mark: FoundMark): Seen =>
+  mark.carriedBy !== 'reference' ? 'present' : mark.otherIsSound ? 'absent' : 'cannotJudge';
+
+function readingOf(order: StateOrder): StateReading {
+  switch (order.code) {
+    case 'bothWays':
+      return cannot({ code: 'bothWays' }, [...order.onlyFirst, ...order.onlySecond]);
+    case 'firstHas':
+      return { reading: 'subjectEarlier', marks: order.marks, reason: { code: 'referenceHas' } };
+    case 'secondHas':
+      return { reading: 'subjectLater', marks: order.marks, reason: { code: 'subjectHas' } };
+    case 'shared':
+      return { reading: 'sameState', marks: order.marks, reason: { code: 'shared' } };
+    default:
+      return cannot({ code: order.code }, order.marks);
+  }
+}
+
+const cannot = (reason: StateReason, marks: readonly string[] = []): StateReading => ({
+  reading: 'cannotJudge',
+  marks,
+  reason,
 });
-const cannot = (marks: readonly FoundMark[], words: string): StateReading => say('cannotJudge', marks, words);
 
 /** Faces of two matrices have no states of one: what distinguishes them is no later cut. */
-export const stateOfTwoMatrices: StateReading = cannot(
-  [],
-  'The two are read as of different matrices: their states do not compare.',
-);
+export const stateOfTwoMatrices: StateReading = cannot({ code: 'twoMatrices' });
+
+/** Two faces that do not fit have no states that could be compared. */
+export const stateWithoutFit: StateReading = cannot({ code: 'noFit' });

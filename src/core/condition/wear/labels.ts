@@ -55,7 +55,7 @@ const [sharp, rubbed, flattened, notFilled, clogged, lost, added, , cannotJudge]
  *
  * No surface: lost where the gap reaches the rim, else cannot judge. Lacks height: lost where the subject lies below the
  * ground, or the cell stood no higher than it; flattened, not filled or rubbed otherwise (wearFlattened.ts,
- * wearNotFilled.ts). Stands higher: clogged where the excess follows narrow hollows of the die, else added.
+ * wearNotFilled.ts). Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
  */
 export function wearLabels(relief: WearRelief, loss: LossField, options = labelDefaults): WearMap {
   const { reference, subject, inside } = relief;
@@ -70,7 +70,7 @@ export function wearLabels(relief: WearRelief, loss: LossField, options = labelD
 }
 
 /**
- * The map with the cells of marks that the reference alone carries left unjudged: what a later cut of the die hides there is
+ * The map with the cells of marks that the reference alone carries left unjudged: what a later cut of the matrix hides there is
  * no loss of the subject. `marks`: cells of each.
  */
 export function withoutMarks(map: WearMap, marks: Iterable<Iterable<number>>): WearMap {
@@ -151,8 +151,8 @@ function besideGap({ mask, width }: HeightGrid, i: number, reach: number): boole
 }
 
 /**
- * Excess: connected cells clearly above the reference. Where most of it lies in hollows of the die that are narrower
- * than about 2 mm and follows their depth, the die is filled there today: clogged.
+ * Excess: connected cells clearly above the reference. Where most of it lies in hollows of the matrix that are narrower
+ * than about 2 mm and follows their depth, the matrix is filled there today: clogged.
  */
 function labelExcess(relief: WearRelief, loss: LossField, labels: Uint8Array, options: typeof labelDefaults): void {
   const { difference: d, reference } = relief;

@@ -21,7 +21,7 @@ export const notFilledDefaults = {
 };
 
 /**
- * Cells where the wax did not fill the die: by region, narrow forms (wavelengths under about 2.7 mm) lack most of their
+ * Cells where the wax did not fill the matrix: by region, narrow forms (wavelengths under about 2.7 mm) lack most of their
  * height although the same forms are better kept elsewhere, and broad forms of the same region are not lower in
  * proportion. Rubbing does the reverse: it takes broad and narrow tops of the same height alike.
  */

@@ -6,8 +6,8 @@ import { pageStyle } from './style.ts';
 const seenWords = { present: 'present', absent: 'absent', cannotJudge: 'cannot judge' } as const;
 
 /**
- * One page for several subjects against one reference: marks × subjects, the order that they allow, contradictions, shared
- * accidents of the wax, and who shows what best. Dates from documents stand in a column of their own. The record is in its source.
+ * One page for several subjects against one reference: marks × subjects, the order that they allow, contradictions, sunk marks
+ * that several share, and who shows what best. Dates from documents stand in a column of their own. The record is in its source.
  */
 export function togetherPage(record: ComparisonsRecord): string {
   const { comparisons, together } = record;
@@ -62,11 +62,12 @@ function subjectsTable({ comparisons, together }: ComparisonsRecord, names: read
 
 function marksTable({ together }: ComparisonsRecord, names: readonly string[]): string {
   return table(
-    'Which object shows which mark. Absent only where the place is filled, unworn and scanned; else cannot judge. Places on the impression, clockwise from 12 o’clock.',
+    'Which object shows which mark. Absent only where the place is filled, unworn and scanned; else cannot judge. Only marks that tell of the matrix’s state order the objects. Places on the impression, clockwise from 12 o’clock.',
     [
       { head: 'mark', words: true },
       { head: 'shape', words: true },
       { head: 'place', words: true },
+      { head: 'tells of the state', words: true },
       { head: 'reference', words: true },
       ...names.map((name) => ({ head: safe(name), words: true })),
     ],
@@ -74,6 +75,7 @@ function marksTable({ together }: ComparisonsRecord, names: readonly string[]): 
       safe(mark.id),
       `${mark.shape === 'line' ? 'cut, crack or scratch' : safe(String(mark.shape ?? ''))}, ${mark.raised ? 'raised' : 'sunk'}`,
       placeWords(mark.at),
+      mark.tells === true ? 'yes' : 'no',
       mark.onReference ? 'present' : 'absent',
       ...mark.seen.map((seen) => seenWords[seen]),
     ]),
@@ -86,13 +88,22 @@ function placeWords(at: unknown): string {
   return `${number(deg, 0)}°, ${clockHour(hour)} o’clock, ${number(radiusMm, 1)} mm`;
 }
 
-/** The partial order in sentences, then what contradicts it and what the wax shares. */
+const againstWords: Record<string, string> = {
+  subjectEarlier: 'reads as earlier than',
+  subjectLater: 'reads as later than',
+  sameState: 'shows no change of state against',
+};
+
+const named = (marks: readonly string[]): string => (marks.length > 0 ? ` (${marks.join(', ')})` : '');
+
+/** The partial order in sentences, then what cannot be judged, what contradicts and what several share. */
 function orderList({ together }: ComparisonsRecord, names: readonly string[], reference: string): string {
-  const against = (together.againstReference ?? []) as { subject: number; subjectIs: string; marks: string[] }[];
+  const against = together.againstReference ?? [];
   const steps = [
-    ...against.map(
-      ({ subject, subjectIs, marks }) =>
-        `${names[subject]} reads as ${subjectIs} than ${reference} as it is today (${marks.join(', ')}).`,
+    ...against.flatMap(({ subject, reading, marks }) =>
+      againstWords[reading]
+        ? [`${names[subject]} ${againstWords[reading]} ${reference} as it is today${named(marks)}.`]
+        : [],
     ),
     ...together.order.map(
       ({ earlier, later, marks }) => `${names[earlier]} reads as earlier than ${names[later]} (${marks.join(', ')}).`,
@@ -100,9 +111,13 @@ function orderList({ together }: ComparisonsRecord, names: readonly string[], re
   ];
   const doubts = (together.contradictions ?? []).map(({ words }) => words);
   const shared = together.sharedAccidents.map(({ words }) => words);
+  const open = against
+    .filter(({ reading }) => reading === 'cannotJudge')
+    .map(({ subject, words }) => `${names[subject]}: ${words}`);
   return [
     steps.length > 0 ? list(steps) : '<p>The marks allow no order.</p>',
+    open.length > 0 ? `<p>Against ${safe(reference)} it cannot be judged:</p>${list(open)}` : '',
     doubts.length > 0 ? `<p>Contradictions, from which no order is drawn:</p>${list(doubts)}` : '',
-    shared.length > 0 ? `<p>Accidents of the wax that several share:</p>${list(shared)}` : '',
+    shared.length > 0 ? `<p>Sunk marks that several share:</p>${list(shared)}` : '',
   ].join('\n');
 }

@@ -10,6 +10,7 @@ import { lineSectionRecord } from './lineSectionRecord.ts';
 import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
 import { matrixRecord, scanRecord } from './scanRecord.ts';
 import type { ComparisonRecord, MarkRecord } from './schema.ts';
+import { stateRecord } from './stateRecord.ts';
 
 /**
  * The record of one comparison as plain JSON: lengths in mm to 0.1 µm, degrees to 0.001, ratios to 6 decimals; null
@@ -200,7 +201,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     share: roundedShare(judgement.secondStrike.share),
   },
   hypotheses: judgement.hypotheses.map((h) => ({ ...h, log10Lr: h.log10Lr === null ? null : rounded(h.log10Lr, 3) })),
-  state: { ...judgement.state, marks: [...judgement.state.marks] },
+  state: stateRecord(judgement.state),
   finding: judgement.finding,
   strength: judgement.strength,
   sentence: judgement.sentence,

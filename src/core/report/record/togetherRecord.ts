@@ -1,22 +1,33 @@
 import type { Together as Found, SharedMark } from '../../condition/index.ts';
+import { contradictionWords, sharedAccidentWords } from '../words/states.ts';
+import { stateRecord } from './stateRecord.ts';
 import type { Together } from './togetherSchema.ts';
 
 /**
  * What several subjects say together as plain JSON, lengths in mm to 0.01, outlines as x, y pairs in the reference's face frame.
- * `dates`: words from documents by subject; an empty text is none.
+ * `names`: the subjects' files, in order. `dates`: words from documents by subject; an empty text is none.
  */
-export function togetherRecord(found: Found, dates: readonly string[] = []): Together {
+export function togetherRecord(found: Found, names: readonly string[], dates: readonly string[] = []): Together {
   const stated = dates.map((words, subject) => ({ subject, words: words.trim() })).filter(({ words }) => words !== '');
   return {
     marks: found.marks.map(markRecord),
     order: found.order.map((step) => ({ ...step, marks: [...step.marks] })),
-    againstReference: found.againstReference.map((step) => ({ ...step, marks: [...step.marks] })),
-    contradictions: found.contradictions.map((each) => ({
-      ...each,
-      subjects: [...each.subjects],
-      marks: [...each.marks],
+    againstReference: found.againstReference.map(({ subject, ownMarks, ...state }) => ({
+      subject,
+      ...stateRecord(state),
+      ownMarks: [...ownMarks],
     })),
-    sharedAccidents: found.sharedAccidents.map((each) => ({ ...each, subjects: [...each.subjects] })),
+    contradictions: found.contradictions.map((each) => ({
+      subjects: each.one === null ? [each.two] : [each.one, each.two],
+      marks: [...each.onlyOne, ...each.onlyTwo],
+      words: contradictionWords(each, names),
+    })),
+    sharedAccidents: found.sharedAccidents.map((each) => ({
+      subjects: [...each.subjects],
+      mark: each.mark,
+      causes: [...each.causes],
+      words: sharedAccidentWords(each, names),
+    })),
     composite: found.composite.map(({ subject, fraction }) => ({ subject, fraction: rounded(fraction, 4) })),
     ...(stated.length > 0 && { dates: stated }),
   };

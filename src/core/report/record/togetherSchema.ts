@@ -12,9 +12,20 @@ export const togetherSchema = z.looseObject({
   dates: z.array(z.looseObject({ subject, words: z.string() })).optional(),
   /** The partial order that the marks allow, each step with the marks it rests on. */
   order: z.array(z.looseObject({ earlier: subject, later: subject, marks: z.array(z.string()) })),
+  /** Each subject against the reference, as its own record reads it; `ownMarks` are that record's ids. */
+  againstReference: z
+    .array(
+      z.looseObject({
+        subject,
+        reading: z.enum(['sameState', 'subjectEarlier', 'subjectLater', 'cannotJudge']),
+        marks: z.array(z.string()),
+        words: z.string(),
+      }),
+    )
+    .optional(),
   /** Sets of marks that allow no order. */
   contradictions: z.array(z.looseObject({ subjects: z.array(subject), words: z.string() })).optional(),
-  /** Accidents of the wax, not of the matrix, that several subjects share. */
+  /** Sunk marks that several subjects share, each with the codes of all its causes: no proof of common descent. */
   sharedAccidents: z.array(z.looseObject({ subjects: z.array(subject), words: z.string() })),
   /** Who contributes where to a composite. */
   composite: z.array(z.looseObject({ subject, fraction: z.number().min(0).max(1) })),

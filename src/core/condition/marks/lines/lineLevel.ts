@@ -17,7 +17,7 @@ export const levelDefaults = {
 /**
  * Two readings of the crests c along a line over a design of heights h, both fitted with clipped squares:
  *
- *   one level    c = max(0, L − h)    a tool that scores the face and passes over what is deeper in the die
+ *   one level    c = max(0, L − h)    a tool that scores the face and passes over what is deeper in the matrix
  *   one height   c = D                what follows the surface, as a crack does
  *
  * A groove (`sign` −1) is turned over first. Where the other face does not show the design under the line, the mean of its sides stands for

@@ -54,7 +54,7 @@ function lipWords({ section }: LineNumbers, sign: 1 | -1): string {
   }
   const mean = raised.reduce((sum, side) => sum + lipMm[side], 0) / raised.length;
   const sd = Math.max(...raised.map((side) => lipSdMm[side]));
-  // Burr of the die prints sunk beside a ridge.
+  // Burr of the matrix prints sunk beside a ridge.
   const what = sign > 0 ? 'furrows as burr prints' : 'lips';
   return `${what} of ${mm(mean, 3)} ± ${mm(sd, 3)} mm on ${raised.length === 2 ? 'both sides' : 'one side'}`;
 }

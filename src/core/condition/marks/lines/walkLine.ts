@@ -35,7 +35,7 @@ export const walkDefaults = {
 };
 
 /**
- * Follows a line through the design. A cut or crack of the die stands on bare ground wherever it runs, and is missing
+ * Follows a line through the design. A cut or crack of the matrix stands on bare ground wherever it runs, and is missing
  * only where the design stands higher; strokes of the design that happen to lie in one line leave bare ground between
  * them. The way aside of the straight line is the one along which most stands (Viterbi's recursion); of it the part with
  * the greatest Σ (stands − `bare` · absent) is kept. `grids`: faces that carry it, all of which must show it;

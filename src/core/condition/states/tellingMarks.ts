@@ -1,0 +1,51 @@
+import type { FoundMark } from '../marks/index.ts';
+
+export const stateDefaults = {
+  /** Share of the face that must be filled, unworn and scanned before "no change" is said. */
+  leastSound: 0.4,
+  /** Marks smaller than this say nothing of the matrix's state, mm³. */
+  leastVolumeMm3: 0.3,
+  /** Nor do cuts and cracks shorter than this share of the face: short ones may be strokes of letters misplaced. */
+  leastLength: 0.12,
+  /** Up to this share they must also be plainly a cut or a crack, by this lead of their section: a chip beside a form can look like a line. */
+  plainLength: 0.25,
+  plainLead: 1.2,
+  /** A line that both carry is taken for the matrix's, and not for strokes in a row, from this share of the face. */
+  leastSharedLength: 0.6,
+};
+
+/** Shapes that a matrix acquires once and keeps. */
+const lines = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line']);
+const ofTheMatrix = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line', 'recut', 'region']);
+
+/**
+ * Those marks of one pair that tell of the matrix's state; the only ones that order objects, two or many. Raised, of a shape
+ * that a matrix acquires once and keeps, large enough, and no stroke of the design in disguise. `sizeMm`: the face's long side.
+ */
+export function tellingMarks(
+  marks: readonly FoundMark[],
+  sizeMm: number,
+  options: typeof stateDefaults = stateDefaults,
+): FoundMark[] {
+  return marks.filter(
+    (mark) =>
+      ofTheMatrix.has(mark.shape) &&
+      mark.raised &&
+      mark.volumeMm3 >= options.leastVolumeMm3 &&
+      // A letter that the subject shows lower may have been clogged with dirt in the matrix when it was made.
+      !(mark.shape === 'recut' && mark.carriedBy === 'reference') &&
+      // What the subject alone has where the other could not show it is as well the break's.
+      !(mark.carriedBy === 'subject' && !mark.otherIsSound) &&
+      (!lines.has(mark.shape) || isLineOfItsOwn(mark, sizeMm, options)),
+  );
+}
+
+/** Long enough to be no letter's stroke, or shorter and plainly a cut or a crack. */
+function isLineOfItsOwn(mark: FoundMark, sizeMm: number, options: typeof stateDefaults): boolean {
+  const least = mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength;
+  if (mark.lengthMm < sizeMm * least) return false;
+  return mark.lengthMm >= sizeMm * options.plainLength || isPlain(mark, options);
+}
+
+const isPlain = ({ section }: FoundMark, { plainLead }: typeof stateDefaults): boolean =>
+  section !== undefined && section.verdict !== 'cannotTell' && section.lead >= plainLead;
