@@ -1,6 +1,6 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { chanceOf, type Fit, fitSearched, searchFaces } from '../../src/core/fit/index.ts';
-import { type PairEvidence, pairEvidence } from '../../src/core/judge/evidence.ts';
+import { type PairEvidence, pairEvidence } from '../../src/core/judge/gates.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 
 /** One pair of breech faces: which slides, and what the evidence says. */

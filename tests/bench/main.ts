@@ -11,10 +11,8 @@ import { tableOf } from './table.ts';
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
- * `npm run bench -- evidence [PART OF]`: the pairs of known answer that the score rests on, one JSON line each; two hours.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
- * `npm run bench -- figures`: the score's figures from them; `npm run bench -- findings`: what the score says of them.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
  */
@@ -23,10 +21,7 @@ if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest
 else if (what === 'fuzz') await (await import('./fuzz/fuzz.ts')).fuzz(Number(rest[0] ?? 100_000), Number(rest[1] ?? 1));
 else if (what === 'fuzz-trials')
   await (await import('./fuzz/child.ts')).runTrials(Number(rest[0]), Number(rest[1]), Number(rest[2]));
-else if (what === 'evidence') await evidence(Number(rest[0] ?? 0), Number(rest[1] ?? 1));
 else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
-else if (what === 'figures') await figures();
-else if (what === 'findings') await findings();
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
 else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
@@ -79,32 +74,6 @@ async function surfaces(count: number): Promise<void> {
   ].join('\n');
   process.stdout.write(`${text}\n`);
   appendFileSync('tests/bench/results.md', `\n${text}`);
-}
-
-/** Where the rows of the known pairs are kept between the three commands. */
-const rowsFolder = 'dist/evidence';
-
-async function evidence(part: number, of: number): Promise<void> {
-  const { evidenceRows } = await import('./evidence.ts');
-  await evidenceRows(rowsFolder, part, of, (line) => process.stderr.write(`${line}\n`));
-}
-
-async function figures(): Promise<void> {
-  const [{ readRows }, { fitScore, isSame }, { printScore }] = await Promise.all([
-    import('./evidenceTable.ts'),
-    import('./fitScore.ts'),
-    import('./printScore.ts'),
-  ]);
-  const rows = readRows(rowsFolder).filter(({ set }) => set === 'reference');
-  const same = rows.filter(isSame).length;
-  process.stdout.write(
-    printScore(fitScore(rows), `${same} simulated pairs of one matrix and ${rows.length - same} of different ones`),
-  );
-}
-
-async function findings(): Promise<void> {
-  const { evidenceTables, readRows } = await import('./evidenceTable.ts');
-  process.stdout.write(evidenceTables(readRows(rowsFolder)));
 }
 
 async function breech(folder: string, out: string): Promise<void> {

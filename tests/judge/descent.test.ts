@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { SizeTest } from '../../src/core/compare/index.ts';
 import { descentOf } from '../../src/core/judge/descent.ts';
-import { conclude } from '../../src/core/judge/finding.ts';
 import { limitsOf } from '../../src/core/judge/limits.ts';
-import { questionOf } from '../../src/core/judge/question.ts';
-import { featuresWith, fitWith } from './features.ts';
+import type { Conclusion } from '../../src/core/judge/finding.ts';
+import { fitWith } from './fitWith.ts';
 
 const sized = (ratio: number, sd: number, changes: Partial<SizeTest> = {}): SizeTest => ({
   ratio,
@@ -43,15 +42,10 @@ describe('descentOf', () => {
       'Size speaks for a matrix recast from the impression: the reference would be the copy.',
     );
     expect(copy.caution?.limit).toContain('1.0250 ± 0.0010');
-    const limits = (score: number): string[] =>
-      limitsOf(
-        fitWith(),
-        conclude(fitWith(), featuresWith(), score, questionOf('intaglio', 'relief')),
-        30,
-        undefined,
-        copy.caution?.limit,
-      );
-    expect(limits(5)[0]).toBe(copy.caution?.limit);
-    expect(limits(0)).not.toContain(copy.caution?.limit);
+    const limits = (finding: Conclusion['finding']): string[] =>
+      limitsOf(fitWith(), { finding, strength: 'weak', sentence: '', reasons: [] }, 30, undefined, copy.caution?.limit);
+    expect(limits('supported')[0]).toBe(copy.caution?.limit);
+    for (const other of ['undecided', 'against', 'otherDesign'] as const)
+      expect(limits(other)).not.toContain(copy.caution?.limit);
   });
 });

@@ -1,60 +1,51 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { seededRandom } from '../../src/core/geometry/index.ts';
-import { conclude } from '../../src/core/judge/finding.ts';
-import { gatesOf } from '../../src/core/judge/gates.ts';
-import { questionOf } from '../../src/core/judge/question.ts';
-import type { Gate } from '../../src/core/judge/types.ts';
-import { featuresWith, fitWith } from './features.ts';
+import { findingOf } from '../../src/core/judge/gates.ts';
+import type { Gate, GateCode } from '../../src/core/judge/index.ts';
 
-const question = questionOf('intaglio', 'relief');
+const codes = {
+  support: ['scoreFor', 'leastWithoutASector', 'places', 'outliers', 'overlap', 'rivalTurns', 'mirroredFile'],
+  against: [
+    'scoreAgainst',
+    'mostWithoutASector',
+    'motifOff',
+    'places',
+    'reliefKept',
+    'pointsAcross',
+    'overlap',
+    'growth',
+    'rivalTurns',
+    'struckTwice',
+  ],
+  otherDesign: ['nothingCorresponds', 'clear', 'oneWhole', 'areaShare', 'reliefEverywhere'],
+} as const satisfies Record<Gate['group'], readonly GateCode[]>;
 
-/** A reader's way from the printed gates to the finding: numbers and limits alone. */
-function findingFrom(gates: readonly Gate[]): string {
-  const holds = ({ value, bound, limit }: Gate): boolean =>
-    bound === 'atLeast' ? value >= limit : bound === 'atMost' ? value <= limit : value < limit;
-  const all = (group: Gate['group']): boolean => gates.filter((gate) => gate.group === group).every(holds);
-  if (gates.length === 0) return 'undecided';
-  if (all('support')) return 'supported';
-  return all('against') && (all('offPlace') || all('otherLegend')) ? 'against' : 'undecided';
-}
+const gatesOf = (group: Gate['group'], passed = true): Gate[] =>
+  codes[group].map((code) => ({ group, code, value: 1, bound: 'atLeast', limit: 1, passed }));
 
-describe('gatesOf', () => {
-  it('lets a reader come to the finding that was given, on 6000 random pairs', () => {
-    const random = seededRandom(31);
-    const among = <T>(values: readonly T[]): T => values[Math.floor(random.next() * values.length)];
-    const { constellation } = featuresWith();
-    const seen = new Map<string, number>();
-    for (let k = 0; k < 6000; k++) {
-      const compared = among([7, 8, 30]);
-      const features = featuresWith({
-        resolution: 1 / among([80, 99, 100, 200, 200, 200]),
-        spacingMm: among([0.1, 0.2, 0.6]),
-        outerCompared: among([3, 4, 7, 8, 12, 12]),
-        outerShare: among([0.3, 0.5, 0.55, 0.9]),
-        cells: { compared, congruent: Math.floor(compared * random.next()), cells: [] },
-        constellation: {
-          ...constellation,
-          landmarks: constellation.landmarks.slice(0, among([0, 14, 15, 40])),
-          smoothMm: among([0.01, 0.06, 0.2, Number.NaN]),
-          outside: among([0, 0.25, 0.8]),
-        },
-      });
-      const fit = fitWith({
-        overlap: among([0.29, 0.3, 0.8, 0.9]),
-        mirrored: random.next() < 0.05,
-        doubts: random.next() < 0.1 ? ['Another turn of the subject fits nearly as well.'] : [],
-      });
-      const score = among([-4, -1.5, -1.49, 0, 0.99, 1, 1.59, 1.6, 5]);
-      const twice = random.next() < 0.1;
-      const { finding } = conclude(fit, features, score, question, twice);
-      const gates = gatesOf(fit, features, score, twice);
-      expect(findingFrom(gates), `pair ${k}`).toBe(finding);
-      seen.set(finding, (seen.get(finding) ?? 0) + 1);
-    }
-    for (const finding of ['supported', 'against', 'undecided']) expect(seen.get(finding)).toBeGreaterThan(50);
+const findingFor = { support: 'supported', against: 'against', otherDesign: 'otherDesign' } as const;
+const groups = ['support', 'against', 'otherDesign'] as const;
+
+describe('the finding of the gates', () => {
+  it('is that of a group whose every gate is passed, and undecided without gates', () => {
+    for (const group of groups) expect(findingOf(gatesOf(group))).toBe(findingFor[group]);
+    expect(findingOf([])).toBe('undecided');
   });
 
-  it('is empty where no fit was found', () => {
-    expect(gatesOf(fitWith({ found: false }), null, 0, false)).toEqual([]);
+  it.each(groups)('changes with each gate of “%s” alone', (group) => {
+    const rest = groups.filter((other) => other !== group).flatMap((other) => gatesOf(other, false));
+    for (const code of codes[group]) {
+      const failed = gatesOf(group).map((gate) => (gate.code === code ? { ...gate, passed: false } : gate));
+      expect(findingOf([...failed, ...rest])).toBe('undecided');
+    }
+    expect(findingOf([...gatesOf(group), ...rest])).toBe(findingFor[group]);
+  });
+
+  it('does not depend on the order of the gates', () => {
+    const some = fc.constantFrom(...groups.flatMap((group) => [...gatesOf(group), ...gatesOf(group, false)]));
+    fc.assert(
+      fc.property(fc.array(some, { maxLength: 20 }), (gates) => findingOf(gates) === findingOf([...gates].reverse())),
+      { seed: 20261128 },
+    );
   });
 });

@@ -375,7 +375,10 @@ function judgementOf(found: boolean, side: number): Judgement {
     topographyDifference: found ? 0.31 : Number.NaN,
     cells: found ? { compared: cells.length, congruent, cells } : { compared: 0, congruent: 0, cells: [] },
     score: found ? 2.4 : 0,
-    scoredAgainst: found ? { rival: 'handCopy', offset: 0 } : null,
+    interval: found ? [1.2, 3.1] : null,
+    question: 'madeFrom',
+    statedAgainstFit: false,
+    gates: [],
     constellation: null,
     secondStrike: null,
     evidence: found

@@ -64,7 +64,8 @@ const strengths = ['none', 'weak', 'moderate', 'strong'] as const;
 
 /** The strength on a printed scale: a word and a place, never a colour alone. */
 function Strength({ strength, finding }: { strength: (typeof strengths)[number]; finding: string }) {
-  const words = { supported: 'for', against: 'against', undecided: 'undecided' }[finding] ?? finding;
+  const words =
+    { supported: 'for', against: 'against', otherDesign: 'another design', undecided: 'undecided' }[finding] ?? finding;
   return (
     <p className="strength">
       <span className="soft">Strength: </span>

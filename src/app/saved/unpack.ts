@@ -172,6 +172,7 @@ function viewOf(results: ResultsInFile, key: string, parts: Parts): ComparisonVi
       doubts: [],
       degenerate: [],
       covariance: new Float64Array(49),
+      chance: { location: Number.NaN, spread: Number.NaN, log10P: Number.NaN, mirror: Number.NaN },
     },
     referenceFaceFromSubjectFace,
     difference: difference && differenceOf(difference, parts),

@@ -1,4 +1,4 @@
-import type { PlanarFit } from './planar.ts';
+import type { PlanarFit } from './similarity2d.ts';
 
 /** What two faces reach where they cannot agree, over the same search: a Gumbel law of its maximum (for normal values: Gumbel 1958). */
 export interface Chance {

@@ -1,9 +1,8 @@
 import type { Fit } from '../fit/index.ts';
-import type { Features } from './features.ts';
-import { gatesOf, speaksAgainst } from './gates.ts';
+import type { Constellation } from './constellation.ts';
+import { type GateCode, type PairEvidence, strengthDefaults } from './gates.ts';
 import type { Question } from './question.ts';
-import { findingDefaults, hasRivalTurn, pointsAcross } from './thresholds.ts';
-import type { Finding, Strength } from './types.ts';
+import type { Finding, Gate, Strength } from './types.ts';
 
 export interface Conclusion {
   readonly finding: Finding;
@@ -13,90 +12,70 @@ export interface Conclusion {
   readonly reasons: readonly string[];
 }
 
-/**
- * From the score to a finding in words, with what stands in its way. `struckTwice`: the subject shows its relief a second
- * time, by a slip or a second strike, which looks like another die: nothing is then spoken against.
- */
+/** The finding of the gates in words: the plain answer, its strength, over which rival, and the ground that decided. */
 export function conclude(
   fit: Fit,
-  features: Features | null,
-  score: number,
+  { finding, gates, weighed, places }: PairEvidence,
+  constellation: Constellation | null,
   question: Question,
-  struckTwice = false,
-  options = findingDefaults,
 ): Conclusion {
-  if (!fit.found || !features) return nothingFitted(question);
-  const reasons = obstacles(fit, features, score, options);
-  if (score >= options.support && reasons.length === 0)
-    return {
-      finding: 'supported',
-      strength: score >= options.strong ? 'strong' : score >= options.moderate ? 'moderate' : 'weak',
-      sentence: `The evidence supports that ${question.claim}, over ${question.rival}: ${ground(features)}.`,
-      reasons,
-    };
-  if (speaksAgainst(gatesOf(fit, features, score, struckTwice, options)))
-    return {
-      finding: 'against',
-      strength: score <= -options.strong ? 'strong' : score <= -options.moderate ? 'moderate' : 'weak',
-      sentence: `The evidence speaks for ${question.rival}, over the claim that ${question.claim}: ${groundAgainst(features)}.`,
-      reasons,
-    };
-  return {
-    finding: 'undecided',
-    strength: 'none',
-    sentence: `The evidence does not decide between the claim that ${question.claim} and ${question.rival}: ${ground(features)}.`,
-    reasons,
-  };
+  const strength = strengthOf(finding, weighed?.score ?? 0, gates);
+  const ground = constellation && places ? groundOf(constellation, places.tiles) : '';
+  const reasons = finding === 'undecided' ? reasonsOf(fit, gates) : [];
+  return { finding, strength, reasons, sentence: sentenceOf(finding, strength, fit, question, ground) };
 }
 
-function nothingFitted(question: Question): Conclusion {
-  return {
-    finding: 'undecided',
-    strength: 'none',
-    sentence: `No way was found to lay the two faces on one another, so the claim that ${question.claim} has no support; two unrelated seals look like this, and so does a pair too worn or too broken to compare.`,
-    reasons: ['No fit was found.'],
-  };
+function sentenceOf(finding: Finding, strength: Strength, fit: Fit, question: Question, ground: string): string {
+  const { claim, rival, plain } = question;
+  if (finding === 'supported')
+    return `${plain}. The evidence supports (${strength}) that ${claim}, over ${rival}: ${ground}.`;
+  if (finding === 'against')
+    return `Another matrix. The evidence speaks (${strength}) for ${rival}, over the claim that ${claim}: ${ground}.`;
+  if (finding === 'otherDesign')
+    return `Another design (${strength}). Both faces are clear enough that one design would have been found on the two, and nothing corresponds; they may still be two sides of one seal.`;
+  if (!fit.found)
+    return `Not decided. No way was found to lay the two faces on one another, so the claim that ${claim} has no support; two unrelated seals look like this, and so does a pair too worn or too broken to compare.`;
+  return `Not decided. The evidence does not decide between the claim that ${claim} and ${rival}: ${ground || 'too few places are seen on both'}.`;
+}
+
+/** Steps of the score; for another design, of how far a common design would have stood above what was asked. */
+function strengthOf(finding: Finding, score: number, gates: readonly Gate[]): Strength {
+  if (finding === 'undecided') return 'none';
+  const { moderate, strong, clearModerate, clearStrong } = strengthDefaults;
+  const clear = gates.find(({ group, code }) => group === 'otherDesign' && code === 'clear');
+  const [size, middle, most] =
+    finding === 'otherDesign' && clear
+      ? [clear.value / clear.limit, clearModerate, clearStrong]
+      : [Math.abs(score), moderate, strong];
+  return size >= most ? 'strong' : size >= middle ? 'moderate' : 'weak';
 }
 
 const micrometres = (mm: number): string => `${Math.round(mm * 1000)} µm`;
 
-/** The counts behind the sentence; a half of the landmarks lies within the median. */
-function ground({ cells, constellation }: Features): string {
-  const { landmarks, outside, smoothMm } = constellation;
+/** The counts behind the sentence; a half of the places lies within the median. */
+function groundOf(
+  { landmarks, outside, smoothMm, unseen }: Constellation,
+  cells: { compared: number; congruent: number },
+): string {
   const congruent = `${cells.congruent} of ${cells.compared} cells of the face are congruent`;
-  if (landmarks.length === 0) return `${congruent}; too few landmarks are seen on both to compare their places`;
+  if (landmarks.length === 0) return `${congruent}; too few places of letters and ornaments are seen on both`;
   const off = Math.round(outside * landmarks.length);
-  return `${congruent}, and of ${landmarks.length} landmarks half lie within ${micrometres(smoothMm)} of where the others put them, ${off} of them outside their error ellipses`;
+  const missing = unseen.length > 0 ? `; ${unseen.length} more have nothing that corresponds` : '';
+  return `of ${landmarks.length} places of letters and ornaments half lie within ${micrometres(smoothMm)} of where the others put them, ${off} of them outside their error ellipses${missing}; ${congruent}`;
 }
 
-/** The same counts from the other side, so that what agrees is not read as the ground against. */
-function groundAgainst({ cells, constellation }: Features): string {
-  const { landmarks, outside, smoothMm } = constellation;
-  const apart = `${cells.compared - cells.congruent} of ${cells.compared} cells of the face are not congruent`;
-  if (landmarks.length === 0) return `${apart}; too few landmarks are seen on both to compare their places`;
-  const off = Math.round(outside * landmarks.length);
-  return `of ${landmarks.length} landmarks half lie ${micrometres(smoothMm)} or more from where the others put them, ${off} of them outside their error ellipses, and ${apart}`;
-}
+/** Why support was not given, gate by gate. */
+const supportReasons: Partial<Record<GateCode, string>> = {
+  scoreFor: 'The places do not tell one matrix from a copy cut by hand or a stock motif.',
+  leastWithoutASector: 'One part of the face carries the answer: without it the rest does not decide.',
+  places: 'Too few places of letters and ornaments are seen on both.',
+  outliers: 'Too many places lie nowhere near where the others put them: accidents, lips, or another legend.',
+  overlap: 'Too little of the face is there to compare.',
+  rivalTurns: 'Another turn of the subject fits nearly as well.',
+  mirroredFile: 'Only a mirror image of the file fits: check how it was exported before anything is concluded.',
+};
 
-function obstacles(fit: Fit, features: Features, score: number, options: typeof findingDefaults): string[] {
-  const reasons: string[] = [];
-  const points = pointsAcross(features);
-  if (points < options.leastPoints && score < options.moderate)
-    reasons.push(
-      `The coarser scan has ${points} points across the face; a copy is told from its original from about ${options.leastPoints}: scan it finer.`,
-    );
-  if (features.cells.compared < options.leastCells) reasons.push('Too few cells of the face carry relief on both.');
-  if (fit.overlap < options.leastOverlap) reasons.push('Too little of the face is there to compare.');
-  if (features.outerCompared < options.leastOuterCompared)
-    reasons.push(
-      'The outer part of the face, where a legend stands, can hardly be compared; stock motifs were cut with many legends.',
-    );
-  else if (features.outerShare < options.leastOuterShare)
-    reasons.push(
-      'The outer part of the face, where a legend stands, agrees less than the rest: a stock motif with another legend looks like this.',
-    );
-  if (hasRivalTurn(fit)) reasons.push('Another turn of the subject fits nearly as well.');
-  if (fit.mirrored)
-    reasons.push('Only a mirror image of the file fits: check how it was exported before anything is concluded.');
-  return reasons;
-}
+const reasonsOf = (fit: Fit, gates: readonly Gate[]): string[] =>
+  fit.found
+    ? gates.flatMap(({ group, code, passed }) => (group === 'support' && !passed ? (supportReasons[code] ?? []) : []))
+    : ['No fit was found.'];

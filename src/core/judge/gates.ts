@@ -1,113 +1,173 @@
-import type { Fit } from '../fit/index.ts';
-import type { Features } from './features.ts';
-import { findingDefaults, hasRivalTurn, offPlaceMm, pointsAcross } from './thresholds.ts';
-import type { Gate } from './types.ts';
+import { type Face, longSide } from '../face/index.ts';
+import { type Fit, modelOf, reachOf } from '../fit/index.ts';
+import { median } from '../geometry/index.ts';
+import { clearSignificance, reliefSpread } from './clear.ts';
+import type { Landmark } from './landmarks.ts';
+import { type MeasuredPlaces, measurePlaces } from './measure.ts';
+import { type Weighed, weigh } from './rivals.ts';
+import type { Finding, Gate, GateCode } from './types.ts';
+import { isWhole } from './whole.ts';
 
-/**
- * The finding's thresholds, each with the number that was held against it, so that a reader can go from the numbers to the
- * finding without the program:
- *
- *   supported  where every gate of group `support` is passed,
- *   against    where every gate of `against` is, and every one of `offPlace` or every one of `otherLegend`,
- *   undecided  else.
- *
- * A gate with `atLeast` or `atMost` is passed at its limit, one with `below` is not.
- */
-export function gatesOf(
+export type { GateCode } from './types.ts';
+
+export const evidenceDefaults = {
+  support: 2,
+  supportWithout: 1,
+  /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
+  coarseErrorMm: 0.03,
+  supportCoarse: 2.5,
+  against: -2.5,
+  againstWithout: -0.5,
+  /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
+  leastPlaces: 12,
+  mostOutliers: 0.35,
+  leastOverlap: 0.3,
+  /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */
+  leastPlacesAgainst: 24,
+  leastOverlapAgainst: 0.4,
+  mostGrowth: 0.1,
+  /** Other design: the smaller face is at least so large a part of the greater. */
+  leastAreaShare: 0.5,
+  /** Against: what is seen of the motif must itself be off its places. */
+  motifOff: -0.5,
+  /** … and the worn face keep so much of the relief, and the coarser scan have so many points across. */
+  leastRelief: 0.45,
+  leastPoints: 80,
+  /** A rival turn that reaches this share of the best one's significance. */
+  rivalShare: 0.75,
+  /** … that leaves open which of the two is right, when something is spoken against. */
+  rivalEqual: 0.9,
+  /** Nothing corresponds: chance does as well at least so often. */
+  leastLog10Chance: -2,
+  log10Chance: -4,
+  /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is a table or a scanned margin. */
+  leastSpread: 0.12,
+  /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
+  likeMirror: 1.02,
+  overMirror: 1.15,
+};
+
+/** Steps of the strength: of the score for one matrix or against it; of how clear both faces are, for another design. */
+export const strengthDefaults = { moderate: 4, strong: 8, clearModerate: 1.25, clearStrong: 1.5 };
+
+export interface PairEvidence {
+  readonly finding: Finding;
+  readonly gates: readonly Gate[];
+  readonly places: MeasuredPlaces | null;
+  readonly weighed: Weighed | null;
+}
+
+/** Weighs a fitted pair, or looks whether the faces of one that was not fitted are clear to one another. */
+export function pairEvidence(
+  reference: Face,
+  subject: Face,
   fit: Fit,
-  features: Features | null,
-  score: number,
-  struckTwice: boolean,
-  options = findingDefaults,
-): Gate[] {
-  if (!fit.found || !features) return [];
-  return [
-    ...supportGates(fit, features, score, options),
-    ...againstGates(fit, features, score, struckTwice, options),
-    ...offPlaceGates(features, options),
-    ...otherLegendGates(features, options),
-  ];
+  struckTwice = false,
+  given?: readonly Landmark[],
+  options = evidenceDefaults,
+): PairEvidence {
+  if (!fit.found) {
+    const gates = otherDesignGates(reference, subject, fit, options);
+    return { finding: findingOf(gates), gates, places: null, weighed: null };
+  }
+  const places = measurePlaces(reference, subject, fit, given);
+  const weighed =
+    places.seen.length >= 6 ? weigh({ ...places, patches: places.seen, absent: places.absent.length }) : null;
+  const gates = weighed ? fittedGates(fit, places, weighed, struckTwice, options) : [];
+  return { finding: findingOf(gates), gates, places, weighed };
 }
 
-/**
- * Against needs enough face, one clear turn, and a ground that worn or coarsely scanned wax does not give: landmarks
- * farther off than their ellipses and the scans leave open, or another legend.
- */
-export function speaksAgainst(gates: readonly Gate[]): boolean {
-  const all = (group: Gate['group']): boolean =>
-    gates.filter((gate) => gate.group === group).every(({ passed }) => passed);
-  return gates.length > 0 && all('against') && (all('offPlace') || all('otherLegend'));
+/** supported, against or otherDesign where every gate of its group is passed and the group is there; undecided else. */
+export function findingOf(gates: readonly Gate[]): Finding {
+  const all = (group: Gate['group']): boolean => {
+    const own = gates.filter((gate) => gate.group === group);
+    return own.length > 0 && own.every(({ passed }) => passed);
+  };
+  if (all('support')) return 'supported';
+  if (all('against')) return 'against';
+  return all('otherDesign') ? 'otherDesign' : 'undecided';
 }
 
-type Options = typeof findingDefaults;
-const gate = (group: Gate['group'], name: string, value: number, bound: Gate['bound'], limit: number, unit = '') => ({
+const fisher = (correlation: number): number => Math.atanh(Math.min(0.999, correlation));
+
+const gate = (group: Gate['group'], code: GateCode, value: number, bound: Gate['bound'], limit: number): Gate => ({
   group,
-  name,
+  code,
   value,
   bound,
   limit,
-  unit,
-  passed: bound === 'atLeast' ? value >= limit : bound === 'below' ? value < limit : value <= limit,
+  passed: bound === 'atLeast' ? value >= limit : value <= limit,
 });
 
-function supportGates(fit: Fit, features: Features, score: number, options: Options): Gate[] {
-  const coarse = pointsAcross(features) < options.leastPoints;
+function fittedGates(
+  fit: Fit,
+  places: MeasuredPlaces,
+  weighed: Weighed,
+  struckTwice: boolean,
+  options: typeof evidenceDefaults,
+): Gate[] {
+  const rivals = (share: number): number =>
+    fit.rivalTurns.filter(({ score }) => fisher(score) > share * fisher(fit.score)).length;
+  const relief = median(places.seen.map((p) => p.relief[1] / p.relief[0]));
+  const kept = Math.min(relief, 1 / relief);
+  const errorMm = median(
+    places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
+  );
+  const { score, interval } = weighed;
   return [
-    gate('support', 'score', score, 'atLeast', coarse ? options.moderate : options.support),
-    gate('support', 'cells compared', features.cells.compared, 'atLeast', options.leastCells),
     gate(
       'support',
-      'share of the smaller face that kept weight in the fit',
-      fit.overlap,
+      'scoreFor',
+      score,
       'atLeast',
-      options.leastOverlap,
+      errorMm > options.coarseErrorMm ? options.supportCoarse : options.support,
     ),
-    gate(
-      'support',
-      'cells compared where a legend stands',
-      features.outerCompared,
-      'atLeast',
-      options.leastOuterCompared,
-    ),
-    gate('support', 'share of them congruent', features.outerShare, 'atLeast', options.leastOuterShare),
-    gate('support', 'other turns that fit nearly as well', hasRivalTurn(fit) ? 1 : 0, 'atMost', 0),
-    gate('support', 'mirrored files', fit.mirrored ? 1 : 0, 'atMost', 0),
+    gate('support', 'leastWithoutASector', interval[0], 'atLeast', options.supportWithout),
+    gate('support', 'places', places.seen.length, 'atLeast', options.leastPlaces),
+    gate('support', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliers),
+    gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
+    gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
+    gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
+    gate('against', 'scoreAgainst', score, 'atMost', options.against),
+    gate('against', 'mostWithoutASector', interval[1], 'atMost', options.againstWithout),
+    gate('against', 'motifOff', weighed.same - weighed.handCopy, 'atMost', options.motifOff),
+    gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
+    gate('against', 'reliefKept', kept, 'atLeast', options.leastRelief),
+    gate('against', 'pointsAcross', places.pointsAcross, 'atLeast', options.leastPoints),
+    gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
+    gate('against', 'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1), 'atMost', options.mostGrowth),
+    gate('against', 'rivalTurns', rivals(options.rivalEqual), 'atMost', 0),
+    gate('against', 'struckTwice', struckTwice ? 1 : 0, 'atMost', 0),
   ];
 }
 
-function againstGates(fit: Fit, features: Features, score: number, struckTwice: boolean, options: Options): Gate[] {
+function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): Gate[] {
+  const sizeMm = commonSizeOf(reference, subject);
+  const need = Math.max(reachOf(fit.chance, options.log10Chance), options.overMirror * fit.chance.mirror);
+  const clear = clearSignificance(reference, subject, sizeMm);
+  const whole = (isWhole(reference) ? 1 : 0) + (isWhole(subject) ? 1 : 0);
+  const beyondBorders = fit.significance <= options.likeMirror * fit.chance.mirror ? 0 : fit.chance.log10P;
   return [
-    gate('against', 'score', score, 'atMost', options.against),
-    gate('against', 'cells compared', features.cells.compared, 'atLeast', options.leastCells),
+    gate('otherDesign', 'nothingCorresponds', beyondBorders, 'atLeast', options.leastLog10Chance),
+    gate('otherDesign', 'clear', clear, 'atLeast', need),
+    gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
+    gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
     gate(
-      'against',
-      'share of the smaller face that kept weight in the fit',
-      fit.overlap,
+      'otherDesign',
+      'reliefEverywhere',
+      Math.min(reliefSpread(reference, sizeMm), reliefSpread(subject, sizeMm)),
       'atLeast',
-      options.leastOverlap,
+      options.leastSpread,
     ),
-    gate(
-      'against',
-      'points of the coarser scan across the face',
-      pointsAcross(features),
-      'atLeast',
-      options.leastPoints,
-    ),
-    gate('against', 'other turns that fit nearly as well', hasRivalTurn(fit) ? 1 : 0, 'atMost', 0),
-    gate('against', 'second strikes or slips seen', struckTwice ? 1 : 0, 'atMost', 0),
   ];
 }
 
-function offPlaceGates(features: Features, options: Options): Gate[] {
-  const { landmarks, outside, smoothMm } = features.constellation;
-  return [
-    gate('offPlace', 'landmarks seen on both', landmarks.length, 'atLeast', options.leastLandmarks),
-    gate('offPlace', 'share of them outside their error ellipses', outside, 'atLeast', options.leastOutside),
-    gate('offPlace', 'median distance from their places', smoothMm, 'atLeast', offPlaceMm(features, options), 'mm'),
-  ];
-}
+/** The size that the search scales its bands to: see `searchFaces`. */
+const commonSizeOf = (a: Face, b: Face): number =>
+  Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
 
-const otherLegendGates = ({ outerCompared, outerShare }: Features, options: Options): Gate[] => [
-  gate('otherLegend', 'cells compared where a legend stands', outerCompared, 'atLeast', options.leastOuterAgainst),
-  gate('otherLegend', 'share of them congruent', outerShare, 'below', options.otherLegendShare),
-];
+/** Area with data of the smaller face over that of the greater. */
+function areaShare(a: Face, b: Face): number {
+  const area = ({ relief }: Face): number => relief.mask.reduce((sum, m) => sum + m, 0) * relief.pitch ** 2;
+  return Math.min(area(a), area(b)) / Math.max(area(a), area(b));
+}

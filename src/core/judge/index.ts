@@ -1,8 +1,8 @@
 export { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from './calibration.ts';
 export { type Constellation, constellationDefaults, isOutside, type PlacedLandmark } from './constellation.ts';
+export { evidenceDefaults, strengthDefaults } from './gates.ts';
 export { calibrationName, judge } from './judge.ts';
 export type { Landmark } from './landmarks.ts';
 export { populationWords } from './population.ts';
 export { thisOrCopy } from './question.ts';
-export { findingDefaults } from './thresholds.ts';
 export * from './types.ts';

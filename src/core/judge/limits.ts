@@ -1,7 +1,6 @@
 import type { Fit } from '../fit/index.ts';
 import type { KnownScores } from './calibration.ts';
 import type { Conclusion } from './finding.ts';
-import { population } from './population.ts';
 
 /** What every comparison carries, whatever it found. */
 const always = [
@@ -28,11 +27,13 @@ export function limitsOf(
   caution?: string,
 ): string[] {
   const own =
-    sizeMm < 8 ? ['The object is smaller than any seal: the score scale made for seals does not apply to it.'] : [];
+    sizeMm < 8
+      ? ['The object is smaller than any seal: the thresholds of the finding were chosen on seals and coins.']
+      : [];
   const size = caution !== undefined && conclusion.finding === 'supported' ? [caution] : [];
   const scale = known
     ? `The likelihood ratio rests on ${known.same.length} pairs of one matrix and ${known.different.length} of different ones (${known.name}) and says nothing beyond their kind.`
-    : `The score was set on ${population.same} simulated pairs of one matrix and ${population.different} of different ones, mostly unrelated, not on real seals; without known pairs of your own no likelihood ratio is printed.`;
+    : 'The thresholds were chosen on simulated seals and casts of two coins, not on real seals and their impressions; without known pairs of your own no likelihood ratio is printed.';
   return [
     ...size,
     ...own,

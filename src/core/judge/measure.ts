@@ -1,6 +1,7 @@
-import type { Face } from '../face/index.ts';
+import { type Face, longSide } from '../face/index.ts';
 import { alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, quantile } from '../geometry/index.ts';
+import { type ArealAgreement, arealAgreement } from './correlation.ts';
 import { findLandmarks, type Landmark } from './landmarks.ts';
 import { type Patch, type PatchOptions, registerPatch } from './patches.ts';
 import { congruentTiles, type Tiles } from './tiles.ts';
@@ -39,6 +40,8 @@ export interface MeasuredPlaces {
   /** Cells by the correlation length, for the record: no gate rests on their number. */
   readonly tiles: Tiles;
   readonly nullCut: number;
+  /** Of the whole overlap, for the record: no gate rests on it. */
+  readonly agreement: ArealAgreement;
   readonly sizeMm: number;
   readonly spacingMm: number;
   readonly windowMm2: number;
@@ -54,7 +57,7 @@ export function measurePlaces(
   given?: readonly Landmark[],
   options = measureDefaults,
 ): MeasuredPlaces {
-  const sizeMm = Math.max(reference.outline.widthMm, reference.outline.heightMm);
+  const sizeMm = longSide(reference);
   const model = fit.models[2];
   const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale);
   const pitch = Math.max(reference.detail.pitch, sizeMm / options.across);
@@ -88,6 +91,7 @@ export function measurePlaces(
     found: marks.length,
     tiles: congruentTiles(a, b, sizeMm, { noiseCells, clipMm }),
     nullCut,
+    agreement: arealAgreement(a, b),
     sizeMm,
     spacingMm: options.spacingFactor * spacingMm,
     pointsAcross: sizeMm / spacingMm,

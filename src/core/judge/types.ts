@@ -1,10 +1,9 @@
 import type { Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
+import type { AskedCode } from './asked.ts';
 import type { Constellation } from './constellation.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
-/** What a pair of one matrix is weighed against: the two ways in which another die comes near it. */
-export type RivalName = 'handCopy' | 'stockMotif';
-export type Finding = 'supported' | 'against' | 'undecided';
+export type Finding = 'supported' | 'against' | 'otherDesign' | 'undecided';
 export type Strength = 'none' | 'weak' | 'moderate' | 'strong';
 
 /** One piece of evidence: what it favours over what, by how much, and the numbers it rests on. */
@@ -17,18 +16,36 @@ export interface Evidence {
   readonly words: string;
   /** One standard deviation of the value, where it is known. */
   readonly sd?: number;
-  /** What it adds to the score, in powers of ten; absent where it is not weighed there. */
-  readonly weighed?: number;
 }
 
-/** One threshold of the finding and what was held against it; how the groups make the finding: gates.ts. */
+export type GateCode =
+  | 'scoreFor'
+  | 'leastWithoutASector'
+  | 'places'
+  | 'outliers'
+  | 'overlap'
+  | 'rivalTurns'
+  | 'mirroredFile'
+  | 'scoreAgainst'
+  | 'mostWithoutASector'
+  | 'motifOff'
+  | 'reliefKept'
+  | 'pointsAcross'
+  | 'struckTwice'
+  | 'nothingCorresponds'
+  | 'clear'
+  | 'oneWhole'
+  | 'reliefEverywhere'
+  | 'growth'
+  | 'areaShare';
+
+/** One threshold, with the number held against it. The finding is a function of these and of nothing else: gates.ts. */
 export interface Gate {
-  readonly group: 'support' | 'against' | 'offPlace' | 'otherLegend';
-  readonly name: string;
+  readonly group: 'support' | 'against' | 'otherDesign';
+  readonly code: GateCode;
   readonly value: number;
-  readonly bound: 'atLeast' | 'atMost' | 'below';
+  readonly bound: 'atLeast' | 'atMost';
   readonly limit: number;
-  readonly unit: string;
   readonly passed: boolean;
 }
 
@@ -69,15 +86,18 @@ export interface Judgement {
   readonly cells: CongruentCells;
   /** The score the finding rests on; above 0 for one matrix. A score, no likelihood ratio. */
   readonly score: number;
-  /** The rival that explains the pair best, against which the score was taken, and the score's constant for it; null without a fit. */
-  readonly scoredAgainst: { readonly rival: RivalName; readonly offset: number } | null;
+  /** Least and greatest score with each sector of the face left out; null without a fit. */
+  readonly interval: readonly [least: number, most: number] | null;
+  readonly question: AskedCode;
+  /** The fit contradicts both stated kinds: a file wound the wrong way or a kind misstated; which, is not known. */
+  readonly statedAgainstFit: boolean;
   /** Places of letters and ornaments; null where no fit was found. */
   readonly constellation: Constellation | null;
   /** A slip or second strike that the subject shows; null where none is seen. */
   readonly secondStrike: SecondStrike | null;
   readonly evidence: readonly Evidence[];
   /** The finding's thresholds with the numbers held against them; empty where no fit was found. */
-  readonly gates?: readonly Gate[];
+  readonly gates: readonly Gate[];
   readonly hypotheses: readonly Hypothesis[];
   readonly state: StateReading;
   readonly finding: Finding;

@@ -83,7 +83,6 @@ function judgeRows({ judge }: ComparisonRecord): NumberRow[] {
     row('judge.correlation', judge.correlation, '1'),
     row('judge.topographyDifference', judge.topographyDifference, '1'),
     row('judge.score', judge.score, '1'),
-    row('judge.scoredAgainst.offset', (judge.scoredAgainst as { offset?: number } | null | undefined)?.offset, '1'),
     ...evidenceRows(judge),
     ...(judge.gates ?? []).map((gate) => row(`judge.gates.${gate.group}.${gate.name}`, gate.value, gate.unit || '1')),
     row('judge.cells.compared', judge.cells.compared, 'count'),
@@ -97,9 +96,8 @@ function judgeRows({ judge }: ComparisonRecord): NumberRow[] {
 /** Each piece of evidence, and after it what it adds to the score. */
 function evidenceRows(judge: ComparisonRecord['judge']): NumberRow[] {
   const pieces = (judge.evidence ?? []) as ReadonlyArray<Record<string, unknown>>;
-  return pieces.flatMap(({ name, value, unit, sd, weighed }) => [
+  return pieces.flatMap(({ name, value, unit, sd }) => [
     row(`judge.evidence.${name}`, value, unitOf(String(unit)), sd),
-    ...(weighed === undefined ? [] : [row(`judge.evidence.${name}.weighed`, weighed, '1')]),
   ]);
 }
 
@@ -121,7 +119,7 @@ export function cellsCsv({ judge }: ComparisonRecord): string {
 
 /** The landmarks that both show as CSV, places in the reference's face frame; `outside` by the widened ellipse is in the record. */
 export function landmarksCsv({ judge }: ComparisonRecord): string {
-  type Row = { ellipse: Record<string, unknown>; aloneSmooth: unknown[]; alone: unknown[] } & Record<string, unknown>;
+  type Row = { ellipse: Record<string, unknown>; aloneSmooth: unknown[] } & Record<string, unknown>;
   const { each = [] } = (judge.landmarks ?? {}) as { each?: readonly Row[] };
   return writeCsv([
     [
@@ -129,8 +127,6 @@ export function landmarksCsv({ judge }: ComparisonRecord): string {
       'y_mm',
       'dx_mm',
       'dy_mm',
-      'rest_one_scale_x_mm',
-      'rest_one_scale_y_mm',
       'rest_smooth_x_mm',
       'rest_smooth_y_mm',
       'ellipse_major_mm',
@@ -138,12 +134,11 @@ export function landmarksCsv({ judge }: ComparisonRecord): string {
       'ellipse_deg',
       'correlation',
     ],
-    ...each.map(({ x, y, dx, dy, alone, aloneSmooth, ellipse, correlation }) => [
+    ...each.map(({ x, y, dx, dy, aloneSmooth, ellipse, correlation }) => [
       x,
       y,
       dx,
       dy,
-      ...alone,
       ...aloneSmooth,
       ellipse.majorMm,
       ellipse.minorMm,

@@ -1,5 +1,5 @@
 import { chanceOf, searchFaces } from '../../../src/core/fit/index.ts';
-import { pairEvidence } from '../../../src/core/judge/evidence.ts';
+import { pairEvidence } from '../../../src/core/judge/gates.ts';
 import { load, names } from './dev.ts';
 
 const filter = new RegExp(process.argv[2] ?? '.');

@@ -8,7 +8,7 @@ export interface WitnessStanding {
   readonly name: string;
   /** The reference itself needs no finding. */
   readonly isReference?: boolean;
-  readonly finding: 'supported' | 'against' | 'undecided' | null;
+  readonly finding: 'supported' | 'against' | 'otherDesign' | 'undecided' | null;
   readonly state: 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge' | null;
   /** Lowers or raises this witness's weight everywhere; 1 unless stated, 0 leaves it out. */
   readonly weight?: number;

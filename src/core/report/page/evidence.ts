@@ -9,7 +9,6 @@ export interface EvidenceRecord {
   readonly unit: string;
   readonly words: string;
   readonly sd?: number | null;
-  readonly weighed?: number | null;
 }
 
 /** The pieces of evidence that a record carries beyond its fixed fields. */
@@ -35,7 +34,7 @@ export interface GateRecord {
   readonly group: string;
   readonly name: string;
   readonly value: number | null;
-  readonly bound: 'atLeast' | 'atMost' | 'below';
+  readonly bound: 'atLeast' | 'atMost';
   readonly limit: number;
   readonly unit: string;
   readonly passed: boolean;

@@ -1,4 +1,4 @@
-import { findingDefaults } from '../../judge/index.ts';
+import { evidenceDefaults, strengthDefaults } from '../../judge/index.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
 import { number, signedNumber } from './html.ts';
 
@@ -15,7 +15,8 @@ export function stepOf({ finding, strength }: ComparisonRecord['judge']): number
 /** What the steps are steps of, and where each begins. */
 export function scaleWords(judge: ComparisonRecord['judge'], scored: boolean): string {
   if (!scored || typeof judge.score !== 'number') return '';
-  const { support, moderate, strong, against } = findingDefaults;
+  const { support, against } = evidenceDefaults;
+  const { moderate, strong } = strengthDefaults;
   const [plus, minus] = [(x: number) => signedNumber(x, 1), (x: number) => number(x, 1)];
   return `<p class="steps">Steps of this program’s score, here ${signedNumber(judge.score, 2)}: weak from ${plus(support)}, moderate from ${plus(moderate)}, strong from ${plus(strong)}; against, weak from ${minus(against)}, moderate from ${minus(-moderate)}, strong from ${minus(-strong)}; and further conditions, listed under Evidence. They are no steps of a likelihood ratio, and no probability that the finding is right.</p>`;
 }

@@ -5,6 +5,7 @@ import { chosenModel, type FitModel, type StartTaken } from '../../fit/index.ts'
 import { outlineArea } from '../../geometry/index.ts';
 import { type Constellation, type Judgement, populationWords } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
+import { gateWords } from '../words/gates.ts';
 import { fileMotion } from './fileMotion.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';
 import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
@@ -181,18 +182,21 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     })),
   },
   landmarks: judgement.constellation && landmarksRecord(judgement.constellation),
-  evidence: judgement.evidence.map(({ weighed, sd, ...piece }) => ({
+  evidence: judgement.evidence.map(({ sd, ...piece }) => ({
     ...piece,
     value: rounded(piece.value, 6),
     ...(sd !== undefined && { sd: rounded(sd, 6) }),
-    ...(weighed !== undefined && { weighed: rounded(weighed, 4) }),
   })),
-  gates: (judgement.gates ?? []).map((gate) => ({
+  gates: judgement.gates.map((gate) => ({
     ...gate,
+    name: gateWords[gate.code].name,
+    unit: gateWords[gate.code].unit,
     value: rounded(gate.value, 6),
     limit: rounded(gate.limit, 6) ?? 0,
   })),
-  scoredAgainst: judgement.scoredAgainst,
+  question: judgement.question,
+  interval: judgement.interval && judgement.interval.map((value) => rounded(value, 4)),
+  statedAgainstFit: judgement.statedAgainstFit,
   secondStrike: judgement.secondStrike && {
     kind: judgement.secondStrike.kind,
     shiftMm: roundedMm(judgement.secondStrike.shiftMm),
@@ -212,18 +216,16 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
 });
 
 /** Places of landmarks on the reference's face, shifts and what the others leave of them, mm; ellipses of 95 %. */
-const landmarksRecord = ({ landmarks, found, unseen, oneScaleMm, smoothMm, outside }: Constellation) => ({
+const landmarksRecord = ({ landmarks, found, unseen, smoothMm, outside }: Constellation) => ({
   found,
   seen: landmarks.length,
-  oneScaleMm: roundedMm(oneScaleMm),
   smoothMm: roundedMm(smoothMm),
   outside: roundedShare(outside),
-  each: landmarks.map(({ x, y, dx, dy, alone, aloneSmooth, ellipse, correlation }) => ({
+  each: landmarks.map(({ x, y, dx, dy, aloneSmooth, ellipse, correlation }) => ({
     x: placed(x),
     y: placed(y),
     dx: roundedMm(dx),
     dy: roundedMm(dy),
-    alone: alone.map(roundedMm),
     aloneSmooth: aloneSmooth.map(roundedMm),
     ellipse: { majorMm: roundedMm(ellipse.majorMm), minorMm: roundedMm(ellipse.minorMm), deg: rounded(ellipse.deg, 1) },
     correlation: rounded(correlation, 4),

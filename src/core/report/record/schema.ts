@@ -143,10 +143,10 @@ const judge = z.looseObject({
   gates: z
     .array(
       z.looseObject({
-        group: z.enum(['support', 'against', 'offPlace', 'otherLegend']),
+        group: z.enum(['support', 'against', 'otherDesign']),
         name: text,
         value: measured,
-        bound: z.enum(['atLeast', 'atMost', 'below']),
+        bound: z.enum(['atLeast', 'atMost']),
         limit: z.number(),
         unit: text,
         passed: z.boolean(),
@@ -155,7 +155,7 @@ const judge = z.looseObject({
     .optional(),
   /** What the strength was set on, and how often it misled on pairs that it had not seen. */
   population: text.optional(),
-  finding: z.enum(['supported', 'against', 'undecided']),
+  finding: z.enum(['supported', 'against', 'otherDesign', 'undecided']),
   strength: text,
   sentence: text,
   limits: texts,

@@ -1,0 +1,24 @@
+import type { GateCode } from '../../judge/index.ts';
+
+/** What is held against each threshold of the finding. */
+export const gateWords: Readonly<Record<GateCode, { readonly name: string; readonly unit: string }>> = {
+  scoreFor: { name: 'score', unit: '' },
+  leastWithoutASector: { name: 'least score with an eighth of the face left out', unit: '' },
+  places: { name: 'places of letters and ornaments seen on both', unit: '' },
+  outliers: { name: 'share of them nowhere near where the others put them', unit: '' },
+  overlap: { name: 'share of the smaller face that kept weight in the fit', unit: '' },
+  rivalTurns: { name: 'other turns that fit nearly as well', unit: '' },
+  mirroredFile: { name: 'mirrored files', unit: '' },
+  scoreAgainst: { name: 'score', unit: '' },
+  mostWithoutASector: { name: 'greatest score with an eighth of the face left out', unit: '' },
+  motifOff: { name: 'score of the places seen, over a copy by hand', unit: '' },
+  reliefKept: { name: 'relief of the weaker face against the other', unit: '' },
+  pointsAcross: { name: 'points of the coarser scan across the face', unit: '' },
+  struckTwice: { name: 'second strikes or slips seen', unit: '' },
+  nothingCorresponds: { name: 'log₁₀ of the chance of an agreement as good', unit: '' },
+  clear: { name: 'agreement that one design would reach at least', unit: 'σ' },
+  oneWhole: { name: 'faces that are whole', unit: '' },
+  reliefEverywhere: { name: 'relief in the middle of its range, of the emptier face', unit: '' },
+  growth: { name: 'difference of size', unit: '' },
+  areaShare: { name: 'area of the smaller face against the greater', unit: '' },
+};
