@@ -430,7 +430,7 @@ function judgementOf(found: boolean, side: number): Judgement {
     state: {
       reading: found ? 'subjectEarlier' : 'cannotJudge',
       marks: found ? ['M1'] : [],
-      words: 'The reference has a cut that the subject lacks.',
+      reason: { code: found ? 'referenceHas' : 'noFit' },
     },
     finding: found ? 'supported' : 'undecided',
     strength: found ? 'moderate' : 'none',

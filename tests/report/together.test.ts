@@ -10,6 +10,7 @@ import {
 } from '../../src/core/report/index.ts';
 import { comparisonFixture, paradataFixture } from './fixture.ts';
 
+const names = ['<b>one</b>', 'two'];
 const one = buildRecord(comparisonFixture({ pitch: 0.5 }), paradataFixture);
 const found: Found = {
   marks: [
@@ -19,14 +20,24 @@ const found: Found = {
       at: { deg: 12.3456, hour: 12, radiusMm: 7.891 },
       raised: true,
       onReference: false,
+      tells: true,
       seen: ['absent', 'present'],
       outline: Float64Array.of(0, 1, 2.34567, 1, 2, 3),
     },
   ],
   order: [{ earlier: 0, later: 1, marks: ['T1'] }],
-  againstReference: [{ subject: 1, subjectIs: 'later', marks: ['T1'] }],
-  contradictions: [{ subjects: [0, 1], marks: ['T1'], words: 'one shows <T1> without T2' }],
-  sharedAccidents: [],
+  againstReference: [
+    {
+      subject: 0,
+      reading: 'cannotJudge',
+      reason: { code: 'tooLittleSound', soundFraction: 0.314 },
+      marks: [],
+      ownMarks: [],
+    },
+    { subject: 1, reading: 'subjectLater', reason: { code: 'subjectHas' }, marks: ['T1'], ownMarks: ['M3'] },
+  ],
+  contradictions: [{ one: 0, two: 1, onlyOne: ['T1'], onlyTwo: ['T2'] }],
+  sharedAccidents: [{ subjects: [0, 1], mark: 'T4', causes: ['onTheMatrix', 'oneImpression'] }],
   composite: [
     { subject: 0, fraction: 0.6 },
     { subject: 1, fraction: 0.4 },
@@ -35,7 +46,7 @@ const found: Found = {
 
 describe('several subjects in the record', () => {
   it('keeps marks, order and contradictions, outlines as plain numbers', () => {
-    const record = buildComparisons([one, one], togetherRecord(found));
+    const record = buildComparisons([one, one], togetherRecord(found, names));
     expect(validateComparisons(JSON.parse(JSON.stringify(record)))).toEqual(record);
     expect(record.together.marks[0]).toMatchObject({
       seen: ['absent', 'present'],
@@ -43,23 +54,30 @@ describe('several subjects in the record', () => {
       outline: [0, 1, 2.35, 1, 2, 3],
     });
     expect(record.together.order).toEqual([{ earlier: 0, later: 1, marks: ['T1'] }]);
+    expect(record.together.againstReference?.[0]).toMatchObject({
+      reading: 'cannotJudge',
+      reason: { code: 'tooLittleSound', soundFraction: 0.314 },
+      words: 'Only 31 % of the face could show a change.',
+    });
     expect(record.together.dates).toBeUndefined();
   });
 
   it('changes nothing but the column of dates when dates are stated', () => {
-    const { dates, ...rest } = togetherRecord(found, ['1310', ' ']);
-    expect(rest).toEqual(togetherRecord(found));
+    const { dates, ...rest } = togetherRecord(found, names, ['1310', ' ']);
+    expect(rest).toEqual(togetherRecord(found, names));
     expect(dates).toEqual([{ subject: 0, words: '1310' }]);
   });
 });
 
 describe('the page of several subjects', () => {
-  const page = togetherPage(buildComparisons([one, one], togetherRecord(found, ['', '<b>1310</b>'])));
+  const page = togetherPage(buildComparisons([one, one], togetherRecord(found, names, ['', '<b>1310</b>'])));
 
   it('shows who has which mark, the order, contradictions and dates, with every word made safe', () => {
     expect(page).toContain('<td class="words">absent</td><td class="words">present</td>');
     expect(page).toMatch(/reads as earlier than .* \(T1\)/);
-    expect(page).toContain('one shows &lt;T1&gt; without T2');
+    expect(page).toContain('&lt;b&gt;one&lt;/b&gt; shows T1 without T2, and two the reverse: two matrices');
+    expect(page).toContain('Only 31 % of the face could show a change.');
+    expect(page).toMatch(/stood on the matrix when each was made.*or one impression had it/);
     expect(page).toContain('&lt;b&gt;1310&lt;/b&gt;');
     expect(page).not.toContain('<b>1310</b>');
     expect(page).toContain('nothing is worked out from them');

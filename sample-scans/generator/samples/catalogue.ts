@@ -186,7 +186,7 @@ export const suggestedPairs: readonly SuggestedPair[] = [
     reference: 'averholt-matrix.glb',
     subject: 'averholt-second-matrix-impression.glb',
     title: 'The matrix and an impression of the other matrix',
-    look: 'Same pattern, another die: parts shifted by tenths of a millimetre, other tool marks.',
+    look: 'Same pattern, another matrix: parts shifted by tenths of a millimetre, other tool marks.',
   },
   {
     reference: 'averholt-matrix-recast.glb',

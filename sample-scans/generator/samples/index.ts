@@ -7,8 +7,10 @@ import { type SampleEntry, type SampleIndex, sampleEntries, suggestedPairs } fro
 import { toGlb } from './glb.ts';
 import { toPly } from './ply.ts';
 import { type ObjectName, priorySeals, type Scenario } from './scenario.ts';
+import { storyOf } from './story.ts';
 
 export type { SampleEntry, SampleIndex } from './catalogue.ts';
+export type { SampleStory } from './story.ts';
 
 const seed = 7412;
 
@@ -26,7 +28,7 @@ const scans: Readonly<Record<Exclude<ObjectName, 'odricCounterseal'>, Partial<Sc
   hospitalImpression: { whole: true, marginMm: 4, warpMm: 0.15, vertices: 110_000 },
 };
 
-/** All sample scans by file name, with `samples.json`. The same bytes every time. */
+/** All sample scans by file name, with `samples.json` and `story.json`. The same bytes every time. */
 export async function makeSamples(handOf: HandOf): Promise<Map<string, Uint8Array>> {
   const files = new Map<string, Uint8Array>();
   const scenario = priorySeals(handOf);
@@ -41,9 +43,12 @@ export async function makeSamples(handOf: HandOf): Promise<Map<string, Uint8Arra
     opening: { reference: suggestedPairs[0].reference, subject: suggestedPairs[0].subject },
     pairs: suggestedPairs,
   };
-  files.set('samples.json', new TextEncoder().encode(`${JSON.stringify(index, null, 2)}\n`));
+  files.set('samples.json', asJson(index));
+  files.set('story.json', asJson(storyOf(scenario, (object) => scans[object].coverage ?? 1)));
   return files;
 }
+
+const asJson = (value: object): Uint8Array => new TextEncoder().encode(`${JSON.stringify(value, null, 2)}\n`);
 
 function publicEntry({ object: _, ...entry }: SampleEntry & { object: ObjectName }): SampleEntry {
   return entry;

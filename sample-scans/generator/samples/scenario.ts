@@ -1,4 +1,4 @@
-import { wanderFrom } from '../accidents.ts';
+import { type Accident, wanderFrom } from '../accidents.ts';
 import { chanceFor, subSeed } from '../chance.ts';
 import { crackAlong, strikeThrough } from '../damage.ts';
 import { type Design, designSeal, recut } from '../design.ts';
@@ -14,6 +14,26 @@ export interface Scenario {
   readonly hospital: Design;
   readonly odric: Design;
   readonly objects: Readonly<Record<ObjectName, Made>>;
+  readonly life: MatrixLife;
+}
+
+/** A mark that the priory's matrix acquired, in the design frame, which is the impression's. */
+export interface StoryMark {
+  readonly id: string;
+  readonly accident: Accident;
+}
+
+/** What happened to the priory's matrix, and what each object comes from. */
+export interface MatrixLife {
+  /** From the first state on: the marks that each added to those before. */
+  readonly added: ReadonlyArray<readonly StoryMark[]>;
+  /** Objects that carry the priory's design: the state of the matrix that they show, from 1, and of what they were made; null: of the matrix. */
+  readonly objects: ReadonlyArray<{
+    readonly object: ObjectName;
+    readonly made: 'matrix' | 'impression' | 'cast' | 'recast';
+    readonly state: number;
+    readonly from: ObjectName | null;
+  }>;
 }
 
 export type ObjectName =
@@ -64,14 +84,14 @@ export function priorySeals(handOf: HandOf): Scenario {
   const first = engrave(priory, subSeed(seed, 'first engraver'), 0.055);
   const { outline, sizeMm } = priory;
   const good = impressionFrom(first, { ...fresh, clutter: 0.1 }, subSeed(seed, 'well kept'));
-  const cracked = withCrack(first);
+  const { die: cracked, marks: cracks } = withCrack(first);
   const worn = impressionFrom(
     cracked,
     { wear: 0.7, shrink: 0.021, clutter: 0.9, underfilled: 0.12, flattened: 0.3, slipMm: 0, blurMm: 0.05, clogged: 1 },
     subSeed(seed, 'worn'),
   );
   const cancelled: Die = { design: priory, depth: copyField(cracked.depth) };
-  strikeThrough(cancelled, chanceFor(seed, 'cancelled'), { angle: 0.62, offset: 2.5 });
+  const cut = strikeThrough(cancelled, chanceFor(seed, 'cancelled'), { angle: 0.62, offset: 2.5 });
   const secondMatrix = recut(priory, 0.22, subSeed(seed, 'second engraver'));
   const second = engrave(secondMatrix, subSeed(seed, 'second hand'), 0.055);
   const hospital = designSeal(
@@ -105,6 +125,7 @@ export function priorySeals(handOf: HandOf): Scenario {
     secondMatrix,
     hospital,
     odric,
+    life: { added: [[], cracks, [{ id: 'cut', accident: cut }]], objects: lives },
     objects: {
       matrix: matrixFrom(cancelled, 0.7, subSeed(seed, 'matrix')),
       goodImpression: good,
@@ -129,12 +150,28 @@ export function priorySeals(handOf: HandOf): Scenario {
   };
 }
 
-/** The crack from the rim at the lower right, through the legend into the canopy's post. */
-function withCrack(die: Die): Die {
+/** Said once: the states that the dies above are made in. */
+const lives: MatrixLife['objects'] = [
+  { object: 'matrix', made: 'matrix', state: 3, from: null },
+  { object: 'goodImpression', made: 'impression', state: 1, from: null },
+  { object: 'wornImpression', made: 'impression', state: 2, from: null },
+  { object: 'testImpression', made: 'impression', state: 3, from: null },
+  { object: 'castOfWorn', made: 'cast', state: 2, from: 'wornImpression' },
+  { object: 'recastMatrix', made: 'recast', state: 1, from: 'goodImpression' },
+];
+
+/** The crack from the rim at the lower right, through the legend into the canopy's post, and its fork. */
+function withCrack(die: Die): { die: Die; marks: StoryMark[] } {
   const cracked = { design: die.design, depth: copyField(die.depth) };
   const random = chanceFor(seed, 'crack');
   const line = wanderFrom(10, -11, 2.5, 17, 0.06, random);
-  crackAlong(cracked, line, 0.28, 0.4);
-  crackAlong(cracked, wanderFrom(line[20], line[21], 3.3, 6, 0.06, random), 0.18, 0.25);
-  return cracked;
+  const crack = crackAlong(cracked, line, 0.28, 0.4);
+  const fork = crackAlong(cracked, wanderFrom(line[20], line[21], 3.3, 6, 0.06, random), 0.18, 0.25);
+  return {
+    die: cracked,
+    marks: [
+      { id: 'crack', accident: crack },
+      { id: 'fork', accident: fork },
+    ],
+  };
 }

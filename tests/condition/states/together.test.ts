@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { FoundMark } from '../../../src/core/condition/marks/index.ts';
-import { type SubjectFindings, together } from '../../../src/core/condition/states/together.ts';
+import type { SubjectFindings } from '../../../src/core/condition/states/joinMarks.ts';
+import { stateReading } from '../../../src/core/condition/states/state.ts';
+import { tellingMarks } from '../../../src/core/condition/states/tellingMarks.ts';
+import { together } from '../../../src/core/condition/states/together.ts';
 import { type WearMap, wearLabel } from '../../../src/core/condition/wear/labels.ts';
 
 /** A map of 40 × 40 mm, all sharp but for what `unsound` says. */
@@ -33,10 +36,14 @@ function cutAt(x: number, y: number, over: Partial<FoundMark> = {}): FoundMark {
   };
 }
 
+const sizeMm = 40;
+
 const subject = (name: string, marks: FoundMark[], wearMap = mapOf(), fitted = true): SubjectFindings => ({
   name,
   fitted,
   marks,
+  telling: tellingMarks(marks, sizeMm).map(({ id }) => id),
+  state: stateReading(marks, 0.9, sizeMm),
   wearMap,
 });
 
@@ -46,7 +53,10 @@ describe('together', () => {
     expect(result.marks).toHaveLength(1);
     expect(result.marks[0].seen).toEqual(['absent', 'present']);
     expect(result.order).toEqual([{ earlier: 0, later: 1, marks: ['T1'] }]);
-    expect(result.againstReference).toEqual([{ subject: 1, subjectIs: 'later', marks: ['T1'] }]);
+    expect(result.againstReference).toMatchObject([
+      { subject: 0, reading: 'cannotJudge', reason: { code: 'noneSeen' }, marks: [] },
+      { subject: 1, reading: 'subjectLater', reason: { code: 'subjectHas' }, marks: ['T1'], ownMarks: ['M1'] },
+    ]);
     expect(result.contradictions).toEqual([]);
   });
 
@@ -70,24 +80,60 @@ describe('together', () => {
     const result = together([subject('A', [onReference]), subject('B', [])]);
     expect(result.marks[0]).toMatchObject({ onReference: true, seen: ['absent', 'present'] });
     expect(result.order).toEqual([{ earlier: 0, later: 1, marks: ['T1'] }]);
-    expect(result.againstReference).toEqual([{ subject: 0, subjectIs: 'earlier', marks: ['T1'] }]);
+    expect(result.againstReference[0]).toMatchObject({ subject: 0, reading: 'subjectEarlier', marks: ['T1'] });
   });
 
   it('flags contradictions instead of an order', () => {
     const result = together([subject('A', [cutAt(0, 5)]), subject('B', [cutAt(0, -8)])]);
     expect(result.order).toEqual([]);
-    expect(result.contradictions).toHaveLength(1);
-    expect(result.contradictions[0].subjects).toEqual([0, 1]);
-    expect(result.contradictions[0].words).toContain('A shows T1 without T2');
+    expect(result.contradictions).toEqual([{ one: 0, two: 1, onlyOne: ['T1'], onlyTwo: ['T2'] }]);
   });
 
-  it('joins one mark found in two comparisons and lists shared sunk marks as accidents of the wax', () => {
+  it('joins one mark found in two comparisons and lists shared sunk marks with both their causes', () => {
     const pit = (x: number): FoundMark => cutAt(x, 5, { shape: 'pit', onSubject: 'sunk', raised: false });
     const result = together([subject('A', [pit(0)]), subject('B', [pit(0.3)]), subject('C', [])]);
     expect(result.marks).toHaveLength(1);
-    expect(result.sharedAccidents).toHaveLength(1);
-    expect(result.sharedAccidents[0].subjects).toEqual([0, 1]);
+    expect(result.sharedAccidents).toEqual([
+      { subjects: [0, 1], mark: 'T1', causes: ['onTheMatrix', 'oneImpression'] },
+    ]);
     expect(result.order).toEqual([]);
+  });
+
+  it('orders nothing by what the pair does not read: a short stroke of a letter, clogged letters, a mark beside a break', () => {
+    const untold: Partial<FoundMark>[] = [
+      { lengthMm: 4 },
+      { shape: 'recut', carriedBy: 'reference', onSubject: 'absent' },
+      { otherIsSound: false },
+      { carriedBy: 'both', lengthMm: 20 },
+      { volumeMm3: 0.2 },
+    ];
+    for (const over of untold) {
+      const result = together([subject('A', []), subject('B', [cutAt(0, 5, over)])]);
+      expect(result.order).toEqual([]);
+      expect(result.marks[0].tells).toBe(false);
+      expect(result.againstReference[1].reading).toBe('cannotJudge');
+    }
+  });
+
+  it('misses no mark on a subject that has one of its own there, even one that does not tell', () => {
+    const short = subject('A', [cutAt(0.4, 5, { lengthMm: 4 })]);
+    const result = together([short, subject('B', [cutAt(0, 5)])]);
+    expect(result.marks[0].seen).toEqual(['cannotJudge', 'present']);
+    expect(result.order).toEqual([]);
+  });
+
+  it('keeps the own reading of a pair that has no part in the marks', () => {
+    const lone = { ...subject('A', [cutAt(0, 5)], mapOf(), false) };
+    const result = together([lone, subject('B', [])]);
+    expect(result.againstReference[0]).toMatchObject({ reading: 'subjectLater', marks: [], ownMarks: ['M1'] });
+    expect(result.order).toEqual([]);
+  });
+
+  it('names the reference where a pair’s own marks speak both ways', () => {
+    const marks = [cutAt(0, 5), cutAt(0, -8, { id: 'M2', carriedBy: 'reference', onSubject: 'absent' })];
+    const result = together([subject('A', marks)]);
+    expect(result.contradictions).toEqual([{ one: null, two: 0, onlyOne: ['T2'], onlyTwo: ['T1'] }]);
+    expect(result.againstReference[0]).toMatchObject({ reading: 'cannotJudge', reason: { code: 'bothWays' } });
   });
 
   it('builds the composite from whoever is soundest', () => {

@@ -3,7 +3,7 @@ import type { WearRelief } from '../relief/relief.ts';
 
 /** Relief that the subject shows a second time beside its place. */
 export interface SecondStrike {
-  /** A slip moved the die a little while it was pressed; a double strike set it down again, turned or farther off. */
+  /** A slip moved the matrix a little while it was pressed; a double strike set it down again, turned or farther off. */
   readonly kind: 'slip' | 'doubleStrike';
   /** Of the ghost against the relief at the face's centre: length, and direction clockwise from the top of the impression. */
   readonly shiftMm: number;
@@ -38,7 +38,7 @@ export const secondStrikeDefaults = {
 };
 
 /**
- * Finds a ghost of the relief beside itself. Where a die slips or is struck twice, the higher of two surfaces shows, so that the
+ * Finds a ghost of the relief beside itself. Where a matrix slips or is struck twice, the higher of two surfaces shows, so that the
  * excess e = max(0, d − 1.5 σ) follows p = max(0, w h(R⁻¹(x − u)) − h(x)), h the reference over its ground. Of all shifts u
  * and turns R the one with the greatest correlation e·p / √(e·e p·p) is taken; it must beat the same ghost the other way,
  * −u, since blur and softness put an excess on both sides. Null where none does. Lengths in mm, `relief` in the positive's sense.
@@ -160,7 +160,7 @@ function named({ dx, dy, turnDeg }: Ghost, contrast: number, share: number, opti
   const towardDeg = ((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360;
   const kind = shiftMm <= options.slipMm && Math.abs(turnDeg) <= options.slipDeg ? 'slip' : 'doubleStrike';
   const turned = Math.abs(turnDeg) >= 0.5 ? ` and turned by ${Math.abs(turnDeg).toFixed(1)}°` : '';
-  const what = kind === 'slip' ? 'The die slipped while it was pressed' : 'The die was struck twice';
-  const words = `${what}: the relief shows a second time, ${shiftMm.toFixed(2)} mm toward ${towardDeg.toFixed(0)}°${turned}, in ${Math.round(100 * share)} % of the places where it could. Doubled strokes can imitate another die.`;
+  const what = kind === 'slip' ? 'The matrix slipped while it was pressed' : 'The matrix was struck twice';
+  const words = `${what}: the relief shows a second time, ${shiftMm.toFixed(2)} mm toward ${towardDeg.toFixed(0)}°${turned}, in ${Math.round(100 * share)} % of the places where it could. Doubled strokes can imitate another matrix.`;
   return { kind, shiftMm, towardDeg, turnDeg, share, contrast, words };
 }

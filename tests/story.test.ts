@@ -1,0 +1,95 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { SampleStory } from '../sample-scans/generator/samples/index.ts';
+import { keptOf } from '../src/cli/together.ts';
+import { judgeTogether } from '../src/core/condition/index.ts';
+import { type Comparison, comparePrepared, type PreparedScan, prepareScan } from '../src/core/pipeline.ts';
+import { contradictionsOf } from './condition/states/contradictions.ts';
+import { contradictionRow, descentRow, lossRow, orderRows, pairRows, type StoryRow, shortOf } from './storyRows.ts';
+
+/** Rows that today's answer does not tell. One that is told again must leave the list. */
+const expectedFailures: readonly string[] = [
+  'matrix × impression-worn: crack on both',
+  'matrix × impression-worn: fork on both',
+  'matrix × impression-test: sameState',
+  'matrix × impression-test: crack on both',
+  'matrix × impression-test: fork on both',
+  'matrix × impression-test: cut on both',
+  'matrix × cast-of-worn: crack on both',
+  'matrix × cast-of-worn: fork on both',
+  'joined: impression-good and impression-worn: earlier',
+  'joined: impression-good and cast-of-worn: earlier',
+  'impression-good × impression-worn: subjectLater',
+  'impression-good × impression-worn: crack on subject',
+  'impression-good × impression-worn: fork on subject',
+  'impression-worn: a piece of 7 % lost',
+  'cast-of-worn: a piece of 7 % lost',
+  'cast-of-worn: made from impression-worn',
+  'matrix-recast: made from impression-good',
+];
+
+const folder = new URL('../sample-scans/', import.meta.url);
+const story = JSON.parse(readFileSync(new URL('story.json', folder), 'utf8')) as SampleStory;
+
+const prepared = new Map<string, Promise<PreparedScan>>();
+const scanOf = (file: string): Promise<PreparedScan> => {
+  const known = prepared.get(file);
+  if (known) return known;
+  const scan = prepareScan({ name: file, bytes: new Uint8Array(readFileSync(new URL(file, folder))) });
+  prepared.set(file, scan);
+  return scan;
+};
+
+const compare = async (reference: string, subject: string): Promise<Comparison> =>
+  comparePrepared(await scanOf(reference), await scanOf(subject));
+
+const matrix = 'averholt-matrix.glb';
+const positives = story.objects.filter(({ made }) => made === 'impression' || made === 'cast').map(({ file }) => file);
+
+const compared: Comparison[] = [];
+for (const file of positives) compared.push(await compare(matrix, file));
+const joined = judgeTogether(compared.map(keptOf));
+
+async function rowsOfStory(): Promise<StoryRow[]> {
+  const rows = compared.flatMap((comparison, k) => pairRows(story, matrix, positives[k], comparison));
+  rows.push(...orderRows(story, positives, joined), contradictionRow(joined));
+  const [good, worn] = [positives[0], positives[1]];
+  rows.push(...pairRows(story, good, worn, await compare(good, worn)));
+  for (const { file, share, repeatedBy } of story.lost)
+    for (const each of [file, ...repeatedBy]) rows.push(lossRow(share, each, compared[positives.indexOf(each)]));
+  for (const { file, from } of story.objects) if (from) rows.push(descentRow(file, from, await compare(from, file)));
+  for (const file of story.otherMatrix) {
+    const { finding } = (await compare(matrix, file)).judgement;
+    rows.push({ id: `${shortOf(file)}: another matrix`, told: finding === 'against', said: finding });
+  }
+  return rows;
+}
+
+describe('the story of the sample scans', () => {
+  it('is told by the whole pipeline, row for row, but for the failures that are listed', async () => {
+    const rows = await rowsOfStory();
+    const untold = rows.filter(({ told }) => !told);
+    const expected = untold.filter(({ id }) => expectedFailures.includes(id));
+    const listed = expected.map(({ id, said }) => `  ${id} (said: ${said})`).join('\n');
+    process.stdout.write(
+      `${rows.length - untold.length} of ${rows.length} rows of the story are told; expected failures: ${expected.length}\n${listed}\n`,
+    );
+    expect(new Set(rows.map(({ id }) => id)).size).toBe(rows.length);
+    const lost = untold.filter(({ id }) => !expectedFailures.includes(id));
+    expect(lost, 'rows that are no longer told').toEqual([]);
+    const open = untold.map(({ id }) => id);
+    expect(
+      expectedFailures.filter((id) => !open.includes(id)),
+      'rows that are told now, or are no rows: take them off the list',
+    ).toEqual([]);
+  }, 600_000);
+
+  it('is joined without contradicting the pairs it was joined from', () => {
+    expect(
+      contradictionsOf(
+        joined,
+        compared.map(({ judgement }) => judgement.state),
+      ),
+    ).toEqual([]);
+  });
+});
