@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { SizeTest } from '../../src/core/compare/index.ts';
 import { descentOf } from '../../src/core/judge/descent.ts';
-import { limitsOf } from '../../src/core/judge/limits.ts';
 import type { Conclusion } from '../../src/core/judge/finding.ts';
+import { limitsOf } from '../../src/core/judge/limits.ts';
 import { fitWith } from './fitWith.ts';
 
 const sized = (ratio: number, sd: number, changes: Partial<SizeTest> = {}): SizeTest => ({

@@ -21,7 +21,9 @@ const said = (finding: Finding, score?: number, gates?: Gate[], found = finding 
 
 describe('a conclusion', () => {
   it('begins with the plain answer and carries its strength', () => {
-    expect(said('supported').sentence).toMatch(/^This matrix or a faithful copy of it\. The evidence supports \(moderate\)/);
+    expect(said('supported').sentence).toMatch(
+      /^This matrix or a faithful copy of it\. The evidence supports \(moderate\)/,
+    );
     expect(said('against', -9).sentence).toMatch(/^Another matrix\. The evidence speaks \(strong\)/);
     expect(said('otherDesign').sentence).toMatch(/^Another design .*two sides of one seal\.$/);
     expect(said('undecided', 0).sentence).toMatch(/^Not decided\./);

@@ -27,11 +27,7 @@ const weighed = {
     ...base.judgement,
     score: 0.7839,
     interval: [-0.2, 1.41] as const,
-    evidence: [
-      piece('share', 0),
-      piece('size', 1.025161, 0.004355),
-      piece('accidents shared', 0, undefined, 'of 6'),
-    ],
+    evidence: [piece('share', 0), piece('size', 1.025161, 0.004355), piece('accidents shared', 0, undefined, 'of 6')],
     gates,
   },
 };
@@ -67,13 +63,7 @@ describe('the weighing on the page', () => {
   it('prints every threshold with what was held against it, and carries it in the record and the table', () => {
     expect(rowsOf('From the numbers')).toEqual([
       ['supported', 'score', 'at least 2.000', '0.784', 'no'],
-      [
-        'against',
-        'share of the smaller face that kept weight in the fit',
-        'at least 0.400',
-        '0.412',
-        'yes',
-      ],
+      ['against', 'share of the smaller face that kept weight in the fit', 'at least 0.400', '0.412', 'yes'],
     ]);
     expect(report.record.judge.gates).toHaveLength(2);
     const numbers = report.files.get('numbers.csv') as string;

@@ -1,8 +1,8 @@
 import type { Fit } from '../fit/index.ts';
-import type { Constellation } from './constellation.ts';
+
 import { type GateCode, type PairEvidence, strengthDefaults } from './gates.ts';
 import type { Question } from './question.ts';
-import type { Finding, Gate, Strength } from './types.ts';
+import type { Constellation, Finding, Gate, Strength } from './types.ts';
 
 export interface Conclusion {
   readonly finding: Finding;

@@ -1,5 +1,5 @@
 export { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from './calibration.ts';
-export { type Constellation, constellationDefaults, isOutside, type PlacedLandmark } from './constellation.ts';
+export { constellationDefaults, isOutside } from './constellation.ts';
 export { evidenceDefaults, strengthDefaults } from './gates.ts';
 export { calibrationName, judge } from './judge.ts';
 export type { Landmark } from './landmarks.ts';

@@ -1,6 +1,6 @@
 import type { Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
 import type { AskedCode } from './asked.ts';
-import type { Constellation } from './constellation.ts';
+import type { Landmark } from './landmarks.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
 export type Finding = 'supported' | 'against' | 'otherDesign' | 'undecided';
@@ -76,6 +76,30 @@ export interface Cell {
   readonly offsetMm: number;
   readonly correlation: number;
   readonly congruent: boolean;
+}
+
+/** A landmark of the reference and where the subject has it, after the smooth fit. */
+export interface PlacedLandmark extends Landmark {
+  /** Shift of the subject's against the reference's, mm. */
+  readonly dx: number;
+  readonly dy: number;
+  /** What all others leave unexplained of it, mm: after the flow that they follow. */
+  readonly aloneSmooth: readonly [dx: number, dy: number];
+  /** Half axes, mm, and direction, degrees counter-clockwise from x, of the 95 % error ellipse of its place. */
+  readonly ellipse: { readonly majorMm: number; readonly minorMm: number; readonly deg: number };
+  readonly correlation: number;
+}
+
+/** Places of letters and ornaments compared, as they are shown: how far each lies from where the others put it. */
+export interface Constellation {
+  readonly landmarks: readonly PlacedLandmark[];
+  readonly found: number;
+  /** Those of the reference that the subject does not show, though its relief there is that of a design. */
+  readonly unseen: readonly Landmark[];
+  /** Median distance left over, mm, leave-one-out. */
+  readonly smoothMm: number;
+  /** Share of landmarks whose remainder lies outside its own 95 % error ellipse, widened by what wax flows locally. */
+  readonly outside: number;
 }
 
 export interface Judgement {
