@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { makeSamples } from '../../sample-scans/generator/node.ts';
-import type { SampleIndex } from '../../sample-scans/generator/samples/index.ts';
+import type { SampleIndex, SampleStory } from '../../sample-scans/generator/samples/index.ts';
 import { readScan } from '../../src/core/scan/index.ts';
 
 const folder = 'sample-scans';
@@ -36,6 +36,22 @@ describe('the sample scans', () => {
       expect(Buffer.from(bytesOf(file).subarray(0, 2_000)).toString('latin1')).toContain('simulated');
       expect(readMe).toContain(`\`${file}\``);
     }
+  });
+
+  it('have a story whose marks only grow in number, told of files that exist', () => {
+    const story = JSON.parse(readFileSync(`${folder}/story.json`, 'utf8')) as SampleStory;
+    const files = new Set(index.samples.map(({ file }) => file));
+    const named = [
+      ...story.objects.flatMap(({ file, from }) => (from ? [file, from] : [file])),
+      ...story.lost.flatMap(({ file, repeatedBy }) => [file, ...repeatedBy]),
+      ...story.otherMatrix,
+    ];
+    for (const file of named) expect(files.has(file), file).toBe(true);
+    for (const { state, marks } of story.objects)
+      expect(marks).toEqual(story.marks.filter(({ sinceState }) => sinceState <= state).map(({ id }) => id));
+    // A copy shows the state that its original shows.
+    for (const { from, state } of story.objects)
+      if (from) expect(story.objects.find(({ file }) => file === from)?.state).toBe(state);
   });
 
   it('pair only files that exist', () => {

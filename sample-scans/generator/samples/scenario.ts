@@ -83,15 +83,23 @@ export function priorySeals(handOf: HandOf): Scenario {
   );
   const first = engrave(priory, subSeed(seed, 'first engraver'), 0.055);
   const { outline, sizeMm } = priory;
-  const good = impressionFrom(first, { ...fresh, clutter: 0.1 }, subSeed(seed, 'well kept'));
   const { die: cracked, marks: cracks } = withCrack(first);
+  const cancelled: Die = { design: priory, depth: copyField(cracked.depth) };
+  const cut = strikeThrough(cancelled, chanceFor(seed, 'cancelled'), { angle: 0.62, offset: 2.5 });
+  const states = [first, cracked, cancelled];
+  const dieOf = (object: ObjectName): Die => states[lifeOf(object).state - 1];
+  const good = impressionFrom(dieOf('goodImpression'), { ...fresh, clutter: 0.1 }, subSeed(seed, 'well kept'));
   const worn = impressionFrom(
-    cracked,
+    dieOf('wornImpression'),
     { wear: 0.7, shrink: 0.021, clutter: 0.9, underfilled: 0.12, flattened: 0.3, slipMm: 0, blurMm: 0.05, clogged: 1 },
     subSeed(seed, 'worn'),
   );
-  const cancelled: Die = { design: priory, depth: copyField(cracked.depth) };
-  const cut = strikeThrough(cancelled, chanceFor(seed, 'cancelled'), { angle: 0.62, offset: 2.5 });
+  const sources: Partial<Record<ObjectName, Made>> = { goodImpression: good, wornImpression: worn };
+  const sourceOf = (object: ObjectName): Made => {
+    const source = sources[lifeOf(object).from ?? object];
+    if (!source) throw new RangeError(`${object} is made from nothing.`);
+    return source;
+  };
   const secondMatrix = recut(priory, 0.22, subSeed(seed, 'second engraver'));
   const second = engrave(secondMatrix, subSeed(seed, 'second hand'), 0.055);
   const hospital = designSeal(
@@ -127,17 +135,17 @@ export function priorySeals(handOf: HandOf): Scenario {
     odric,
     life: { added: [[], cracks, [{ id: 'cut', accident: cut }]], objects: lives },
     objects: {
-      matrix: matrixFrom(cancelled, 0.7, subSeed(seed, 'matrix')),
+      matrix: matrixFrom(dieOf('matrix'), 0.7, subSeed(seed, 'matrix')),
       goodImpression: good,
       wornImpression: worn,
       testImpression: impressionFrom(
-        cancelled,
+        dieOf('testImpression'),
         { ...fresh, wear: 0, clutter: 0, shrink: 0.003 },
         subSeed(seed, 'test'),
       ),
-      castOfWorn: castOf(worn, outline, sizeMm, 0.4, subSeed(seed, 'plaster')),
+      castOfWorn: castOf(sourceOf('castOfWorn'), outline, sizeMm, 0.4, subSeed(seed, 'plaster')),
       otherMatrixImpression: impressionFrom(second, { ...fresh, wear: 0.25, clutter: 0.4 }, subSeed(seed, 'other')),
-      recastMatrix: recastFrom(good, outline, sizeMm, 0.3, subSeed(seed, 'recast')),
+      recastMatrix: recastFrom(sourceOf('recastMatrix'), outline, sizeMm, 0.3, subSeed(seed, 'recast')),
       odricMatrix: matrixFrom(odricDie, 0.4, subSeed(seed, 'odric matrix')),
       odricImpression: impressionFrom(odricDie, { ...fresh, wear: 0.15 }, subSeed(seed, 'odric impression')),
       hospitalImpression: impressionFrom(
@@ -150,7 +158,7 @@ export function priorySeals(handOf: HandOf): Scenario {
   };
 }
 
-/** Said once: the states that the dies above are made in. */
+/** The state that each object is made in and what it is made from: the objects are made after it, and the story is told from it. */
 const lives: MatrixLife['objects'] = [
   { object: 'matrix', made: 'matrix', state: 3, from: null },
   { object: 'goodImpression', made: 'impression', state: 1, from: null },
@@ -159,6 +167,12 @@ const lives: MatrixLife['objects'] = [
   { object: 'castOfWorn', made: 'cast', state: 2, from: 'wornImpression' },
   { object: 'recastMatrix', made: 'recast', state: 1, from: 'goodImpression' },
 ];
+
+function lifeOf(object: ObjectName): MatrixLife['objects'][number] {
+  const found = lives.find((life) => life.object === object);
+  if (!found) throw new RangeError(`${object} has no part in the matrix's life.`);
+  return found;
+}
 
 /** The crack from the rim at the lower right, through the legend into the canopy's post, and its fork. */
 function withCrack(die: Die): { die: Die; marks: StoryMark[] } {
