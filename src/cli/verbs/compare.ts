@@ -173,7 +173,8 @@ const quoted = (word: string): string => (/^[\w./,=:@%+-]+$/.test(word) ? word :
 /** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */
 function differencesOf({ subject, difference }: Comparison): Uint8Array {
   const { positions, offset } = subject.scan.mesh;
-  const inFile = Float64Array.from(positions, (value, i) => value + offset[i % 3]);
+  const inFile = Float64Array.from(positions);
+  for (let i = 0; i < inFile.length; i++) inFile[i] += offset[i % 3];
   const none = new Float32Array(positions.length / 3).fill(Number.NaN);
   const properties = [{ name: 'depth_difference_mm', values: difference?.perVertexMm ?? none }];
   if (difference?.perVertexWarpedMm)

@@ -15,26 +15,30 @@ export function splitByReach(t: Uint32Array, turned: Float32Array, chosen: Uint3
   const reaches = new Float32Array(chosen.length);
   let longest = 0;
   for (let i = 0; i < chosen.length; i++) {
-    reaches[i] = reachOf(turned, 3 * t[3 * chosen[i]], 3 * t[3 * chosen[i] + 1], 3 * t[3 * chosen[i] + 2]);
+    const at = 3 * chosen[i];
+    reaches[i] = reachOf(turned, 3 * t[at], 3 * t[at + 1], 3 * t[at + 2]);
     if (reaches[i] > longest) longest = reaches[i];
   }
   const step = Math.max(1, Math.floor(reaches.length / sampled));
   const some = Float32Array.from({ length: Math.ceil(reaches.length / step) }, (_, k) => reaches[k * step]).sort();
   const ordinary = some[Math.floor(ordinaryShare * (some.length - 1))];
   if (!(longest > worthSplitting * ordinary)) return [chosen];
-  const limit = longFrom * ordinary;
-  return [chosen.filter((_, i) => !(reaches[i] > limit)), chosen.filter((_, i) => reaches[i] > limit)];
+  return dealt(chosen, reaches, longFrom * ordinary);
+}
+
+function dealt(chosen: Uint32Array, reaches: Float32Array, limit: number): Uint32Array[] {
+  const short = new Uint32Array(chosen.length);
+  const long = new Uint32Array(chosen.length);
+  let [shorts, longs] = [0, 0];
+  for (let i = 0; i < chosen.length; i++)
+    if (reaches[i] > limit) long[longs++] = chosen[i];
+    else short[shorts++] = chosen[i];
+  return [short.slice(0, shorts), long.slice(0, longs)];
 }
 
 function reachOf(p: Float32Array, a: number, b: number, c: number): number {
   const u = (p[a] + p[b] + p[c]) / 3;
   const v = (p[a + 1] + p[b + 1] + p[c + 1]) / 3;
-  return Math.max(
-    Math.abs(p[a] - u),
-    Math.abs(p[b] - u),
-    Math.abs(p[c] - u),
-    Math.abs(p[a + 1] - v),
-    Math.abs(p[b + 1] - v),
-    Math.abs(p[c + 1] - v),
-  );
+  const alongU = Math.max(Math.abs(p[a] - u), Math.abs(p[b] - u), Math.abs(p[c] - u));
+  return Math.max(alongU, Math.abs(p[a + 1] - v), Math.abs(p[b + 1] - v), Math.abs(p[c + 1] - v));
 }
