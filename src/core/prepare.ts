@@ -131,7 +131,7 @@ function orientAndFind(raw: RawScan, input: ScanInput): { raw: RawScan; face: Fa
   const body = bodyOf(raw.mesh);
   const oriented = body.insideOut ? reversed(raw) : raw;
   const candidates = faceCandidates(oriented.mesh);
-  const face = findFace(oriented.mesh, input, candidates);
+  const face = findFace(oriented.mesh, input, candidates, body.closed);
   if (!input.kind) return { raw: oriented, face };
   const sense = senseOfKind[input.kind];
   const stated = (seen: Face): Face => ({ ...seen, sense, senseFrom: 'stated' });

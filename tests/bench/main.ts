@@ -1,7 +1,7 @@
 import { appendFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { populations } from './populations.ts';
-import { speedRows } from './speed.ts';
+import { speed, speedRows } from './speed.ts';
 import { tableOf } from './table.ts';
 
 /**
@@ -10,6 +10,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- surfaces [PAIRS]`: marks, wear and state against the truth.
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
+ * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices): time, memory, steps, as a multiple of fixed work.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
@@ -24,6 +25,7 @@ else if (what === 'fuzz-trials')
 else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
+else if (what === 'speed') speed(rest[0] === 'large');
 else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
 else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(rest[0] ?? 200));
 else if (what === 'disk-full') (await import('./doors/diskFull.ts')).diskFull(Number(rest[0] ?? 50));

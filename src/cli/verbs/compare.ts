@@ -1,5 +1,13 @@
 import { chosenModel } from '../../core/fit/index.ts';
-import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../../core/pipeline.ts';
+import {
+  type Comparison,
+  comparePrepared,
+  type Find,
+  type FoundScan,
+  type PreparedScan,
+  preparePair,
+  type ScanInput,
+} from '../../core/pipeline.ts';
 import { makeReport, type Report, togetherPage } from '../../core/report/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
@@ -93,8 +101,10 @@ export const compare: Verb = {
       inputs: [...positionals, ...namedFiles(values)],
     });
     const compared: Compared[] = [];
+    const against = scanInput(reference, values, 'reference');
+    const find = rememberingOf(against);
     for (const subject of subjects) {
-      const { comparison, report } = await compareOne(reference, subject, values);
+      const { comparison, report } = await compareOne(against, scanInput(subject, values, 'subject'), find, values);
       if (differences !== undefined) outputs.file(differences, differencesOf(comparison));
       compared.push({ report, surfaces: keptOf(comparison) });
     }
@@ -129,15 +139,20 @@ function gathered(compared: readonly Compared[], dates: readonly string[]) {
 const filesOf = ({ record, html, files }: Report): Map<string, Content> =>
   new Map<string, Content>([['record.json', jsonOf(record)], ['report.html', html], ...files]);
 
-async function compareOne(reference: string, subject: string, values: Values) {
+/** Finds the reference's face once, however many subjects are laid on it; its unit is still decided with each of them. */
+function rememberingOf(reference: ScanInput): Find {
+  let found: Promise<FoundScan> | undefined;
+  return (input, watch, toBeIndexed) => {
+    if (input !== reference) return findInThread(input, watch, toBeIndexed);
+    found ??= findInThread(input, watch, toBeIndexed);
+    return found;
+  };
+}
+
+async function compareOne(reference: ScanInput, subject: ScanInput, find: Find, values: Values) {
   const given = givenByHand(values);
   const watch = watchOnTerminal();
-  const [a, b] = await preparePair(
-    scanInput(reference, values, 'reference'),
-    scanInput(subject, values, 'subject'),
-    watch,
-    findInThread,
-  );
+  const [a, b] = await preparePair(reference, subject, watch, find);
   const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const comparison = comparePrepared(first, second, watch, knownScores(values.calibration), given(first, second));
   const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
@@ -173,7 +188,8 @@ const quoted = (word: string): string => (/^[\w./,=:@%+-]+$/.test(word) ? word :
 /** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */
 function differencesOf({ subject, difference }: Comparison): Uint8Array {
   const { positions, offset } = subject.scan.mesh;
-  const inFile = Float64Array.from(positions, (value, i) => value + offset[i % 3]);
+  const inFile = Float64Array.from(positions);
+  for (let i = 0; i < inFile.length; i++) inFile[i] += offset[i % 3];
   const none = new Float32Array(positions.length / 3).fill(Number.NaN);
   const properties = [{ name: 'depth_difference_mm', values: difference?.perVertexMm ?? none }];
   if (difference?.perVertexWarpedMm)

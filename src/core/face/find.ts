@@ -45,9 +45,15 @@ function outwardOf(part: FlatPart): Vec3 {
 
 /**
  * The engraved or impressed face of a scan: found, levelled, turned upright, as a relief map. Lengths are in the
- * mesh's unit. Throws ScanError `noFace` where nothing flat with relief on it is seen.
+ * mesh's unit. Throws ScanError `noFace` where nothing flat with relief on it is seen. `closed`: what `bodyOf` says, where
+ * it was asked already.
  */
-export function findFace(mesh: Mesh, options: FaceOptions = {}, candidates = faceCandidates(mesh)): Face {
+export function findFace(
+  mesh: Mesh,
+  options: FaceOptions = {},
+  candidates = faceCandidates(mesh),
+  closed?: boolean,
+): Face {
   const { part, index, all } = choose(mesh, candidates, options);
   const outline = findOutline(part.grid, part.region);
   const faceFromPart = planarMotion(outline, options.upDeg ?? 0);
@@ -58,7 +64,7 @@ export function findFace(mesh: Mesh, options: FaceOptions = {}, candidates = fac
   return {
     sense: options.sense ?? seen.sense,
     senseConfidence: options.sense ? 1 : seen.confidence,
-    senseFrom: options.sense ? 'stated' : bodyOf(mesh).closed ? 'closedBody' : 'winding',
+    senseFrom: options.sense ? 'stated' : (closed ?? bodyOf(mesh).closed) ? 'closedBody' : 'winding',
     faceFromScan,
     upFrom: options.upDeg !== undefined ? 'stated' : outline.turnDeg !== 0 ? 'longAxis' : 'scan',
     outline: stripped(outline),

@@ -1,4 +1,4 @@
-import { apply, rotate, type Similarity, type Vec3 } from '../geometry/index.ts';
+import type { Similarity, Vec3 } from '../geometry/index.ts';
 import { isInside, type Meet, type Meeting, type Target } from './correspondenceGround.ts';
 import type { FacePoints } from './points.ts';
 import { bend } from './warp.ts';
@@ -38,18 +38,24 @@ export function pairPoints(
   const normals = new Float64Array(count * 3);
   const residual = new Float64Array(count).fill(Number.NaN);
   const met: Meeting = { dx: 0, dy: 0, dz: 0, nx: 0, ny: 0, nz: 0 };
-  const sign = opposed ? -1 : 1;
+  const side = opposed ? -1 : 1;
+  const { scale: s, rotation: r, translation: t } = faceFromSubject;
+  const { positions: from, normals: turning } = points;
   for (let i = 0; i < count; i++) {
     const k = 3 * i;
-    const p = apply(faceFromSubject, [points.positions[k], points.positions[k + 1], points.positions[k + 2]]);
-    moved.set(p, k);
-    if (!isInside(target, p[0], p[1])) continue;
-    const w = bending ? bend(bending, p[0] / radiusMm, p[1] / radiusMm) : none;
-    const n = rotate(faceFromSubject.rotation, [points.normals[k], points.normals[k + 1], points.normals[k + 2]]);
-    const nx = sign * n[0];
-    const ny = sign * n[1];
-    const nz = sign * n[2];
-    if (!meet(p[0] + w[0], p[1] + w[1], p[2] + w[2], nx, ny, nz, reachMm, met)) continue;
+    // Written out: a tuple a point is what `apply` and `rotate` would leave to be collected.
+    const x = s * (r[0] * from[k] + r[1] * from[k + 1] + r[2] * from[k + 2]) + t[0];
+    const y = s * (r[3] * from[k] + r[4] * from[k + 1] + r[5] * from[k + 2]) + t[1];
+    const z = s * (r[6] * from[k] + r[7] * from[k + 1] + r[8] * from[k + 2]) + t[2];
+    moved[k] = x;
+    moved[k + 1] = y;
+    moved[k + 2] = z;
+    if (!isInside(target, x, y)) continue;
+    const w = bending ? bend(bending, x / radiusMm, y / radiusMm) : none;
+    const nx = side * (r[0] * turning[k] + r[1] * turning[k + 1] + r[2] * turning[k + 2]);
+    const ny = side * (r[3] * turning[k] + r[4] * turning[k + 1] + r[5] * turning[k + 2]);
+    const nz = side * (r[6] * turning[k] + r[7] * turning[k + 1] + r[8] * turning[k + 2]);
+    if (!meet(x + w[0], y + w[1], z + w[2], nx, ny, nz, reachMm, met)) continue;
     const ax = met.nx + nx;
     const ay = met.ny + ny;
     const az = met.nz + nz;

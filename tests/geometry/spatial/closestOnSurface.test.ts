@@ -77,6 +77,33 @@ describe('closestOnSurface', () => {
     }
   });
 
+  it('finds the same where a few triangles are far longer than the rest, which then stand in a grid of their own', () => {
+    const random = seededRandom(12);
+    const sheet = bumpySheet(60, 20, 4);
+    const n = sheet.positions.length / 3;
+    const long = Array.from({ length: 3 * 24 }, () => [random.between(-11, 11), random.between(-11, 11), 0.4]);
+    const mesh: Mesh = {
+      positions: Float32Array.of(...sheet.positions, ...long.flat()),
+      triangles: Uint32Array.of(...sheet.triangles, ...long.map((_, k) => n + k)),
+      offset: [0, 0, 0],
+    };
+    const index = buildSurfaceIndex(mesh);
+    expect(index.grids.map((grid) => grid.blockStart[grid.blockStart.length - 1] - grid.blockStart[0])).toEqual([
+      sheet.triangles.length / 3,
+      24,
+    ]);
+    const out = newSurfacePoint();
+    let onLong = 0;
+    for (let q = 0; q < 200; q++) {
+      const p = [random.between(-12, 12), random.between(-12, 12), random.between(-1, 1)];
+      closestOnSurface(index, p[0], p[1], p[2], 50, 0, 0, 0, anyNormal, out);
+      expect(out.distance).toBeCloseTo(bruteDistance(mesh, p), 9);
+      if (out.triangle >= sheet.triangles.length / 3) onLong++;
+    }
+    expect(onLong).toBeGreaterThan(20);
+    expect(onLong).toBeLessThan(180);
+  });
+
   it('agrees with three-mesh-bvh on a relief, near and far, whatever axis it was built along', () => {
     const mesh = bumpySheet(120, 20, 4);
     const geometry = new BufferGeometry();

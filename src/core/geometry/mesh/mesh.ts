@@ -81,7 +81,10 @@ export function medianEdge({ positions: p, triangles: t }: Mesh): number {
     for (let k = 0; k < 3; k++) {
       const a = t[i + k] * 3;
       const b = t[i + (k === 2 ? 0 : k + 1)] * 3;
-      squared[i + k] = (p[a] - p[b]) ** 2 + (p[a + 1] - p[b + 1]) ** 2 + (p[a + 2] - p[b + 2]) ** 2;
+      const x = p[a] - p[b];
+      const y = p[a + 1] - p[b + 1];
+      const z = p[a + 2] - p[b + 2];
+      squared[i + k] = x * x + y * y + z * z;
     }
   return Math.sqrt(middleOf(squared));
 }
@@ -97,6 +100,7 @@ function middleOf(values: Float32Array): number {
   let rank = values.length >> 1;
   let bin = 0;
   while (bin < counts.length - 1 && rank >= counts[bin]) rank -= counts[bin++];
-  const near = values.filter((_, i) => bits[i] >>> 12 === bin).sort();
-  return near[rank] ?? 0;
+  const near = new Float32Array(counts[bin]);
+  for (let i = 0, n = 0; i < bits.length; i++) if (bits[i] >>> 12 === bin) near[n++] = values[i];
+  return near.sort()[rank] ?? 0;
 }

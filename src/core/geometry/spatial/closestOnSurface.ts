@@ -1,5 +1,5 @@
 import { closestOnTriangle } from './closestOnTriangle.ts';
-import type { SurfaceIndex } from './surfaceIndex.ts';
+import type { ColumnGrid, SurfaceIndex } from './surfaceIndex.ts';
 
 /** A point of the surface, written into by `closestOnSurface` and used again from query to query. */
 export interface SurfacePoint {
@@ -84,27 +84,28 @@ export function closestOnSurface(
   bestSlot = -1;
   setBest(index, maxDistance * maxDistance);
   if (out.slot >= 0 && out.slot < triangleOf.length) testSlots(index, out.slot, out.slot + 1);
-  search(index, testOwnColumn(index));
+  // The ordinary triangles first: what they give leaves little of the long ones to look at.
+  for (let k = 0; k < index.grids.length; k++) search(index, index.grids[k], testOwnColumn(index, index.grids[k]));
   if (bestSlot < 0) return false;
   writeOut(index, out);
   return true;
 }
 
 /** Tests the column that p stands over, for a first bound; returns it, −1 where there is none. */
-function testOwnColumn(index: SurfaceIndex): number {
-  const col = Math.floor((turned[0] - index.left) / index.cell);
-  const row = Math.floor((turned[1] - index.low) / index.cell);
-  const width = index.levelWidth[0];
-  if (col < 0 || row < 0 || col >= width || row >= index.levelHeight[0]) return -1;
+function testOwnColumn(index: SurfaceIndex, grid: ColumnGrid): number {
+  const col = Math.floor((turned[0] - grid.left) / grid.cell);
+  const row = Math.floor((turned[1] - grid.low) / grid.cell);
+  const width = grid.levelWidth[0];
+  if (col < 0 || row < 0 || col >= width || row >= grid.levelHeight[0]) return -1;
   const column = row * width + col;
-  if (boxSquared(index.bounds, 6 * column) < best[1]) testColumn(index, column);
+  if (boxSquared(grid.bounds, 6 * column) < best[1]) testColumn(index, grid, column);
   return column;
 }
 
 /** Depth first, nearest first, from the lowest level of which at most 3 × 3 nodes can matter. */
-function search(index: SurfaceIndex, done: number): void {
-  const { bounds, levelWidth, levelHeight, levelStart } = index;
-  let top = pushNear(index);
+function search(index: SurfaceIndex, grid: ColumnGrid, done: number): void {
+  const { bounds, levelWidth, levelHeight, levelStart } = grid;
+  let top = pushNear(grid);
   while (top > 0) {
     top--;
     if (stackSquared[top] >= best[1]) continue;
@@ -114,7 +115,7 @@ function search(index: SurfaceIndex, done: number): void {
     const col = node & 8191;
     if (level === 0) {
       const column = row * levelWidth[0] + col;
-      if (column !== done) testColumn(index, column);
+      if (column !== done) testColumn(index, grid, column);
       continue;
     }
     const below = level - 1;
@@ -139,11 +140,11 @@ function search(index: SurfaceIndex, done: number): void {
 }
 
 /** Puts the nodes that the ball around p can touch on the stack; cells there are at least as large as its radius. */
-function pushNear(index: SurfaceIndex): number {
-  const { bounds, levelWidth, levelHeight, levelStart, left, low, reach } = index;
+function pushNear(grid: ColumnGrid): number {
+  const { bounds, levelWidth, levelHeight, levelStart, left, low, reach } = grid;
   const radius = Math.sqrt(best[1]) + reach;
   let level = 0;
-  let cell = index.cell;
+  let cell = grid.cell;
   while (2 * cell < radius && level < levelWidth.length - 1) {
     cell *= 2;
     level++;
@@ -184,8 +185,8 @@ function boxSquared(b: Float32Array, at: number): number {
   return du * du + dv * dv + dw * dw;
 }
 
-function testColumn(index: SurfaceIndex, column: number): void {
-  const { columnStart, blockStart, blockBounds } = index;
+function testColumn(index: SurfaceIndex, grid: ColumnGrid, column: number): void {
+  const { columnStart, blockStart, blockBounds } = grid;
   const from = columnStart[column];
   const to = columnStart[column + 1];
   for (let block = from; block < to; block++) {

@@ -1,7 +1,8 @@
 import type { Mesh } from '../mesh/mesh.ts';
-import { binIntoColumns, buildPyramid, cutIntoBlocks } from '../surfaceColumns.ts';
+import { binIntoColumns, buildPyramid, type Columns, cutIntoBlocks } from '../surfaceColumns.ts';
 import { gatherSlots } from '../surfaceSlots.ts';
 import { anyPerpendicular, cross, normalise, type Vec3 } from '../vector.ts';
+import { splitByReach } from './splitByReach.ts';
 
 /**
  * A triangle surface prepared for closest-point queries: flat typed arrays, so that it moves between threads.
@@ -10,7 +11,8 @@ import { anyPerpendicular, cross, normalise, type Vec3 } from '../vector.ts';
  * a plane (axes u and v, third axis w), each column is cut into blocks of at most `blockSize` triangles from low to high
  * w, and above the columns stands a pyramid, each level halving rows and columns. Every node carries the true bounds
  * of its triangles in (u, v, w), so the answers are exact for any surface; only the speed assumes that it is flattish.
- * Designs that were tried, with their speeds: docs/compare.md.
+ * The few triangles much longer than the rest stand in a coarser grid of their own: in one grid the longest of all would
+ * widen every search by its own length. Designs that were tried, with their speeds: docs/compare.md.
  */
 export interface SurfaceIndex {
   readonly mesh: Mesh;
@@ -18,6 +20,24 @@ export interface SurfaceIndex {
   readonly normals?: Float32Array;
   /** Rows are the axes u, v, w: (u, v, w) = frame · (x, y, z). */
   readonly frame: Float64Array;
+  /** The columns of the ordinary triangles and, where there are some, those of the long ones. */
+  readonly grids: readonly ColumnGrid[];
+  /** Nine per slot: corners a, b, c in mesh coordinates. */
+  readonly corners: Float32Array;
+  /** Eight per slot: a disc in the triangle's plane that holds it (centre, radius), unit normal, 0. */
+  readonly discs: Float32Array;
+  /** Slot → triangle of the mesh. */
+  readonly triangleOf: Uint32Array;
+  /** Slot → open edges and corners, bits as in `borderEdges`. */
+  readonly open: Uint8Array;
+  /** Greatest reach of a triangle beyond its own centroid in u or v, mm. */
+  readonly reach: number;
+  /** Distances that differ by less count as equal, mm. */
+  readonly tie: number;
+}
+
+/** Columns over the plane, cut into blocks, and the pyramid above them. Slots are numbered through all grids. */
+export interface ColumnGrid {
   /** Corner of the column grid in u and v, and the side of a column, mm. */
   readonly left: number;
   readonly low: number;
@@ -34,18 +54,8 @@ export interface SurfaceIndex {
   readonly blockStart: Int32Array;
   /** Six per block, as `bounds`. */
   readonly blockBounds: Float32Array;
-  /** Nine per slot: corners a, b, c in mesh coordinates. */
-  readonly corners: Float32Array;
-  /** Eight per slot: a disc in the triangle's plane that holds it (centre, radius), unit normal, 0. */
-  readonly discs: Float32Array;
-  /** Slot → triangle of the mesh. */
-  readonly triangleOf: Uint32Array;
-  /** Slot → open edges and corners, bits as in `borderEdges`. */
-  readonly open: Uint8Array;
-  /** Greatest reach of a triangle beyond its own centroid in u or v, mm. */
+  /** Greatest reach of a triangle of this grid beyond its own centroid in u or v, mm. */
   readonly reach: number;
-  /** Distances that differ by less count as equal, mm. */
-  readonly tie: number;
 }
 
 export interface SurfaceIndexOptions {
@@ -62,23 +72,45 @@ export function buildSurfaceIndex(mesh: Mesh, options: SurfaceIndexOptions = {})
   const chosen = options.triangles ?? upTo(mesh.triangles.length / 3);
   const frame = frameAlong(options.axis ?? mainNormalDirection(mesh, chosen));
   const turned = turnedPositions(mesh.positions, frame);
-  const columns = binIntoColumns(mesh.triangles, turned, chosen);
-  const blocks = cutIntoBlocks(columns, mesh.triangles, turned);
-  const pyramid = buildPyramid(columns, blocks);
+  const parts = splitByReach(mesh.triangles, turned, chosen).map((part) =>
+    binIntoColumns(mesh.triangles, turned, part),
+  );
+  let slots = 0;
+  const grids = parts.map((columns) => {
+    const grid = gridOf(columns, mesh.triangles, turned, slots);
+    slots += columns.order.length;
+    return grid;
+  });
+  const order = parts.length === 1 ? parts[0].order : joined(parts.map((columns) => columns.order));
   return {
     mesh,
     ...(options.normals && { normals: options.normals }),
     frame,
-    left: columns.left,
-    low: columns.low,
-    cell: columns.cell,
-    ...pyramid,
-    ...blocks,
-    ...gatherSlots(mesh, columns.order),
-    triangleOf: columns.order,
-    reach: columns.reach,
-    tie: 1e-14 * columns.extent,
+    grids,
+    ...gatherSlots(mesh, order),
+    triangleOf: order,
+    reach: Math.max(...grids.map((grid) => grid.reach)),
+    tie: 1e-14 * Math.max(...parts.map((columns) => columns.extent)),
   };
+}
+
+/** Sorts `columns.order` within each column on the way; its first triangle comes to stand in `firstSlot`. */
+function gridOf(columns: Columns, triangles: Uint32Array, turned: Float32Array, firstSlot: number): ColumnGrid {
+  const { left, low, cell, reach } = columns;
+  const blocks = cutIntoBlocks(columns, triangles, turned);
+  const pyramid = buildPyramid(columns, blocks);
+  for (let k = 0; k < blocks.blockStart.length; k++) blocks.blockStart[k] += firstSlot;
+  return { left, low, cell, ...pyramid, ...blocks, reach };
+}
+
+function joined(lists: readonly Uint32Array[]): Uint32Array {
+  const all = new Uint32Array(lists.reduce((sum, list) => sum + list.length, 0));
+  let at = 0;
+  for (const list of lists) {
+    all.set(list, at);
+    at += list.length;
+  }
+  return all;
 }
 
 /** 0, 1, 2 … below `count`. */
