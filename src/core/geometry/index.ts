@@ -9,6 +9,7 @@ export * from './mesh/borderEdges.ts';
 export * from './mesh/mesh.ts';
 export * from './polygon.ts';
 export * from './similarity.ts';
+export * from './solve/invertSmall.ts';
 export * from './solve/random.ts';
 export * from './solve/solve.ts';
 export * from './solve/statistics.ts';

@@ -31,3 +31,32 @@ export function arealAgreement(a: HeightGrid, b: HeightGrid, use?: Uint8Array): 
   if (!(n > 1 && vaa > 0 && vbb > 0)) return { correlation: 0, topographyDifference: Number.NaN, cells: n };
   return { correlation: vab / Math.sqrt(vaa * vbb), topographyDifference: (vaa + vbb - 2 * vab) / vaa, cells: n };
 }
+
+/** Weighted correlation, share of cells that kept weight, and RMS of both, all about their means. */
+export function weightedAgreement(
+  va: Float64Array,
+  vb: Float64Array,
+  weight: Float64Array,
+): [number, number, number, number] {
+  let [n, seen, sa, sb, saa, sab, sbb, ta, tb, taa, tbb] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+  for (let k = 0; k < va.length; k++) {
+    if (Number.isNaN(va[k])) continue;
+    const w = weight[k];
+    seen++;
+    ta += va[k];
+    tb += vb[k];
+    taa += va[k] ** 2;
+    tbb += vb[k] ** 2;
+    n += w;
+    sa += w * va[k];
+    sb += w * vb[k];
+    saa += w * va[k] ** 2;
+    sab += w * va[k] * vb[k];
+    sbb += w * vb[k] ** 2;
+  }
+  const vaa = saa - (sa * sa) / n;
+  const vbb = sbb - (sb * sb) / n;
+  const r = vaa > 0 && vbb > 0 ? (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb) : 0;
+  const rms = (sum: number, square: number): number => Math.sqrt(Math.max(0, square / seen - (sum / seen) ** 2));
+  return [r, n / Math.max(1, seen), rms(ta, taa), rms(tb, tbb)];
+}

@@ -1,4 +1,5 @@
-import { columnOf, type HeightGrid, rowOf } from '../geometry/index.ts';
+import { columnOf, type HeightGrid, invertSmall, rowOf } from '../geometry/index.ts';
+import { weightedAgreement } from './correlation.ts';
 
 /** A place of the reference and where the subject has it. Frame: the reference's face, mm, x right and y up. */
 export interface Patch {
@@ -157,7 +158,7 @@ function refine(
     const settled = Math.hypot(x[0], x[1]) < 0.01;
     if (settled || round === rounds - 1) {
       const k = noiseCells * sigma * sigma * a.pitch * a.pitch;
-      const [correlation, kept, ra, rb] = agreement(va, vb, weight);
+      const [correlation, kept, ra, rb] = weightedAgreement(va, vb, weight);
       result = {
         x: a.left + col * a.pitch,
         y: a.top - row * a.pitch,
@@ -286,65 +287,9 @@ function normalEquations(
     }
   }
   for (let p = 0; p < 5; p++) for (let q = p + 1; q < 5; q++) h[5 * p + q] = h[5 * q + p];
-  const inverse = invert(h, 5);
+  const inverse = invertSmall(h, 5);
   if (!inverse) return null;
   const x = new Float64Array(5);
   for (let p = 0; p < 5; p++) for (let q = 0; q < 5; q++) x[p] += inverse[5 * p + q] * g[q];
   return [x, [inverse[0], inverse[1], inverse[6]]];
-}
-
-/** Inverse of a small positive definite matrix (Gauss–Jordan with pivots), or null. */
-export function invert(matrix: Float64Array, n: number): Float64Array | null {
-  const m = Float64Array.from(matrix);
-  const out = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) out[i * n + i] = 1;
-  for (let i = 0; i < n; i++) {
-    let pivot = i;
-    for (let r = i + 1; r < n; r++) if (Math.abs(m[r * n + i]) > Math.abs(m[pivot * n + i])) pivot = r;
-    const value = m[pivot * n + i];
-    if (!(Math.abs(value) > 1e-300)) return null;
-    for (let c = 0; c < n; c++) {
-      [m[i * n + c], m[pivot * n + c]] = [m[pivot * n + c], m[i * n + c]];
-      [out[i * n + c], out[pivot * n + c]] = [out[pivot * n + c], out[i * n + c]];
-    }
-    for (let c = 0; c < n; c++) {
-      m[i * n + c] /= value;
-      out[i * n + c] /= value;
-    }
-    for (let r = 0; r < n; r++) {
-      if (r === i) continue;
-      const f = m[r * n + i];
-      if (f === 0) continue;
-      for (let c = 0; c < n; c++) {
-        m[r * n + c] -= f * m[i * n + c];
-        out[r * n + c] -= f * out[i * n + c];
-      }
-    }
-  }
-  return out;
-}
-
-/** Weighted correlation, share of cells that kept weight, and RMS of both, all about their means. */
-function agreement(va: Float64Array, vb: Float64Array, weight: Float64Array): [number, number, number, number] {
-  let [n, seen, sa, sb, saa, sab, sbb, ta, tb, taa, tbb] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
-  for (let k = 0; k < va.length; k++) {
-    if (Number.isNaN(va[k])) continue;
-    const w = weight[k];
-    seen++;
-    ta += va[k];
-    tb += vb[k];
-    taa += va[k] ** 2;
-    tbb += vb[k] ** 2;
-    n += w;
-    sa += w * va[k];
-    sb += w * vb[k];
-    saa += w * va[k] ** 2;
-    sab += w * va[k] * vb[k];
-    sbb += w * vb[k] ** 2;
-  }
-  const vaa = saa - (sa * sa) / n;
-  const vbb = sbb - (sb * sb) / n;
-  const r = vaa > 0 && vbb > 0 ? (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb) : 0;
-  const rms = (sum: number, square: number): number => Math.sqrt(Math.max(0, square / seen - (sum / seen) ** 2));
-  return [r, n / Math.max(1, seen), rms(ta, taa), rms(tb, tbb)];
 }

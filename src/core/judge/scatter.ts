@@ -1,4 +1,5 @@
-import { invert, type Patch } from './patches.ts';
+import { invertSmall } from '../geometry/index.ts';
+import type { Patch } from './patches.ts';
 
 /** What displacements say of one scatter σ: log pseudo-likelihood (natural), and each patch's part in the flow. */
 export interface ScatterFit {
@@ -105,7 +106,7 @@ function normal(basis: number[][], noise: readonly Noise[], member: Float64Array
       }
   }
   for (let p = 0; p < 2 * m; p++) h[p * 2 * m + p] += 1;
-  return invert(h, 2 * m);
+  return invertSmall(h, 2 * m);
 }
 
 function precision([xx, xy, yy]: Noise, member: number): [number, number, number] {
