@@ -40,7 +40,7 @@ function errorEllipse([xx, xy, yy]: readonly [number, number, number], spacingMm
   const { values, vectors } = eigenSymmetric(Float64Array.of(xx + spacing, xy, xy, yy + spacing), 2);
   const half = (value: number): number => Math.sqrt(chiSquare95 * Math.max(0, value));
   const [long, short] = values[0] >= values[1] ? [0, 1] : [1, 0];
-  const deg = (Math.atan2(vectors[2 * long + 1], vectors[2 * long]) * 180) / Math.PI;
+  const deg = (Math.atan2(vectors[2 + long], vectors[long]) * 180) / Math.PI;
   return { majorMm: half(values[long]), minorMm: half(values[short]), deg: ((deg % 180) + 180) % 180 };
 }
 

@@ -12,6 +12,12 @@ export interface Conclusion {
   readonly reasons: readonly string[];
 }
 
+/** From so many points across the face on, places are told well enough to part a copy of 60 µm from its original. */
+const finePoints = 150;
+
+const coarseWords = ({ pointsAcross }: { pointsAcross: number }): string =>
+  `The coarser scan has ${Math.round(pointsAcross)} points across the face, and places are told no better than that: scan it finer, ${finePoints} points or more.`;
+
 /** The finding of the gates in words: the plain answer, its strength, over which rival, and the ground that decided. */
 export function conclude(
   fit: Fit,
@@ -21,7 +27,8 @@ export function conclude(
 ): Conclusion {
   const strength = strengthOf(finding, weighed?.score ?? 0, gates);
   const ground = constellation && places ? groundOf(constellation, places.tiles) : '';
-  const reasons = finding === 'undecided' ? reasonsOf(fit, gates) : [];
+  const coarse = places !== null && finding === 'undecided' && places.pointsAcross < finePoints;
+  const reasons = finding === 'undecided' ? [...reasonsOf(fit, gates), ...(coarse ? [coarseWords(places)] : [])] : [];
   return { finding, strength, reasons, sentence: sentenceOf(finding, strength, fit, question, ground) };
 }
 
