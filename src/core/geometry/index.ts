@@ -17,5 +17,6 @@ export * from './spatial/closestOnSurface.ts';
 export * from './spatial/closestOnTriangle.ts';
 export * from './spatial/spatialOrder.ts';
 export * from './spatial/surfaceIndex.ts';
+export * from './spatial/surfacePoint.ts';
 export * from './vector.ts';
 export * from './watch.ts';
