@@ -105,8 +105,8 @@ describe('a region that a person leaves out', () => {
       for (let i = 0; i < outline.length; i += 2)
         expect(Math.hypot(outline[i] - centre[0], outline[i + 1] - centre[1])).toBeGreaterThan(radiusMm - 0.5);
     expect(again.excluded).toEqual([repair]);
-    expect(judgement.limits.join(' ')).toContain('repair in wax, 60.');
-    expect(judgement.limits.join(' ')).toContain('A. Tester');
+    expect(judgement.limits.map(({ words }) => words).join(' ')).toContain('repair in wax, 60.');
+    expect(judgement.limits.map(({ words }) => words).join(' ')).toContain('A. Tester');
   });
 
   it('changes nothing when there is none', () => {
@@ -140,14 +140,14 @@ describe('a region that a person leaves out', () => {
     };
     const { fit, difference } = leavingOut([all]);
     expect(fit.found).toBe(false);
-    expect(fit.doubts[0]).toMatch(/less than a fifth/);
+    expect(fit.doubts[0].words).toMatch(/less than a fifth/);
     expect(difference).toBeNull();
   });
 
   it('goes together with a start by hand', () => {
     const begun = leavingOut([repair], damaged, { start: { from: 'turn', turnDeg: 2 } });
     expect(Math.abs(numbers(begun).rms - numbers(again).rms)).toBeLessThan(0.002);
-    expect(begun.judgement.limits[0]).toMatch(/^The fit began at a turn chosen by hand, 2\.0°/);
+    expect(begun.judgement.limits[0].words).toMatch(/^The fit began at a turn chosen by hand, 2\.0°/);
   });
 });
 

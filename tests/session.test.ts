@@ -112,7 +112,7 @@ describe('a session', () => {
     const before = done.length;
     const reworded = await session.compare(scan('a'), scan('b'), region(0, 'a modern repair'));
     expect(done).toHaveLength(before);
-    expect(reworded.comparison.judgement.limits.join(' ')).toContain('a modern repair');
+    expect(reworded.comparison.judgement.limits.map(({ words }) => words).join(' ')).toContain('a modern repair');
     await session.compare(scan('a'), scan('b'), { ...region(0), landmarks: [{ x: 1, y: 2 }] });
     expect(done.slice(before)).toEqual(['judge [{"x":1,"y":2}]']);
   });

@@ -10,7 +10,7 @@ import {
   startByHand,
 } from './fit/index.ts';
 import { apply, invert, outlineArea, type Similarity, type Vec2 } from './geometry/index.ts';
-import type { Landmark } from './judge/index.ts';
+import type { Landmark, Limit } from './judge/index.ts';
 
 /** What a person gives beside the two scans. */
 export interface Given {
@@ -74,24 +74,28 @@ function cutSubject(subject: Face, referenceFromSubject: Similarity, excluded: r
   );
 }
 
+const byHand: ReadonlySet<Limit['code']> = new Set(['leftOutByHand', 'landmarksByHand', 'startByHand']);
+
 /** The same limits with the regions' reasons and names put in other words; their outlines are the same. */
-export const rewordedLimits = (limits: readonly string[], fit: Fit, before: Given, now: Given): string[] => [
+export const rewordedLimits = (limits: readonly Limit[], fit: Fit, now: Given): Limit[] => [
   ...handLimits(fit, now),
-  ...limits.slice(handLimits(fit, before).length),
+  ...limits.filter(({ code }) => !byHand.has(code)),
 ];
 
 /** What a person put by hand, as limits of the finding. */
-export function handLimits({ start }: Fit, { excluded = [], landmarks }: Given): string[] {
+export function handLimits({ start }: Fit, { excluded = [], landmarks }: Given): Limit[] {
   const limits = excluded.map(
-    ({ outline, why, by }) =>
-      `Left out of both faces by hand${by ? ` (${by})` : ''}: ${why || 'a region'}, ${outlineArea(outline).toFixed(1)} mm²; nothing is said of it.`,
+    ({ outline, why, by }): Limit => ({
+      code: 'leftOutByHand',
+      words: `Left out of both faces by hand${by ? ` (${by})` : ''}: ${why || 'a region'}, ${outlineArea(outline).toFixed(1)} mm²; nothing is said of it.`,
+    }),
   );
-  if (landmarks) limits.push(`The ${landmarks.length} landmarks were put by hand.`);
+  if (landmarks) limits.push({ code: 'landmarksByHand', words: `The ${landmarks.length} landmarks were put by hand.` });
   if (!start || start.refused) return limits;
   const { start: at } = start;
   const where =
     at.from === 'pairs'
       ? `${at.pairs.length} pairs of places marked by hand`
       : `a turn chosen by hand, ${at.turnDeg.toFixed(1)}° from the one that the search prefers`;
-  return [`The fit began at ${where}.`, ...limits];
+  return [{ code: 'startByHand', words: `The fit began at ${where}.` }, ...limits];
 }

@@ -167,7 +167,7 @@ export class Session {
     const measured = { ...known.measured, ...excluded, given };
     if (!sameLandmarks(before, given))
       return this.remembered(key, { ...known, comparison: this.steps.judgeMeasured(measured, watch), measured });
-    const limits = rewordedLimits(comparison.judgement.limits, comparison.fit, before, given);
+    const limits = rewordedLimits(comparison.judgement.limits, comparison.fit, given);
     const reworded = { ...comparison, ...excluded, judgement: { ...comparison.judgement, limits } };
     return this.remembered(key, { ...known, comparison: reworded, measured });
   }

@@ -76,7 +76,7 @@ function outcomeOf(run: BenchPair): Outcome {
       faceAngleDeg(comparison.subject, pair.subject),
     ),
     found: fit.found,
-    doubts: fit.doubts,
+    doubts: fit.doubts.map(({ words }) => words),
     finding: judgement.finding,
     score: judgement.score,
     whole: recipe.whole,

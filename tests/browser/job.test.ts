@@ -93,7 +93,7 @@ describe('the whole job in the browser', () => {
     await button(/finding$/i).click();
     await button(/unfold the finding/i).click();
     expect(await page.locator('.finding-sentence').textContent()).toBe(judgement.sentence);
-    for (const limit of judgement.limits) expect(await margin()).toContain(limit);
+    for (const limit of judgement.limits) expect(await margin()).toContain(limit.words);
   }, 170_000);
 
   it('reads a depth difference where the hand points', async () => {
@@ -209,7 +209,7 @@ describe('the whole job in the browser', () => {
     const report = readFileSync(await saved(() => button(/save the report/i).click()), 'utf8');
     expect(report).toContain('<html');
     const record = JSON.parse(readFileSync(await saved(() => button(/save the record/i).click()), 'utf8'));
-    expect(record.schema).toBe('ectype/comparison/1');
+    expect(record.schema).toBe('ectype/comparison/2');
   }, 170_000);
 
   it('takes two files of a newcomer to a finding in four acts', async () => {

@@ -171,7 +171,7 @@ describe('landmarks put right by hand', () => {
     expect(record.judge.landmarks.found).toBe(count);
     expect(record.judge.score).toBe(theirs.judge.score);
     expect(record.judge.limits).toEqual(theirs.judge.limits);
-    expect(record.judge.limits[0]).toContain(`${count} landmarks were put by hand`);
+    expect(record.judge.limits[0].words).toContain(`${count} landmarks were put by hand`);
     expect(after).toContain(`${record.judge.landmarks.seen} of ${count}`);
   }, 300_000);
 

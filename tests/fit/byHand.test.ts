@@ -154,8 +154,8 @@ describe('a fit that begins at pairs of points marked by hand', () => {
   it.each([70, 150, 240])('does not find what is not there: a start %i° off', (turnDeg) => {
     const fit = from({ from: 'pairs', pairs: wrong(turnDeg) });
     expect(fit.found).toBe(false);
-    expect(fit.doubts.join(' ')).toMatch(/do not agree where the start by hand puts them/);
-    expect(fit.doubts.join(' ')).toMatch(/prefers another turn/);
+    expect(fit.doubts.map(({ words }) => words).join(' ')).toMatch(/do not agree where the start by hand puts them/);
+    expect(fit.doubts.map(({ words }) => words).join(' ')).toMatch(/prefers another turn/);
     expect(fit.rivalTurns[0].score).toBeGreaterThan(2 * fit.score);
   });
 
@@ -193,7 +193,7 @@ describe('a fit that begins at pairs of points marked by hand', () => {
   ])('refuses %s in words', (_name, pairs, words) => {
     const fit = from({ from: 'pairs', pairs });
     expect(fit.found).toBe(false);
-    expect(fit.doubts[0]).toMatch(words);
+    expect(fit.doubts[0].words).toMatch(words);
     expect(fit.start?.refused).toMatch(words);
   });
 });
@@ -217,10 +217,10 @@ describe('a fit that begins at a turn chosen by hand', () => {
     expect(fit.rivalTurns[0].score).toBeCloseTo(automatic.score, 3);
     const off = ((((fit.rivalTurns[0].turnDeg + 120 + 180) % 360) + 360) % 360) - 180;
     expect(Math.abs(off)).toBeLessThan(12);
-    expect(fit.doubts[0]).toMatch(/do not agree where the start by hand/);
+    expect(fit.doubts[0].words).toMatch(/do not agree where the start by hand/);
   });
 
   it('refuses a size that cannot be fitted', () => {
-    expect(from({ from: 'turn', turnDeg: 0, scale: 1.6 }).doubts[0]).toMatch(/size ratio of 1.60/);
+    expect(from({ from: 'turn', turnDeg: 0, scale: 1.6 }).doubts[0].words).toMatch(/size ratio of 1.60/);
   });
 });

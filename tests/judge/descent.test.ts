@@ -43,7 +43,13 @@ describe('descentOf', () => {
     );
     expect(copy.caution?.limit).toContain('1.0250 ± 0.0010');
     const limits = (finding: Conclusion['finding']): string[] =>
-      limitsOf(fitWith(), { finding, strength: 'weak', sentence: '', reasons: [] }, 30, undefined, copy.caution?.limit);
+      limitsOf(
+        fitWith(),
+        { finding, strength: 'weak', sentence: '', reasons: [] },
+        30,
+        undefined,
+        copy.caution?.limit,
+      ).map(({ words }) => words);
     expect(limits('supported')[0]).toBe(copy.caution?.limit);
     for (const other of ['undecided', 'against', 'otherDesign'] as const)
       expect(limits(other)).not.toContain(copy.caution?.limit);

@@ -252,7 +252,14 @@ function fitOf(found: boolean, bothPositive: boolean): Fit {
   return {
     found,
     chance: { location: 5, spread: 0.5, log10P: found ? -20 : -0.3, mirror: 5 },
-    doubts: found ? [] : ['No turn of the subject stands out: the best scores hardly more than chance.'],
+    doubts: found
+      ? []
+      : [
+          {
+            code: 'noBetterThanUnrelated',
+            words: 'No turn of the subject stands out: the best scores hardly more than chance.',
+          },
+        ],
     chosen: 'oneScale',
     turnedOver: !bothPositive,
     mirrored: false,
@@ -439,11 +446,14 @@ function judgementOf(found: boolean, side: number): Judgement {
       : 'The two faces could not be brought together; nothing can be said about whether one was made from the other.',
     limits: found
       ? [
-          'A faithful cast of this matrix would give the same result.',
-          'The foot of the face is lost on the impression: 12 % of the design was not compared.',
-          'The strength was learnt on simulated seals, not on real ones.',
+          { code: 'copyPasses' as const, words: 'A faithful cast of this matrix would give the same result.' },
+          {
+            code: 'copyPasses' as const,
+            words: 'The foot of the face is lost on the impression: 12 % of the design was not compared.',
+          },
+          { code: 'copyPasses' as const, words: 'The strength was learnt on simulated seals, not on real ones.' },
         ]
-      : ['A fit may be missed where less than a third of the face survives.'],
+      : [{ code: 'noFit' as const, words: 'A fit may be missed where less than a third of the face survives.' }],
     wear: {
       zones: found
         ? [

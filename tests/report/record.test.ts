@@ -116,7 +116,7 @@ describe('the record of several subjects', () => {
   };
   it('joins valid records in their order', () => {
     const joined = buildComparisons([found, lost], together);
-    expect(joined.schema).toBe('ectype/comparisons/1');
+    expect(joined.schema).toBe('ectype/comparisons/2');
     expect(validateComparisons(JSON.parse(JSON.stringify(joined)))).toEqual(joined);
     expect(new Ajv2020({ strict: false, validateFormats: false }).validate(comparisonsJsonSchema(), joined)).toBe(true);
   });

@@ -25,7 +25,7 @@ export function Compare() {
       <OpeningNote />
       <FromFile />
       <Again />
-      {[...comparison.fit.doubts, ...(stated?.doubts ?? [])].map((doubt) => (
+      {[...comparison.fit.doubts.map(({ words }) => words), ...(stated?.doubts ?? [])].map((doubt) => (
         <p key={doubt} className="doubt">
           {doubt}
         </p>

@@ -35,8 +35,8 @@ export function Finding() {
           <Strength strength={judgement.strength} finding={judgement.finding} />
           <h3>Limits</h3>
           <ul className="limits">
-            {judgement.limits.map((limit) => (
-              <li key={limit}>{limit}</li>
+            {judgement.limits.map(({ words }) => (
+              <li key={words}>{words}</li>
             ))}
           </ul>
           <Evidence judgement={judgement} />

@@ -70,11 +70,13 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
       {fit.mirrored && (
         <p role="alert">The file of the subject is a mirror image: only a reflection lays it on the reference.</p>
       )}
-      {[...fit.doubts, ...fit.degenerate, ...(comparison.stated?.doubts ?? [])].map((doubt) => (
-        <p key={doubt} className="doubt">
-          {doubt}
-        </p>
-      ))}
+      {[...fit.doubts.map(({ words }) => words), ...fit.degenerate, ...(comparison.stated?.doubts ?? [])].map(
+        (doubt) => (
+          <p key={doubt} className="doubt">
+            {doubt}
+          </p>
+        ),
+      )}
       {!fit.found && byHand}
       <Models fit={fit} />
       <Rivals fit={fit} />

@@ -9,9 +9,9 @@ export function statedOf(comparison: ComparisonView): StatedResults | null {
   return {
     sentence,
     strength: `${strength} (${finding})`,
-    limits: [...limits],
+    limits: limits.map(({ words }) => words),
     ground: evidence.map(({ name, words }) => `${name}: ${words}`),
-    doubts: [...fit.doubts, ...fit.degenerate],
+    doubts: [...fit.doubts.map(({ words }) => words), ...fit.degenerate],
     size: [...(difference?.size.reading ?? [])],
     marks: damage.map(({ id, shape, section, readings, outline }) => ({
       id,

@@ -208,7 +208,7 @@ function inWords({ reference, subject, fit, difference, judgement }: Comparison)
       `fit ${fit.chosen}, size subject ÷ reference ${difference.size.ratio.toFixed(4)} ± ${difference.size.sd.toFixed(4)}, overlap ${Math.round(fit.overlap * 100)} %`,
       `depth difference median ${um(difference.whole.medianMm)}, RMS ${um(difference.whole.rmsMm)}, level of detection ${um(difference.levelOfDetectionMm)}`,
     );
-  return [...lines, ...fit.doubts.map((doubt) => `doubt: ${doubt}`)].join('\n');
+  return [...lines, ...fit.doubts.map(({ words }) => `doubt: ${words}`)].join('\n');
 }
 
 const um = (mm: number): string => `${Math.round(mm * 1000)} µm`;

@@ -4,7 +4,7 @@ import { chanceOf } from './chance.ts';
 import type { FaceModel, ThreeModels } from './models.ts';
 import type { Candidate, Searched } from './search.ts';
 import { turnBetweenDeg } from './similarity2d.ts';
-import type { Fit, FitModel, ModelName, RivalTurn } from './types.ts';
+import type { Doubt, DoubtCode, Fit, FitModel, ModelName, RivalTurn } from './types.ts';
 import type { PoseUncertainty } from './uncertainty.ts';
 
 export const judgeFitDefaults = {
@@ -50,7 +50,9 @@ export function describeFit(
   const settled = Number.isFinite(models.oneScale.motion.scale);
   return {
     found: enough && settled,
-    doubts: enough ? doubts : ['The two faces agree no better than unrelated ones do.', ...doubts],
+    doubts: enough
+      ? doubts
+      : [{ code: 'noBetterThanUnrelated', words: 'The two faces agree no better than unrelated ones do.' }, ...doubts],
     chosen: chooseModel(models, uncertainty, options),
     turnedOver: best.fit.negate,
     mirrored,
@@ -86,18 +88,19 @@ function doubtsOf(
   models: ThreeModels,
   uncertainty: PoseUncertainty,
   options: typeof judgeFitDefaults,
-): string[] {
-  const doubts: string[] = [];
+): Doubt[] {
+  const doubts: Doubt[] = [];
+  const doubt = (code: DoubtCode, words: string): void => void doubts.push({ code, words });
   if (rivals.some((rival) => rival.significance > options.rivalDoubt * best.significance))
-    doubts.push('Another turn of the subject fits nearly as well.');
-  if (overlap < options.leastOverlap) doubts.push('Less than 40 % of the smaller face lies on the other.');
+    doubt('rivalTurn', 'Another turn of the subject fits nearly as well.');
+  if (overlap < options.leastOverlap) doubt('littleOverlap', 'Less than 40 % of the smaller face lies on the other.');
   if (!Number.isFinite(models.oneScale.motion.scale))
-    doubts.push('The surfaces are too coarse to be fitted on one another: scan them finer.');
-  else if (!models.joint.converged) doubts.push('The fit had not settled when it was stopped.');
+    doubt('tooCoarse', 'The surfaces are too coarse to be fitted on one another: scan them finer.');
+  else if (!models.joint.converged) doubt('notSettled', 'The fit had not settled when it was stopped.');
   const { scale } = models.oneScale.motion;
-  if (scale < 0.9 || scale > 1.1) doubts.push('The size ratio lies outside 0.90 to 1.10.');
+  if (scale < 0.9 || scale > 1.1) doubt('sizeOutOfRange', 'The size ratio lies outside 0.90 to 1.10.');
   if (uncertainty.degenerate.length > 0)
-    doubts.push(`The relief hardly resists: ${uncertainty.degenerate.join(', ')}.`);
+    doubt('hardlyResists', `The relief hardly resists: ${uncertainty.degenerate.join(', ')}.`);
   return doubts;
 }
 

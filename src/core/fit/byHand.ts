@@ -5,7 +5,7 @@ import { faceMotion } from './resample.ts';
 import { type Candidate, distinct, improvePlaces, type Searched } from './search.ts';
 import { nudge, type PlanarFit, turnBetweenDeg } from './similarity2d.ts';
 import { planarFromPairs } from './similarity2dFromPairs.ts';
-import type { Fit, FitStart, PointPair, StartTaken } from './types.ts';
+import type { Doubt, Fit, FitStart, PointPair, StartTaken } from './types.ts';
 
 export const byHandDefaults = {
   /** Size ratios that the search covers. */
@@ -133,16 +133,24 @@ function pairsApart(pairs: readonly PointPair[], referenceFaceFromSubjectFace: S
   return Math.sqrt(squares.reduce((sum, value) => sum + value, 0) / squares.length);
 }
 
-function startDoubts(taken: StartTaken, significance: number, found: boolean): string[] {
+function startDoubts(taken: StartTaken, significance: number, found: boolean): Doubt[] {
   const { refused, searchSignificance, pairsApartMm = 0, pairsRestMm = 0 } = taken;
-  if (refused) return [refused];
-  const doubts: string[] = [];
-  if (!found) doubts.push('The faces do not agree where the start by hand puts them.');
+  if (refused) return [{ code: 'startRefused', words: refused }];
+  const doubts: Doubt[] = [];
+  if (!found)
+    doubts.push({
+      code: 'startDisagrees',
+      words: 'The faces do not agree where the start by hand puts them.',
+    });
   if (searchSignificance > 1.05 * significance)
-    doubts.push(
-      `The search by itself prefers another turn: that one stands ${searchSignificance.toFixed(0)} standard deviations above chance, this one ${Math.max(0, significance).toFixed(0)}.`,
-    );
+    doubts.push({
+      code: 'searchPrefersAnother',
+      words: `The search by itself prefers another turn: that one stands ${searchSignificance.toFixed(0)} standard deviations above chance, this one ${Math.max(0, significance).toFixed(0)}.`,
+    });
   if (pairsApartMm > 2 * pairsRestMm + 2)
-    doubts.push(`The fit has left the marked places: they lie ${pairsApartMm.toFixed(1)} mm apart in it.`);
+    doubts.push({
+      code: 'leftMarkedPlaces',
+      words: `The fit has left the marked places: they lie ${pairsApartMm.toFixed(1)} mm apart in it.`,
+    });
   return doubts;
 }

@@ -19,6 +19,26 @@ export interface Warp {
   readonly coefficients: Float64Array;
 }
 
+/** What makes a fit doubtful. Decisions read the code, people the words. */
+export type DoubtCode =
+  | 'noBetterThanUnrelated'
+  | 'rivalTurn'
+  | 'littleOverlap'
+  | 'tooCoarse'
+  | 'notSettled'
+  | 'sizeOutOfRange'
+  | 'hardlyResists'
+  | 'startRefused'
+  | 'startDisagrees'
+  | 'searchPrefersAnother'
+  | 'leftMarkedPlaces'
+  | 'tooLittleLeft';
+
+export interface Doubt {
+  readonly code: DoubtCode;
+  readonly words: string;
+}
+
 export interface FitModel {
   readonly model: ModelName;
   /** Reference scan (centred, mm) ← subject scan (centred, mm). */
@@ -79,7 +99,7 @@ export interface StartTaken {
 export interface Fit {
   readonly found: boolean;
   /** Why the fit is not to be relied on; empty when it is. */
-  readonly doubts: readonly string[];
+  readonly doubts: readonly Doubt[];
   readonly chosen: ModelName;
   readonly turnedOver: boolean;
   /** The subject file is a mirror image: a reflection fits and no rotation does. */

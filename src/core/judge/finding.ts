@@ -2,21 +2,23 @@ import type { Fit } from '../fit/index.ts';
 
 import { type GateCode, type PairEvidence, strengthDefaults } from './gates.ts';
 import type { Question } from './question.ts';
-import type { Constellation, Finding, Gate, Strength } from './types.ts';
+import type { Constellation, Finding, Gate, Limit, Strength } from './types.ts';
 
 export interface Conclusion {
   readonly finding: Finding;
   readonly strength: Strength;
   readonly sentence: string;
   /** What kept the finding from going further; empty where nothing did. */
-  readonly reasons: readonly string[];
+  readonly reasons: readonly Limit[];
 }
 
 /** From so many points across the face on, places are told well enough to part a copy of 60 µm from its original. */
 const finePoints = 150;
 
-const coarseWords = ({ pointsAcross }: { pointsAcross: number }): string =>
-  `The coarser scan has ${Math.round(pointsAcross)} points across the face, and places are told no better than that: scan it finer, ${finePoints} points or more.`;
+const coarseLimit = ({ pointsAcross }: { pointsAcross: number }): Limit => ({
+  code: 'coarse',
+  words: `The coarser scan has ${Math.round(pointsAcross)} points across the face, and places are told no better than that: scan it finer, ${finePoints} points or more.`,
+});
 
 /** The finding of the gates in words: the plain answer, its strength, over which rival, and the ground that decided. */
 export function conclude(
@@ -28,7 +30,7 @@ export function conclude(
   const strength = strengthOf(finding, weighed?.score ?? 0, gates);
   const ground = constellation && places ? groundOf(constellation, places.tiles) : '';
   const coarse = places !== null && finding === 'undecided' && places.pointsAcross < finePoints;
-  const reasons = finding === 'undecided' ? [...reasonsOf(fit, gates), ...(coarse ? [coarseWords(places)] : [])] : [];
+  const reasons = finding === 'undecided' ? [...reasonsOf(fit, gates), ...(coarse ? [coarseLimit(places)] : [])] : [];
   return { finding, strength, reasons, sentence: sentenceOf(finding, strength, fit, question, ground) };
 }
 
@@ -82,7 +84,10 @@ const supportReasons: Partial<Record<GateCode, string>> = {
   mirroredFile: 'Only a mirror image of the file fits: check how it was exported before anything is concluded.',
 };
 
-const reasonsOf = (fit: Fit, gates: readonly Gate[]): string[] =>
-  fit.found
-    ? gates.flatMap(({ group, code, passed }) => (group === 'support' && !passed ? (supportReasons[code] ?? []) : []))
-    : ['No fit was found.'];
+const reasonsOf = (fit: Fit, gates: readonly Gate[]): Limit[] => {
+  if (!fit.found) return [{ code: 'noFit', words: 'No fit was found.' }];
+  return gates.flatMap(({ group, code, passed }) => {
+    const words = supportReasons[code];
+    return group === 'support' && !passed && words ? [{ code, words }] : [];
+  });
+};

@@ -13,7 +13,7 @@ import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
 import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
 import { questionOf } from './question.ts';
-import type { Judgement } from './types.ts';
+import type { Judgement, Limit } from './types.ts';
 
 /** Where the score's figures come from; printed in every record. */
 export const calibrationName = 'places under one matrix and under its rivals, scale 2';
@@ -71,15 +71,9 @@ export function judge(
         ? `${conclusion.sentence} ${descent.caution.sentence}`
         : conclusion.sentence,
     limits: [
-      ...(asked.statedAgainstFit
-        ? [
-            'The fit contradicts the stated kinds: a file is wound the wrong way or a kind is misstated; which of the two, is not known.',
-          ]
-        : []),
-      ...(strike ? [`${strike.words} That looks like another matrix; nothing is spoken against on this ground.`] : []),
-      ...(apart
-        ? ['Wear and marks are not listed: between two matrices every difference of the designs would read as one.']
-        : []),
+      ...(asked.statedAgainstFit ? [statedAgainstFit] : []),
+      ...(strike ? [struckTwice(strike.words)] : []),
+      ...(apart ? [twoMatrices] : []),
       ...limitsOf(fit, conclusion, longSide(reference.face), known, descent.caution?.limit),
     ],
     secondStrike: strike,
@@ -89,3 +83,19 @@ export function judge(
     calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,
   };
 }
+
+const statedAgainstFit: Limit = {
+  code: 'statedAgainstFit',
+  words:
+    'The fit contradicts the stated kinds: a file is wound the wrong way or a kind is misstated; which of the two, is not known.',
+};
+
+const struckTwice = (words: string): Limit => ({
+  code: 'struckTwice',
+  words: `${words} That looks like another matrix; nothing is spoken against on this ground.`,
+});
+
+const twoMatrices: Limit = {
+  code: 'twoMatrices',
+  words: 'Wear and marks are not listed: between two matrices every difference of the designs would read as one.',
+};

@@ -1,4 +1,5 @@
 import type { Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
+import type { DoubtCode } from '../fit/index.ts';
 import type { AskedCode } from './asked.ts';
 import type { Landmark } from './landmarks.ts';
 
@@ -102,6 +103,30 @@ export interface Constellation {
   readonly outside: number;
 }
 
+/** What stood in a finding's way or bounds what may be read from it. Decisions read the code, people the words. */
+export type LimitCode =
+  | 'leftOutByHand'
+  | 'landmarksByHand'
+  | 'startByHand'
+  | 'struckTwice'
+  | 'twoMatrices'
+  | 'statedAgainstFit'
+  | 'size'
+  | 'smallerThanSeals'
+  | 'noFit'
+  | 'coarse'
+  | 'calibration'
+  | 'copyPasses'
+  | 'notShown'
+  | 'absentMark'
+  | GateCode
+  | DoubtCode;
+
+export interface Limit {
+  readonly code: LimitCode;
+  readonly words: string;
+}
+
 export interface Judgement {
   /** Areal correlation of the detail over the overlap. */
   readonly correlation: number;
@@ -127,7 +152,7 @@ export interface Judgement {
   readonly finding: Finding;
   readonly strength: Strength;
   readonly sentence: string;
-  readonly limits: readonly string[];
+  readonly limits: readonly Limit[];
   readonly wear: Wear;
   readonly damage: readonly Mark[];
   /** What joining several subjects needs of this pair; null where it has no part in it: no fit, or two matrices. */

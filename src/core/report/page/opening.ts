@@ -44,7 +44,7 @@ function pointsOf(record: ComparisonRecord): Array<[string, string]> {
   points.push(...grounds(record));
   if (fit.found)
     points.push(['State', safe([stateSentence(judge.state), judge.state.words].filter(Boolean).join(' '))]);
-  if (judge.limits.length > 0) points.push(['Limits', list(judge.limits)]);
+  if (judge.limits.length > 0) points.push(['Limits', list(judge.limits.map(({ words }) => words))]);
   if (typeof judge.calibration === 'string')
     points.push(['Strength learnt on', safe(opened(`${judge.calibration}.${population(judge)}`))]);
   return points;

@@ -20,7 +20,7 @@ import { stateRecord } from './stateRecord.ts';
 export function buildRecord(comparison: Comparison, paradata: Paradata): ComparisonRecord {
   const { reference, subject, judgement } = comparison;
   return {
-    schema: 'ectype/comparison/1',
+    schema: 'ectype/comparison/2',
     reference: scanRecord(reference),
     subject: scanRecord(subject),
     ...(comparison.excluded && { excluded: comparison.excluded.map(excludedRecord) }),
@@ -62,7 +62,7 @@ function fitRecord({ reference, subject, fit }: Comparison): ComparisonRecord['f
       turnDeg: rounded(turnDeg, 3) ?? 0,
       score: rounded(score, 4),
     })),
-    doubts: [...fit.doubts],
+    doubts: fit.doubts.map(({ words }) => words),
     degenerate: [...fit.degenerate],
     ...(fit.start && { start: startRecord(fit.start) }),
   };
@@ -209,7 +209,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
   finding: judgement.finding,
   strength: judgement.strength,
   sentence: judgement.sentence,
-  limits: [...judgement.limits],
+  limits: judgement.limits.map((limit) => ({ ...limit })),
   calibration: judgement.calibration,
   population: populationWords(),
   score: found ? rounded(judgement.score, 4) : null,

@@ -158,7 +158,7 @@ const judge = z.looseObject({
   finding: z.enum(['supported', 'against', 'otherDesign', 'undecided']),
   strength: text,
   sentence: text,
-  limits: texts,
+  limits: z.array(z.looseObject({ code: text, words: text })),
 });
 
 const seconds = z.number().min(0).nullable();
@@ -175,7 +175,7 @@ const paradata = z.looseObject({
 
 /** The record of one comparison; fields beyond these may join it. */
 export const comparisonSchema = z.looseObject({
-  schema: z.literal('ectype/comparison/1'),
+  schema: z.literal('ectype/comparison/2'),
   reference: scan,
   subject: scan,
   /** Regions that a person left out of both faces; outlines in the reference's face frame, x, y pairs, mm. */

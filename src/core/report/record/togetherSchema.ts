@@ -34,7 +34,7 @@ export const togetherSchema = z.looseObject({
 /** The record of several subjects against one reference. */
 export const comparisonsSchema = z
   .looseObject({
-    schema: z.literal('ectype/comparisons/1'),
+    schema: z.literal('ectype/comparisons/2'),
     comparisons: z.array(comparisonSchema).min(1),
     together: togetherSchema,
   })

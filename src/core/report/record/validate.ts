@@ -13,7 +13,7 @@ export const validateComparisons = (json: unknown): ComparisonsRecord => parse(c
  * Throws a RangeError where the parts do not make a valid record.
  */
 export function buildComparisons(comparisons: readonly ComparisonRecord[], together: Together): ComparisonsRecord {
-  return validateComparisons({ schema: 'ectype/comparisons/1', comparisons, together });
+  return validateComparisons({ schema: 'ectype/comparisons/2', comparisons, together });
 }
 
 /** The schemas as JSON Schema (draft 2020-12), for readers in other languages; what only code can check is left out. */
