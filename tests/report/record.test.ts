@@ -54,7 +54,7 @@ describe('the record of one comparison', () => {
 
   const faults: Array<[string, string, unknown]> = [
     ['a missing schema', 'schema', undefined],
-    ['another schema', 'schema', 'ectype/comparison/2'],
+    ['another schema', 'schema', 'ectype/comparison/9'],
     ['a hash of the wrong length', 'reference.sha256', 'abc'],
     ['an unknown kind', 'subject.kind', 'photograph'],
     ['an unknown unit', 'subject.unit', 'furlong'],

@@ -6,6 +6,7 @@ import { outlineArea } from '../../geometry/index.ts';
 import { type Constellation, type Judgement, populationWords } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { gateWords } from '../words/gates.ts';
+import { evidenceHash } from './evidenceHash.ts';
 import { fileMotion } from './fileMotion.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';
 import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
@@ -195,6 +196,8 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     limit: rounded(gate.limit, 6) ?? 0,
   })),
   question: judgement.question,
+  descent: null,
+  typical: null,
   interval: judgement.interval && judgement.interval.map((value) => rounded(value, 4)),
   statedAgainstFit: judgement.statedAgainstFit,
   secondStrike: judgement.secondStrike && {
@@ -236,6 +239,7 @@ const landmarksRecord = ({ landmarks, found, unseen, smoothMm, outside }: Conste
 const paradataRecord = ({ version, build, parameters, startedAt, seconds, commandLine }: Paradata) => ({
   version,
   ...(build === undefined ? {} : { build }),
+  evidence: evidenceHash(),
   parameters: { ...parameters },
   startedAt,
   seconds: {

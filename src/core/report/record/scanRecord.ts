@@ -24,6 +24,10 @@ export function scanRecord(prepared: PreparedScan): ScanRecord {
     triangles: scan.triangles,
     repairs: { ...scan.repairs },
     face: faceRecord(prepared),
+    // Not measured yet: the face found may be that of the cake, not of the image.
+    image: null,
+    piece: null,
+    surviving: null,
   };
 }
 
