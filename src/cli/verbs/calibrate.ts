@@ -4,6 +4,7 @@ import { comparePrepared, preparePair } from '../../core/pipeline.ts';
 import { readCsv } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { readBytes, scanInput } from '../files.ts';
+import { calibrationSchemaName } from '../known.ts';
 import { readingOptions } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
@@ -25,7 +26,7 @@ export const calibrate: Verb = {
     const path = join(folder, 'calibration.json');
     const outputs = planOutputs({ files: [path], inputs: scansOf(folder, pairs) });
     const known: KnownScores = await scorePairs(folder, pairs, values);
-    outputs.file(path, `${JSON.stringify({ schema: 'ectype/calibration/1', ...known }, null, 2)}\n`);
+    outputs.file(path, `${JSON.stringify({ schema: calibrationSchemaName, ...known }, null, 2)}\n`);
     await outputs.write();
     say(`${summary(known)}\nwritten to ${path}; use it with ectype compare --calibration ${path}`);
   },
@@ -56,6 +57,7 @@ const scansOf = (folder: string, pairs: readonly KnownPair[]): string[] =>
 async function scorePairs(folder: string, pairs: readonly KnownPair[], values: Values): Promise<KnownScores> {
   const same: number[] = [];
   const different: number[] = [];
+  let withoutFit = 0;
   for (const [k, pair] of pairs.entries()) {
     const watch = watchOnTerminal();
     const [a, b] = await preparePair(
@@ -66,13 +68,13 @@ async function scorePairs(folder: string, pairs: readonly KnownPair[], values: V
       progress: (part) => watch.progress?.((k + part) / pairs.length, `pair ${k + 1} of ${pairs.length}`),
     });
     watch.done();
-    // A pair that cannot be laid on one another has no score; it counts as the lowest there is.
-    (pair.same ? same : different).push(fit.found ? judgement.score : lowestScore);
+    // A pair that cannot be laid on one another has no score, and none is made up for it.
+    if (fit.found) (pair.same ? same : different).push(judgement.score);
+    else withoutFit++;
   }
-  return { name: `${same.length + different.length} known pairs of ${folder}`, same, different };
+  const left = withoutFit > 0 ? `, ${withoutFit} without a fit left out` : '';
+  return { name: `${same.length + different.length} known pairs of ${folder}${left}`, same, different };
 }
-
-const lowestScore = -5;
 
 function summary(known: KnownScores): string {
   const { same, different } = known;
