@@ -74,7 +74,7 @@ const parts = {
       ...onNode,
       entryPoints: { main: 'tests/bench/main.ts' },
       // The bench of the browser brings its own; it is not bundled.
-      external: ['playwright-core', '@sparticuz/chromium', 'vite'],
+      external: ['playwright-core', '@sparticuz/chromium', 'vite', 'esbuild'],
     });
   },
 };

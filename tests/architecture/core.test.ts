@@ -71,3 +71,30 @@ describe('the faces of the program', () => {
     expect(found).toEqual([]);
   });
 });
+
+describe('the libraries that do real work here', () => {
+  const tests = below('tests', /\.tsx?$/);
+  /** Calls or constructs, outside comments and quotes, something that it imports from the package; types do not count. */
+  const uses = ({ text }: { text: string }, packageName: string): boolean => {
+    const imports = [...text.matchAll(/^import (?!type )([^;]*?) from '([^']+)';/gm)].filter(
+      ([, , from]) => from === packageName || from.startsWith(`${packageName}/`),
+    );
+    const names = imports.flatMap(([, what]) =>
+      [...what.matchAll(/(type )?(\w+)(?: as (\w+))?(?=[\s,}]|$)/g)]
+        .filter(([, type]) => !type)
+        .map(([, , name, as]) => as ?? name),
+    );
+    const body = codeOf(text).replaceAll(/^import [^;]*;/gm, ' ');
+    return names.some((name) => new RegExp(`\\b${name}\\s*[.(]|<${name}\\b|new ${name}\\b`).test(body));
+  };
+
+  it.each([
+    ['three', 'src/app/scene/', source],
+    ['@react-three/fiber', 'src/app/scene/', source],
+    ['meshoptimizer', 'src/workers/', source],
+    ['ml-matrix', 'src/core/', source],
+    ['vitest', 'tests/', tests],
+  ] as const)('%s is used in %s', (name, folder, files) => {
+    expect(files.filter((file) => file.path.startsWith(folder) && uses(file, name)).length).toBeGreaterThan(0);
+  });
+});

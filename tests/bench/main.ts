@@ -15,6 +15,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
+ * `npm run bench -- mutants [N] [SEED]`: the named mutants and N drawn ones: which of them the tests see (docs/testing.md).
  * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
  */
 const [what, ...rest] = process.argv.slice(2);
@@ -31,6 +32,7 @@ else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(re
 else if (what === 'disk-full') (await import('./doors/diskFull.ts')).diskFull(Number(rest[0] ?? 50));
 else if (what === 'serve-hostile')
   await (await import('./doors/serveHostile.ts')).serveHostile(Number(rest[0] ?? 10_000));
+else if (what === 'mutants') (await import('./mutants/run.ts')).mutants(Number(rest[0] ?? 300), Number(rest[1] ?? 1));
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));

@@ -99,7 +99,7 @@ const gate = (group: Gate['group'], code: GateCode, value: number, bound: Gate['
   passed: bound === 'atLeast' ? value >= limit : value <= limit,
 });
 
-function fittedGates(
+export function fittedGates(
   fit: Fit,
   places: MeasuredPlaces,
   weighed: Weighed,

@@ -1,0 +1,95 @@
+import { describe, expect, it } from 'vitest';
+import type { FitModel } from '../../src/core/fit/index.ts';
+import { evidenceDefaults, findingOf, fittedGates } from '../../src/core/judge/gates.ts';
+import type { MeasuredPlaces } from '../../src/core/judge/measure.ts';
+import type { Weighed } from '../../src/core/judge/rivals.ts';
+import { fitWith } from './fitWith.ts';
+
+/** What the gates of a fitted pair look at. */
+interface Seen {
+  readonly score: number;
+  readonly least: number;
+  readonly most: number;
+  readonly motif: number;
+  readonly places: number;
+  readonly outliers: number;
+  readonly overlap: number;
+  readonly keptRelief: number;
+  readonly pointsAcross: number;
+  readonly scale: number;
+  /** Significance of a rival turn as a share of the best one's. */
+  readonly rival: number;
+  readonly mirrored: boolean;
+  readonly struckTwice: boolean;
+  readonly errorMm: number;
+}
+
+function findingFrom(seen: Seen): string {
+  const correlation = 0.8;
+  const fit = fitWith({
+    overlap: seen.overlap,
+    score: correlation,
+    mirrored: seen.mirrored,
+    models: [{ model: 'oneScale', scale: seen.scale } as unknown as FitModel],
+    rivalTurns: seen.rival > 0 ? [{ turnDeg: 90, score: Math.tanh(seen.rival * Math.atanh(correlation)) }] : [],
+  });
+  const patch = { relief: [1, seen.keptRelief], covariance: [seen.errorMm ** 2, 0, seen.errorMm ** 2] };
+  const places = {
+    seen: Array.from({ length: seen.places }, () => patch),
+    spacingMm: 0,
+    pointsAcross: seen.pointsAcross,
+  } as unknown as MeasuredPlaces;
+  const weighed = {
+    score: seen.score,
+    interval: [seen.least, seen.most],
+    same: seen.motif,
+    handCopy: 0,
+    best: { epsilon: seen.outliers },
+  } as unknown as Weighed;
+  return findingOf(fittedGates(fit, places, weighed, seen.struckTwice, evidenceDefaults));
+}
+
+const plain = { places: 60, outliers: 0.1, overlap: 0.9, keptRelief: 0.9, pointsAcross: 150, scale: 0.98, rival: 0 };
+const sound = { ...plain, mirrored: false, struckTwice: false, errorMm: 0.01 };
+const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3 };
+const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3 };
+
+/** Limits as docs/judge.md prints them: the last value that passes and the first that does not. */
+const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> = [
+  ['the score', { score: 2 }, { score: 1.99 }],
+  ['the score of coarse scans', { errorMm: 0.031, score: 2.5 }, { errorMm: 0.031, score: 2.49 }],
+  ['what counts as coarse', { errorMm: 0.029, score: 2 }, { errorMm: 0.031, score: 2 }],
+  ['the least without a sector', { least: 1 }, { least: 0.99 }],
+  ['places', { places: 12 }, { places: 11 }],
+  ['outliers', { outliers: 0.35 }, { outliers: 0.351 }],
+  ['overlap', { overlap: 0.3 }, { overlap: 0.299 }],
+  ['rival turns', { rival: 0.749 }, { rival: 0.751 }],
+  ['a mirrored file', { mirrored: false }, { mirrored: true }],
+];
+
+const ofAgainst: typeof ofSupport = [
+  ['the score', { score: -2.5 }, { score: -2.49 }],
+  ['the most without a sector', { most: -0.5 }, { most: -0.49 }],
+  ['the motif', { motif: -0.5 }, { motif: -0.49 }],
+  ['places', { places: 24 }, { places: 23 }],
+  ['relief kept on the subject', { keptRelief: 0.45 }, { keptRelief: 0.449 }],
+  ['relief kept on the reference', { keptRelief: 1 / 0.451 }, { keptRelief: 1 / 0.449 }],
+  ['points across', { pointsAcross: 80 }, { pointsAcross: 79 }],
+  ['overlap', { overlap: 0.4 }, { overlap: 0.399 }],
+  ['growth', { scale: 1.0999 }, { scale: 1.1001 }],
+  ['shrinking', { scale: 0.9001 }, { scale: 0.8999 }],
+  ['rival turns', { rival: 0.899 }, { rival: 0.901 }],
+  ['a second strike', { struckTwice: false }, { struckTwice: true }],
+];
+
+describe('the limits of the gates', () => {
+  it.each(ofSupport)('for support: %s', (_, passes, fails) => {
+    expect(findingFrom({ ...supported, ...passes })).toBe('supported');
+    expect(findingFrom({ ...supported, ...fails })).toBe('undecided');
+  });
+
+  it.each(ofAgainst)('against: %s', (_, passes, fails) => {
+    expect(findingFrom({ ...against, ...passes })).toBe('against');
+    expect(findingFrom({ ...against, ...fails })).toBe('undecided');
+  });
+});
