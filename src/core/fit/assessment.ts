@@ -105,7 +105,11 @@ function doubtsOf(
 }
 
 /** The simplest model that unseen blocks of the face do not speak against. */
-export function chooseModel(models: ThreeModels, { scaleSd }: PoseUncertainty, options: typeof judgeFitDefaults): ModelName {
+export function chooseModel(
+  models: ThreeModels,
+  { scaleSd }: PoseUncertainty,
+  options: typeof judgeFitDefaults,
+): ModelName {
   const [rigid, oneScale, smoothWarp] = [models.rigid, models.oneScale, models.smoothWarp].map(({ heldOutRmsMm }) =>
     Math.hypot(heldOutRmsMm, options.negligibleMm),
   );
