@@ -93,7 +93,7 @@ function judgeRows({ judge }: ComparisonRecord): NumberRow[] {
   ];
 }
 
-/** Each piece of evidence, and after it what it adds to the score. */
+/** Each piece of evidence with its number and uncertainty. */
 function evidenceRows(judge: ComparisonRecord['judge']): NumberRow[] {
   const pieces = (judge.evidence ?? []) as ReadonlyArray<Record<string, unknown>>;
   return pieces.flatMap(({ name, value, unit, sd }) => [

@@ -125,7 +125,7 @@ function namedTrials(): Trial[] {
 function sample(count: number, seed: number): Trial[] {
   const all = folders
     .flatMap((folder) => filesBelow(join('src/core', folder), '.ts'))
-    .filter((file) => !['index.ts', 'types.ts', 'scoreFigures.ts'].includes(basename(file)))
+    .filter((file) => !['index.ts', 'types.ts', 'figures.ts'].includes(basename(file)))
     .flatMap((file) => {
       const text = readFileSync(file, 'utf8');
       return mutantsOf(file, text).map((mutant) => ({ ...mutant, text, tests: testsOf(file) }));

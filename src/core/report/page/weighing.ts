@@ -3,7 +3,7 @@ import { hypothesisPhrase, pairingOf } from '../words.ts';
 import { evidenceOf, gatesOf, valueWords } from './evidence.ts';
 import { number, safe, signedNumber, table } from './html.ts';
 
-/** Each piece of evidence with what it adds to the score, so that the score can be added up from the page. */
+/** Each piece of evidence, what it speaks for and over what. */
 export function evidenceTable(record: ComparisonRecord): string {
   const pieces = evidenceOf(record);
   if (pieces.length === 0) return '';
