@@ -25,3 +25,17 @@ export function realFiles(path: string): string[] {
 
 /** A test title that says which file it needs, for tests that are skipped where the data are not at hand. */
 export const needing = (path: string, title: string): string => `${title} [needs ${path} from the test data]`;
+
+/** How many tests of such files each test file is known to hold, where all of them are at hand. */
+export const knownRealTests: Readonly<Record<string, number>> = {
+  'tests/app/admission.test.ts': 1,
+  'tests/compare/realPairs.test.ts': 6,
+  'tests/read/light.test.ts': 1,
+  'tests/reference/rangeScans.test.ts': 3,
+  'tests/reference/realPairs.test.ts': 5,
+  'tests/reference/sameTool.test.ts': 4,
+  'tests/scan/givenUnit.test.ts': 1,
+  'tests/scan/hostile.test.ts': 41,
+  'tests/scan/realFiles.test.ts': 219,
+  'tests/scan/validatorFiles.test.ts': 4,
+};

@@ -141,9 +141,7 @@ describe.each(['saved-1.glb', 'saved-2.glb'])('a saved comparison, %s', (name) =
       if (e.comparison?.judgement) e.comparison.judgement = { ...e.comparison.judgement, damage: many };
       if (e.results?.stated) e.results.stated = { ...e.results.stated, marks: many };
     });
-    const start = performance.now();
     const result = await opened(marks);
-    console.log(`200,000 marks refused after ${(performance.now() - start).toFixed(0)} ms`);
     expect(result).toBeInstanceOf(Refusal);
   });
 });
@@ -297,11 +295,9 @@ describe('mutations', () => {
     let [whole, without, refusals] = [0, 0, 0];
     for (let i = 0; i < 2_000; i++) {
       const bytes = mutatedGlb(fixture(i % 2 ? 'saved-1.glb' : 'saved-2.glb'), randomOf(seed + i));
-      const start = performance.now();
       const result = await opened(bytes).catch((error) => {
         throw new Error(`seed ${seed + i}: ${error}`);
       });
-      if (performance.now() - start > 5_000) throw new Error(`seed ${seed + i} took too long`);
       if (result instanceof Refusal) {
         refusals++;
         expect(result.message).toMatch(/^[^\n]{20,400}\.$/);

@@ -1,5 +1,3 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
 import { type HeightGrid, seededRandom } from '../../src/core/geometry/index.ts';
@@ -17,6 +15,7 @@ import {
   strokeDirections,
   viewGrid,
 } from '../../src/core/read/index.ts';
+import { needing, realData } from '../realData.ts';
 import { cellAt, gridFromRows, gridOf } from './grids.ts';
 
 const upperLeft = { azimuthDeg: 315, heightDeg: 45 };
@@ -116,11 +115,10 @@ describe('hillshade', () => {
 });
 
 describe('hillshade on real terrain', () => {
-  const folder = process.env.ECTYPE_DATA ?? join(import.meta.dirname, '../../../shared/data');
-  const file = join(folder, 'height/jacksboro_fault_dem_u16.png');
+  const file = 'height/jacksboro_fault_dem_u16.png';
 
-  it.skipIf(!existsSync(file))('agrees with shading by slope and aspect', () => {
-    const png = decode(readFileSync(file));
+  it.skipIf(!realData(file))(needing(file, 'agrees with shading by slope and aspect'), () => {
+    const png = decode(realData(file) as Uint8Array);
     const pitch = 90;
     const z = Float32Array.from(png.data);
     const grid: HeightGrid = { ...png, pitch, left: 0, top: 0, z, mask: new Uint8Array(z.length).fill(1) };

@@ -174,10 +174,9 @@ describe('bad input', () => {
       'noTriangles',
     ],
   ])('a PLY header with %s', async (_, text, code) => {
-    const started = performance.now();
+    // Reading to the announced end would never come back: the test's own time limit sees that.
     const error = await refusal(bytesOf(text), 'a.ply');
     expect(error).toMatchObject({ code });
-    expect(performance.now() - started).toBeLessThan(2000);
   });
 
   it('a binary STL that announces more than it holds', async () => {

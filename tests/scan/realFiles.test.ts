@@ -54,7 +54,7 @@ const refused: Record<string, string> = {
 const expectedCode = (path: string): string | undefined =>
   refused[path] ?? (/\/(empty|minimal-|points_)/.test(path) ? 'noTriangles' : undefined);
 
-describe.skipIf(scans.length === 0)('every real scan', () => {
+describe.skipIf(scans.length === 0)(needing('formats', 'every real scan'), () => {
   it.each(scans)('%s', { timeout: 60_000 }, async (path) => {
     const result = await outcome(path);
     const code = expectedCode(path);
@@ -94,7 +94,7 @@ describe('twins', () => {
     ['x3p/ISO5436-sample1.x3p', 'x3p/ISO5436-sample1_bin.x3p'],
     ['x3p/ISO5436-sample4.x3p', 'x3p/ISO5436-sample4_bin.x3p'],
   ];
-  it.skipIf(!realData(pairs[0][0])).each(pairs)('%s = %s', async (one, other) =>
+  it.skipIf(!realData(pairs[0][0])).each(pairs)(needing('formats', '%s = %s'), async (one, other) =>
     expectTwins(await read(one), await read(other)),
   );
 });
@@ -184,7 +184,10 @@ describe('values that others have published', () => {
 
   const pairs = ['cast-of-impression', 'recut-by-hand', 'same-whole-object', 'stock-pattern', 'struck-through'];
   it.skipIf(!realData('pairs/stock-pattern/subject.ply')).each(pairs)(
-    'pairs/%s: the stray pieces are the debris that its maker floated beside the seal, all of it and nothing else',
+    needing(
+      'pairs',
+      'pairs/%s: the stray pieces are the debris that its maker floated beside the seal, all of it and nothing else',
+    ),
     async (pair) => {
       const scan = await read(`pairs/${pair}/subject.ply`);
       const mask = realData(`pairs/${pair}/mask.u16`) ?? new Uint8Array(0);

@@ -5,12 +5,13 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
+  realpathSync,
   rmSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { basename, dirname, join, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import { seededRandom } from '../../../src/core/geometry/index.ts';
 import { named } from './named.ts';
 import { differs, type Mutant, mutantsOf, mutated } from './operators.ts';
@@ -56,24 +57,26 @@ export function mutants(count: number, seed: number, namedToo = true): void {
 }
 
 const config = `import { defineConfig } from 'vitest/config';
-export default defineConfig({ test: { include: ['tests/**/*.test.ts'], testTimeout: 300_000, hookTimeout: 300_000, maxWorkers: 1, bail: 1 } });
+export default defineConfig({ test: { include: ['tests/**/*.test.ts'], testTimeout: 300_000, hookTimeout: 300_000, maxWorkers: 1 } });
 `;
 
 /** The tests that fail without any mutant: they would kill everything, so they are told and left out. */
 function soundBefore(copy: string, trials: readonly Trial[]): ReadonlySet<string> {
-  const all = [...new Set(trials.flatMap(({ tests }) => tests))];
-  const fails = all.filter((test) => run(copy, test) !== 'passed');
+  const fails = failing(copy, [...new Set(trials.flatMap(({ tests }) => tests))], false);
+  if (fails === 'time') throw new Error('The tests without a mutant did not end in time.');
   for (const test of fails) process.stderr.write(`left out, fails without a mutant: ${test}\n`);
   return new Set(fails);
 }
 
+/** The nearest test by itself, since it mostly kills; then all others in one run. */
 function tried(copy: string, trial: Trial, leftOut: ReadonlySet<string>): Outcome {
   const path = join(copy, trial.file);
+  const [first, ...others] = trial.tests.filter((each) => !leftOut.has(each));
   writeFileSync(path, mutated(trial.text, trial));
   try {
-    for (const test of trial.tests.filter((each) => !leftOut.has(each))) {
-      const end = run(copy, test);
-      if (end !== 'passed') return { trial, killedBy: end === 'time' ? 'time' : test };
+    for (const tests of [[first], others]) {
+      const fails = failing(copy, tests, true);
+      if (fails.length > 0) return { trial, killedBy: fails === 'time' ? 'time' : fails[0] };
     }
     return { trial, killedBy: null };
   } finally {
@@ -81,13 +84,28 @@ function tried(copy: string, trial: Trial, leftOut: ReadonlySet<string>): Outcom
   }
 }
 
-function run(copy: string, test: string): 'passed' | 'failed' | 'time' {
-  const { status, signal } = spawnSync('node', ['node_modules/vitest/vitest.mjs', 'run', test], {
-    cwd: copy,
-    stdio: 'ignore',
-    timeout: most,
-  });
-  return signal ? 'time' : status === 0 ? 'passed' : 'failed';
+/** The test files that fail, with `bail` the first alone. */
+function failing(copy: string, tests: readonly string[], bail: boolean): readonly string[] | 'time' {
+  if (tests.length === 0) return [];
+  const said = join(copy, 'said.json');
+  rmSync(said, { force: true });
+  const { signal, status } = spawnSync(
+    'node',
+    [
+      'node_modules/vitest/vitest.mjs',
+      'run',
+      ...tests,
+      `--bail=${bail ? 1 : 0}`,
+      '--reporter=json',
+      `--outputFile=${said}`,
+    ],
+    { cwd: copy, stdio: 'ignore', timeout: most },
+  );
+  if (signal) return 'time';
+  if (status === 0) return [];
+  if (!existsSync(said)) return ['no test file could be read'];
+  const { testResults } = JSON.parse(readFileSync(said, 'utf8')) as { testResults: { name: string; status: string }[] };
+  return testResults.filter((each) => each.status === 'failed').map(({ name }) => relative(realpathSync(copy), name));
 }
 
 const filesBelow = (folder: string, ending: string): string[] =>
