@@ -84,6 +84,15 @@ describe('poseUncertainty', () => {
     expect(Math.abs(turnDeg / expectedDeg(count) - 1)).toBeLessThan(0.05);
   });
 
+  it('prints the turn in degrees and the shift in mm of the covariance beside them', () => {
+    const found = poseUncertainty(icp(waveTarget, noisy(annulus(0.6), 1), identity, along), along);
+    const variance = (k: number): number => found.covariance[k * 7 + k];
+    const turnRad = Math.sqrt(variance(0) + variance(1) + variance(2));
+    expect(found.rotationSdDeg / turnRad).toBeCloseTo(57.29578, 4);
+    expect(found.translationSdMm).toBeCloseTo(Math.sqrt(variance(3) + variance(4) + variance(5)), 12);
+    expect(found.scaleSd).toBeCloseTo(Math.sqrt(variance(6)), 12);
+  });
+
   it('foretells the spread of many fits: the turn within 5 %, the shift within 10 %', () => {
     const points = annulus(0.6);
     const trials = 500;

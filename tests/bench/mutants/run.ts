@@ -158,7 +158,8 @@ function sample(count: number, seed: number): Trial[] {
 
 function lineOf({ trial: { file, text, at, find, put, operator }, killedBy }: Outcome): string {
   const line = text.slice(0, at).split('\n').length;
-  return `${killedBy ? 'killed' : 'SURVIVED'} | ${operator} | ${file}:${line} | \`${find.trim()}\` → \`${put.trim()}\` | ${killedBy ?? ''}`;
+  const flat = (part: string): string => part.trim().replaceAll(/\s+/g, ' ');
+  return `${killedBy ? 'killed' : 'SURVIVED'} | ${operator} | ${file}:${line} | \`${flat(find)}\` → \`${flat(put)}\` | ${killedBy ?? ''}`;
 }
 
 /** Killed and survived by operator, then every survivor with the line before and after. */
