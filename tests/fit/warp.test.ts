@@ -57,6 +57,20 @@ describe('smooth warp', () => {
     for (let axis = 0; axis < 3; axis++) expect(q[axis]).toBeCloseTo(10 * p[axis], 10);
   });
 
+  it('bends a point by the basis at its own place, x and y over the radius', () => {
+    const radiusMm = 20;
+    for (let k = 0; k < warpParameters; k++) {
+      const coefficients = new Float64Array(warpParameters);
+      coefficients[k] = 0.2;
+      const moved = applyWarp({ before: identity, radiusMm, coefficients }, [8, -14, 0.3]);
+      const field = warpField(k, 0.4, -0.7);
+      for (const axis of [0, 1, 2]) expect(moved[axis]).toBeCloseTo([8, -14, 0.3][axis] + 0.2 * field[axis], 12);
+    }
+    // Written out once: u², and growth toward the rim u (u² + v²).
+    expect(warpField(0, 0.4, -0.7)[2]).toBeCloseTo(0.16, 12);
+    expect(warpField(9, 0.4, -0.7)[0]).toBeCloseTo(0.4 * 0.65, 12);
+  });
+
   it('moves nothing when empty', () => {
     expect(applyWarp(noWarp(20), [3, 4, 5])).toEqual([3, 4, 5]);
   });
