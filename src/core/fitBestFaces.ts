@@ -1,13 +1,8 @@
 import { type Face, findFace } from './face/index.ts';
-import { type Fit, type FitSide, fitSearched, type Searched, searchFaces } from './fit/index.ts';
+import { type Fit, type FitSide, facesTriedDefaults, fitSearched, type Searched, searchFaces } from './fit/index.ts';
 import { buildSurfaceIndex, type Mesh, partOf, vertexNormals, type Watch } from './geometry/index.ts';
 import { cutByFit, type Given, layOut } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
-
-/** A second engraved face is tried when its score reaches this share of the best face's … */
-const secondFaceShare = 0.35;
-/** … unless the first pairing already agrees so far above chance (unrelated faces stay below 10). */
-const beyondQuestion = 25;
 
 /** The faces that were fitted, and the fit. */
 export interface Fitted {
@@ -42,7 +37,7 @@ export function fitBestFaces(
   const b = sideOf(subject, false);
   let best = { a, b, searched: searchFaces(a.face, b.face, partOf(watch, 0, 0.3)) };
   // Marked places are places on the faces as prepared: no other face can be meant.
-  if (best.searched.best.significance < beyondQuestion && given.start?.from !== 'pairs') {
+  if (best.searched.best.significance < facesTriedDefaults.beyondQuestion && given.start?.from !== 'pairs') {
     const others = [a, ...otherFaces(a)].flatMap((x) => [b, ...otherFaces(b)].map((y) => [x, y] as const)).slice(1);
     for (const [k, [x, y]] of others.entries()) {
       const part = partOf(watch, 0.3 + (0.3 * k) / others.length, 0.3 + (0.3 * (k + 1)) / others.length);
@@ -84,6 +79,6 @@ function otherFaces(side: FitSide & PreparedFace): (FitSide & PreparedFace)[] {
   const { candidates, candidate: used } = side.face;
   const likely = candidates
     .map((_, i) => i)
-    .filter((i) => i !== used && candidates[i].score > secondFaceShare * candidates[0].score);
+    .filter((i) => i !== used && candidates[i].score > facesTriedDefaults.secondFaceShare * candidates[0].score);
   return likely.map((candidate) => ({ ...side, face: findFace(side.mesh, { candidate }) }));
 }

@@ -541,6 +541,6 @@ export const paradataFixture: Paradata = {
   version: '0.1.0',
   startedAt: '2025-03-04T09:30:00Z',
   seconds: { read: 0.21, face: 0.34, fit: 0.71, compare: 0.3, judge: 0.12 },
-  parameters: { kind: 'reference=matrix,subject=impression', seed: 1, cellMm: 6 },
+  stated: { kind: 'reference=matrix,subject=impression', seed: 1, cellMm: 6 },
   commandLine: 'ectype compare simulated-priory-matrix.ply simulated-priory-impression-worn.ply --out report',
 };

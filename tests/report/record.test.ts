@@ -52,6 +52,14 @@ describe('the record of one comparison', () => {
     expect(found.subject.repairs).toMatchObject({ degenerate: 12, strayPieces: 2 });
   });
 
+  it('says what each parameter was resolved to, stated or not, and what the user put', () => {
+    const { reference, subject, start, calibration, stated } = found.paradata.parameters;
+    expect(reference).toMatchObject({ unit: 'mm', unitFrom: 'assumed', kind: 'matrix', material: 'brass' });
+    expect(subject).toMatchObject({ kind: 'impression', scaleUncertaintyPercent: expect.any(Number) });
+    expect({ start, calibration }).toEqual({ start: 'search', calibration: expect.any(String) });
+    expect(stated).toEqual(paradataFixture.stated);
+  });
+
   const faults: Array<[string, string, unknown]> = [
     ['a missing schema', 'schema', undefined],
     ['another schema', 'schema', 'ectype/comparison/9'],
@@ -67,6 +75,17 @@ describe('the record of one comparison', () => {
     ['an unknown finding', 'judge.finding', 'certain'],
     ['a likelihood ratio left out', 'judge.hypotheses.0.log10Lr', undefined],
     ['more than all cells', 'judge.cells.congruent', -1],
+    ['a kind from nowhere', 'subject.kindFrom', 'guessed'],
+    ['a confidence above one', 'reference.senseConfidence', 2],
+    ['an image without a shape', 'reference.image', { widthMm: 30, heightMm: 30, edge: 'border', from: 'itself' }],
+    ['a share of the image above one', 'subject.surviving', { widthMm: 9, heightMm: 9, shareOfImage: 1.1 }],
+    ['an unknown question', 'judge.question', 'whose'],
+    ['an unknown descent', 'judge.descent', 'cousin'],
+    ['half an interval', 'judge.interval', [1]],
+    ['a piece of evidence without a name', 'judge.evidence.0.name', undefined],
+    ['gates left out', 'judge.gates', undefined],
+    ['thresholds without their hash', 'paradata.evidence', undefined],
+    ['no resolved parameters', 'paradata.parameters.subject', undefined],
     ['a time that is none', 'paradata.startedAt', 'yesterday'],
   ];
   it.each(faults)('is refused with %s, naming the place', (_, path, value) => {

@@ -175,7 +175,7 @@ function paradataOf(watch: Progress, values: Values) {
   return {
     version,
     build,
-    parameters: stated,
+    stated,
     startedAt: watch.startedAt,
     seconds: watch.seconds(),
     commandLine: ['ectype', ...process.argv.slice(2).map(quoted)].join(' '),

@@ -11,6 +11,7 @@ export {
   scaleEnd,
 } from './differenceColours.ts';
 export { inImpressionSense } from './differenceMap.ts';
+export { compareFigures } from './figures.ts';
 export { grooveDefaults, measureGroove } from './groove.ts';
 export { levelOfDetection } from './levelOfDetection.ts';
 export { movePoints, type SubjectMotion, subjectMotion } from './motion.ts';

@@ -19,6 +19,9 @@ const changes: ReadonlyArray<{ readonly words: RegExp; readonly name: string; re
   { words: /bronze|brass|lead|tin|silver|pewter|latten|copper|metal/i, name: 'cast metal', range: [0.974, 0.99] },
 ];
 
+/** Each row by name: what the sizes of a chain are worked out from. */
+export const materialFigures = changes.map(({ words, name, range }) => ({ words: words.source, name, range }));
+
 const rangeOf = (name: string): Range => changes.find((row) => row.name === name)?.range ?? [1, 1];
 
 export const wax = rangeOf('wax');

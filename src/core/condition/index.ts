@@ -1,4 +1,5 @@
 export { judgeSurfaces, ofTwoDies, type WearAndDamage } from './condition.ts';
+export { conditionFigures } from './figures.ts';
 export type { LineSection } from './marks/lines/lineTypes.ts';
 export type { SecondStrike } from './marks/secondStrike.ts';
 export { type ComparedSubject, judgeTogether } from './states/conditionTogether.ts';

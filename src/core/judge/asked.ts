@@ -16,7 +16,7 @@ export interface Asked {
 type Side = Pick<Face, 'sense' | 'senseConfidence' | 'senseFrom'>;
 
 /** A user's word is believed, but is no certainty. */
-const statedConfidence = 0.99;
+export const statedConfidence = 0.99;
 
 /**
  * What is asked of a pair, from the fit: two faces that fit turned over are a negative and a positive, two that fit as

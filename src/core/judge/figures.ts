@@ -1,21 +1,27 @@
-import { stateDefaults } from '../condition/index.ts';
-import { chanceDefaults } from '../fit/index.ts';
+import { statedConfidence } from './asked.ts';
 import { clearDefaults } from './clear.ts';
+import { constellationDefaults } from './constellation.ts';
+import { descentDefaults } from './descent.ts';
+import { finePoints } from './finding.ts';
 import { evidenceDefaults, strengthDefaults } from './gates.ts';
 import { landmarkDefaults } from './landmarks.ts';
 import { measureDefaults } from './measure.ts';
+import { leastNamed } from './question.ts';
 import { rivalDefaults } from './rivals.ts';
 import { tileDefaults } from './tiles.ts';
 
-/** Every threshold and figure that a finding follows from, by the file it stands in. */
-export const findingFigures = {
-  chance: chanceDefaults,
+/** The named figures and thresholds that a finding follows from, each by the file it stands in. */
+export const judgeFigures = {
   clear: clearDefaults,
-  gates: evidenceDefaults,
-  landmarks: landmarkDefaults,
+  constellation: constellationDefaults,
+  descent: descentDefaults,
+  evidence: evidenceDefaults,
+  finePoints,
+  landmark: landmarkDefaults,
+  leastNamed,
   measure: measureDefaults,
-  rivals: rivalDefaults,
-  states: stateDefaults,
+  rival: rivalDefaults,
+  statedConfidence,
   strength: strengthDefaults,
-  tiles: tileDefaults,
+  tile: tileDefaults,
 } as const;

@@ -13,7 +13,7 @@ export interface Conclusion {
 }
 
 /** From so many points across the face on, places are told well enough to part a copy of 60 µm from its original. */
-const finePoints = 150;
+export const finePoints = 150;
 
 const coarseLimit = ({ pointsAcross }: { pointsAcross: number }): Limit => ({
   code: 'coarse',

@@ -1,6 +1,6 @@
 export { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from './calibration.ts';
 export { constellationDefaults, isOutside } from './constellation.ts';
-export { findingFigures } from './figures.ts';
+export { judgeFigures } from './figures.ts';
 export { evidenceDefaults, strengthDefaults } from './gates.ts';
 export { calibrationName, judge } from './judge.ts';
 export type { Landmark } from './landmarks.ts';

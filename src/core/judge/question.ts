@@ -14,7 +14,7 @@ export interface Question {
 export const thisOrCopy = 'this matrix or a faithful copy of it';
 
 /** Below this confidence of the two senses nobody is called matrix or impression. */
-const leastNamed = 0.8;
+export const leastNamed = 0.8;
 
 const otherMatrix = 'another matrix of the same pattern';
 

@@ -95,10 +95,7 @@ function judgeRows({ judge }: ComparisonRecord): NumberRow[] {
 
 /** Each piece of evidence with its number and uncertainty. */
 function evidenceRows(judge: ComparisonRecord['judge']): NumberRow[] {
-  const pieces = (judge.evidence ?? []) as ReadonlyArray<Record<string, unknown>>;
-  return pieces.flatMap(({ name, value, unit, sd }) => [
-    row(`judge.evidence.${name}`, value, unitOf(String(unit)), sd),
-  ]);
+  return judge.evidence.map(({ name, value, unit, sd }) => row(`judge.evidence.${name}`, value, unitOf(unit), sd));
 }
 
 const unitOf = (unit: string): string => (unit === '' || unit === 'σ' ? '1' : unit.startsWith('of ') ? 'count' : unit);

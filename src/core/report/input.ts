@@ -9,8 +9,8 @@ export interface Paradata {
   readonly version: string;
   /** The source's commit that it was built from, as far as that is known. */
   readonly build?: string;
-  /** Everything that was set, stated or left at its default. */
-  readonly parameters: Readonly<Record<string, unknown>>;
+  /** What the user set or stated, by name. */
+  readonly stated: Readonly<Record<string, unknown>>;
   /** ISO 8601, with an offset or Z. */
   readonly startedAt: string;
   readonly seconds: Readonly<Record<StepName, number>>;

@@ -51,7 +51,7 @@ async function report({ key, conclusion, section: drawn, version, simulated }: R
   const paradata = {
     version,
     build,
-    parameters: { reference: first.stated, subject: second.stated },
+    stated: { reference: first.stated, subject: second.stated },
     startedAt,
     seconds: {
       read: first.seconds.read + second.seconds.read,

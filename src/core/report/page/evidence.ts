@@ -1,19 +1,5 @@
-import type { ComparisonRecord } from '../record/schema.ts';
+import type { EvidenceRecord } from '../record/schema.ts';
 import { number, withSd } from './html.ts';
-
-export interface EvidenceRecord {
-  readonly name: string;
-  readonly favours: string;
-  readonly over: string;
-  readonly value: number | null;
-  readonly unit: string;
-  readonly words: string;
-  readonly sd?: number | null;
-}
-
-/** The pieces of evidence that a record carries beyond its fixed fields. */
-export const evidenceOf = ({ judge }: ComparisonRecord): readonly EvidenceRecord[] =>
-  (judge.evidence ?? []) as readonly EvidenceRecord[];
 
 /** The number with its uncertainty and unit, as text. */
 export function valueWords({ value, unit, sd }: EvidenceRecord): string {
@@ -29,16 +15,3 @@ const decimals = (value: number, unit: string): number => {
   const size = Math.abs(value);
   return size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
 };
-
-export interface GateRecord {
-  readonly group: string;
-  readonly name: string;
-  readonly value: number | null;
-  readonly bound: 'atLeast' | 'atMost';
-  readonly limit: number;
-  readonly unit: string;
-  readonly passed: boolean;
-}
-
-export const gatesOf = ({ judge }: ComparisonRecord): readonly GateRecord[] =>
-  (judge.gates ?? []) as readonly GateRecord[];

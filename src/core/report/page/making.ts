@@ -109,7 +109,7 @@ function programTerms(record: ComparisonRecord): string {
   const { seconds, parameters, version, startedAt } = record.paradata;
   const known = stepNames.filter((step) => seconds[step] !== null);
   const total = known.reduce((sum, step) => sum + (seconds[step] ?? 0), 0);
-  const set = Object.entries(parameters).map(
+  const set = Object.entries(parameters.stated).map(
     ([name, value]) => `${name} ${typeof value === 'string' ? value : JSON.stringify(value)}`,
   );
   return terms([

@@ -1,6 +1,6 @@
 import type { ComparisonRecord } from '../record/schema.ts';
 import { hypothesisPhrase, pairingOf, questionOf, stateSentence } from '../words.ts';
-import { evidenceOf, gatesOf, valueWords } from './evidence.ts';
+import { valueWords } from './evidence.ts';
 import { list, opened, safe, section, terms } from './html.ts';
 import { scaleWords, strengthScale } from './strength.ts';
 
@@ -29,7 +29,7 @@ ${notice}</header>`;
 export function findingSection(record: ComparisonRecord, own?: OwnConclusion): string {
   const { judge } = record;
   const body = `<p class="finding">${safe(judge.sentence)}</p>
-${strengthScale(judge)}${scaleWords(judge, gatesOf(record).length > 0)}
+${strengthScale(judge)}${scaleWords(judge, record.judge.gates.length > 0)}
 ${terms(pointsOf(record))}
 ${own ? conclusion(own) : ''}`;
   return section('finding', 'Finding', body);
@@ -55,7 +55,7 @@ const population = ({ population }: ComparisonRecord['judge']): string =>
 
 /** What speaks for the question's first answer, what against it, and what decides nothing. */
 function grounds(record: ComparisonRecord): Array<[string, string]> {
-  const pieces = evidenceOf(record);
+  const pieces = record.judge.evidence;
   const side = (wanted: (favours: string) => boolean): string[] =>
     pieces
       .filter(({ favours }) => wanted(favours))

@@ -1,11 +1,11 @@
 import type { ComparisonRecord } from '../record/schema.ts';
 import { hypothesisPhrase, pairingOf } from '../words.ts';
-import { evidenceOf, gatesOf, valueWords } from './evidence.ts';
+import { valueWords } from './evidence.ts';
 import { number, safe, signedNumber, table } from './html.ts';
 
 /** Each piece of evidence, what it speaks for and over what. */
 export function evidenceTable(record: ComparisonRecord): string {
-  const pieces = evidenceOf(record);
+  const pieces = record.judge.evidence;
   if (pieces.length === 0) return '';
   const pairing = pairingOf(record);
   return table(
@@ -48,7 +48,7 @@ const boundPhrase = { atLeast: 'at least', atMost: 'at most' } as const;
 
 /** The finding's thresholds beside the numbers that were held against them. */
 export function gatesTable(record: ComparisonRecord): string {
-  const gates = gatesOf(record);
+  const gates = record.judge.gates;
   if (gates.length === 0) return '';
   const digits = (values: readonly (number | null)[]): number => (values.every(Number.isInteger) ? 0 : 3);
   return table(

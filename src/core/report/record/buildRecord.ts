@@ -9,6 +9,7 @@ import { gateWords } from '../words/gates.ts';
 import { evidenceHash } from './evidenceHash.ts';
 import { fileMotion } from './fileMotion.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';
+import { parametersRecord } from './parameters.ts';
 import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
 import { matrixRecord, scanRecord } from './scanRecord.ts';
 import type { ComparisonRecord, MarkRecord } from './schema.ts';
@@ -31,7 +32,7 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     wear: wearRecord(judgement),
     damage: judgement.damage.map(markRecord),
     judge: judgeRecord(judgement, comparison.fit.found),
-    paradata: paradataRecord(paradata),
+    paradata: paradataRecord(comparison, paradata),
   };
 }
 
@@ -198,7 +199,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
   question: judgement.question,
   descent: null,
   typical: null,
-  interval: judgement.interval && judgement.interval.map((value) => rounded(value, 4)),
+  interval: judgement.interval && [rounded(judgement.interval[0], 4), rounded(judgement.interval[1], 4)],
   statedAgainstFit: judgement.statedAgainstFit,
   secondStrike: judgement.secondStrike && {
     kind: judgement.secondStrike.kind,
@@ -236,11 +237,14 @@ const landmarksRecord = ({ landmarks, found, unseen, smoothMm, outside }: Conste
   unseen: unseen.map(({ x, y }) => ({ x: placed(x), y: placed(y) })),
 });
 
-const paradataRecord = ({ version, build, parameters, startedAt, seconds, commandLine }: Paradata) => ({
+const paradataRecord = (
+  comparison: Comparison,
+  { version, build, stated, startedAt, seconds, commandLine }: Paradata,
+) => ({
   version,
   ...(build === undefined ? {} : { build }),
   evidence: evidenceHash(),
-  parameters: { ...parameters },
+  parameters: parametersRecord(comparison, stated),
   startedAt,
   seconds: {
     read: rounded(seconds.read, 3),

@@ -1,6 +1,36 @@
-import { findingFigures } from '../../judge/index.ts';
+import { compareFigures } from '../../compare/index.ts';
+import { conditionFigures } from '../../condition/index.ts';
+import { designFigures } from '../../design/index.ts';
+import { faceFigures } from '../../face/index.ts';
+import { fitFigures } from '../../fit/index.ts';
+import { judgeFigures } from '../../judge/index.ts';
 import { sha256 } from '../../scan/index.ts';
 
-/** SHA-256 of every threshold and figure that a finding follows from, as JSON: two records with one hash were judged alike. */
+/** The named figures and thresholds of every step from the face to the finding, by step and file. */
+export const evidenceFigures = {
+  face: faceFigures,
+  design: designFigures,
+  fit: fitFigures,
+  compare: compareFigures,
+  condition: conditionFigures,
+  judge: judgeFigures,
+} as const;
+
+/**
+ * SHA-256 of `evidenceFigures` as JSON, names sorted: two records with one hash and one build were judged alike; with
+ * one build alone, too, unless the source was changed. The hash tells a change of a figure from one of the program.
+ */
 export const evidenceHash = (): string =>
-  sha256(Uint8Array.from(JSON.stringify(findingFigures), (c) => c.charCodeAt(0)));
+  sha256(Uint8Array.from(JSON.stringify(sorted(evidenceFigures)), (c) => c.charCodeAt(0)));
+
+/** The same value with the names of every object in order; numbers that JSON has no word for become text. */
+function sorted(value: unknown): unknown {
+  if (typeof value === 'number') return Number.isFinite(value) ? value : String(value);
+  if (Array.isArray(value)) return value.map(sorted);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([name, part]) => [name, sorted(part)]),
+  );
+}

@@ -7,15 +7,37 @@ const share = z.number().min(0).max(1);
 const text = z.string();
 const texts = z.array(text);
 
+const digest = z.string().regex(/^[0-9a-f]{64}$/);
+
+/** Width and height of a thing on the face, mm. */
+const extent = { widthMm: measured, heightMm: measured };
+const shapes = ['round', 'oval', 'pointedOval', 'shield', 'square', 'lozenge', 'polygonal', 'irregular'] as const;
+
 const scan = z.looseObject({
   file: text,
-  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  sha256: digest,
   kind: z.enum(kinds),
+  kindFrom: z.enum(['stated', 'assumed']),
   sense: z.enum(['intaglio', 'relief']),
+  senseConfidence: share.nullable(),
   unit: z.enum(units),
   unitFrom: z.enum(['stated', 'file', 'assumed']),
   vertices: z.int().min(0),
   triangles: z.int().min(0),
+  /** What the matrix printed: the size of the seal; null where it was not measured. */
+  image: z
+    .looseObject({
+      ...extent,
+      shape: z.enum(shapes),
+      edge: z.enum(['matrixEdge', 'border']),
+      /** From this object itself, or from its partner's image, scaled by the fit: then an estimate. */
+      from: z.enum(['itself', 'partner']),
+    })
+    .nullable(),
+  /** The whole cake, cast or metal. */
+  piece: z.looseObject(extent).nullable(),
+  /** What is left of the image. */
+  surviving: z.looseObject({ ...extent, shareOfImage: share.nullable() }).nullable(),
 });
 
 const models = ['rigid', 'oneScale', 'smoothWarp'] as const;
@@ -123,12 +145,26 @@ const mark = z.looseObject({
   section: z.looseObject({ verdict: z.enum(['cut', 'crack', 'scratch', 'cannotTell']), words: text }).optional(),
 });
 
+const hypothesis = z.enum(['sameMatrix', 'copy', 'otherMatrix', 'unrelated']);
+const favoured = z.enum([...hypothesis.options, 'neither']);
+
+/** One piece of evidence: what it favours over what, by how much, its unit, and one standard deviation where known. */
+const evidence = z.looseObject({
+  name: text,
+  favours: favoured,
+  over: favoured,
+  value: measured,
+  unit: text,
+  words: text,
+  sd: measured.optional(),
+});
+
 const judge = z.looseObject({
   correlation: measured,
   cells: z.looseObject({ compared: z.int().min(0), congruent: z.int().min(0) }),
   hypotheses: z.array(
     z.looseObject({
-      id: z.enum(['sameMatrix', 'copy', 'otherMatrix', 'unrelated']),
+      id: hypothesis,
       over: text,
       words: text,
       /** log10 of the likelihood ratio; null unless the user's own known pairs calibrated it. */
@@ -140,19 +176,28 @@ const judge = z.looseObject({
     marks: texts,
   }),
   /** The finding's thresholds with the numbers held against them; how the groups make the finding: docs/judge.md. */
-  gates: z
-    .array(
-      z.looseObject({
-        group: z.enum(['support', 'against', 'otherDesign']),
-        name: text,
-        value: measured,
-        bound: z.enum(['atLeast', 'atMost']),
-        limit: z.number(),
-        unit: text,
-        passed: z.boolean(),
-      }),
-    )
-    .optional(),
+  gates: z.array(
+    z.looseObject({
+      group: z.enum(['support', 'against', 'otherDesign']),
+      name: text,
+      value: measured,
+      bound: z.enum(['atLeast', 'atMost']),
+      limit: z.number(),
+      unit: text,
+      passed: z.boolean(),
+    }),
+  ),
+  question: z.enum(['madeFrom', 'oneMatrix', 'oneParent']).nullable(),
+  descent: z
+    .enum(['independent', 'subjectFromReference', 'referenceFromSubject', 'oneDescent', 'oneParent', 'cannotJudge'])
+    .nullable(),
+  /** Of the score, 95 %. */
+  interval: z.tuple([measured, measured]).nullable(),
+  score: measured,
+  /** Whether any hypothesis makes the pair likely; null where that was not worked out. */
+  typical: z.boolean().nullable(),
+  /** The pieces of evidence that the score is the sum of. */
+  evidence: z.array(evidence),
   /** What the strength was set on, and how often it misled on pairs that it had not seen. */
   population: text.optional(),
   finding: z.enum(['supported', 'against', 'otherDesign', 'undecided']),
@@ -167,7 +212,14 @@ const paradata = z.looseObject({
   version: text,
   /** The source's commit; "unknown" where it was not built from a clone. */
   build: text.optional(),
-  parameters: z.record(z.string(), z.unknown()),
+  /** Of the named figures and thresholds, sorted and as JSON. */
+  evidence: digest,
+  /** As resolved, what was taken where nothing was stated included; `stated` is what the user put. */
+  parameters: z.looseObject({
+    reference: z.record(z.string(), z.unknown()),
+    subject: z.record(z.string(), z.unknown()),
+    stated: z.record(z.string(), z.unknown()),
+  }),
   /** ISO 8601. */
   startedAt: z.iso.datetime({ offset: true }),
   seconds: z.looseObject({ read: seconds, face: seconds, fit: seconds, compare: seconds, judge: seconds }),
@@ -193,4 +245,6 @@ export const comparisonSchema = z.looseObject({
 
 export type ComparisonRecord = z.infer<typeof comparisonSchema>;
 export type ScanRecord = ComparisonRecord['reference'];
+export type EvidenceRecord = ComparisonRecord['judge']['evidence'][number];
+export type GateRecord = ComparisonRecord['judge']['gates'][number];
 export type MarkRecord = ComparisonRecord['damage'][number];

@@ -1,0 +1,60 @@
+import { markDefaults } from './marks/findMarks.ts';
+import { letterDefaults } from './marks/letters.ts';
+import { chainDefaults } from './marks/lines/chains.ts';
+import { crossingDefaults } from './marks/lines/crossingLines.ts';
+import { houghDefaults } from './marks/lines/houghLines.ts';
+import { courseDefaults } from './marks/lines/lineCourse.ts';
+import { lineDefaults } from './marks/lines/lineField.ts';
+import { levelDefaults } from './marks/lines/lineLevel.ts';
+import { profileDefaults } from './marks/lines/lineProfiles.ts';
+import { lineMarkDefaults } from './marks/lines/lines.ts';
+import { verdictDefaults } from './marks/lines/lineVerdict.ts';
+import { sectionDefaults } from './marks/lines/meanSection.ts';
+import { walkDefaults } from './marks/lines/walkLine.ts';
+import { secondStrikeDefaults } from './marks/secondStrike.ts';
+import { soundDefaults } from './marks/soundGround.ts';
+import { spotDefaults } from './marks/spots.ts';
+import { groundDefaults } from './relief/ground.ts';
+import { levelDefaults as reliefLevelDefaults } from './relief/level.ts';
+import { lossDefaults } from './relief/loss.ts';
+import { wearReliefDefaults } from './relief/relief.ts';
+import { wavelengthDefaults } from './relief/wavelength.ts';
+import { joinDefaults } from './states/joinMarks.ts';
+import { stateDefaults } from './states/tellingMarks.ts';
+import { areaDefaults } from './wear/areas.ts';
+import { flattenedDefaults } from './wear/flattened.ts';
+import { labelDefaults } from './wear/labels.ts';
+import { notFilledDefaults } from './wear/notFilled.ts';
+import { zoneDefaults } from './wear/zones.ts';
+
+/** The named figures and thresholds that wear, marks and states are read by, each by the file it stands in. */
+export const conditionFigures = {
+  area: areaDefaults,
+  chain: chainDefaults,
+  course: courseDefaults,
+  crossing: crossingDefaults,
+  flattened: flattenedDefaults,
+  ground: groundDefaults,
+  hough: houghDefaults,
+  join: joinDefaults,
+  label: labelDefaults,
+  letter: letterDefaults,
+  level: levelDefaults,
+  line: lineDefaults,
+  lineMark: lineMarkDefaults,
+  loss: lossDefaults,
+  mark: markDefaults,
+  notFilled: notFilledDefaults,
+  profile: profileDefaults,
+  reliefLevel: reliefLevelDefaults,
+  secondStrike: secondStrikeDefaults,
+  section: sectionDefaults,
+  sound: soundDefaults,
+  spot: spotDefaults,
+  state: stateDefaults,
+  verdict: verdictDefaults,
+  walk: walkDefaults,
+  wavelength: wavelengthDefaults,
+  wearRelief: wearReliefDefaults,
+  zone: zoneDefaults,
+} as const;

@@ -1,0 +1,6 @@
+import { bandDefaults } from './legendBand.ts';
+
+/** The named figures and thresholds that legend, border, field and motif are found by, each by the file it stands in. */
+export const designFigures = {
+  band: bandDefaults,
+} as const;

@@ -1,0 +1,14 @@
+import { candidateDefaults } from './candidate.ts';
+import { directionDefaults } from './directions.ts';
+import { findDefaults } from './find.ts';
+import { proxyDefaults } from './proxy.ts';
+import { reliefDefaults } from './relief.ts';
+
+/** The named figures and thresholds that a face is found and levelled by, each by the file it stands in. */
+export const faceFigures = {
+  candidate: candidateDefaults,
+  direction: directionDefaults,
+  find: findDefaults,
+  proxy: proxyDefaults,
+  relief: reliefDefaults,
+} as const;

@@ -1,0 +1,20 @@
+import { judgeFitDefaults } from './assessment.ts';
+import { signalDefaults } from './bandPassed.ts';
+import { byHandDefaults } from './byHand.ts';
+import { chanceDefaults } from './chance.ts';
+import { coarseDefaults } from './coarse.ts';
+import { facesTriedDefaults } from './facesTried.ts';
+import { fitDefaults } from './fit.ts';
+import { searchDefaults } from './search.ts';
+
+/** The named figures and thresholds that a fit is sought, refined and believed by, each by the file it stands in. */
+export const fitFigures = {
+  byHand: byHandDefaults,
+  chance: chanceDefaults,
+  coarse: coarseDefaults,
+  facesTried: facesTriedDefaults,
+  fit: fitDefaults,
+  judgeFit: judgeFitDefaults,
+  search: searchDefaults,
+  signal: signalDefaults,
+} as const;
