@@ -1,8 +1,8 @@
+import type { Band } from '../core/design/index.ts';
 import { chosenModel } from '../core/fit/index.ts';
 import { identity } from '../core/geometry/index.ts';
 import { comparePrepared, type PreparedScan } from '../core/pipeline.ts';
 import {
-  type Band,
   type Composite,
   compositeStrips,
   type LitPicture,

@@ -6,8 +6,9 @@ import { asFound, moveEdge, moveStart, turnFacing } from '../../src/app/read/sta
 import { emptyDocument } from '../../src/app/state/document.ts';
 import { historyOf } from '../../src/app/state/history.ts';
 import { documentNow, setState, undo } from '../../src/app/state/store.ts';
+import { type Band, bandInside, parallelAt } from '../../src/core/design/index.ts';
 import { emptyGrid } from '../../src/core/geometry/index.ts';
-import { type Band, bandInside, parallelAt, unroll } from '../../src/core/read/index.ts';
+import { unroll } from '../../src/core/read/index.ts';
 import type { FoundBand, StripPlaces } from '../../src/workers/browser/readingProtocol.ts';
 
 const outline = Float64Array.from({ length: 720 }, (_, i) => {

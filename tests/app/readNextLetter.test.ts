@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { placeAfter, widthOf } from '../../src/app/read/state/nextLetter.ts';
-import { findLegendBand, readingX, stripFromFace, unroll } from '../../src/core/read/index.ts';
+import { findLegendBand, readingX } from '../../src/core/design/index.ts';
+import { stripFromFace, unroll } from '../../src/core/read/index.ts';
 import { inkOf } from '../../src/workers/browser/readingStrip.ts';
 import { engravedFace } from '../read/engravedFace.ts';
 

@@ -1,4 +1,5 @@
-import { type Band, middleDepth, parallelAt } from '../../src/core/read/index.ts';
+import { type Band, parallelAt } from '../../src/core/design/index.ts';
+import { middleDepth } from '../../src/core/read/index.ts';
 import { quantileOf } from './table.ts';
 import type { Point, WornSeal } from './wornSeals.ts';
 

@@ -1,10 +1,9 @@
 import { chanceFor } from '../../sample-scans/generator/chance.ts';
+import { findLegendBand } from '../../src/core/design/index.ts';
 import { fitFaces } from '../../src/core/fit/index.ts';
-import { type HeightGrid, identity, rowOf, type Similarity, yOf } from '../../src/core/geometry/index.ts';
+import { formRemoved, type HeightGrid, identity, rowOf, type Similarity, yOf } from '../../src/core/geometry/index.ts';
 import {
   compositeStrips,
-  findLegendBand,
-  formRemoved,
   type StackedStrip,
   type Strip,
   senseOfLetters,

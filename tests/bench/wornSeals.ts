@@ -10,9 +10,9 @@ import { clockwiseFromTop, inset } from '../../sample-scans/generator/outline.ts
 import { designFromScan, type Placement, place } from '../../sample-scans/generator/placement.ts';
 import { anyStyle, asFile, scanFaults, scanObject } from '../../sample-scans/generator/scanned.ts';
 import { type DieShape, shapes } from '../../sample-scans/generator/types.ts';
+import { readingX } from '../../src/core/design/index.ts';
 import { apply, type Similarity } from '../../src/core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
-import { readingX } from '../../src/core/read/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 
 /** A point of the face found, impression's sense, mm. */

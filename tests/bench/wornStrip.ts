@@ -1,9 +1,8 @@
+import { type Band, findLegendBand } from '../../src/core/design/index.ts';
 import type { HeightGrid } from '../../src/core/geometry/index.ts';
 import {
   applyLook,
-  type Band,
   faintLegendLook,
-  findLegendBand,
   type LitPicture,
   light,
   readableStrip,

@@ -4,8 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, BrowserContext, Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { findLegendBand } from '../../src/core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
-import { applyLook, findLegendBand, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
+import { applyLook, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
 import { openChromium } from './chromium.ts';
 import { appFolder, serveApp } from './served.ts';
 

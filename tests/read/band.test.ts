@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import {
+  type Band,
+  bandInside,
+  findLegendBand,
+  findLegendBands,
+  movedBand,
+  parallelAt,
+  withEdges,
+} from '../../src/core/design/index.ts';
+import {
   type HeightGrid,
   removeForm,
   sampleGrid,
@@ -8,19 +17,7 @@ import {
   xOf,
   yOf,
 } from '../../src/core/geometry/index.ts';
-import {
-  type Band,
-  bandInside,
-  faceFromStrip,
-  findLegendBand,
-  findLegendBands,
-  movedBand,
-  parallelAt,
-  placeOnSeal,
-  stripFromFace,
-  unroll,
-  withEdges,
-} from '../../src/core/read/index.ts';
+import { faceFromStrip, placeOnSeal, stripFromFace, unroll } from '../../src/core/read/index.ts';
 import { engravedFace } from './engravedFace.ts';
 import { gridOf } from './grids.ts';
 

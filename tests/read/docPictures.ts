@@ -7,13 +7,12 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { encode } from 'fast-png';
+import { type Band, findLegendBand } from '../../src/core/design/index.ts';
 import { gaussianFilter, type HeightGrid, seededRandom, withHeights } from '../../src/core/geometry/index.ts';
 import {
   applyLook,
-  type Band,
   compositeStrips,
   faintLegendLook,
-  findLegendBand,
   type LitPicture,
   type LookInput,
   light,

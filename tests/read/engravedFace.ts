@@ -4,6 +4,7 @@ import { motifNames } from '../../sample-scans/generator/motifs/index.ts';
 import { handOf } from '../../sample-scans/generator/node.ts';
 import { clockwiseFromTop, depthInside, inset } from '../../sample-scans/generator/outline.ts';
 import { type DieShape, shapes } from '../../sample-scans/generator/types.ts';
+import type { BandFace } from '../../src/core/design/index.ts';
 import {
   gaussianFilter,
   type HeightGrid,
@@ -11,7 +12,6 @@ import {
   seededRandom,
   turnGridOver,
 } from '../../src/core/geometry/index.ts';
-import type { BandFace } from '../../src/core/read/index.ts';
 
 export interface EngravedFace {
   readonly face: BandFace & { readonly relief: HeightGrid };

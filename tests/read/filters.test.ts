@@ -1,15 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { gaussianTransmission, seededRandom } from '../../src/core/geometry/index.ts';
+import { formRemoved, gaussianTransmission, localHeight, seededRandom } from '../../src/core/geometry/index.ts';
 import {
   applyLook,
   curvatures,
   edgeAwareBase,
   edgeAwareDetail,
   exaggeratedShading,
-  formRemoved,
   hillshade,
   type LookInput,
-  localHeight,
   parseLook,
   principalShading,
   reliefOfLook,

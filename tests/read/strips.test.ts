@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { type Band, findLegendBand } from '../../src/core/design/index.ts';
 import {
   compose,
   emptyGrid,
@@ -13,9 +14,7 @@ import {
   yOf,
 } from '../../src/core/geometry/index.ts';
 import {
-  type Band,
   compositeStrips,
-  findLegendBand,
   heightThrough,
   readableStrip,
   type StackedStrip,

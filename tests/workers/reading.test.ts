@@ -1,7 +1,8 @@
 import { describe, expect, it, vi } from 'vitest';
+import { findLegendBand } from '../../src/core/design/index.ts';
 import { identity } from '../../src/core/geometry/index.ts';
 import type { Comparison, PreparedScan } from '../../src/core/pipeline.ts';
-import { applyLook, findLegendBand, light, standardLooks, unroll } from '../../src/core/read/index.ts';
+import { applyLook, light, standardLooks, unroll } from '../../src/core/read/index.ts';
 import type { ScanOrder } from '../../src/workers/browser/protocol.ts';
 import { openReading } from '../../src/workers/browser/reading.ts';
 import type { ReadingHost } from '../../src/workers/browser/readingHost.ts';

@@ -1,14 +1,7 @@
+import { type Band, findLegendBand } from '../../core/design/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import {
-  applyLook,
-  type Band,
-  findLegendBand,
-  type LitPicture,
-  light,
-  type ReadableStrip,
-  readableStrip,
-} from '../../core/read/index.ts';
+import { applyLook, type LitPicture, light, type ReadableStrip, readableStrip } from '../../core/read/index.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';

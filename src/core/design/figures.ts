@@ -1,6 +1,5 @@
-import { bandDefaults } from './legendBand.ts';
+import { bandDefaults } from './legend/findBands.ts';
+import { partDefaults } from './parts.ts';
 
 /** The named figures and thresholds that legend, border, field and motif are found by, each by the file it stands in. */
-export const designFigures = {
-  band: bandDefaults,
-} as const;
+export const designFigures = { band: bandDefaults, parts: partDefaults } as const;

@@ -1,2 +1,14 @@
 export { designFigures } from './figures.ts';
+export {
+  type Band,
+  type BandFace,
+  bandInside,
+  movedBand,
+  parallelAt,
+  readingGrid,
+  readingX,
+  withEdges,
+} from './legend/band.ts';
+export { type BandShape, bandShapes, resample } from './legend/baseCurve.ts';
+export { findLegendBand, findLegendBands } from './legend/findBands.ts';
 export { type FaceZones, findZones, labelAt, type ZoneName, zoneNames } from './parts.ts';

@@ -1,6 +1,7 @@
 import { type Face, insidePolygon, longSide } from '../face/index.ts';
-import { columnOf, distanceTransform, type HeightGrid, rowOf, sampleGrid, xOf, yOf } from '../geometry/index.ts';
-import { findLegendBand, type LegendBand } from './legendBand.ts';
+import { columnOf, type HeightGrid, rowOf, sampleGrid, xOf, yOf } from '../geometry/index.ts';
+import { type Band, bandInside, insideParallel } from './legend/band.ts';
+import { findLegendBands } from './legend/findBands.ts';
 
 export type ZoneName = 'legend' | 'field' | 'motif' | 'border' | 'whole';
 
@@ -9,7 +10,11 @@ export const zoneNames = ['legend', 'field', 'motif', 'border'] as const satisfi
 const [legend, field, motif, border] = [1, 2, 3, 4];
 
 /** Where the parts of the design lie on a face. */
-export interface FaceZones extends LegendBand {
+export interface FaceZones {
+  /** The rings of the legend, outermost first; never empty. */
+  readonly bands: readonly Band[];
+  /** Whether the legend was seen in the relief, or taken to lie where legends usually do. */
+  readonly bandFrom: 'relief' | 'assumed';
   /** The cells that the labels belong to: the face's relief map. */
   readonly grid: HeightGrid;
   readonly labels: Uint8Array;
@@ -18,13 +23,16 @@ export interface FaceZones extends LegendBand {
 /** The face is looked at with this many cells across; zones need no more. */
 const cellsAcross = 360;
 
+/** Where a legend is taken to lie on a face that shows none: from the outline inward, as shares of the short side. */
+export const partDefaults = { assumedBand: [0.03, 0.2] as const };
+
 /**
- * Divides a face into border, legend band, motif and field, from its outline and detail alone.
+ * Divides a face into border, legend, motif and field, from its outline and detail alone.
  *
- * The legend lies between two border lines, or where those are wanting between the rim and the gap inside the letters
- * (legendBand.ts). Border: from the rim to the inner edge of the outer line, and the inner line. Inside the band the
- * motif is what stands above (relief) or lies below (intaglio) the field by more than its threshold, with one cell
- * around; the field is the rest. `labels` on the cells of face.relief.
+ * The legend is the one that is unrolled for reading (legend/findBands.ts): between two parallels to a curve to which
+ * the relief runs parallel. Border: from the outline to the legend's outer edge, and the inner border line. Inside the
+ * legend the motif is what stands above (relief) or lies below (intaglio) the field by more than its threshold, with
+ * one cell around; the field is the rest. `labels` on the cells of face.relief.
  */
 export function findZones(face: Face): FaceZones {
   const known = knownZones.get(face) ?? zonesOf(face);
@@ -38,10 +46,9 @@ const knownZones = new WeakMap<Face, FaceZones>();
 function zonesOf(face: Face): FaceZones {
   const grid = face.relief;
   const coarse = coarseDetail(face);
-  const depth = distanceTransform(insidePolygon(coarse, face.outline.polygon), coarse.width);
-  for (let i = 0; i < depth.length; i++) depth[i] *= coarse.pitch;
-  const band = findLegendBand(coarse, depth, face);
-  const coarseLabels = label(coarse, depth, band, face.noiseMm);
+  const found = findLegendBands(face);
+  const bands = found.length > 0 ? found : [assumedBand(face)];
+  const coarseLabels = label(coarse, face, bands);
   const labels = new Uint8Array(grid.z.length);
   for (let row = 0, i = 0; row < grid.height; row++)
     for (let col = 0; col < grid.width; col++, i++) {
@@ -49,7 +56,13 @@ function zonesOf(face: Face): FaceZones {
       const r = Math.round(rowOf(coarse, yOf(grid, row)));
       if (c >= 0 && r >= 0 && c < coarse.width && r < coarse.height) labels[i] = coarseLabels[r * coarse.width + c];
     }
-  return { grid, labels, ...band };
+  return { grid, labels, bands, bandFrom: found.length > 0 ? 'relief' : 'assumed' };
+}
+
+function assumedBand(face: Face): Band {
+  const { widthMm, heightMm, polygon } = face.outline;
+  const [outer, inner] = partDefaults.assumedBand.map((share) => share * Math.min(widthMm, heightMm));
+  return bandInside(face, polygon, outer, inner);
 }
 
 /** Zone label of the cell nearest to (x, y) mm of the face frame, 0 outside. */
@@ -78,15 +91,19 @@ function coarseDetail(face: Face): HeightGrid {
   return out;
 }
 
-function label(detail: HeightGrid, depth: Float32Array, band: LegendBand, noiseMm: number): Uint8Array {
-  const labels = new Uint8Array(depth.length);
-  const isBorder = (d: number): boolean => d < band.legendOuterMm || (d >= band.legendInnerMm && d < band.insideMm);
-  for (let i = 0; i < labels.length; i++) {
-    if (!(depth[i] > 0)) continue;
-    labels[i] = isBorder(depth[i]) ? border : depth[i] < band.legendInnerMm ? legend : field;
+function label(detail: HeightGrid, face: Face, bands: readonly Band[]): Uint8Array {
+  const labels = insidePolygon(detail, face.outline.polygon).map((inside) => (inside ? border : 0));
+  for (const band of bands) {
+    paint(labels, insideParallel(detail, band, band.outerMm), legend);
+    paint(labels, insideParallel(detail, band, band.innerMm), border);
+    paint(labels, insideParallel(detail, band, band.insideMm), field);
   }
-  markMotif(detail, labels, noiseMm);
+  markMotif(detail, labels, face.noiseMm);
   return labels;
+}
+
+function paint(labels: Uint8Array, where: Uint8Array, name: number): void {
+  for (let i = 0; i < labels.length; i++) if (labels[i] && where[i]) labels[i] = name;
 }
 
 /** Turns the raised cells of the field, and their neighbours, into motif. */

@@ -3,6 +3,7 @@ export * from './grid/fft2d.ts';
 export * from './grid/form.ts';
 export * from './grid/gaussianFilter.ts';
 export * from './grid/heightGrid.ts';
+export * from './grid/localHeight.ts';
 export * from './grid/morphology.ts';
 export * from './grid/slope.ts';
 export * from './mesh/borderEdges.ts';

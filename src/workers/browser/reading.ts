@@ -1,11 +1,10 @@
 import * as Comlink from 'comlink';
+import { type BandFace, findLegendBands } from '../../core/design/index.ts';
 import { type Face, findFace } from '../../core/face/index.ts';
 import { removeForm, report, type Watch } from '../../core/geometry/index.ts';
 import type { PreparedScan } from '../../core/pipeline.ts';
 import {
   applyLook,
-  type BandFace,
-  findLegendBands,
   type RidgeView,
   readableStrip,
   ridgePicture,

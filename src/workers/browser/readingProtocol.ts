@@ -1,6 +1,7 @@
+import type { Band } from '../../core/design/index.ts';
 import type { Outline, Sense } from '../../core/face/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
-import type { Band, LookInput, RidgeView, SenseOfLetters, View } from '../../core/read/index.ts';
+import type { LookInput, RidgeView, SenseOfLetters, View } from '../../core/read/index.ts';
 import type { Answer, ComparisonServices, ScanOrder, Told } from './protocol.ts';
 
 /** A face that came out of a saved file: its scan is not here, its relief is reduced. */

@@ -1,6 +1,7 @@
+import { type Band, parallelAt, readingX } from '../../../core/design/index.ts';
 import type { Sense } from '../../../core/face/index.ts';
 import type { Similarity, Vec2 } from '../../../core/geometry/index.ts';
-import { type Band, parallelAt, readingX, type View, viewX } from '../../../core/read/index.ts';
+import { type View, viewX } from '../../../core/read/index.ts';
 
 /** x of the impression's sense ↔ x of the picture, both ways the same. */
 export const pictureX = (x: number, sense: Sense, view: View): number => viewX(readingX(sense, x), view);

@@ -1,13 +1,6 @@
 import { useMemo } from 'react';
-import {
-  type Band,
-  faceFromStrip,
-  type LookInput,
-  type Strip,
-  stripFromFace,
-  type View,
-  withEdges,
-} from '../../../core/read/index.ts';
+import { type Band, withEdges } from '../../../core/design/index.ts';
+import { faceFromStrip, type LookInput, type Strip, stripFromFace, type View } from '../../../core/read/index.ts';
 import type { FaceView } from '../../../workers/browser/protocol.ts';
 import type { FoundBand, ReadSource, StripOrder, StripPlaces } from '../../../workers/browser/readingProtocol.ts';
 import { gridOfPicture } from '../../saved/grids.ts';

@@ -1,4 +1,5 @@
-import { type Band, clockDeg } from '../../../core/read/index.ts';
+import type { Band } from '../../../core/design/index.ts';
+import { clockDeg } from '../../../core/read/index.ts';
 import type { StripPlaces } from '../../../workers/browser/readingProtocol.ts';
 import { editRing, legendNow } from './acts.ts';
 import type { RingNow } from './current.ts';

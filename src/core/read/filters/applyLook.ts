@@ -1,4 +1,12 @@
-import { bandPass, gaussianFilter, type HeightGrid, removeForm, withHeights } from '../../geometry/index.ts';
+import {
+  bandPass,
+  formRemoved,
+  gaussianFilter,
+  type HeightGrid,
+  localHeight,
+  removeForm,
+  withHeights,
+} from '../../geometry/index.ts';
 import {
   type LitPicture,
   lampWords,
@@ -13,7 +21,6 @@ import {
 import { curvatures } from './curvature.ts';
 import { edgeAwareBase, edgeAwareDetail } from './edgeAware.ts';
 import { exaggeratedDefaults, exaggeratedShading } from './exaggeratedShading.ts';
-import { formRemoved, localHeight } from './localHeight.ts';
 import { type LookInput, type LookStep, parseLook } from './look.ts';
 import { principalShading } from './principalShading.ts';
 import { toneOf } from './tone.ts';

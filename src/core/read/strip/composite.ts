@@ -1,5 +1,4 @@
-import { gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
-import { formRemoved } from '../filters/index.ts';
+import { formRemoved, gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
 import type { StackedStrip } from './stack.ts';
 import type { Strip } from './unroll.ts';
 

@@ -1,10 +1,7 @@
-export * from './band.ts';
-export { type BandShape, bandShapes } from './baseCurve.ts';
 export * from './composite.ts';
 export { type CrossFound, findCross } from './initialCross.ts';
 export * from './letterSense.ts';
 export { type Midline, middleDepth, midlineOf } from './midline.ts';
-export { type BandProfile, bandProfile } from './pickBand.ts';
 export * from './readStrip.ts';
 export { sampleSmooth } from './sampleSmooth.ts';
 export * from './stack.ts';

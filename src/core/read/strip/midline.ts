@@ -1,5 +1,4 @@
-import { type Band, parallelAt } from './band.ts';
-import { resample } from './baseCurve.ts';
+import { type Band, parallelAt, resample } from '../../design/index.ts';
 
 /** The middle of a band as a path, clockwise in the impression's sense, from straight above the band's centre. */
 export interface Midline {

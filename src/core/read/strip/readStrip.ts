@@ -1,5 +1,5 @@
+import type { Band } from '../../design/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
-import type { Band } from './band.ts';
 import { type CrossFound, crossDeg, findCross } from './initialCross.ts';
 import { type SenseOfLetters, senseOfLetters } from './letterSense.ts';
 import { clockDeg, type Strip, type UnrollOptions, unroll } from './unroll.ts';

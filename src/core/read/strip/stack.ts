@@ -1,6 +1,6 @@
+import type { Band } from '../../design/index.ts';
 import type { Face } from '../../face/index.ts';
 import { apply, compose, type HeightGrid, invert, type Similarity, turnOver } from '../../geometry/index.ts';
-import type { Band } from './band.ts';
 import { sampleSmooth } from './sampleSmooth.ts';
 import { type Strip, stripFrame, stripOver, type UnrollOptions } from './unroll.ts';
 

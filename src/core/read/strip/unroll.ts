@@ -1,5 +1,5 @@
+import { type Band, readingGrid, readingX } from '../../design/index.ts';
 import { type HeightGrid, rowOf } from '../../geometry/index.ts';
-import { type Band, readingGrid, readingX } from './band.ts';
 import { type Midline, midlineOf } from './midline.ts';
 import { sampleSmooth } from './sampleSmooth.ts';
 

@@ -17,6 +17,8 @@ export interface PickedBand {
   /** Depths inward from the curve, mm, of the clear gaps between letters and border lines. */
   readonly outerMm: number;
   readonly innerMm: number;
+  /** Depth at which the ground inside the inner border line begins, mm; `innerMm` where no line is seen. */
+  readonly insideMm: number;
   /** Depths at which letters begin and end, mm: letter height is their difference. */
   readonly lettersOuterMm: number;
   readonly lettersInnerMm: number;
@@ -45,6 +47,13 @@ const mostBandMm = 9;
 /** A border line lies within this distance of the gap beside it, mm, for letters of 3 mm; in proportion else. */
 const lineWithin = 0.45;
 
+/** Mean of a border line, at least, in local standard deviations. */
+export const leastLine = 0.35;
+
+/** Entries within which a border line lies beside a band of `width` entries. */
+const reachOf = (width: number, stepMm: number): number =>
+  Math.max(4, Math.round(Math.min(1.2, Math.max(0.6, lineWithin * width * stepMm)) / stepMm));
+
 /** Bands in order of their score, those that overlap a better one left out. */
 export function pickBands(profile: BandProfile): PickedBand[] {
   const { mean, spread, share, stepMm } = profile;
@@ -63,7 +72,7 @@ export function pickBands(profile: BandProfile): PickedBand[] {
       const count = i - o - 2 * gap;
       const letters = (sums[i - gap] - sums[o + gap]) / count;
       const level = (squares[i - gap] - squares[o + gap]) / count;
-      const reach = Math.max(4, Math.round(Math.min(1.2, Math.max(0.6, lineWithin * (i - o) * stepMm)) / stepMm));
+      const reach = reachOf(i - o, stepMm);
       const outerLine = greatest(mean, o - reach, o);
       const innerLine = greatest(mean, i, i + reach);
       const edges = Math.max(0, letters - spread[o]) + Math.max(0, letters - spread[i]);
@@ -102,9 +111,20 @@ function closedIn(profile: BandProfile, { o, i, ...rest }: Found): PickedBand {
     ...rest,
     outerMm: depth(outer),
     innerMm: depth(inner),
+    insideMm: depth(lineEnd(mean, inner, i + reachOf(i - o, stepMm))),
     lettersOuterMm: depth(endBeside(spread, outer, near, 1)),
     lettersInnerMm: depth(endBeside(spread, inner, near, -1)),
   };
+}
+
+/** Entry behind the line that lies between two entries: where the mean is half its greatest again; `from` without a line. */
+function lineEnd(mean: Float64Array, from: number, to: number): number {
+  const most = greatest(mean, from, to);
+  if (most < leastLine) return from;
+  let k = from;
+  while (mean[k] < most) k++;
+  while (k < mean.length - 1 && mean[k] > most / 2) k++;
+  return k;
 }
 
 /** The first low place on the way from `k` to `last` after which it rises again; the lowest where none does. */

@@ -1,9 +1,11 @@
-import { gaussianFilter, type HeightGrid, median, withHeights } from '../../geometry/index.ts';
+import { median } from '../solve/statistics.ts';
+import { gaussianFilter } from './gaussianFilter.ts';
+import { type HeightGrid, withHeights } from './heightGrid.ts';
 
 /**
  * Form removed at a wavelength: h = z − G z, G the Gaussian of ISO 16610-61 with cut-off `wavelengthMm`. Longer waves
  * are taken off, half the amplitude at the wavelength itself. A steep edge or crack gets a border of the opposite sign,
- * up to half its height and about a third of the wavelength wide (ringing): see `edgeAwareDetail` for one without.
+ * up to half its height and about a third of the wavelength wide (ringing).
  */
 export function formRemoved(grid: HeightGrid, wavelengthMm: number): HeightGrid {
   const form = gaussianFilter(grid, wavelengthMm).z;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { type BandProfile, pickBands } from '../../src/core/design/legend/pickBand.ts';
 import { seededRandom } from '../../src/core/geometry/index.ts';
-import { type BandProfile, pickBands } from '../../src/core/read/strip/pickBand.ts';
 
 const stepMm = 0.05;
 const bell = (x: number, at: number, wide: number): number => Math.exp(-(((x - at) / wide) ** 2));

@@ -1,5 +1,4 @@
-import { gaussianFilter, type HeightGrid, withHeights, xOf, yOf } from '../../geometry/index.ts';
-import { localHeight } from '../filters/index.ts';
+import { gaussianFilter, type HeightGrid, localHeight, withHeights, xOf, yOf } from '../../geometry/index.ts';
 import { type BandShape, type BaseCurve, type CurvePlace, curveOf, idealOutline } from './baseCurve.ts';
 import { climb } from './nelderMead.ts';
 import { ringProfile } from './ringProfile.ts';
