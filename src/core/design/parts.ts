@@ -1,5 +1,5 @@
 import { type Face, insidePolygon, longSide } from '../face/index.ts';
-import { columnOf, type HeightGrid, rowOf, sampleGrid, xOf, yOf } from '../geometry/index.ts';
+import { columnOf, type HeightGrid, resampleGrid, rowOf, withHeights, xOf, yOf } from '../geometry/index.ts';
 import { type Band, bandInside, insideParallel } from './legend/band.ts';
 import { findLegendBands } from './legend/findBands.ts';
 
@@ -75,20 +75,13 @@ export function labelAt({ grid, labels }: FaceZones, x: number, y: number): numb
 /** Detail with the design upward in both senses, on coarser cells. */
 function coarseDetail(face: Face): HeightGrid {
   const { detail, sense } = face;
-  const pitch = Math.max(detail.pitch, longSide(face) / cellsAcross);
-  const width = Math.max(1, Math.floor(((detail.width - 1) * detail.pitch) / pitch) + 1);
-  const height = Math.max(1, Math.floor(((detail.height - 1) * detail.pitch) / pitch) + 1);
-  const { left, top } = detail;
-  const mask = new Uint8Array(width * height);
-  const out: HeightGrid = { width, height, pitch, left, top, z: new Float32Array(width * height), mask };
-  const up = sense === 'relief' ? 1 : -1;
-  for (let i = 0; i < out.z.length; i++) {
-    const value = sampleGrid(detail, xOf(out, i % width), yOf(out, Math.floor(i / width)));
-    if (Number.isNaN(value)) continue;
-    out.z[i] = up * value;
-    out.mask[i] = 1;
-  }
-  return out;
+  const coarse = resampleGrid(detail, Math.max(detail.pitch, longSide(face) / cellsAcross));
+  return sense === 'relief'
+    ? coarse
+    : withHeights(
+        coarse,
+        coarse.z.map((value) => -value),
+      );
 }
 
 function label(detail: HeightGrid, face: Face, bands: readonly Band[]): Uint8Array {

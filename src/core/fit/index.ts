@@ -4,7 +4,7 @@ export { facesTriedDefaults } from './facesTried.ts';
 export { fitFigures } from './figures.ts';
 export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';
 export { chosenModel, modelOf } from './modelSelection.ts';
-export { type AlignedRelief, alignRelief, faceMotion, resampleGrid, unbend } from './resample.ts';
+export { type AlignedRelief, alignRelief, faceMotion, unbend } from './resample.ts';
 export { overlapsAt, type Searched } from './search.ts';
 export * from './types.ts';
 export { applyWarp, noWarp, warpParameters } from './warp.ts';

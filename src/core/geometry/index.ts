@@ -5,6 +5,8 @@ export * from './grid/gaussianFilter.ts';
 export * from './grid/heightGrid.ts';
 export * from './grid/localHeight.ts';
 export * from './grid/morphology.ts';
+export * from './grid/resampleGrid.ts';
+export * from './grid/sampleCubic.ts';
 export * from './grid/slope.ts';
 export * from './mesh/borderEdges.ts';
 export * from './mesh/mesh.ts';

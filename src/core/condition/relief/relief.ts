@@ -1,6 +1,13 @@
 import { type Face, insidePolygon, longSide } from '../../face/index.ts';
-import { chosenModel, type Fit, resampleGrid } from '../../fit/index.ts';
-import { distanceTransform, gaussianFilter, type HeightGrid, turnGridOver, withHeights } from '../../geometry/index.ts';
+import { chosenModel, type Fit } from '../../fit/index.ts';
+import {
+  distanceTransform,
+  gaussianFilter,
+  type HeightGrid,
+  resampleGrid,
+  turnGridOver,
+  withHeights,
+} from '../../geometry/index.ts';
 import { levelPair } from './level.ts';
 import { subjectSurface } from './subject.ts';
 

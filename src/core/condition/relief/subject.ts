@@ -8,6 +8,7 @@ import {
   rotate,
   rowOf,
   sampleCells,
+  sampleCellsCubic,
   xOf,
   yOf,
 } from '../../geometry/index.ts';
@@ -47,7 +48,7 @@ export function subjectSurface(
     },
     sharpAt: (col, row) => {
       placeAt(lattice, col, row, place);
-      return factor * cubicOrLinear(detail, place[0], place[1]);
+      return factor * sampleCellsCubic(detail, place[0], place[1]);
     },
   };
 }
@@ -93,31 +94,4 @@ function placeAt({ width, height, places }: Lattice, col: number, row: number, o
     out[t] =
       (1 - v) * ((1 - u) * places[k + t] + u * places[k + 2 + t]) +
       v * ((1 - u) * places[below + t] + u * places[below + 2 + t]);
-}
-
-/** Catmull and Rom's cubic through the 4 × 4 cells around; linear where one of the outer twelve has no data. */
-function cubicOrLinear(grid: HeightGrid, c: number, r: number): number {
-  const { width, height, z, mask } = grid;
-  const c0 = Math.floor(c);
-  const r0 = Math.floor(r);
-  if (!(c0 >= 1 && r0 >= 1 && c0 < width - 2 && r0 < height - 2)) return sampleCells(grid, c, r);
-  const fc = c - c0;
-  const fr = r - r0;
-  let sum = 0;
-  for (let j = -1; j < 3; j++) {
-    const k = (r0 + j) * width + c0;
-    if (!(mask[k - 1] && mask[k] && mask[k + 1] && mask[k + 2])) return sampleCells(grid, c, r);
-    sum += rowWeight(fr, j) * cubic(z[k - 1], z[k], z[k + 1], z[k + 2], fc);
-  }
-  return sum;
-}
-
-const cubic = (a: number, b: number, c: number, d: number, t: number): number =>
-  b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)));
-
-/** Weight of the row at −1, 0, 1 or 2 for a place t between rows 0 and 1. */
-function rowWeight(t: number, j: number): number {
-  if (j === -1) return 0.5 * t * (-1 + t * (2 - t));
-  if (j === 0) return 1 + 0.5 * t * t * (3 * t - 5);
-  return j === 1 ? 0.5 * t * (1 + t * (4 - 3 * t)) : 0.5 * t * t * (t - 1);
 }

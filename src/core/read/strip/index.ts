@@ -3,7 +3,6 @@ export { type CrossFound, findCross } from './initialCross.ts';
 export * from './letterSense.ts';
 export { type Midline, middleDepth, midlineOf } from './midline.ts';
 export * from './readStrip.ts';
-export { sampleSmooth } from './sampleSmooth.ts';
 export * from './stack.ts';
 export {
   clockDeg,

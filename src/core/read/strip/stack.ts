@@ -1,7 +1,14 @@
 import type { Band } from '../../design/index.ts';
 import type { Face } from '../../face/index.ts';
-import { apply, compose, type HeightGrid, invert, type Similarity, turnOver } from '../../geometry/index.ts';
-import { sampleSmooth } from './sampleSmooth.ts';
+import {
+  apply,
+  compose,
+  type HeightGrid,
+  invert,
+  type Similarity,
+  sampleCubic,
+  turnOver,
+} from '../../geometry/index.ts';
 import { type Strip, stripFrame, stripOver, type UnrollOptions } from './unroll.ts';
 
 /** A fitted object whose legend is laid under the reference's. */
@@ -52,7 +59,7 @@ export function heightThrough(relief: HeightGrid, targetFromRelief: Similarity):
     let z = 0;
     for (let round = 0; round < 3; round++) {
       const [u, v] = apply(reliefFromTarget, [x, y, z]);
-      const height = sampleSmooth(relief, u, v);
+      const height = sampleCubic(relief, u, v);
       if (Number.isNaN(height)) return Number.NaN;
       z = apply(targetFromRelief, [u, v, height])[2];
     }

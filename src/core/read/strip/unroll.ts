@@ -1,7 +1,6 @@
 import { type Band, readingGrid, readingX } from '../../design/index.ts';
-import { type HeightGrid, rowOf } from '../../geometry/index.ts';
+import { type HeightGrid, rowOf, sampleCubic } from '../../geometry/index.ts';
 import { type Midline, midlineOf } from './midline.ts';
-import { sampleSmooth } from './sampleSmooth.ts';
 
 export interface UnrollOptions {
   /** Side of a cell, mm; the scan's own, or a 64th of the letters' height where that is finer, unless stated. */
@@ -43,7 +42,7 @@ export interface Strip {
 export function unroll(relief: HeightGrid, band: Band, options: UnrollOptions = {}): Strip {
   const { frame, pitch } = stripFrame(band, relief.pitch, options);
   const surface = readingGrid(band.sense, relief);
-  return stripOver(band, frame, pitch, (x, y) => sampleSmooth(surface, x, y));
+  return stripOver(band, frame, pitch, (x, y) => sampleCubic(surface, x, y));
 }
 
 /** Where the columns and rows of a strip lie. */
