@@ -384,6 +384,7 @@ function judgementOf(found: boolean, side: number): Judgement {
     score: found ? 2.4 : 0,
     interval: found ? [1.2, 3.1] : null,
     question: 'madeFrom',
+    rolesConfidence: 0.97,
     statedAgainstFit: false,
     gates: [],
     constellation: null,

@@ -5,5 +5,5 @@ export { evidenceDefaults, strengthDefaults } from './gates.ts';
 export { calibrationName, judge } from './judge.ts';
 export type { Landmark } from './landmarks.ts';
 export { populationWords } from './population.ts';
-export { thisOrCopy } from './question.ts';
+export { leastNamed, thisOrCopy } from './question.ts';
 export * from './types.ts';

@@ -51,6 +51,7 @@ export function judge(
     topographyDifference: places?.agreement.topographyDifference ?? Number.NaN,
     cells: places?.tiles ?? { compared: 0, congruent: 0, cells: [] },
     question: asked.question,
+    rolesConfidence: asked.confidence,
     statedAgainstFit: asked.statedAgainstFit,
     score,
     interval: weighed?.interval ?? null,

@@ -139,6 +139,8 @@ export interface Judgement {
   readonly interval: readonly [least: number, most: number] | null;
   readonly question: AskedCode;
   /** The fit contradicts both stated kinds: a file wound the wrong way or a kind misstated; which, is not known. */
+  /** How sure it is which of the two is what: below `leastNamed` nobody is called matrix or impression. */
+  readonly rolesConfidence: number;
   readonly statedAgainstFit: boolean;
   /** Places of letters and ornaments; null where no fit was found. */
   readonly constellation: Constellation | null;

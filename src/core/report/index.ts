@@ -4,8 +4,8 @@ export { type Figure, type FigureId, figureIds, makeFigures } from './figures/in
 export { sectionLine } from './figures/sectionLine.ts';
 export { type Paradata, type StepName, stepNames } from './input.ts';
 export { makeReport, type Report, type ReportOptions, reportDefaults, reportFileNames } from './makeReport.ts';
-export type { OwnConclusion } from './page/opening.ts';
 export { type PageOptions, reportPage } from './page/page.ts';
+export type { OwnConclusion } from './page/sheets.ts';
 export type { Typeface } from './page/style.ts';
 export { togetherPage } from './page/togetherPage.ts';
 export { buildRecord } from './record/buildRecord.ts';

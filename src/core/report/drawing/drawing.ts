@@ -10,6 +10,14 @@ export interface Drawing {
   readonly marks: readonly DrawnMark[];
 }
 
+/** A part of a drawing, in its units. */
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 /** A colour by its part on the page, which the dark page changes, or a fixed one (`#rrggbb`) on a picture. */
 export type Tone = 'ink' | 'soft' | 'rule' | 'accent' | 'paper' | `#${string}`;
 

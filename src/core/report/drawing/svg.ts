@@ -1,7 +1,15 @@
 import { encode } from 'fast-png';
 import { escapeXml } from '../../scan/index.ts';
 import { base64 } from './base64.ts';
-import { type Drawing, type DrawnMark, type Picture, paperTones, type TextMark, type Tone } from './drawing.ts';
+import {
+  type Box,
+  type Drawing,
+  type DrawnMark,
+  type Picture,
+  paperTones,
+  type TextMark,
+  type Tone,
+} from './drawing.ts';
 
 /** Old-style serifs that come with the common systems; the page may put its own before them. */
 export const serifs = "Alegreya, 'Iowan Old Style', 'Palatino Linotype', Palatino, P052, Georgia, serif";
@@ -9,17 +17,20 @@ export const serifs = "Alegreya, 'Iowan Old Style', 'Palatino Linotype', Palatin
 export interface SvgOptions {
   /** Paper behind the drawing, for a file that stands on its own. */
   readonly paper?: boolean;
+  /** Only this part of the drawing. */
+  readonly crop?: Box | undefined;
 }
 
 /**
  * The drawing as SVG. In a page, tones are custom properties with the printed paper's colour behind them, so that the
  * page can change them; a file on its own has plain colours and the older kind of link, for programs that know no others.
  */
-export function toSvg(drawing: Drawing, { paper = false }: SvgOptions = {}): string {
-  const { width, height, title, marks } = drawing;
+export function toSvg(drawing: Drawing, { paper = false, crop }: SvgOptions = {}): string {
+  const { title, marks } = drawing;
+  const { x, y, width, height } = crop ?? { x: 0, y: 0, width: drawing.width, height: drawing.height };
   const ground = paper ? `<rect width="${n(width)}" height="${n(height)}" fill="${paperTones.paper}"/>` : '';
   const links = paper ? ' xmlns:xlink="http://www.w3.org/1999/xlink"' : '';
-  const head = `<svg xmlns="http://www.w3.org/2000/svg"${links} viewBox="0 0 ${n(width)} ${n(height)}"`;
+  const head = `<svg xmlns="http://www.w3.org/2000/svg"${links} viewBox="${n(x)} ${n(y)} ${n(width)} ${n(height)}"`;
   const size = paper ? ` width="${n(width)}" height="${n(height)}"` : '';
   const style = `font-family="${serifs}" style="font-variant-numeric:lining-nums" stroke-linejoin="round" stroke-linecap="round"`;
   const body = marks.map((mark) => markSvg(mark, paper)).join('\n');

@@ -76,7 +76,8 @@ export function differenceFigure(
     marks,
   };
   const caption = captionOf(comparison, difference, endMm);
-  return { id: 'difference', drawing, heading: 'Depth difference', caption };
+  const seal = { x: start - edge, y: 0, width: wide + 2 * edge, height: high + 2 * edge };
+  return { id: 'difference', drawing, heading: 'Depth difference', caption, seal };
 }
 
 /** 12, 3, 6 and 9 outside the rim, as the places of marks are told. */

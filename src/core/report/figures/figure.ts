@@ -1,4 +1,4 @@
-import type { Drawing } from '../drawing/index.ts';
+import type { Box, Drawing } from '../drawing/index.ts';
 
 /** One figure of the report: its drawing and the words under it. */
 export interface Figure {
@@ -7,6 +7,10 @@ export interface Figure {
   readonly drawing: Drawing;
   /** What it shows and how it was made, in whole sentences. */
   readonly caption: string;
+  /** The part of the drawing that is the seal, in the drawing's units, where there is more round it. */
+  readonly seal?: Box;
+  /** The scans were computed, and the drawing says so. */
+  readonly simulated?: boolean;
 }
 
 export const figureIds = [

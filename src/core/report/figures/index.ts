@@ -46,6 +46,7 @@ function markSimulated(figure: Figure): Figure {
   const sign = words(drawing.width - 2, drawing.height - 2, 'simulated', 9.5, 'soft', { align: 'end', face: 'italic' });
   return {
     ...figure,
+    simulated: true,
     caption: `Simulated scans. ${caption}`,
     drawing: { ...drawing, title: `${drawing.title} (simulated)`, marks: [...drawing.marks, sign] },
   };

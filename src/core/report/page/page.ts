@@ -6,9 +6,10 @@ import { fitSection } from './fitTables.ts';
 import { safe } from './html.ts';
 import { damageSection, judgeSection, wearSection } from './judgeTables.ts';
 import { makingSection, recomputeSection } from './making.ts';
-import { findingSection, heading, type OwnConclusion } from './opening.ts';
-import { figuresSection } from './plates.ts';
+import { numberFigures } from './plates.ts';
+import { answerSheet, figuresOfGrounds, groundsSheet, type OwnConclusion } from './sheets.ts';
 import { pageStyle, type Typeface } from './style.ts';
+import { weightSection } from './weight.ts';
 
 export interface PageOptions {
   /** Stands at the head instead of the question, which then follows it. */
@@ -20,15 +21,19 @@ export interface PageOptions {
 }
 
 /**
- * One page that holds everything: no request leaves it, it prints on A4, and the record is in its source. Every word
+ * One document that holds everything: two pages with the answer and its grounds, then an annex with all that they rest
+ * on. No request leaves it, it prints on A4 and letter, and the record is in its source. Every word
  * that comes from outside is made safe. The language is English.
  */
 export function reportPage(record: ComparisonRecord, figures: readonly Figure[], options: PageOptions = {}): string {
   const { title, simulated = false, own, typeface } = options;
+  const numbered = numberFigures(figures, ['faces', ...figuresOfGrounds(record)]);
   const body = [
-    heading(record, title, simulated),
-    findingSection(record, own),
-    figuresSection(figures),
+    answerSheet(record, numbered, { title, simulated, own }),
+    groundsSheet(record, numbered),
+    annexHead(record),
+    numbered.annex(),
+    weightSection(record),
     judgeSection(record),
     fitSection(record),
     wearSection(record),
@@ -55,6 +60,10 @@ ${body.filter((part) => part !== '').join('\n')}
 </html>
 `;
 }
+
+/** What follows is for those who check: everything that the two pages rest on. */
+const annexHead = ({ reference, subject }: ComparisonRecord): string =>
+  `<header id="annex"><p class="running">Annex</p><p class="pair"><span class="sc">subject</span> ${safe(subject.kind)}, <i>${safe(subject.file)}</i> <span class="sc">reference</span> ${safe(reference.kind)}, <i>${safe(reference.file)}</i></p></header>`;
 
 function footer({ paradata }: ComparisonRecord, simulated: boolean): string {
   const kind = simulated ? 'Simulated scans. ' : '';

@@ -1,24 +1,59 @@
 import { toSvg } from '../drawing/index.ts';
-import { type Figure, figureIds } from '../figures/index.ts';
+import { type Figure, type FigureId, figureIds } from '../figures/index.ts';
 import { safe, section } from './html.ts';
 
-/** The figures with their captions, numbered in the order of the page; the two small graphs side by side. */
-export function figuresSection(figures: readonly Figure[]): string {
-  if (figures.length === 0) return '';
-  const ordered = figureIds.flatMap((id) => figures.filter((figure) => figure.id === id));
-  const parts: string[] = [];
-  for (let i = 0; i < ordered.length; i++) {
-    const [here, next] = [ordered[i], ordered[i + 1]];
-    if (here.drawing.width < 400 && next?.drawing.width < 400 && next.id !== 'cells') {
-      parts.push(`<div class="side-by-side">${plate(here, i + 1)}${plate(next, i + 2)}</div>`);
-      i++;
-    } else parts.push(plate(here, i + 1));
-  }
-  return section('figures', 'Figures', parts.join('\n'));
+/** The figures of one report, each with its number, and where they have been printed already. */
+export interface Numbering {
+  /** The whole figure with number and heading; its caption follows in the annex. Empty where there is no such figure. */
+  plate(id: FigureId, kind: string): string;
+  /** The seal of a figure alone, small. */
+  miniature(id: FigureId): string;
+  /** " (Fig. 4)", or nothing. */
+  mention(id: FigureId): string;
+  /** Every figure that was not printed whole, and the captions of all. */
+  annex(): string;
 }
 
-function plate({ id, drawing, heading, caption }: Figure, place: number): string {
-  const small = drawing.width < 400 ? ' class="small"' : '';
-  return `<figure id="figure-${id}"${small}>${toSvg(drawing)}
-<figcaption><span class="sc">Fig. ${place}</span> <i>${safe(heading)}.</i> ${safe(caption)}</figcaption></figure>`;
+/** The figures in the order of the page: those named `first`, then the others as they are listed. */
+export function numberFigures(figures: readonly Figure[], first: readonly string[]): Numbering {
+  const order = [...first, ...figureIds.filter((id) => !first.includes(id))];
+  const ordered = order.flatMap((id) => figures.filter((figure) => figure.id === id));
+  const printed = new Set<FigureId>();
+  const find = (id: FigureId): Figure | undefined => ordered.find((figure) => figure.id === id);
+  const place = (id: FigureId): number => ordered.findIndex((figure) => figure.id === id) + 1;
+  const short = (figure: Figure): string =>
+    `<figcaption><span class="sc">Fig. ${place(figure.id)}</span> <i>${safe(figure.heading)}.</i>${figure.simulated ? ' Simulated scans.' : ''}</figcaption>`;
+  return {
+    plate(id, kind) {
+      const figure = find(id);
+      if (!figure) return '';
+      printed.add(id);
+      return `<figure id="figure-${id}" class="${kind}">${toSvg(figure.drawing)}\n${short(figure)}</figure>`;
+    },
+    miniature(id) {
+      const figure = find(id);
+      return figure ? `<figure>${toSvg(figure.drawing, { crop: figure.seal })}\n${short(figure)}</figure>` : '';
+    },
+    mention: (id) => (find(id) ? ` (Fig. ${place(id)})` : ''),
+    annex: () =>
+      ordered.length === 0
+        ? ''
+        : section(
+            'figures',
+            'Figures',
+            ordered
+              .map((figure) => (printed.has(figure.id) ? captionOnly(figure, place) : whole(figure, place)))
+              .join('\n'),
+          ),
+  };
 }
+
+const captionOf = ({ id, heading, caption }: Figure, place: (id: FigureId) => number): string =>
+  `<span class="sc">Fig. ${place(id)}</span> <i>${safe(heading)}.</i> ${safe(caption)}`;
+
+const captionOnly = (figure: Figure, place: (id: FigureId) => number): string =>
+  `<p class="caption">${captionOf(figure, place)}</p>`;
+
+const whole = (figure: Figure, place: (id: FigureId) => number): string =>
+  `<figure id="figure-${figure.id}"${figure.drawing.width < 400 ? ' class="small"' : ''}>${toSvg(figure.drawing)}
+<figcaption>${captionOf(figure, place)}</figcaption></figure>`;

@@ -11,7 +11,7 @@ export interface Typeface {
 /** The page's style: a printed catalogue on screen, by day and by night, and on A4. */
 export function pageStyle(typeface?: Typeface): string {
   const family = typeface ? `'${typeface.name}', ${serifs}` : serifs;
-  return `${typeface ? fontFaces(typeface) : ''}${tones}${layout(family)}${tables}${finding}${print}`;
+  return `${typeface ? fontFaces(typeface) : ''}${tones}${layout(family)}${tables}${finding}${sheets}${print}`;
 }
 
 function fontFaces({ name, upright, italic }: Typeface): string {
@@ -79,7 +79,6 @@ table.matrix td:first-child{text-align:right}
 
 const finding = `
 .finding{font-size:1.32rem;line-height:1.38;margin:0 0 1.4rem;text-wrap:pretty}
-#finding h2{border:0;margin-top:0;padding:0;font-size:1rem;font-variant-caps:all-small-caps;letter-spacing:.07em;color:var(--soft)}
 .strength{margin:0 0 1.6rem}
 .strength .ends{display:flex;justify-content:space-between;margin:0;font-size:.86rem;font-style:italic;color:var(--soft)}
 .strength ol{display:grid;grid-template-columns:repeat(7,1fr);list-style:none;margin:0;padding:0;border-top:1px solid var(--ink)}
@@ -93,6 +92,28 @@ const finding = `
 .own .signed{text-align:right;font-style:italic}
 `;
 
+const sheets = `
+.unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.sheet header{margin-bottom:1rem}
+.sheet h1{font-size:1.6rem}
+figure.seals{margin:0 0 1.2rem}
+figure.seals figcaption{margin-top:.3rem}
+#grounds{margin-top:3rem}
+.grounds{display:grid;grid-template-columns:repeat(3,1fr);gap:1.2rem 1.4rem;margin-bottom:1.4rem}
+.ground{font-size:.9rem;line-height:1.36}
+.ground figure{margin:0 0 .6rem}
+.ground figure svg{height:300px}
+.ground h3{margin-bottom:.2rem}
+.ground .side{font-style:normal;font-size:.82rem;color:var(--accent);white-space:nowrap}
+.ground p{margin:0 0 .4rem}
+.doubt{color:var(--soft)}
+.doubt .sc{color:var(--ink)}
+#annex{margin-top:4rem}
+.caption{font-size:.84rem;line-height:1.4;color:var(--soft)}
+.caption i,.caption .sc{color:var(--ink)}
+@media (max-width:640px){.grounds{grid-template-columns:1fr}.ground figure svg{height:auto}}
+`;
+
 const print = `
 @page{size:A4;margin:17mm 15mm 18mm}
 @media print{
@@ -101,7 +122,24 @@ html{font-size:10.5pt}
 body{max-width:none;padding:0}
 h2{break-after:avoid}
 figure,table,.strength,dl>dd,tr,.notice,.own{break-inside:avoid}
-table.matrix,#finding{break-inside:avoid}
+table.matrix{break-inside:avoid}
+.sheet{break-after:page}
+.sheet h1{font-size:1.35rem;margin-bottom:.3rem}
+.sheet header{margin-bottom:.6rem}
+.sheet .running{margin-bottom:.6rem}
+.sheet .notice{margin:.4rem 0 0;padding:.3rem .6rem;font-size:.86rem}
+.sheet .finding{font-size:1.12rem;margin-bottom:.8rem}
+.sheet .strength{margin-bottom:.8rem}
+.sheet dl{margin:.4rem 0;font-size:.92rem;line-height:1.32}
+.sheet .own{margin:.6rem 0}
+figure.seals svg{max-height:96mm}
+#grounds{margin-top:0}
+#grounds h2{margin-top:0}
+.grounds{grid-template-columns:repeat(3,1fr);gap:4mm 6mm;margin-bottom:4mm}
+.ground{font-size:8.8pt;line-height:1.3}
+.ground figure svg{height:80mm}
+.ground{break-inside:avoid}
+#annex{margin-top:0}
 caption{break-after:avoid}
 thead{display:table-header-group}
 .side-by-side{break-inside:avoid}

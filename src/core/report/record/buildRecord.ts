@@ -4,8 +4,10 @@ import type { ExcludedRegion } from '../../face/index.ts';
 import { chosenModel, type FitModel, type StartTaken } from '../../fit/index.ts';
 import { outlineArea } from '../../geometry/index.ts';
 import { type Constellation, type Judgement, populationWords } from '../../judge/index.ts';
+import { groundsOf } from '../grounds.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { gateWords } from '../words/gates.ts';
+import { groundWords } from '../words/grounds.ts';
 import { evidenceHash } from './evidenceHash.ts';
 import { fileMotion } from './fileMotion.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';
@@ -21,7 +23,7 @@ import { stateRecord } from './stateRecord.ts';
  */
 export function buildRecord(comparison: Comparison, paradata: Paradata): ComparisonRecord {
   const { reference, subject, judgement } = comparison;
-  return {
+  return withGrounds({
     schema: 'ectype/comparison/2',
     reference: scanRecord(reference),
     subject: scanRecord(subject),
@@ -33,8 +35,17 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     damage: judgement.damage.map(markRecord),
     judge: judgeRecord(judgement, comparison.fit.found),
     paradata: paradataRecord(comparison, paradata),
-  };
+  });
 }
+
+/** The argument of a finding, chosen and put into words from the record's own numbers. */
+const withGrounds = (record: ComparisonRecord): ComparisonRecord => ({
+  ...record,
+  judge: {
+    ...record.judge,
+    grounds: groundsOf(record).map((ground) => ({ ...ground, ...groundWords(ground, record) })),
+  },
+});
 
 /** A region that a person left out, in the reference's face frame. */
 const excludedRecord = ({ outline, why, by }: ExcludedRegion) => ({
@@ -189,6 +200,8 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     value: rounded(piece.value, 6),
     ...(sd !== undefined && { sd: rounded(sd, 6) }),
   })),
+  // Filled in below, from the whole record.
+  grounds: [],
   gates: judgement.gates.map((gate) => ({
     ...gate,
     name: gateWords[gate.code].name,
@@ -200,6 +213,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
   descent: null,
   typical: null,
   interval: judgement.interval && [rounded(judgement.interval[0], 4), rounded(judgement.interval[1], 4)],
+  rolesConfidence: rounded(judgement.rolesConfidence, 3),
   statedAgainstFit: judgement.statedAgainstFit,
   secondStrike: judgement.secondStrike && {
     kind: judgement.secondStrike.kind,

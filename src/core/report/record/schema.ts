@@ -162,6 +162,10 @@ const evidence = z.looseObject({
 const judge = z.looseObject({
   correlation: measured,
   cells: z.looseObject({ compared: z.int().min(0), congruent: z.int().min(0) }),
+  /** Places of letters and ornaments; null where no fit was found or none was seen. */
+  landmarks: z
+    .looseObject({ found: z.int().min(0), seen: z.int().min(0), smoothMm: measured, outside: share })
+    .nullable(),
   hypotheses: z.array(
     z.looseObject({
       id: hypothesis,
@@ -187,7 +191,21 @@ const judge = z.looseObject({
       passed: z.boolean(),
     }),
   ),
+  /** The argument in the order of its weight, each ground with the figure that shows it. */
+  grounds: z.array(
+    z.looseObject({
+      code: text,
+      favours: z.enum(['one', 'another', 'neither']),
+      figure: text,
+      name: text,
+      says: text,
+      against: text,
+      overturn: text,
+    }),
+  ),
   question: z.enum(['madeFrom', 'oneMatrix', 'oneParent']).nullable(),
+  /** That the kinds are these and not the other way round. */
+  rolesConfidence: share.nullable(),
   descent: z
     .enum(['independent', 'subjectFromReference', 'referenceFromSubject', 'oneDescent', 'oneParent', 'cannotJudge'])
     .nullable(),

@@ -1,0 +1,109 @@
+import type { FigureId } from '../figures/index.ts';
+import type { ComparisonRecord } from '../record/schema.ts';
+import { groundWords } from '../words/grounds.ts';
+import { questionOf } from '../words.ts';
+import { list, safe, terms } from './html.ts';
+import type { Numbering } from './plates.ts';
+import { strengthScale } from './strength.ts';
+
+/** A conclusion of the user's own, which stands beside the tool's. */
+export interface OwnConclusion {
+  readonly text: string;
+  readonly signed: string;
+  readonly date: string;
+}
+
+export interface SheetOptions {
+  readonly title: string | undefined;
+  readonly simulated: boolean;
+  readonly own: OwnConclusion | undefined;
+}
+
+/** Limits that every finding carries, and how many more stand on the first page. */
+const always = ['copyPasses', 'notShown'];
+const weightiest = 3;
+
+/** Page 1: both seals in one light, the answer with its strength, state and sizes, and what limits it. */
+export function answerSheet(record: ComparisonRecord, numbered: Numbering, options: SheetOptions): string {
+  const { title, simulated, own } = options;
+  const { judge } = record;
+  const question = questionOf(record);
+  const head = title
+    ? `<h1>${safe(title)}</h1><p class="question">${safe(question)}</p>`
+    : `<h1>${safe(question)}</h1>`;
+  return `<section class="sheet" id="finding"><header><p class="running">Ectype · report of one comparison</p>
+${head}${simulated ? notice : ''}</header>
+${numbered.plate('faces', 'seals')}
+<h2 class="unseen">Finding</h2>
+<p class="finding">${safe(judge.sentence)}</p>
+${strengthScale(judge)}
+${terms(factsOf(record))}
+${own ? conclusion(own) : ''}</section>`;
+}
+
+const notice =
+  '<p class="notice"><b>Simulated scans.</b> Objects, people and places are invented, the surfaces computed: this says nothing about any real seal.</p>';
+
+function factsOf(record: ComparisonRecord): Array<[string, string]> {
+  const { judge } = record;
+  const facts: Array<[string, string]> = [];
+  for (const [name, code] of [
+    ['State', 'state'],
+    ['Size', 'size'],
+  ] as const)
+    if (judge.grounds.some((ground) => ground.code === code))
+      facts.push([name, safe(groundWords({ code }, record).says)]);
+  const sizes = sizesOf(record);
+  if (sizes) facts.push(['Images', safe(sizes)]);
+  const own = judge.limits.filter(({ code }) => !always.includes(code)).slice(0, weightiest);
+  const held = judge.limits.filter(({ code }) => always.includes(code));
+  facts.push(['Limits', list([...own, ...held].map(({ words }) => words))]);
+  return facts;
+}
+
+/** The sizes of the seals, where they were measured. */
+function sizesOf({ reference, subject }: ComparisonRecord): string {
+  return [reference, subject]
+    .flatMap(({ kind, image }) =>
+      image
+        ? [`${kind} ${image.widthMm?.toFixed(1)} × ${image.heightMm?.toFixed(1)} mm, ${shapeWords(image.shape)}`]
+        : [],
+    )
+    .join('; ');
+}
+
+const shapeWords = (shape: string): string => (shape === 'pointedOval' ? 'pointed oval' : shape);
+
+/** Page 2: the grounds in the order of their weight, those that can be seen on the seal under their pictures. */
+export function groundsSheet(record: ComparisonRecord, numbered: Numbering): string {
+  const shown = new Set<FigureId>();
+  const seen: string[] = [];
+  const said: string[] = [];
+  for (const ground of record.judge.grounds) {
+    const figure = ground.figure as FigureId;
+    const picture = onSeal.has(figure) && !shown.has(figure) ? numbered.miniature(figure) : '';
+    shown.add(figure);
+    const where = picture ? '' : numbered.mention(figure);
+    (picture ? seen : said).push(`<article class="ground">${picture}
+<h3>${safe(ground.name)} <span class="side">${sides[ground.favours]}</span></h3>
+<p>${safe(ground.says)}${where}</p>
+<p class="doubt"><span class="sc">against it</span> ${safe(ground.against)}</p>
+<p class="doubt"><span class="sc">overturned by</span> ${safe(ground.overturn)}</p></article>`);
+  }
+  return `<section class="sheet" id="grounds"><h2>Grounds, the weightiest first</h2>
+<div class="grounds">${seen.join('\n')}</div>
+<div class="grounds">${said.join('\n')}</div></section>`;
+}
+
+/** Figures on which grounds are shown small, in their order. */
+export const figuresOfGrounds = ({ judge }: ComparisonRecord): FigureId[] => [
+  ...new Set(judge.grounds.map(({ figure }) => figure as FigureId).filter((id) => onSeal.has(id))),
+];
+
+/** Figures that are a seal with something shown on it: they stay readable when they are small. */
+const onSeal: ReadonlySet<FigureId> = new Set<FigureId>(['constellation', 'difference', 'cells']);
+
+const sides = { one: 'for one matrix', another: 'for another', neither: '' } as const;
+
+const conclusion = ({ text, signed, date }: OwnConclusion): string =>
+  `<aside class="own"><h3>Conclusion of the reader</h3><p>${safe(text)}</p><p class="signed">${safe(signed)}, ${safe(date)}</p></aside>`;
