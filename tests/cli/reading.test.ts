@@ -39,10 +39,25 @@ describe('ectype light', () => {
     expect(frames[0]).not.toEqual(frames[1]);
   });
 
+  it('prints two objects on one plate at natural size, with their shelfmarks and credit', () => {
+    const options = ['--print-scale', '1', '--dpi', '300', '--shelfmark', 'A 1;A 2', '--credit', 'Town Museum'];
+    const scans = [path('die.ply'), path('die.ply')];
+    const { status, stdout } = ectype('light', ...scans, '--unit', 'mm', ...options, '--out', path('plate.png'));
+    expect(status).toBe(0);
+    expect(stdout).toContain('Natural size at 300 dots per inch.');
+    const { width, resolution } = decode(readFileSync(path('plate.png')));
+    expect(resolution?.x).toBe(11811);
+    // Two seals of 36 mm stand beside one another.
+    expect(width).toBeGreaterThan((2 * 36 * 300) / 25.4);
+  });
+
   it.each([
     [['--look', 'nothing-known'], 'faint-legend'],
     [['--look', 'faint-legend', '--from', '1,2'], 'leave out --from'],
     [['--look', 'missing.json'], 'no such file'],
+    [['--dpi', '300'], 'state its --print-scale'],
+    [['--print-scale', '1', '--dpi', '9'], 'between 50 and 2400'],
+    [['--print-scale', '1', '--soft', '0.5'], 'leave out --soft'],
   ])('refuses %j in one sentence', (args, words) => {
     const { status, stderr } = ectype('light', path('die.ply'), '--out', path('b.png'), ...args);
     expect(status).toBeGreaterThan(1);

@@ -14,6 +14,7 @@ import { lookFrom, lookOption } from '../looks.ts';
 import { namedFiles, numberFrom, numbersFrom, readingOptions } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { numbered, pngOf } from '../pictures.ts';
+import { isPrinted, printingOptions, printScans } from '../printing.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
@@ -27,7 +28,7 @@ const notForLight = ['repeat', 'material', 'scale-uncertainty'];
 
 export const light: Verb = {
   name: 'light',
-  usage: 'SCAN [--from AZIMUTH,HEIGHT] --out PNG',
+  usage: 'SCAN… [--from AZIMUTH,HEIGHT] --out PNG',
   does: 'The face under light, without a GPU. Azimuth clockwise from the top of the picture, height above the face plane.',
   options: [
     { name: 'from', type: 'string', value: 'AZIMUTH,HEIGHT', help: 'the lamp, degrees (315,25 where not stated)' },
@@ -47,10 +48,13 @@ export const light: Verb = {
       help: 'so many pictures with the lamp going once round, from --from on: PNG-001.png …',
     },
     lookOption,
+    ...printingOptions,
     ...readingOptions.filter(({ name }) => !notForLight.includes(name)),
   ],
   async run(positionals, values) {
-    if (positionals.length !== 1) throw new UsageError('light takes one scan file.');
+    if (isPrinted(values)) return printScans(positionals, values);
+    if (positionals.length !== 1)
+      throw new UsageError('light takes one scan file; several go on one plate with --print-scale.');
     const out = text(values.out);
     if (!out) throw new UsageError('say where the picture goes: --out PNG.');
     const named = text(values.look);

@@ -8,6 +8,7 @@ export { type PageOptions, reportPage } from './page/page.ts';
 export type { OwnConclusion } from './page/sheets.ts';
 export type { Typeface } from './page/style.ts';
 export { togetherPage } from './page/togetherPage.ts';
+export * from './plate/index.ts';
 export { buildRecord } from './record/buildRecord.ts';
 export { fileMotion } from './record/fileMotion.ts';
 export { type ComparisonRecord, comparisonSchema, type MarkRecord, type ScanRecord } from './record/schema.ts';

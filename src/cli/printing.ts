@@ -1,0 +1,111 @@
+import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
+import { type Lamp, type View, views } from '../core/read/index.ts';
+import { type PlateFormat, paintPlate, plateFormats, printPlate, saysSimulated } from '../core/report/index.ts';
+import { UsageError } from './errors.ts';
+import { scanInput } from './files.ts';
+import { namedFiles, numberFrom, numbersFrom, type OptionHelp } from './options.ts';
+import { planOutputs } from './output/outputs.ts';
+import { watchOnTerminal } from './progress.ts';
+import { rasteriser } from './rasterise.ts';
+import { say } from './say.ts';
+
+type Values = Record<string, string | boolean | undefined>;
+
+/** Options of a picture that is to be printed at a stated scale. */
+export const printingOptions: readonly OptionHelp[] = [
+  {
+    name: 'print-scale',
+    type: 'string',
+    value: 'TIMES',
+    help: 'a plate for print, so many times natural size, with scale bar and words; several scans stand side by side',
+  },
+  { name: 'dpi', type: 'string', value: 'DOTS', help: 'dots per inch of the plate (600 where not stated)' },
+  { name: 'shelfmark', type: 'string', value: 'TEXT;TEXT;…', help: 'printed under each object of the plate, in order' },
+  { name: 'credit', type: 'string', value: 'TEXT', help: 'printed under the plate: who owns objects and scans' },
+];
+
+const onlyForPrint = ['dpi', 'shelfmark', 'credit'];
+const notForPrint = ['look', 'sweep', 'soft', 'shadows'];
+
+/** Whether a plate is asked for. */
+export function isPrinted(values: Values): boolean {
+  if (values['print-scale'] !== undefined) return true;
+  const lone = onlyForPrint.find((name) => values[name] !== undefined);
+  if (lone)
+    throw new UsageError(`--${lone} belongs to a plate for print: state its --print-scale, 1 for natural size.`);
+  return false;
+}
+
+/** All scans on one plate at one scale, as PNG, TIFF or SVG by the name of `--out`. */
+export async function printScans(paths: readonly string[], values: Values): Promise<void> {
+  if (paths.length === 0) throw new UsageError('light takes a scan file.');
+  const spare = notForPrint.find((name) => values[name] !== undefined);
+  if (spare) throw new UsageError(`a plate for print has the light of --from alone; leave out --${spare}.`);
+  const out = textOf(values.out);
+  if (!out) throw new UsageError('say where the plate goes: --out FILE.png, FILE.tif or FILE.svg.');
+  const format = formatOf(out);
+  const printScale = within(values, 'print-scale', 1, 0.05, 50);
+  const dpi = within(values, 'dpi', 600, 50, 2400);
+  const view = viewOf(values);
+  const lamps = lampsOf(values);
+  const outputs = planOutputs({ files: [out], inputs: [...paths, ...namedFiles(values)] });
+  const watch = watchOnTerminal();
+  const scans: PreparedScan[] = [];
+  for (const path of paths) scans.push(await prepareScan(scanInput(path, values), watch));
+  watch.done();
+  const shelfmarks = (textOf(values.shelfmark) ?? '').split(';').map((mark) => mark.trim());
+  const plate = printPlate(
+    scans.map(({ face, kind }, k) => ({
+      face,
+      kind,
+      view: view ?? (scans.length > 1 && face.sense === 'intaglio' ? 'turnedOver' : 'asItIs'),
+      shelfmark: shelfmarks[k] || undefined,
+    })),
+    {
+      printScale,
+      dpi,
+      ...(lamps && { lamps }),
+      credit: textOf(values.credit),
+      simulated: scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),
+    },
+  );
+  const dots = plate.pictures.reduce((sum, { width, height }) => sum + width * height, 0);
+  if (dots > mostDots)
+    throw new UsageError(
+      `the plate would have ${Math.round(dots / 1e6)} million dots; state a smaller --dpi or --print-scale.`,
+    );
+  outputs.file(out, paintPlate(plate, format, await rasteriser()));
+  await outputs.write();
+  say(`${out}: ${plate.caption}`);
+}
+
+const mostDots = 120e6;
+
+const textOf = (value: string | boolean | undefined): string | undefined =>
+  typeof value === 'string' ? value : undefined;
+
+function formatOf(out: string): PlateFormat {
+  const ending = /\.(\w+)$/.exec(out)?.[1]?.toLowerCase();
+  const format = plateFormats.find((each) => each === ending);
+  if (!format) throw new UsageError(`--out ${out}: a plate is a .png, .tif or .svg file.`);
+  return format;
+}
+
+function within(values: Values, name: string, usual: number, least: number, most: number): number {
+  const value = numberFrom(textOf(values[name]), `--${name}`) ?? usual;
+  if (value < least || value > most) throw new UsageError(`--${name} lies between ${least} and ${most}.`);
+  return value;
+}
+
+/** As stated; unstated, one object is shown as it is, and several all in the impression's sense. */
+function viewOf(values: Values): View | undefined {
+  const view = textOf(values.view);
+  if (view !== undefined && !(views as readonly string[]).includes(view))
+    throw new UsageError(`--view ${view}: choose one of ${views.join(', ')}.`);
+  return view as View | undefined;
+}
+
+function lampsOf(values: Values): Lamp[] | undefined {
+  const from = numbersFrom(textOf(values.from), 2, '--from');
+  return from && [{ azimuthDeg: from[0], heightDeg: from[1] }];
+}
