@@ -41,9 +41,17 @@ module.exports = {
     {
       name: 'through-the-index-from-outside',
       severity: 'error',
-      comment: 'Faces of the program enter a step through its index.ts only.',
+      comment: 'Faces of the program enter a step, and its words, through its index.ts only.',
       from: { pathNot: '^src/core/' },
-      to: { path: '^src/core/[^/]+/.+', pathNot: '^src/core/[^/]+/index\\.ts$' },
+      to: { path: '^src/core/[^/]+/.+', pathNot: '^src/core/([^/]+|report/words)/index\\.ts$' },
+    },
+    {
+      name: 'words-above',
+      severity: 'error',
+      comment:
+        'The core decides by codes and numbers: sentences are made in report/words/, for the report and for the screens.',
+      from: { path: '^src/core/', pathNot: '^src/core/report/' },
+      to: { path: '^src/core/report/words' },
     },
     {
       name: 'core-stands-alone',

@@ -60,7 +60,7 @@ function fitLaidOut(
   const a = { ...reference, face: laid.reference };
   const fitted = fitSearched(a, { ...subject, face: laid.subject }, laid.searched, watch);
   if (laid.refused) {
-    const fit = { ...fitted, found: false, doubts: [{ code: 'tooLittleLeft' as const, words: laid.refused }] };
+    const fit = { ...fitted, found: false, doubts: [laid.refused] };
     return { reference, subject, fit, cut: { reference, subject } };
   }
   const b = { ...subject, face: cutByFit(reference.face, subject.face, fitted, given) };

@@ -1,6 +1,7 @@
 import { type ExcludedRegion, type Face, keptShare, withoutRegions } from './face/index.ts';
 import {
   chosenModel,
+  type Doubt,
   type Fit,
   type FitStart,
   faceMotion,
@@ -10,7 +11,7 @@ import {
   startByHand,
 } from './fit/index.ts';
 import { apply, invert, outlineArea, type Similarity, type Vec2 } from './geometry/index.ts';
-import type { Landmark, Limit } from './judge/index.ts';
+import type { Landmark, Limit, LimitCode } from './judge/index.ts';
 
 /** What a person gives beside the two scans. */
 export interface Given {
@@ -31,7 +32,7 @@ export interface LaidOut {
   readonly subject: Face;
   readonly searched: Searched;
   /** Too little is left: nothing was left out, and the fit counts as not found. */
-  readonly refused?: string;
+  readonly refused?: Doubt;
 }
 
 /**
@@ -50,7 +51,7 @@ export function layOut(reference: Face, subject: Face, searched: Searched, { sta
       reference,
       subject,
       searched,
-      refused: 'The regions left out leave less than a fifth of the reference’s face; leave out less.',
+      refused: { code: 'tooLittleLeft', leastShare: leastLeft },
     };
   const again = begun(cut, searchedAgain(cut, subject, searched));
   return { reference: cut, subject: cutSubject(subject, searchedMotion(again), excluded), searched: again };
@@ -74,9 +75,9 @@ function cutSubject(subject: Face, referenceFromSubject: Similarity, excluded: r
   );
 }
 
-const byHand: ReadonlySet<Limit['code']> = new Set(['leftOutByHand', 'landmarksByHand', 'startByHand']);
+const byHand: ReadonlySet<LimitCode> = new Set(['leftOutByHand', 'landmarksByHand', 'startByHand']);
 
-/** The same limits with the regions' reasons and names put in other words; their outlines are the same. */
+/** The same limits with the regions' reasons and names as they are now; their outlines are the same. */
 export const rewordedLimits = (limits: readonly Limit[], fit: Fit, now: Given): Limit[] => [
   ...handLimits(fit, now),
   ...limits.filter(({ code }) => !byHand.has(code)),
@@ -85,17 +86,11 @@ export const rewordedLimits = (limits: readonly Limit[], fit: Fit, now: Given): 
 /** What a person put by hand, as limits of the finding. */
 export function handLimits({ start }: Fit, { excluded = [], landmarks }: Given): Limit[] {
   const limits = excluded.map(
-    ({ outline, why, by }): Limit => ({
-      code: 'leftOutByHand',
-      words: `Left out of both faces by hand${by ? ` (${by})` : ''}: ${why || 'a region'}, ${outlineArea(outline).toFixed(1)} mm²; nothing is said of it.`,
-    }),
+    ({ outline, why, by }): Limit => ({ code: 'leftOutByHand', why, by, areaMm2: outlineArea(outline) }),
   );
-  if (landmarks) limits.push({ code: 'landmarksByHand', words: `The ${landmarks.length} landmarks were put by hand.` });
+  if (landmarks) limits.push({ code: 'landmarksByHand', landmarks: landmarks.length });
   if (!start || start.refused) return limits;
   const { start: at } = start;
-  const where =
-    at.from === 'pairs'
-      ? `${at.pairs.length} pairs of places marked by hand`
-      : `a turn chosen by hand, ${at.turnDeg.toFixed(1)}° from the one that the search prefers`;
-  return [{ code: 'startByHand', words: `The fit began at ${where}.` }, ...limits];
+  const began = at.from === 'pairs' ? { pairs: at.pairs.length } : { turnDeg: at.turnDeg };
+  return [{ code: 'startByHand', ...began }, ...limits];
 }

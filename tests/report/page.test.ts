@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Comparison } from '../../src/core/pipeline.ts';
 import { makeReport, type ReportOptions } from '../../src/core/report/index.ts';
 import { stepOf } from '../../src/core/report/page/strength.ts';
-import { clockHour } from '../../src/core/report/words.ts';
+import { clockHour } from '../../src/core/report/words/phrases.ts';
 import { comparisonFixture, paradataFixture, sectionFixture } from './fixture.ts';
 
 const pitch = 0.4;

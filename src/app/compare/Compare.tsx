@@ -1,3 +1,4 @@
+import { doubtWords, sizeWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { OpeningNote } from '../bringIn/OpeningNote.tsx';
 import { Wear } from '../finding/Wear.tsx';
@@ -25,7 +26,7 @@ export function Compare() {
       <OpeningNote />
       <FromFile />
       <Again />
-      {[...comparison.fit.doubts.map(({ words }) => words), ...(stated?.doubts ?? [])].map((doubt) => (
+      {[...comparison.fit.doubts.map(doubtWords), ...(stated?.doubts ?? [])].map((doubt) => (
         <p key={doubt} className="doubt">
           {doubt}
         </p>
@@ -66,7 +67,7 @@ function Differences({ difference, stated = [] }: DifferencesProps) {
         b is {number(size.ratio, 4)} ± {number(size.sd, 4)} times a: across {number(size.x, 4)}, along{' '}
         {number(size.y, 4)}, in depth {number(size.depth, 3)}.
       </p>
-      {[...size.reading, ...stated].map((line) => (
+      {[...size.reading.map(sizeWords), ...stated].map((line) => (
         <p key={line} className="soft">
           {line}
         </p>

@@ -1,3 +1,4 @@
+import { lineWords, readingWords } from '../../core/report/words/index.ts';
 import { number } from '../look/numbers.ts';
 import { leaveOut } from '../state/byHand.ts';
 import type { ShownMark } from '../state/marks.ts';
@@ -65,8 +66,8 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
           {onSubject[mark.found.onSubject]}.
         </p>
       )}
-      {mark.found?.section && <p>{mark.found.section.words}</p>}
-      {(mark.found?.readings ?? mark.stated)?.map((line) => (
+      {mark.found?.section && <p>{lineWords(mark.found.section)}</p>}
+      {(mark.found?.readings.map(readingWords) ?? mark.stated)?.map((line) => (
         <p key={line}>{line}</p>
       ))}
       <p className="seats">

@@ -1,4 +1,5 @@
 import type { HypothesisId, Judgement } from '../../core/judge/index.ts';
+import { evidenceWords, verdictWords } from '../../core/report/words/index.ts';
 import { number } from '../look/numbers.ts';
 
 const names: Readonly<Record<HypothesisId | 'neither', string>> = {
@@ -15,30 +16,32 @@ export function Evidence({ judgement }: { judgement: Judgement }) {
     <>
       <h3>Ground</h3>
       <dl className="evidence">
-        {judgement.evidence.map((piece) => (
-          <div key={piece.name}>
-            <dt>
-              {sentence(piece.name, '')}{' '}
-              <span className="num soft">
-                {number(piece.value, decimals(piece.value))} {piece.unit}
-              </span>
-            </dt>
-            <dd>
-              {sentence(piece.words)}{' '}
-              {piece.favours !== 'neither' && (
-                <span className="soft">
-                  Speaks for {names[piece.favours]} over {names[piece.over]}.
+        {judgement.evidence
+          .map((one) => ({ ...one, ...evidenceWords(one) }))
+          .map((piece) => (
+            <div key={piece.code}>
+              <dt>
+                {sentence(piece.name, '')}{' '}
+                <span className="num soft">
+                  {number(piece.value, decimals(piece.value))} {piece.unit}
                 </span>
-              )}
-            </dd>
-          </div>
-        ))}
+              </dt>
+              <dd>
+                {sentence(piece.words)}{' '}
+                {piece.favours !== 'neither' && (
+                  <span className="soft">
+                    Speaks for {names[piece.favours]} over {names[piece.over]}.
+                  </span>
+                )}
+              </dd>
+            </div>
+          ))}
       </dl>
       <h3>Weighed</h3>
       <ul>
         {judgement.hypotheses.map((one) => (
           <li key={`${one.id}${one.over}`}>
-            {names[one.id]} over {names[one.over]}: {one.words}
+            {names[one.id]} over {names[one.over]}: {verdictWords(one.verdict)}
             {one.log10Lr === null ? '' : ` (log₁₀ of the likelihood ratio ${number(one.log10Lr, 1)})`}
           </li>
         ))}

@@ -1,3 +1,4 @@
+import { findingSentence, limitWords } from '../../core/report/words/index.ts';
 import { Again } from '../compare/Again.tsx';
 import { FromFile } from '../compare/FromFile.tsx';
 import { Fit } from '../fit/Fit.tsx';
@@ -31,11 +32,11 @@ export function Finding() {
       )}
       {open && judgement && (
         <>
-          <p className="finding-sentence">{judgement.sentence}</p>
+          <p className="finding-sentence">{findingSentence(judgement)}</p>
           <Strength strength={judgement.strength} finding={judgement.finding} />
           <h3>Limits</h3>
           <ul className="limits">
-            {judgement.limits.map(({ words }) => (
+            {judgement.limits.map(limitWords).map((words) => (
               <li key={words}>{words}</li>
             ))}
           </ul>

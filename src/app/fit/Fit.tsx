@@ -1,3 +1,4 @@
+import { doubtWords, freeMotionWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { FromFile } from '../compare/FromFile.tsx';
 import { stopWork } from '../jobs/workers.ts';
@@ -70,13 +71,15 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
       {fit.mirrored && (
         <p role="alert">The file of the subject is a mirror image: only a reflection lays it on the reference.</p>
       )}
-      {[...fit.doubts.map(({ words }) => words), ...fit.degenerate, ...(comparison.stated?.doubts ?? [])].map(
-        (doubt) => (
-          <p key={doubt} className="doubt">
-            {doubt}
-          </p>
-        ),
-      )}
+      {[
+        ...fit.doubts.map(doubtWords),
+        ...fit.degenerate.map((motion) => freeMotionWords[motion]),
+        ...(comparison.stated?.doubts ?? []),
+      ].map((doubt) => (
+        <p key={doubt} className="doubt">
+          {doubt}
+        </p>
+      ))}
       {!fit.found && byHand}
       <Models fit={fit} />
       <Rivals fit={fit} />

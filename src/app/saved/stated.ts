@@ -1,3 +1,13 @@
+import {
+  doubtWords,
+  evidenceWords,
+  findingSentence,
+  freeMotionWords,
+  limitWords,
+  lineWords,
+  readingWords,
+  sizeWords,
+} from '../../core/report/words/index.ts';
 import type { ComparisonView, StatedResults } from '../../workers/browser/protocol.ts';
 
 /** What is said and drawn of a comparison, as plain text and outlines: all that a file keeps of a judgement. */
@@ -5,18 +15,18 @@ export function statedOf(comparison: ComparisonView): StatedResults | null {
   if (comparison.stated) return comparison.stated;
   const { judgement, fit, difference } = comparison;
   if (!judgement) return null;
-  const { sentence, strength, finding, limits, evidence, damage, wear } = judgement;
+  const { strength, finding, limits, evidence, damage, wear } = judgement;
   return {
-    sentence,
+    sentence: findingSentence(judgement),
     strength: `${strength} (${finding})`,
-    limits: limits.map(({ words }) => words),
-    ground: evidence.map(({ name, words }) => `${name}: ${words}`),
-    doubts: [...fit.doubts.map(({ words }) => words), ...fit.degenerate],
-    size: [...(difference?.size.reading ?? [])],
+    limits: limits.map(limitWords),
+    ground: evidence.map(evidenceWords).map(({ name, words }) => `${name}: ${words}`),
+    doubts: [...fit.doubts.map(doubtWords), ...fit.degenerate.map((motion) => freeMotionWords[motion])],
+    size: (difference?.size.reading ?? []).map(sizeWords),
     marks: damage.map(({ id, shape, section, readings, outline }) => ({
       id,
       label: shape,
-      words: [...(section ? [section.words] : []), ...readings],
+      words: [...(section ? [lineWords(section)] : []), ...readings.map(readingWords)],
       outline: pairsOf(outline),
     })),
     zones: wear.zones.map((zone) => ({ ...zone })),

@@ -1,3 +1,4 @@
+import { findingSentence } from '../../core/report/words/index.ts';
 import { usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { leaveShow, nextSlide, previousSlide } from './present.ts';
@@ -44,5 +45,5 @@ function Revealed() {
         {stated.sentence}
       </p>
     );
-  return <p className="revealed">{comparison?.judgement?.sentence}</p>;
+  return <p className="revealed">{comparison?.judgement && findingSentence(comparison.judgement)}</p>;
 }

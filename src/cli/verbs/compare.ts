@@ -9,6 +9,7 @@ import {
   type ScanInput,
 } from '../../core/pipeline.ts';
 import { makeReport, type Report, togetherPage } from '../../core/report/index.ts';
+import { doubtWords, findingSentence } from '../../core/report/words/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
 import { givenByHand } from '../byHand.ts';
@@ -201,14 +202,14 @@ function inWords({ reference, subject, fit, difference, judgement }: Comparison)
   const model = chosenModel(fit);
   const lines = [
     `${subject.scan.name} against ${reference.scan.name}: ${judgement.finding}${judgement.strength === 'none' ? '' : ` (${judgement.strength})`}`,
-    judgement.sentence,
+    findingSentence(judgement),
   ];
   if (fit.found && model && difference)
     lines.push(
       `fit ${fit.chosen}, size subject ÷ reference ${difference.size.ratio.toFixed(4)} ± ${difference.size.sd.toFixed(4)}, overlap ${Math.round(fit.overlap * 100)} %`,
       `depth difference median ${um(difference.whole.medianMm)}, RMS ${um(difference.whole.rmsMm)}, level of detection ${um(difference.levelOfDetectionMm)}`,
     );
-  return [...lines, ...fit.doubts.map(({ words }) => `doubt: ${words}`)].join('\n');
+  return [...lines, ...fit.doubts.map((doubt) => `doubt: ${doubtWords(doubt)}`)].join('\n');
 }
 
 const um = (mm: number): string => `${Math.round(mm * 1000)} µm`;

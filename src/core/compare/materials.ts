@@ -3,32 +3,42 @@ import type { Sense } from '../face/index.ts';
 /** Least and greatest size against the object that it was made from. */
 export type Range = readonly [number, number];
 
+/** Materials whose change of size is known. */
+export type Material =
+  | 'pouredWax'
+  | 'pressedWax'
+  | 'wax'
+  | 'plaster'
+  | 'condensationSilicone'
+  | 'silicone'
+  | 'castMetal';
+
 /**
  * How materials change their size as they set: linear, cast ÷ mould. Sources: poured beeswax, 1.2 to
  * 3.4 %, one published trial, whose title was not kept with the figure; pressed wax, from memory; plaster and dental
  * stone, published; silicones, published (condensation cure) and from memory (addition cure); metals, foundry charts,
  * which disagree. Which row a word belongs to is common practice of the trade.
  */
-const changes: ReadonlyArray<{ readonly words: RegExp; readonly name: string; readonly range: Range }> = [
-  { words: /pour.*wax|wax.*pour/i, name: 'poured wax', range: [0.966, 0.988] },
-  { words: /press.*wax|wax.*press|shellac|sealing/i, name: 'pressed wax', range: [0.99, 0.998] },
+const changes: ReadonlyArray<{ readonly words: RegExp; readonly name: Material; readonly range: Range }> = [
+  { words: /pour.*wax|wax.*pour/i, name: 'pouredWax', range: [0.966, 0.988] },
+  { words: /press.*wax|wax.*press|shellac|sealing/i, name: 'pressedWax', range: [0.99, 0.998] },
   { words: /wax/i, name: 'wax', range: [0.966, 0.998] },
   { words: /plaster|gyps|stone|alabaster/i, name: 'plaster', range: [1.0005, 1.0035] },
-  { words: /condensation/i, name: 'condensation-cured silicone', range: [0.988, 0.992] },
+  { words: /condensation/i, name: 'condensationSilicone', range: [0.988, 0.992] },
   { words: /silicon|rubber|elastomer/i, name: 'silicone', range: [0.988, 0.999] },
-  { words: /bronze|brass|lead|tin|silver|pewter|latten|copper|metal/i, name: 'cast metal', range: [0.974, 0.99] },
+  { words: /bronze|brass|lead|tin|silver|pewter|latten|copper|metal/i, name: 'castMetal', range: [0.974, 0.99] },
 ];
 
 /** Each row by name: what the sizes of a chain are worked out from. */
 export const materialFigures = changes.map(({ words, name, range }) => ({ words: words.source, name, range }));
 
-const rangeOf = (name: string): Range => changes.find((row) => row.name === name)?.range ?? [1, 1];
+const rangeOf = (name: Material): Range => changes.find((row) => row.name === name)?.range ?? [1, 1];
 
 export const wax = rangeOf('wax');
-const pouredWax = rangeOf('poured wax');
+const pouredWax = rangeOf('pouredWax');
 export const mouldOfAnything = rangeOf('silicone');
 export const plaster = rangeOf('plaster');
-const metal = rangeOf('cast metal');
+const metal = rangeOf('castMetal');
 
 /** The row that a stated material belongs to; undefined for none or an unknown one. */
 export const changeOf = (material: string | undefined) => changes.find(({ words }) => words.test(material ?? ''));
@@ -54,23 +64,28 @@ export interface SizedObject extends ChainLink {
   readonly scaleUncertaintyFrom: 'stated' | 'assumed';
 }
 
+/** What an object without a copy between is taken for. */
+export type ChainEnd =
+  | { readonly code: 'matrix' | 'mouldOfImpression' }
+  | { readonly code: 'cast' | 'impression'; readonly material: Material };
+
 /** Size of an object that descends from the matrix without a copy between, against that matrix. */
-export function sizeFromMatrix({ sense, kind, material }: ChainLink): { range: Range; words: string } {
+export function sizeFromMatrix({ sense, kind, material }: ChainLink): { range: Range; end: ChainEnd } {
   const stated = changeOf(material);
   if (sense === 'intaglio')
     return kind === 'mould'
-      ? { range: product(wax, stated?.range ?? mouldOfAnything), words: 'a mould of an impression' }
-      : { range: [1, 1], words: 'the matrix itself' };
+      ? { range: product(wax, stated?.range ?? mouldOfAnything), end: { code: 'mouldOfImpression' } }
+      : { range: [1, 1], end: { code: 'matrix' } };
   if (kind === 'cast' || stated?.name === 'plaster') {
     const own = stated?.range ?? plaster;
     const [least] = product(wax, mouldOfAnything, own);
     // A cast may also be taken straight from the matrix.
     return {
       range: [least, own[1]],
-      words: `a cast in ${stated?.name ?? 'plaster'} of an impression, or of the matrix`,
+      end: { code: 'cast', material: stated?.name ?? 'plaster' },
     };
   }
-  return { range: stated?.range ?? wax, words: `an impression in ${stated?.name ?? 'wax'}` };
+  return { range: stated?.range ?? wax, end: { code: 'impression', material: stated?.name ?? 'wax' } };
 }
 
 /** A matrix cast in metal from a mould of an impression, against that impression: directly, or by way of a wax model. */

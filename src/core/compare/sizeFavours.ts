@@ -36,9 +36,12 @@ export function sizeFavours(
   return { favours: 'copy', copyIs: which.size === 1 ? [...which][0] : 'either' };
 }
 
+/** Size decides nothing where the ratio's standard deviation is greater: one part in a hundred. */
+export const mostRatioSd = 0.01;
+
 /** Size decides only where both scans' scales were stated and the ratio is known to one part in a hundred. */
 export const decides = ({ sd }: Pick<SizeTest, 'sd'>, reference: SizedObject, subject: SizedObject): boolean =>
-  [reference, subject].every(({ scaleUncertaintyFrom }) => scaleUncertaintyFrom === 'stated') && sd <= 0.01;
+  [reference, subject].every(({ scaleUncertaintyFrom }) => scaleUncertaintyFrom === 'stated') && sd <= mostRatioSd;
 
 /** Subject ÷ reference where neither descends from a copy. */
 export const directRange = (reference: SizedObject, subject: SizedObject): Range =>

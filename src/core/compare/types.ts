@@ -1,5 +1,6 @@
 import type { ZoneName } from '../design/index.ts';
 import type { HeightGrid } from '../geometry/index.ts';
+import type { ChainEnd, Range } from './materials.ts';
 
 export interface DifferenceStatistics {
   readonly medianMm: number;
@@ -40,6 +41,33 @@ export interface LevelParts {
   readonly systematicMm: number;
 }
 
+/** One thing that the size ratio says against the chain of materials. */
+export type SizeReading =
+  /** `same`: the ratio is 1 within one standard deviation. */
+  | { readonly code: 'ratio'; readonly ratio: number; readonly sd: number; readonly same: boolean }
+  /** Whose scale uncertainty nobody stated, and what it was taken as. */
+  | {
+      readonly code: 'scaleAssumed';
+      readonly whose: ReadonlyArray<'reference' | 'subject'>;
+      readonly percent: number;
+    }
+  | { readonly code: 'ratioUncertain' }
+  /** Without a copy between, subject ÷ reference would lie in `range`. */
+  | {
+      readonly code: 'oneMatrix';
+      readonly reference: ChainEnd;
+      readonly subject: ChainEnd;
+      readonly range: Range;
+      readonly agrees: boolean;
+    }
+  /** The negative recast from the positive, directly or by way of a wax model. */
+  | { readonly code: 'recast'; readonly direct: Range; readonly throughWax: Range; readonly agrees: boolean }
+  /** The negative moulded from the matrix. */
+  | { readonly code: 'copyOfMatrix'; readonly range: Range; readonly passes: boolean }
+  | { readonly code: 'uneven'; readonly x: number; readonly y: number; readonly sd: number }
+  | { readonly code: 'depthUnknown' | 'depthAsSize' }
+  | { readonly code: 'shallower' | 'deeper'; readonly percent: number };
+
 /** Signed size ratio, subject ÷ reference: below 1 for wax that shrank. */
 export interface SizeTest {
   readonly ratio: number;
@@ -54,7 +82,7 @@ export interface SizeTest {
   /** What the ratio speaks for: a descent without a copy between, or a copy; and which of the two the copy would be. */
   readonly favours: 'direct' | 'copy' | 'neither';
   readonly copyIs: 'reference' | 'subject' | 'either';
-  readonly reading: readonly string[];
+  readonly reading: readonly SizeReading[];
 }
 
 /** Two profiles along one line on the face plane. */

@@ -1,6 +1,6 @@
 export { judgeSurfaces, ofTwoDies, type WearAndDamage } from './condition.ts';
 export { conditionFigures } from './figures.ts';
-export type { LineSection } from './marks/lines/lineTypes.ts';
+export type { LineKind, LineReading, LineSection } from './marks/lines/lineTypes.ts';
 export type { SecondStrike } from './marks/secondStrike.ts';
 export { type ComparedSubject, judgeTogether } from './states/conditionTogether.ts';
 export type { SharedMark } from './states/joinMarks.ts';

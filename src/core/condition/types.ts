@@ -1,4 +1,5 @@
 import type { ZoneName } from '../design/index.ts';
+import type { Sense } from '../face/index.ts';
 import type { LineSection } from './marks/lines/lineTypes.ts';
 
 export type WearState =
@@ -61,11 +62,46 @@ export interface Mark {
   /** `line`: a cut, crack or scratch, which of them cannot be told. */
   readonly shape: 'cut' | 'crack' | 'scratch' | 'line' | 'pit' | 'chip' | 'bubble' | 'smear' | 'recut' | 'region';
   readonly onSubject: 'raised' | 'sunk' | 'absent';
-  readonly readings: readonly string[];
+  readonly readings: readonly MarkReading[];
   /** Of a line: its section and what that says of how it came about. */
   readonly section?: LineSection;
   /** Outline in the reference's face frame, x, y pairs, mm. */
   readonly outline: Float64Array;
+}
+
+/** A cause that a mark can have. */
+export type MarkCause =
+  | 'matrixHadItBefore'
+  | 'accidentOfOneImpression'
+  | 'madeAfterIt'
+  | 'castOfOneThatHadIt'
+  | 'referenceLaterOrNotTaken'
+  | 'orderUnknown'
+  | 'anotherMatrixOrCopyBefore'
+  | 'standsInReference'
+  | 'subjectRaised'
+  | 'matrixDamagedOrAddedToReference'
+  | 'sharedSpeaksForMatrix'
+  | 'referenceDamaged'
+  | 'stoodOnMatrix'
+  | 'subjectDamagedOrCopied'
+  | 'standsInSubject'
+  | 'subjectDamaged'
+  | 'stoodOnMatrixOfSubject'
+  | 'addedToSubject'
+  | 'matrixHadIt'
+  | 'matrixDamagedBetween';
+
+/** One reading of a mark: a cause, and what of the mark and the two objects is named with it. */
+export interface MarkReading {
+  readonly code: MarkCause;
+  readonly shape: Mark['shape'];
+  readonly referenceSense: Sense;
+  readonly subjectSense: Sense;
+  /** Whether the other face is filled, unworn and scanned there. */
+  readonly otherIsSound: boolean;
+  /** The likeliest of the mark's readings, not an alternative to it. */
+  readonly first: boolean;
 }
 
 /** Which of the two shows the later state of the matrix, or whether they show the same. */

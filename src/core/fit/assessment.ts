@@ -4,7 +4,7 @@ import { chanceOf } from './chance.ts';
 import type { FaceModel, ThreeModels } from './models.ts';
 import type { Candidate, Searched } from './search.ts';
 import { turnBetweenDeg } from './similarity2d.ts';
-import type { Doubt, DoubtCode, Fit, FitModel, ModelName, RivalTurn } from './types.ts';
+import type { Doubt, Fit, FitModel, ModelName, RivalTurn } from './types.ts';
 import type { PoseUncertainty } from './uncertainty.ts';
 
 export const judgeFitDefaults = {
@@ -20,8 +20,9 @@ export const judgeFitDefaults = {
    */
   rivalEqual: 0.9,
   aloneCorrelation: 0.45,
-  /** Doubt below this overlap of the smaller face. */
+  /** Doubt below this overlap of the smaller face, and outside these size ratios. */
   leastOverlap: 0.4,
+  scales: [0.9, 1.1] as const,
   /** The warp is chosen when it lowers the residuals of unseen blocks to this share of the one-scale model's. */
   warpGain: 0.9,
   /** Residuals, mm, and growth too small to be a ground for a freer model: a scan fits itself rigidly. */
@@ -29,7 +30,7 @@ export const judgeFitDefaults = {
   negligibleGrowth: 1e-4,
 };
 
-/** Puts the outcome of a fit into the words and numbers of the contract; chooses the model. */
+/** The outcome of a fit in the codes and numbers of the contract; chooses the model. */
 export function describeFit(
   reference: Face,
   subject: Face,
@@ -50,9 +51,7 @@ export function describeFit(
   const settled = Number.isFinite(models.oneScale.motion.scale);
   return {
     found: enough && settled,
-    doubts: enough
-      ? doubts
-      : [{ code: 'noBetterThanUnrelated', words: 'The two faces agree no better than unrelated ones do.' }, ...doubts],
+    doubts: enough ? doubts : [{ code: 'noBetterThanUnrelated' }, ...doubts],
     chosen: chooseModel(models, uncertainty, options),
     turnedOver: best.fit.negate,
     mirrored,
@@ -90,17 +89,15 @@ function doubtsOf(
   options: typeof judgeFitDefaults,
 ): Doubt[] {
   const doubts: Doubt[] = [];
-  const doubt = (code: DoubtCode, words: string): void => void doubts.push({ code, words });
   if (rivals.some((rival) => rival.significance > options.rivalDoubt * best.significance))
-    doubt('rivalTurn', 'Another turn of the subject fits nearly as well.');
-  if (overlap < options.leastOverlap) doubt('littleOverlap', 'Less than 40 % of the smaller face lies on the other.');
-  if (!Number.isFinite(models.oneScale.motion.scale))
-    doubt('tooCoarse', 'The surfaces are too coarse to be fitted on one another: scan them finer.');
-  else if (!models.joint.converged) doubt('notSettled', 'The fit had not settled when it was stopped.');
+    doubts.push({ code: 'rivalTurn' });
+  if (overlap < options.leastOverlap) doubts.push({ code: 'littleOverlap', leastShare: options.leastOverlap });
   const { scale } = models.oneScale.motion;
-  if (scale < 0.9 || scale > 1.1) doubt('sizeOutOfRange', 'The size ratio lies outside 0.90 to 1.10.');
-  if (uncertainty.degenerate.length > 0)
-    doubt('hardlyResists', `The relief hardly resists: ${uncertainty.degenerate.join(', ')}.`);
+  if (!Number.isFinite(scale)) doubts.push({ code: 'tooCoarse' });
+  else if (!models.joint.converged) doubts.push({ code: 'notSettled' });
+  const [leastScale, mostScale] = options.scales;
+  if (scale < leastScale || scale > mostScale) doubts.push({ code: 'sizeOutOfRange', leastScale, mostScale });
+  if (uncertainty.degenerate.length > 0) doubts.push({ code: 'hardlyResists', motions: uncertainty.degenerate });
   return doubts;
 }
 

@@ -5,7 +5,7 @@ import { faceMotion } from './resample.ts';
 import { type Candidate, distinct, improvePlaces, type Searched } from './search.ts';
 import { nudge, type PlanarFit, turnBetweenDeg } from './similarity2d.ts';
 import { planarFromPairs } from './similarity2dFromPairs.ts';
-import type { Doubt, Fit, FitStart, PointPair, StartTaken } from './types.ts';
+import type { Doubt, Fit, FitStart, PointPair, StartRefusal, StartTaken } from './types.ts';
 
 export const byHandDefaults = {
   /** Size ratios that the search covers. */
@@ -53,14 +53,15 @@ export function startByHand(
 interface Placed {
   readonly fit: PlanarFit;
   readonly restMm?: number;
-  readonly refused?: string;
+  readonly refused?: StartRefusal;
 }
 
 const isSamePlace = (a: Candidate, b: Candidate): boolean => distinct([a, b]).length === 1;
 
-function refusalOf({ scale }: PlanarFit, { scales }: typeof byHandDefaults): string | undefined {
-  if (scale >= scales[0] && scale <= scales[1]) return undefined;
-  return `The start by hand asks for a size ratio of ${scale.toFixed(2)}; only ${scales[0]} to ${scales[1]} can be fitted. Check the units and the marked places.`;
+function refusalOf({ scale }: PlanarFit, { scales }: typeof byHandDefaults): StartRefusal | undefined {
+  const [leastScale, mostScale] = scales;
+  if (scale >= leastScale && scale <= mostScale) return undefined;
+  return { code: 'scaleOutOfRange', scale, leastScale, mostScale };
 }
 
 /** The rival that lies there, or the search's own place turned about the middle of the face. */
@@ -90,22 +91,18 @@ function placeOfPairs(
   { best, exchanged, mirrored, sizeMm }: Searched,
   options: typeof byHandDefaults,
 ): Placed {
-  const refuse = (refused: string): Placed => ({ fit: best.fit, refused });
-  if (pairs.length < 2) return refuse('A start by hand needs at least two pairs of places, better three.');
+  const refuse = (refused: StartRefusal): Placed => ({ fit: best.fit, refused });
+  if (pairs.length < 2) return refuse({ code: 'tooFewPairs' });
   const from = pairs.map((pair) => (exchanged ? pair.reference : pair.subject));
   const to = pairs.map((pair) => (exchanged ? pair.subject : pair.reference));
   const opposite = a.sense !== b.sense;
   const lay = (flipX: boolean) => planarFromPairs(from, to, flipX, mirrored ? !flipX : flipX);
   const [stated, other] = [lay(opposite !== mirrored), lay(opposite === mirrored)];
-  if (stated.spreadMm < options.leastSpread * sizeMm)
-    return refuse('The marked places lie too near to one another to tell a turn; mark some that are far apart.');
+  if (stated.spreadMm < options.leastSpread * sizeMm) return refuse({ code: 'placesTooNear' });
   // Places on one line fit both ways alike, so only a rest that is large speaks against the senses.
   const speaks = pairs.length > 2 && stated.restMm > options.spokenRest * sizeMm && other.restMm < 0.5 * stated.restMm;
   const chosen = speaks ? other : stated;
-  if (chosen.restMm > options.mostRest * sizeMm)
-    return refuse(
-      `The marked places do not lie alike on the two faces: however one is turned, they stay ${chosen.restMm.toFixed(1)} mm apart. Check that each pair marks one place.`,
-    );
+  if (chosen.restMm > options.mostRest * sizeMm) return refuse({ code: 'placesUnlike', restMm: chosen.restMm });
   return { fit: chosen.fit, restMm: exchanged ? chosen.restMm / chosen.fit.scale : chosen.restMm };
 }
 
@@ -135,22 +132,11 @@ function pairsApart(pairs: readonly PointPair[], referenceFaceFromSubjectFace: S
 
 function startDoubts(taken: StartTaken, significance: number, found: boolean): Doubt[] {
   const { refused, searchSignificance, pairsApartMm = 0, pairsRestMm = 0 } = taken;
-  if (refused) return [{ code: 'startRefused', words: refused }];
+  if (refused) return [{ code: 'startRefused', why: refused }];
   const doubts: Doubt[] = [];
-  if (!found)
-    doubts.push({
-      code: 'startDisagrees',
-      words: 'The faces do not agree where the start by hand puts them.',
-    });
+  if (!found) doubts.push({ code: 'startDisagrees' });
   if (searchSignificance > 1.05 * significance)
-    doubts.push({
-      code: 'searchPrefersAnother',
-      words: `The search by itself prefers another turn: that one stands ${searchSignificance.toFixed(0)} standard deviations above chance, this one ${Math.max(0, significance).toFixed(0)}.`,
-    });
-  if (pairsApartMm > 2 * pairsRestMm + 2)
-    doubts.push({
-      code: 'leftMarkedPlaces',
-      words: `The fit has left the marked places: they lie ${pairsApartMm.toFixed(1)} mm apart in it.`,
-    });
+    doubts.push({ code: 'searchPrefersAnother', searchSigma: searchSignificance, fitSigma: Math.max(0, significance) });
+  if (pairsApartMm > 2 * pairsRestMm + 2) doubts.push({ code: 'leftMarkedPlaces', apartMm: pairsApartMm });
   return doubts;
 }

@@ -19,25 +19,36 @@ export interface Warp {
   readonly coefficients: Float64Array;
 }
 
-/** What makes a fit doubtful. Decisions read the code, people the words. */
-export type DoubtCode =
-  | 'noBetterThanUnrelated'
-  | 'rivalTurn'
-  | 'littleOverlap'
-  | 'tooCoarse'
-  | 'notSettled'
-  | 'sizeOutOfRange'
-  | 'hardlyResists'
-  | 'startRefused'
-  | 'startDisagrees'
-  | 'searchPrefersAnother'
-  | 'leftMarkedPlaces'
-  | 'tooLittleLeft';
+/** A motion that the relief may hardly resist: turns and slides about and along the axes of the reference's face, growth. */
+export type FreeMotion = 'turnX' | 'turnY' | 'turnZ' | 'slideX' | 'slideY' | 'slideZ' | 'growth';
 
-export interface Doubt {
-  readonly code: DoubtCode;
-  readonly words: string;
-}
+/** Why a start by hand was not taken. */
+export type StartRefusal =
+  | {
+      readonly code: 'scaleOutOfRange';
+      readonly scale: number;
+      readonly leastScale: number;
+      readonly mostScale: number;
+    }
+  | { readonly code: 'tooFewPairs' }
+  | { readonly code: 'placesTooNear' }
+  /** However one face is turned, its marked places stay so far from the other's. */
+  | { readonly code: 'placesUnlike'; readonly restMm: number };
+
+/** What makes a fit doubtful, with the numbers that say how much. */
+export type Doubt =
+  | { readonly code: 'noBetterThanUnrelated' | 'rivalTurn' | 'tooCoarse' | 'notSettled' | 'startDisagrees' }
+  /** Overlap below this share of the smaller face. */
+  | { readonly code: 'littleOverlap'; readonly leastShare: number }
+  | { readonly code: 'sizeOutOfRange'; readonly leastScale: number; readonly mostScale: number }
+  | { readonly code: 'hardlyResists'; readonly motions: readonly FreeMotion[] }
+  | { readonly code: 'startRefused'; readonly why: StartRefusal }
+  /** Standard deviations above chance, of the turn that the search prefers and of this one. */
+  | { readonly code: 'searchPrefersAnother'; readonly searchSigma: number; readonly fitSigma: number }
+  | { readonly code: 'leftMarkedPlaces'; readonly apartMm: number }
+  /** Regions left out by hand leave less than this share of the reference's face. */
+  | { readonly code: 'tooLittleLeft'; readonly leastShare: number };
+export type DoubtCode = Doubt['code'];
 
 export interface FitModel {
   readonly model: ModelName;
@@ -85,7 +96,7 @@ export interface StartTaken {
   readonly by: 'hand';
   readonly start: FitStart;
   /** Why the start was not taken; the fit is then the search's own and counts as not found. */
-  readonly refused?: string;
+  readonly refused?: StartRefusal;
   /** Pairs: root mean square distance, mm of the reference, that the best similarity of the plane leaves. */
   readonly pairsRestMm?: number;
   /** The same under the fit that came of it. */
@@ -119,8 +130,8 @@ export interface Fit {
   readonly translationSdMm: number;
   /** 7 × 7 covariance of (rotation vector, translation, log scale) about the face's centre, row-major, rad and mm. */
   readonly covariance: Float64Array;
-  /** Motions that the relief hardly resists (turn of rings, slide of a plane), in words. */
-  readonly degenerate: readonly string[];
+  /** Motions that the relief hardly resists (turn of rings, slide of a plane). */
+  readonly degenerate: readonly FreeMotion[];
   readonly rivalTurns: readonly RivalTurn[];
   /** Given where the fit began at a place that was put by hand, not where the search put it. */
   readonly start?: StartTaken;

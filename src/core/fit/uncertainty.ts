@@ -1,5 +1,6 @@
 import { eigenSymmetric } from '../geometry/index.ts';
 import type { IcpOptions, IcpResult } from './icp.ts';
+import type { FreeMotion } from './types.ts';
 
 /** How sure the pose is: about the face's centre, in the reference's face frame. */
 export interface PoseUncertainty {
@@ -8,20 +9,12 @@ export interface PoseUncertainty {
   readonly rotationSdDeg: number;
   readonly translationSdMm: number;
   readonly scaleSd: number;
-  readonly degenerate: readonly string[];
+  readonly degenerate: readonly FreeMotion[];
 }
 
 /** Directions whose eigenvalue is below this share of the greatest slide almost freely (Gelfand et al. 2003). */
 const freeBelow = 2e-4;
-const axes = [
-  'turn about x',
-  'turn about y',
-  'turn about z',
-  'slide along x',
-  'slide along y',
-  'slide along z',
-  'growth',
-];
+const axes: readonly FreeMotion[] = ['turnX', 'turnY', 'turnZ', 'slideX', 'slideY', 'slideZ', 'growth'];
 
 /**
  * Covariance σ² H⁻¹ of a point-to-plane fit (valid for this objective: Bonnabel, Barczyk and Goulette, arXiv
@@ -63,7 +56,7 @@ function leading(h: Float64Array, size: number, n: number): Float64Array {
  * Names as many motions as there are free directions: those that have the greatest part in them. The directions alone
  * will not do, since any mixture of two free ones is free.
  */
-function freeMotions(values: Float64Array, vectors: Float64Array): string[] {
+function freeMotions(values: Float64Array, vectors: Float64Array): FreeMotion[] {
   const n = values.length;
   const free = values.filter((value) => value < freeBelow * values[n - 1]).length;
   const part = axes.map((_, r) => vectors.subarray(r * n, r * n + free).reduce((sum, v) => sum + v * v, 0));

@@ -1,21 +1,14 @@
 import type { SizeTest } from '../compare/index.ts';
 import type { WavelengthBand } from '../condition/index.ts';
 import type { Sense } from '../face/index.ts';
-import type { Evidence } from './types.ts';
+import type { Evidence, SizeCaution, SizeSays, Verdict } from './types.ts';
 
 /** What size and sharpness say of a copy: a cast, a recast matrix. */
 export interface Descent {
-  readonly words: string;
+  readonly verdict: Verdict;
   readonly evidence: readonly Evidence[];
   /** What size says against the plain reading of a finding of one matrix; null where it says nothing. */
   readonly caution: SizeCaution | null;
-}
-
-export interface SizeCaution {
-  /** Stands beside the finding's own sentence. */
-  readonly sentence: string;
-  /** Stands first among its limits, with the numbers. */
-  readonly limit: string;
 }
 
 export const descentDefaults = {
@@ -38,37 +31,25 @@ export function descentOf(
   bands: readonly WavelengthBand[],
   options = descentDefaults,
 ): Descent {
-  if (!size) return { words: 'not weighed', evidence: [], caution: null };
+  if (!size) return { verdict: { code: 'notWeighed' }, evidence: [], caution: null };
   const sharpness = relativeSharpness(bands, options);
+  const { favours, copyIs, ratio, sd } = size;
+  const says: SizeSays = { favours, copyIs, oneSense: reference === subject, ratio, sd };
   return {
-    words: [sizeWords(size, reference, subject), ...sharpnessWords(sharpness, options)].join('; '),
-    caution: sizeCaution(size, reference, subject, options),
+    verdict: { code: 'bySize', size: says, blunter: blunterOf(sharpness, options) },
+    caution: sizeCaution(says, subject, options),
     evidence: [
-      {
-        name: 'size',
-        favours: size.favours === 'neither' ? 'neither' : size.favours === 'direct' ? 'sameMatrix' : 'copy',
-        over: size.favours === 'neither' ? 'neither' : size.favours === 'direct' ? 'copy' : 'sameMatrix',
-        value: size.ratio,
-        sd: size.sd,
-        unit: '',
-        words:
-          'size ratio subject to reference, its uncertainty (1 σ) with both scans’ scale, against the materials’ ranges',
-      },
+      { code: 'size', ...sidesOf(favours), value: ratio, sd },
       ...(Number.isNaN(sharpness)
         ? []
-        : [
-            {
-              name: 'sharpness',
-              favours: 'neither' as const,
-              over: 'neither' as const,
-              value: sharpness,
-              unit: '',
-              words:
-                'height of the finest relief that both show, subject to reference, over that of the coarse relief; a cast is no sharper than its original, and wear blunts alike',
-            },
-          ]),
+        : [{ code: 'sharpness' as const, favours: 'neither' as const, over: 'neither' as const, value: sharpness }]),
     ],
   };
+}
+
+function sidesOf(favours: SizeTest['favours']): Pick<Evidence, 'favours' | 'over'> {
+  if (favours === 'neither') return { favours: 'neither', over: 'neither' };
+  return favours === 'direct' ? { favours: 'sameMatrix', over: 'copy' } : { favours: 'copy', over: 'sameMatrix' };
 }
 
 /** Gain of the finest octave that both show over that of the coarsest; NaN where there are not two. */
@@ -77,52 +58,20 @@ function relativeSharpness(bands: readonly WavelengthBand[], { leastCoherence }:
   return shown.length < 2 ? Number.NaN : shown[0].gain / shown[shown.length - 1].gain;
 }
 
-const copyNames = {
-  reference: 'the reference would be the copy',
-  subject: 'the subject would be the copy',
-  either: 'either might be the copy',
-} as const;
-
-function sizeWords({ favours, copyIs, ratio, sd }: SizeTest, reference: Sense, subject: Sense): string {
-  const measured = `size ratio subject to reference ${ratio.toFixed(4)} ± ${sd.toFixed(4)}`;
-  const copy = reference === subject ? 'a cast of the one from the other' : 'a matrix recast from the impression';
-  if (favours === 'copy') return `size speaks for ${copy}: ${copyNames[copyIs]} (${measured})`;
-  if (favours === 'direct')
-    return `size speaks against ${copy}; a copy that was moulded from the matrix, or a new impression, passes the same tests (${measured})`;
-  return `size does not decide, and a faithful copy passes the same tests (${measured})`;
-}
-
 /**
  * Two cases that a reader of the finding alone would miss: size speaks for a copy; or the positive is larger than its
  * negative by more than any material grows, at 95 %, though nobody stated how true to scale the scans are.
  */
-function sizeCaution(
-  size: SizeTest,
-  reference: Sense,
-  subject: Sense,
-  { mostGrown }: typeof descentDefaults,
-): SizeCaution | null {
-  if (size.favours === 'copy') {
-    const words = sizeWords(size, reference, subject).replace(/^s/, 'S');
-    return {
-      sentence: `${words.replace(/ \(.*/, '')}.`,
-      limit: `${words}. The score weighs one matrix and its copies against another die, and does not part them.`,
-    };
-  }
-  if (reference === subject) return null;
-  const [grown, sd] = subject === 'relief' ? [size.ratio, size.sd] : [1 / size.ratio, size.sd / size.ratio ** 2];
+function sizeCaution(says: SizeSays, subject: Sense, { mostGrown }: typeof descentDefaults): SizeCaution | null {
+  if (says.favours === 'copy') return { kind: 'copy', ...says };
+  if (says.oneSense) return null;
+  const { ratio } = says;
+  const [grown, sd] = subject === 'relief' ? [ratio, says.sd] : [1 / ratio, says.sd / ratio ** 2];
   if (!(grown - 1.96 * sd > mostGrown)) return null;
-  const percent = (100 * (grown - 1)).toFixed(1);
-  return {
-    sentence: `But the positive is ${percent} % larger than the negative, and neither wax nor plaster grows so much: see the limits.`,
-    limit: `The positive is ${percent} ± ${(100 * sd).toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative would be a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`,
-  };
+  return { kind: 'grown', grownPercent: 100 * (grown - 1), sdPercent: 100 * sd };
 }
 
-function sharpnessWords(sharpness: number, { blunt }: typeof descentDefaults): string[] {
-  if (sharpness < blunt)
-    return ['the subject is the blunter of the two: if one is a copy of the other, the subject is'];
-  if (sharpness > 1 / blunt)
-    return ['the reference is the blunter of the two: if one is a copy of the other, the reference is'];
-  return [];
+function blunterOf(sharpness: number, { blunt }: typeof descentDefaults): 'reference' | 'subject' | null {
+  if (sharpness < blunt) return 'subject';
+  return sharpness > 1 / blunt ? 'reference' : null;
 }

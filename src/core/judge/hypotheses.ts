@@ -2,70 +2,37 @@ import type { Mark } from '../condition/index.ts';
 import type { Fit } from '../fit/index.ts';
 import type { Conclusion } from './finding.ts';
 import type { PairEvidence } from './gates.ts';
-import type { Evidence, Hypothesis } from './types.ts';
+import type { Evidence, Hypothesis, Verdict } from './types.ts';
 
 /** Each piece of evidence for one matrix over another: what it favours over what, and its number. */
 export function evidenceOf(fit: Fit, { places, weighed }: PairEvidence): Evidence[] {
   const fitted: Evidence = {
-    name: 'fit of the whole face',
+    code: 'wholeFace',
     favours: 'sameMatrix',
     over: 'unrelated',
     value: fit.significance,
-    unit: 'σ',
-    words: `atanh(correlation) × √(independent cells), the best of all turns and sizes tried; where these two faces cannot agree, with heights of the wrong sign, the same search reaches ${fit.chance.location.toFixed(1)} σ; says that the designs are alike, and nothing of who cut them`,
+    chanceSigma: fit.chance.location,
   };
   if (!places || !weighed) return [fitted];
   const { same, handCopy, stockMotif, scatterMm, best } = weighed;
+  const { congruent, compared, sideMm } = places.tiles;
   return [
     fitted,
-    ...[
-      {
-        name: 'places, over a copy by hand',
-        value: same - handCopy,
-        words:
-          'log₁₀ of how much likelier the places of letters and ornaments are if they scatter by 4 to 25 µm, as the wax of one matrix flows, than by 30 µm to 1 mm, as a copyist cuts',
-      },
-      {
-        name: 'places, over a stock motif',
-        value: same - stockMotif,
-        words: 'the same against a motif freely cut anew under another legend, where any share of the places is absent',
-      },
-    ].map(({ name, value, words }) => ({ name, ...sideOf(value), value, unit: '', words })),
-    neutral(
-      'scatter of the places',
-      scatterMm,
-      'mm',
-      'what is left from place to place beyond their errors and a smooth flow',
-    ),
-    neutral(
-      'places nowhere near',
-      best.epsilon,
-      '',
-      'share that lies nowhere near where the others put it: accidents, lips, or another legend',
-    ),
-    neutral(
-      'congruent cells',
-      places.tiles.congruent,
-      `of ${places.tiles.compared}`,
-      `cells of ${places.tiles.sideMm.toFixed(1)} mm that agree better than cells laid at wrong places of this pair do, within 6° and the shift of the rest; not weighed`,
-    ),
+    { code: 'overHandCopy', ...sideOf(same - handCopy), value: same - handCopy },
+    { code: 'overStockMotif', ...sideOf(same - stockMotif), value: same - stockMotif },
+    { code: 'scatter', ...neither, value: scatterMm },
+    { code: 'nowhereNear', ...neither, value: best.epsilon },
+    { code: 'congruentCells', ...neither, value: congruent, compared, sideMm },
   ];
 }
 
-const neutral = (name: string, value: number, unit: string, words: string): Evidence => ({
-  name,
-  favours: 'neither',
-  over: 'neither',
-  value,
-  unit,
-  words,
-});
+const neither = { favours: 'neither', over: 'neither' } as const;
 
 /** Below this, in powers of ten, a number is said to favour neither. */
 const leastWord = 0.3;
 
 function sideOf(score: number): Pick<Evidence, 'favours' | 'over'> {
-  if (Math.abs(score) < leastWord) return { favours: 'neither', over: 'neither' };
+  if (Math.abs(score) < leastWord) return neither;
   return score > 0 ? { favours: 'sameMatrix', over: 'otherMatrix' } : { favours: 'otherMatrix', over: 'sameMatrix' };
 }
 
@@ -77,36 +44,27 @@ export function sharedAccidents(marks: readonly Mark[]): Evidence[] {
   const accidents = marks.filter(({ shape }) => accidental.has(shape));
   const shared = accidents.filter(({ carriedBy }) => carriedBy === 'both').length;
   if (accidents.length === 0) return [];
-  return [
-    {
-      name: 'accidents shared',
-      favours: shared > 0 ? 'sameMatrix' : 'neither',
-      over: shared > 0 ? 'otherMatrix' : 'neither',
-      value: shared,
-      unit: `of ${accidents.length}`,
-      words: 'cuts, cracks, scratches and pits found on either that both carry; not weighed in the score',
-    },
-  ];
+  const sides = shared > 0 ? ({ favours: 'sameMatrix', over: 'otherMatrix' } as const) : neither;
+  return [{ code: 'accidentsShared', ...sides, value: shared, found: accidents.length }];
 }
 
 /** The table of hypotheses; `log10Lr` is null without the user's own known pairs. */
 export function hypothesesOf(
-  { finding }: Conclusion,
-  fit: Fit,
-  copyWords: string,
+  { finding }: Pick<Conclusion, 'finding'>,
+  fit: Pick<Fit, 'found'>,
+  copy: Verdict,
   log10Lr: number | null,
 ): Hypothesis[] {
   const supported = finding === 'supported';
-  const same = supported ? 'supported' : finding === 'undecided' ? 'not decided' : 'not supported';
+  const same = supported ? 'supported' : finding === 'undecided' ? 'notDecided' : 'notSupported';
   const other =
-    finding === 'against' ? 'supported' : supported || finding === 'otherDesign' ? 'not supported' : 'not decided';
-  const unrelated = fit.found
-    ? 'not supported: the designs agree'
-    : 'not excluded: the designs were not found to agree';
+    finding === 'against' ? 'supported' : supported || finding === 'otherDesign' ? 'notSupported' : 'notDecided';
+  const apart = fit.found ? 'designsAgree' : 'designsNotSeenToAgree';
+  const unrelated = finding === 'otherDesign' ? 'supported' : apart;
   return [
-    { id: 'sameMatrix', over: 'otherMatrix', words: same, log10Lr },
-    { id: 'copy', over: 'sameMatrix', words: supported ? copyWords : 'not weighed', log10Lr: null },
-    { id: 'otherMatrix', over: 'sameMatrix', words: other, log10Lr: log10Lr === null ? null : -log10Lr },
-    { id: 'unrelated', over: 'sameMatrix', words: finding === 'otherDesign' ? 'supported' : unrelated, log10Lr: null },
+    { id: 'sameMatrix', over: 'otherMatrix', verdict: { code: same }, log10Lr },
+    { id: 'copy', over: 'sameMatrix', verdict: supported ? copy : { code: 'notWeighed' }, log10Lr: null },
+    { id: 'otherMatrix', over: 'sameMatrix', verdict: { code: other }, log10Lr: log10Lr === null ? null : -log10Lr },
+    { id: 'unrelated', over: 'sameMatrix', verdict: { code: unrelated }, log10Lr: null },
   ];
 }

@@ -4,6 +4,6 @@ export { judgeFigures } from './figures.ts';
 export { evidenceDefaults, strengthDefaults } from './gates.ts';
 export { calibrationName, judge } from './judge.ts';
 export type { Landmark } from './landmarks.ts';
-export { populationWords } from './population.ts';
-export { leastNamed, thisOrCopy } from './question.ts';
+export { heldOut } from './population.ts';
+export { type ClaimCode, leastNamed } from './question.ts';
 export * from './types.ts';

@@ -12,16 +12,16 @@ import { pairEvidence } from './gates.ts';
 import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
 import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
-import { questionOf } from './question.ts';
-import type { Judgement, Limit } from './types.ts';
+import { claimOf } from './question.ts';
+import type { Judgement } from './types.ts';
 
 /** Where the score's figures come from; printed in every record. */
 export const calibrationName = 'places under one matrix and under its rivals, scale 2';
 
 /**
- * Weighs the differences: cells, correlations, wear, marks, and the finding in words with its limits.
+ * Weighs the differences: cells, correlations, wear, marks, and the finding with its limits.
  * The claim depends on which of the two are negatives (see `askedOf`). With the user's own known pairs a likelihood
- * ratio is given beside the words. `landmarks`: put or corrected by hand, on the reference's face, mm.
+ * ratio is given beside them. `landmarks`: put or corrected by hand, on the reference's face, mm.
  */
 export function judge(
   reference: { readonly face: Face },
@@ -40,7 +40,7 @@ export function judge(
   const evidence = pairEvidence(reference.face, subject.face, fit, strike !== null, landmarks);
   const { places, weighed, gates } = evidence;
   const constellation = places && constellationOf(places, weighed);
-  const conclusion = conclude(fit, evidence, constellation, questionOf(asked));
+  const conclusion = conclude(fit, evidence, constellation);
   const apart = conclusion.finding === 'against' || conclusion.finding === 'otherDesign';
   const { wear, marks } = apart ? ofTwoDies : surfaces;
   const [a, b] = asked.senses ?? [reference.face.sense, subject.face.sense];
@@ -61,21 +61,20 @@ export function judge(
     hypotheses: hypothesesOf(
       conclusion,
       fit,
-      descent.words,
+      descent.verdict,
       weighed && known ? log10LikelihoodRatio(score, known) : null,
     ),
     state: apart ? stateOfTwoMatrices : surfaces.state,
     finding: conclusion.finding,
     strength: conclusion.strength,
-    sentence:
-      conclusion.finding === 'supported' && descent.caution
-        ? `${conclusion.sentence} ${descent.caution.sentence}`
-        : conclusion.sentence,
+    claim: claimOf(asked),
+    ground: conclusion.ground,
+    caution: conclusion.finding === 'supported' ? descent.caution : null,
     limits: [
-      ...(asked.statedAgainstFit ? [statedAgainstFit] : []),
-      ...(strike ? [struckTwice(strike.words)] : []),
-      ...(apart ? [twoMatrices] : []),
-      ...limitsOf(fit, conclusion, longSide(reference.face), known, descent.caution?.limit),
+      ...(asked.statedAgainstFit ? [{ code: 'statedAgainstFit' as const }] : []),
+      ...(strike ? [{ code: 'struckTwice' as const, ...strike }] : []),
+      ...(apart ? [{ code: 'twoMatrices' as const }] : []),
+      ...limitsOf(fit, conclusion, longSide(reference.face), known, descent.caution),
     ],
     secondStrike: strike,
     wear,
@@ -84,19 +83,3 @@ export function judge(
     calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,
   };
 }
-
-const statedAgainstFit: Limit = {
-  code: 'statedAgainstFit',
-  words:
-    'The fit contradicts the stated kinds: a file is wound the wrong way or a kind is misstated; which of the two, is not known.',
-};
-
-const struckTwice = (words: string): Limit => ({
-  code: 'struckTwice',
-  words: `${words} That looks like another matrix; nothing is spoken against on this ground.`,
-});
-
-const twoMatrices: Limit = {
-  code: 'twoMatrices',
-  words: 'Wear and marks are not listed: between two matrices every difference of the designs would read as one.',
-};

@@ -1,33 +1,13 @@
-import type { Doubt, Fit } from '../fit/index.ts';
+import type { Fit } from '../fit/index.ts';
 import type { KnownScores } from './calibration.ts';
 import type { Conclusion } from './finding.ts';
-import type { Limit } from './types.ts';
+import type { Limit, SizeCaution } from './types.ts';
 
 /** What every comparison carries, whatever it found. */
-const always: readonly Limit[] = [
-  {
-    code: 'copyPasses',
-    words:
-      'A faithful cast of a matrix can pass every test; where the matrix is itself a cast, its parent passes them too.',
-  },
-  {
-    code: 'notShown',
-    words: 'Scans do not show legal authenticity, who held the wax, a date or the alloy.',
-  },
-  {
-    code: 'absentMark',
-    words: 'A mark that is absent proves nothing where the wax was not filled, is lost or was not scanned.',
-  },
-];
+const always: readonly Limit[] = [{ code: 'copyPasses' }, { code: 'notShown' }, { code: 'absentMark' }];
 
-/** What a doubt about the fit leaves of a finding. */
-const inFull = ({ code, words }: Doubt): Limit =>
-  code === 'notSettled'
-    ? {
-        code,
-        words: `${words} Depths and sizes lean on it; places of landmarks and cells less, since turn, shift and scale are taken out of them again.`,
-      }
-    : { code, words };
+/** Seals and coins are larger than this, mm. */
+const leastSealMm = 8;
 
 /**
  * The finding's limits: those that always hold, what stood in its way, the fit's doubts, and what size says against a
@@ -35,36 +15,20 @@ const inFull = ({ code, words }: Doubt): Limit =>
  */
 export function limitsOf(
   fit: Fit,
-  conclusion: Conclusion,
+  { finding, reasons }: Pick<Conclusion, 'finding' | 'reasons'>,
   sizeMm: number,
   known?: KnownScores,
-  caution?: string,
+  caution: SizeCaution | null = null,
 ): Limit[] {
-  const own =
-    sizeMm < 8
-      ? [
-          {
-            code: 'smallerThanSeals' as const,
-            words: 'The object is smaller than any seal: the thresholds of the finding were chosen on seals and coins.',
-          },
-        ]
-      : [];
-  const size =
-    caution !== undefined && conclusion.finding === 'supported' ? [{ code: 'size' as const, words: caution }] : [];
-  const scale = known
-    ? `The likelihood ratio rests on ${known.same.length} pairs of one matrix and ${known.different.length} of different ones (${known.name}) and says nothing beyond their kind.`
-    : 'The thresholds were chosen on simulated seals and casts of two coins, not on real seals and their impressions; without known pairs of your own no likelihood ratio is printed.';
-  return [
-    ...size,
-    ...own,
-    ...conclusion.reasons,
-    // A rival turn stands among the reasons already, as a gate that was not passed.
-    ...fit.doubts
-      .filter(
-        ({ code }) => !(code === 'rivalTurn' && conclusion.reasons.some((reason) => reason.code === 'rivalTurns')),
-      )
-      .map(inFull),
-    { code: 'calibration', words: scale },
-    ...always,
-  ];
+  const size: Limit[] = caution && finding === 'supported' ? [{ code: 'size', ...caution }] : [];
+  const small: Limit[] = sizeMm < leastSealMm ? [{ code: 'smallerThanSeals', sizeMm, leastMm: leastSealMm }] : [];
+  // A rival turn may stand among the reasons already, as a gate that was not passed.
+  const rivalSaid = reasons.some(({ code }) => code === 'rivalTurns');
+  const doubts = fit.doubts.filter(({ code }) => !(code === 'rivalTurn' && rivalSaid));
+  return [...size, ...small, ...reasons, ...doubts, calibrationLimit(known), ...always];
 }
+
+const calibrationLimit = (known: KnownScores | undefined): Limit => ({
+  code: 'calibration',
+  known: known ? { name: known.name, same: known.same.length, different: known.different.length } : null,
+});

@@ -1,23 +1,34 @@
 import type { Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
-import type { DoubtCode } from '../fit/index.ts';
+import type { Doubt } from '../fit/index.ts';
 import type { AskedCode } from './asked.ts';
 import type { Landmark } from './landmarks.ts';
+import type { ClaimCode } from './question.ts';
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
 export type Finding = 'supported' | 'against' | 'otherDesign' | 'undecided';
 export type Strength = 'none' | 'weak' | 'moderate' | 'strong';
 
 /** One piece of evidence: what it favours over what, by how much, and the numbers it rests on. */
-export interface Evidence {
-  readonly name: string;
+export type Evidence = EvidenceCode & {
   readonly favours: HypothesisId | 'neither';
   readonly over: HypothesisId | 'neither';
   readonly value: number;
-  readonly unit: string;
-  readonly words: string;
   /** One standard deviation of the value, where it is known. */
   readonly sd?: number;
-}
+};
+
+/** What a piece of evidence is a number of. */
+export type EvidenceCode =
+  /** Standard deviations above chance; `chanceSigma`: what the same search reaches where the faces cannot agree. */
+  | { readonly code: 'wholeFace'; readonly chanceSigma: number }
+  /** log10 of the places' likelihood over a rival's. */
+  | { readonly code: 'overHandCopy' | 'overStockMotif' }
+  /** mm. */
+  | { readonly code: 'scatter' }
+  | { readonly code: 'nowhereNear' }
+  | { readonly code: 'congruentCells'; readonly compared: number; readonly sideMm: number }
+  | { readonly code: 'size' | 'sharpness' }
+  | { readonly code: 'accidentsShared'; readonly found: number };
 
 export type GateCode =
   | 'scoreFor'
@@ -50,10 +61,24 @@ export interface Gate {
   readonly passed: boolean;
 }
 
+/** How a hypothesis stands after the finding. */
+export type Verdict =
+  | {
+      readonly code:
+        | 'supported'
+        | 'notSupported'
+        | 'notDecided'
+        | 'notWeighed'
+        | 'designsAgree'
+        | 'designsNotSeenToAgree';
+    }
+  /** Of a copy: what size and sharpness say, and which of the two is the blunter. */
+  | { readonly code: 'bySize'; readonly size: SizeSays; readonly blunter: 'reference' | 'subject' | null };
+
 export interface Hypothesis {
   readonly id: HypothesisId;
   readonly over: HypothesisId;
-  readonly words: string;
+  readonly verdict: Verdict;
   /** log10 of the likelihood ratio; null unless the user's own pairs calibrated it. */
   readonly log10Lr: number | null;
 }
@@ -103,29 +128,65 @@ export interface Constellation {
   readonly outside: number;
 }
 
-/** What stood in a finding's way or bounds what may be read from it. Decisions read the code, people the words. */
-export type LimitCode =
-  | 'leftOutByHand'
-  | 'landmarksByHand'
-  | 'startByHand'
-  | 'struckTwice'
-  | 'twoMatrices'
-  | 'statedAgainstFit'
-  | 'size'
-  | 'smallerThanSeals'
-  | 'noFit'
-  | 'coarse'
-  | 'calibration'
-  | 'copyPasses'
-  | 'notShown'
-  | 'absentMark'
-  | GateCode
-  | DoubtCode;
-
-export interface Limit {
-  readonly code: LimitCode;
-  readonly words: string;
+/** What size says of a copy, between a negative and a positive or (`oneSense`) two of one sense. Ratio subject ÷ reference. */
+export interface SizeSays {
+  readonly favours: 'direct' | 'copy' | 'neither';
+  readonly copyIs: 'reference' | 'subject' | 'either';
+  readonly oneSense: boolean;
+  readonly ratio: number;
+  readonly sd: number;
 }
+
+/**
+ * What size says against the plain reading of a finding of one matrix: it speaks for a copy, or the positive is larger
+ * than its negative by more than any material grows.
+ */
+export type SizeCaution =
+  | ({ readonly kind: 'copy' } & SizeSays)
+  | { readonly kind: 'grown'; readonly grownPercent: number; readonly sdPercent: number };
+
+/** What the sentence of the finding counts. */
+export type Ground =
+  | { readonly code: 'noFit' | 'fewPlaces' }
+  | { readonly code: 'cells'; readonly compared: number; readonly congruent: number }
+  | {
+      readonly code: 'places';
+      readonly seen: number;
+      /** Half of the places lie within this of where the others put them. */
+      readonly halfWithinMm: number;
+      readonly outsideEllipse: number;
+      readonly unseen: number;
+      readonly compared: number;
+      readonly congruent: number;
+    };
+
+/** The thresholds of support, each of which may be why it was not given. */
+export const supportCodes = [
+  'scoreFor',
+  'leastWithoutASector',
+  'places',
+  'outliers',
+  'overlap',
+  'rivalTurns',
+  'mirroredFile',
+] as const satisfies readonly GateCode[];
+
+/** What stood in a finding's way or bounds what may be read from it, with its numbers. */
+export type Limit =
+  | { readonly code: 'leftOutByHand'; readonly why: string; readonly by: string; readonly areaMm2: number }
+  | { readonly code: 'landmarksByHand'; readonly landmarks: number }
+  /** At marked pairs, or at a turn against the one that the search prefers. */
+  | { readonly code: 'startByHand'; readonly pairs?: number; readonly turnDeg?: number }
+  | ({ readonly code: 'struckTwice' } & SecondStrike)
+  | { readonly code: 'twoMatrices' | 'statedAgainstFit' | 'noFit' | 'copyPasses' | 'notShown' | 'absentMark' }
+  | ({ readonly code: 'size' } & SizeCaution)
+  | { readonly code: 'smallerThanSeals'; readonly sizeMm: number; readonly leastMm: number }
+  | { readonly code: 'coarse'; readonly pointsAcross: number; readonly finePoints: number }
+  /** The user's own known pairs; null where there are none. */
+  | { readonly code: 'calibration'; readonly known: { name: string; same: number; different: number } | null }
+  | { readonly code: (typeof supportCodes)[number]; readonly value: number; readonly limit: number }
+  | Doubt;
+export type LimitCode = Limit['code'];
 
 export interface Judgement {
   /** Areal correlation of the detail over the overlap. */
@@ -153,7 +214,10 @@ export interface Judgement {
   readonly state: StateReading;
   readonly finding: Finding;
   readonly strength: Strength;
-  readonly sentence: string;
+  /** What the sentence of the finding says: the claim, what it rests on, and what size says against it. */
+  readonly claim: ClaimCode;
+  readonly ground: Ground;
+  readonly caution: SizeCaution | null;
   readonly limits: readonly Limit[];
   readonly wear: Wear;
   readonly damage: readonly Mark[];

@@ -21,4 +21,4 @@ export {
   validateComparisons,
   validateRecord,
 } from './record/validate.ts';
-export { saysSimulated } from './words.ts';
+export { saysSimulated } from './words/phrases.ts';

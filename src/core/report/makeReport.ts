@@ -9,7 +9,7 @@ import { type PageOptions, reportPage } from './page/page.ts';
 import { buildRecord } from './record/buildRecord.ts';
 import type { ComparisonRecord } from './record/schema.ts';
 import { validateRecord } from './record/validate.ts';
-import { saysSimulated } from './words.ts';
+import { saysSimulated } from './words/phrases.ts';
 
 export interface ReportOptions extends PageOptions {
   /** The section to draw; else one is cut along `line`, or along a line that the report chooses. */

@@ -59,7 +59,7 @@ export const named: readonly NamedMutant[] = [
   // A figure that stands twice and drifts.
   {
     file: 'src/core/compare/materials.ts',
-    find: "const metal = rangeOf('cast metal')",
+    find: "const metal = rangeOf('castMetal')",
     put: 'const metal: Range = [0.97, 0.99]',
   },
   { file: 'src/core/compare/materials.ts', find: '[a[0] / b[1], a[1] / b[0]]', put: '[a[0] / b[0], a[1] / b[1]]' },

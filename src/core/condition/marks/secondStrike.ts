@@ -14,7 +14,6 @@ export interface SecondStrike {
   readonly share: number;
   /** Agreement of the excess with the ghost less its agreement with the ghost the other way. */
   readonly contrast: number;
-  readonly words: string;
 }
 
 export const secondStrikeDefaults = {
@@ -159,8 +158,5 @@ function named({ dx, dy, turnDeg }: Ghost, contrast: number, share: number, opti
   const shiftMm = Math.hypot(dx, dy);
   const towardDeg = ((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360;
   const kind = shiftMm <= options.slipMm && Math.abs(turnDeg) <= options.slipDeg ? 'slip' : 'doubleStrike';
-  const turned = Math.abs(turnDeg) >= 0.5 ? ` and turned by ${Math.abs(turnDeg).toFixed(1)}°` : '';
-  const what = kind === 'slip' ? 'The matrix slipped while it was pressed' : 'The matrix was struck twice';
-  const words = `${what}: the relief shows a second time, ${shiftMm.toFixed(2)} mm toward ${towardDeg.toFixed(0)}°${turned}, in ${Math.round(100 * share)} % of the places where it could. Doubled strokes can imitate another matrix.`;
-  return { kind, shiftMm, towardDeg, turnDeg, share, contrast, words };
+  return { kind, shiftMm, towardDeg, turnDeg, share, contrast };
 }

@@ -40,7 +40,7 @@ export function constellationFigure({ landmarks, found, smoothMm, outside }: Con
       title: `${landmarks.length} landmarks on the relief of the reference, with the shift of each and its error ellipse`,
       marks,
     },
-    caption: `The relief of the reference in the impression’s sense, ${lampPhrase}. Landmarks found on the reference and seen on the subject: ${landmarks.length} of ${found}. Stroke: how far each lies from where all others put it, after one scale and a smooth bending (median ${numeralMm(smoothMm)}). Ring: the 95 % error ellipse of its place. Strokes and rings drawn × ${times}; the scale bar is for the relief. With 20 µm (1 σ) added to each ellipse for the local flow of wax, which the rings leave out, ${count} of ${landmarks.length} lie outside; of one matrix fewer than one in twenty would. A copyist moves each letter by a little; a die does not, but warped or flowing wax can.`,
+    caption: `The relief of the reference in the impression’s sense, ${lampPhrase}. Landmarks found on the reference and seen on the subject: ${landmarks.length} of ${found}. Stroke: how far each lies from where all others put it, after one scale and a smooth bending (median ${numeralMm(smoothMm)}). Ring: the 95 % error ellipse of its place. Strokes and rings drawn × ${times}; the scale bar is for the relief. With 20 µm (1 σ) added to each ellipse for the local flow of wax, which the rings leave out, ${count} of ${landmarks.length} lie outside; of one matrix fewer than one in twenty would. A copyist moves each letter by a little; a matrix does not, but warped or flowing wax can.`,
   };
 }
 

@@ -1,5 +1,5 @@
 import type { ComparisonRecord } from '../record/schema.ts';
-import { modelPhrase } from '../words.ts';
+import { modelPhrase } from '../words/phrases.ts';
 import { list, number, opened, percent, safe, section, signedNumber, table, terms, withSd } from './html.ts';
 
 /** The three models side by side, the size test and the depth differences by zone. */

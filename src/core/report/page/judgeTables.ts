@@ -1,6 +1,7 @@
 import { stateDefaults } from '../../condition/index.ts';
 import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
-import { clockHour, hypothesisPhrase, pairingOf, statePhrase } from '../words.ts';
+import { clockHour, statePhrase } from '../words/phrases.ts';
+import { hypothesisPhrase, pairingOf } from '../words/question.ts';
 import { list, number, percent, safe, section, table, withSd } from './html.ts';
 import { evidenceTable, gatesTable, scoreLines } from './weighing.ts';
 

@@ -1,6 +1,6 @@
 import type { Figure } from '../figures/index.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
-import { questionOf } from '../words.ts';
+import { questionOf } from '../words/question.ts';
 import { cautionsSection } from './cautions.ts';
 import { fitSection } from './fitTables.ts';
 import { safe } from './html.ts';

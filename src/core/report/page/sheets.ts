@@ -1,7 +1,7 @@
 import type { FigureId } from '../figures/index.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
 import { groundWords } from '../words/grounds.ts';
-import { questionOf } from '../words.ts';
+import { questionOf } from '../words/question.ts';
 import { list, safe, terms } from './html.ts';
 import type { Numbering } from './plates.ts';
 import { strengthScale } from './strength.ts';

@@ -1,5 +1,5 @@
 import type { ComparisonsRecord } from '../record/togetherSchema.ts';
-import { clockHour } from '../words.ts';
+import { clockHour } from '../words/phrases.ts';
 import { list, number, percent, safe, section, table } from './html.ts';
 import { pageStyle } from './style.ts';
 

@@ -1,5 +1,5 @@
 import type { ComparisonRecord } from '../record/schema.ts';
-import { hypothesisPhrase, pairingOf } from '../words.ts';
+import { hypothesisPhrase, pairingOf } from '../words/question.ts';
 import { valueWords } from './evidence.ts';
 import { list, opened, safe, section, terms } from './html.ts';
 import { scaleWords } from './strength.ts';

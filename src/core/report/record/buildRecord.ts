@@ -3,13 +3,21 @@ import type { Mark } from '../../condition/index.ts';
 import type { ExcludedRegion } from '../../face/index.ts';
 import { chosenModel, type FitModel, type StartTaken } from '../../fit/index.ts';
 import { outlineArea } from '../../geometry/index.ts';
-import { type Constellation, type Judgement, populationWords } from '../../judge/index.ts';
+import type { Constellation, Evidence, Hypothesis, Judgement } from '../../judge/index.ts';
 import { groundsOf } from '../grounds.ts';
 import type { Comparison, Paradata } from '../input.ts';
+import { doubtWords, freeMotionWords, startRefusalWords } from '../words/doubts.ts';
+import { evidenceWords } from '../words/evidence.ts';
+import { findingSentence } from '../words/finding.ts';
 import { gateWords } from '../words/gates.ts';
 import { groundWords } from '../words/grounds.ts';
+import { verdictWords } from '../words/hypotheses.ts';
+import { populationWords } from '../words/population.ts';
+import { readingWords } from '../words/readings.ts';
+import { sizeWords } from '../words/size.ts';
 import { evidenceHash } from './evidenceHash.ts';
 import { fileMotion } from './fileMotion.ts';
+import { limitRecord } from './limitRecord.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';
 import { parametersRecord } from './parameters.ts';
 import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
@@ -75,8 +83,8 @@ function fitRecord({ reference, subject, fit }: Comparison): ComparisonRecord['f
       turnDeg: rounded(turnDeg, 3) ?? 0,
       score: rounded(score, 4),
     })),
-    doubts: fit.doubts.map(({ words }) => words),
-    degenerate: [...fit.degenerate],
+    doubts: fit.doubts.map(doubtWords),
+    degenerate: fit.degenerate.map((motion) => freeMotionWords[motion]),
     ...(fit.start && { start: startRecord(fit.start) }),
   };
 }
@@ -96,7 +104,7 @@ const startRecord = ({ start, refused, searchSignificance, pairsRestMm, pairsApa
         pairsApartMm: roundedMm(pairsApartMm),
       }),
   searchSignificance: rounded(searchSignificance, 3),
-  ...(refused && { refused }),
+  ...(refused && { refused: startRefusalWords(refused) }),
 });
 
 const modelRecord = (model: FitModel): ComparisonRecord['fit']['models'][number] => ({
@@ -139,7 +147,7 @@ const sizeRecord = ({ difference }: Comparison): ComparisonRecord['size'] => ({
   sdX: rounded(difference?.size.sdX, 6),
   sdY: rounded(difference?.size.sdY, 6),
   sdDepth: rounded(difference?.size.sdDepth, 6),
-  reading: [...(difference?.size.reading ?? [])],
+  reading: (difference?.size.reading ?? []).map(sizeWords),
 });
 
 const wearRecord = ({ wear }: Judgement): ComparisonRecord['wear'] => ({
@@ -171,7 +179,7 @@ const markRecord = (mark: Mark): MarkRecord => ({
   volumeMm3: roundedMm(mark.volumeMm3),
   shape: mark.shape,
   onSubject: mark.onSubject,
-  readings: [...mark.readings],
+  readings: mark.readings.map(readingWords),
   ...(mark.section && { section: lineSectionRecord(mark.section) }),
   outline: Array.from(mark.outline, placed),
 });
@@ -195,11 +203,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     })),
   },
   landmarks: judgement.constellation && landmarksRecord(judgement.constellation),
-  evidence: judgement.evidence.map(({ sd, ...piece }) => ({
-    ...piece,
-    value: rounded(piece.value, 6),
-    ...(sd !== undefined && { sd: rounded(sd, 6) }),
-  })),
+  evidence: judgement.evidence.map(evidenceRecord),
   // Filled in below, from the whole record.
   grounds: [],
   gates: judgement.gates.map((gate) => ({
@@ -222,15 +226,30 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
     turnDeg: rounded(judgement.secondStrike.turnDeg, 2),
     share: roundedShare(judgement.secondStrike.share),
   },
-  hypotheses: judgement.hypotheses.map((h) => ({ ...h, log10Lr: h.log10Lr === null ? null : rounded(h.log10Lr, 3) })),
+  hypotheses: judgement.hypotheses.map(hypothesisRecord),
   state: stateRecord(judgement.state),
   finding: judgement.finding,
   strength: judgement.strength,
-  sentence: judgement.sentence,
-  limits: judgement.limits.map((limit) => ({ ...limit })),
+  sentence: findingSentence(judgement),
+  limits: judgement.limits.map(limitRecord),
   calibration: judgement.calibration,
   population: populationWords(),
   score: found ? rounded(judgement.score, 4) : null,
+});
+
+const evidenceRecord = (piece: Evidence): ComparisonRecord['judge']['evidence'][number] => ({
+  ...evidenceWords(piece),
+  favours: piece.favours,
+  over: piece.over,
+  value: rounded(piece.value, 6),
+  ...(piece.sd !== undefined && { sd: rounded(piece.sd, 6) }),
+});
+
+const hypothesisRecord = ({ id, over, verdict, log10Lr }: Hypothesis) => ({
+  id,
+  over,
+  words: verdictWords(verdict),
+  log10Lr: log10Lr === null ? null : rounded(log10Lr, 3),
 });
 
 /** Places of landmarks on the reference's face, shifts and what the others leave of them, mm; ellipses of 95 %. */

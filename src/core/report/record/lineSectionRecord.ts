@@ -1,10 +1,11 @@
 import type { LineSection } from '../../condition/index.ts';
+import { lineWords } from '../words/lines.ts';
 import { rounded, roundedMm, roundedShare } from './rounded.ts';
 
 /** A line mark's section for the record: verdict, words, grounds and every number that they rest on; lengths mm. */
-export const lineSectionRecord = ({ verdict, words, lead, grounds, ridge, measured }: LineSection) => ({
+export const lineSectionRecord = ({ verdict, lead, grounds, ridge, measured, reading }: LineSection) => ({
   verdict,
-  words,
+  words: lineWords({ reading, measured, ridge }),
   lead: rounded(lead, 3),
   grounds: grounds.map(({ name, cut, crack, scratch }) => ({
     name,

@@ -1,6 +1,6 @@
 import type { Ground, GroundCode } from '../grounds.ts';
 import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
-import { clockHour } from '../words.ts';
+import { clockHour } from './phrases.ts';
 import { type Roles, rolesOf } from './roles.ts';
 
 /** A ground in words: its name, what it says, what speaks against it, and what would overturn it. */

@@ -1,4 +1,4 @@
-import type { AccidentCause, StateReason, Together } from '../../condition/index.ts';
+import type { AccidentCause, StateReading, StateReason, Together } from '../../condition/index.ts';
 
 /** The ground of a reading of state, in a sentence. */
 export function stateReasonWords(reason: StateReason): string {
@@ -45,4 +45,19 @@ export function sharedAccidentWords(
 ): string {
   const who = subjects.map((k) => names[k]).join(', ');
   return `${who} share ${mark}, sunk, which the reference lacks: ${possible.map((cause) => causes[cause]).join(', ')}.`;
+}
+
+/** How the states of the two stand to one another. */
+export function stateSentence({ reading, marks }: Pick<StateReading, 'reading' | 'marks'>): string {
+  const named = marks.length > 0 ? ` (${marks.join(', ')})` : '';
+  switch (reading) {
+    case 'sameState':
+      return `The marks show no change of state between the two${named}.`;
+    case 'subjectEarlier':
+      return `The subject reads as earlier than marks on the reference${named}.`;
+    case 'subjectLater':
+      return `The subject reads as later than the reference as it is${named}.`;
+    case 'cannotJudge':
+      return 'The order of states cannot be judged.';
+  }
 }

@@ -3,16 +3,16 @@ import type { Chain } from './chains.ts';
 import { type LineCourse, type LineSurface, lineCourse } from './lineCourse.ts';
 import { lineLevel } from './lineLevel.ts';
 import { lineProfiles } from './lineProfiles.ts';
+import { lineReading } from './lineReading.ts';
 import type { LineNumbers, LineSection } from './lineTypes.ts';
 import { lineVerdict } from './lineVerdict.ts';
-import { lineWords } from './lineWords.ts';
 import { meanSection } from './meanSection.ts';
 
 /** Section of a line mark and the verdict on it: cut, crack or scratch, as far as the numbers tell. Parameters as for `lineNumbers`. */
 export function lineSection(...line: Parameters<typeof lineNumbers>): LineSection {
   const measured = lineNumbers(...line);
   const verdict = lineVerdict(measured);
-  return { ...verdict, ridge: line[3] === 1, measured, words: lineWords(measured, verdict, line[3]) };
+  return { ...verdict, ridge: line[3] === 1, measured, reading: lineReading(measured, verdict, line[3]) };
 }
 
 /**

@@ -86,10 +86,40 @@ export interface LineVerdict {
   readonly grounds: readonly LineGround[];
 }
 
-/** Verdict on a line mark, the numbers it rests on (null without enough data) and both in one sentence. */
+/** What of a line's verdict and grounds is to be said, lengths mm. */
+export interface LineReading {
+  readonly end:
+    | { readonly code: 'tooUneven' | 'higherBeside' | 'likeNone' }
+    | { readonly code: 'oneOfTwo'; readonly kinds: readonly [LineKind, LineKind] }
+    | { readonly code: 'plain'; readonly kind: LineKind }
+    | { readonly code: 'rather'; readonly kind: LineKind; readonly than: LineKind };
+  /** How it runs: within `offMm` r.m.s. of a straight line or of one bow, or wandering by as much. */
+  readonly way: { readonly code: 'straight' | 'oneBow' | 'wandering'; readonly offMm: number };
+  /** Its width at half depth, or that it is no wider than the scan resolves. */
+  readonly width: { readonly code: 'wide' | 'unresolved'; readonly widthMm: number };
+  /** What was thrown up beside it; null where that could not be seen. */
+  readonly lips:
+    | { readonly code: 'none'; readonly overMm: number }
+    | { readonly code: 'lips' | 'furrows'; readonly sides: 1 | 2; readonly heightMm: number; readonly sdMm: number }
+    | null;
+  /** How its height goes with the design; null where that says nothing. */
+  readonly level:
+    | {
+        readonly code: 'absentBeyond';
+        readonly ground: LineLevel['ground'];
+        readonly side: 'higher' | 'lower';
+        readonly levelMm: number;
+      }
+    | { readonly code: 'keepsLevel'; readonly levelMm: number }
+    | { readonly code: 'follows'; readonly rangeMm: number }
+    | null;
+}
+
+/** Verdict on a line mark, the numbers it rests on (null without enough data) and what of both is to be said. */
 export interface LineSection extends LineVerdict {
   /** Raised in the positive's sense on the face it was measured on. */
   readonly ridge: boolean;
   readonly measured: LineNumbers | null;
-  readonly words: string;
+  /** Null where nothing was measured. */
+  readonly reading: LineReading | null;
 }

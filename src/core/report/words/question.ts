@@ -1,4 +1,5 @@
-import type { ComparisonRecord } from './record/schema.ts';
+import type { ClaimCode } from '../../judge/index.ts';
+import type { ComparisonRecord } from '../record/schema.ts';
 
 /** What the two scans are to one another. */
 export type Pairing = 'negativeAndPositive' | 'twoPositives' | 'twoNegatives';
@@ -51,37 +52,42 @@ const hypotheses: Record<Pairing, Record<HypothesisId, string>> = {
 export const hypothesisPhrase = (id: string, pairing: Pairing): string =>
   hypotheses[pairing][id as HypothesisId] ?? (id === 'neither' ? 'none of them' : id);
 
-export const modelPhrase = { rigid: 'rigid', oneScale: 'one scale', smoothWarp: 'smooth warp' } as const;
-
-export const statePhrase: Record<string, string> = {
-  sharp: 'sharp',
-  rubbed: 'rubbed',
-  flattened: 'flattened',
-  notFilled: 'not filled',
-  clogged: 'clogged',
-  lost: 'lost',
-  added: 'added',
-  blurred: 'blurred by the scan',
-  cannotJudge: 'cannot judge',
-};
-
-/** How the states of the two stand to one another. */
-export function stateSentence({ reading, marks }: ComparisonRecord['judge']['state']): string {
-  const named = marks.length > 0 ? ` (${marks.join(', ')})` : '';
-  switch (reading) {
-    case 'sameState':
-      return `The marks show no change of state between the two${named}.`;
-    case 'subjectEarlier':
-      return `The subject reads as earlier than marks on the reference${named}.`;
-    case 'subjectLater':
-      return `The subject reads as later than the reference as it is${named}.`;
-    case 'cannotJudge':
-      return 'The order of states cannot be judged.';
-  }
+/** A claim under test, to follow "that"; the rival it is weighed against first; and the answer where it is supported. */
+export interface ClaimWords {
+  readonly claim: string;
+  readonly rival: string;
+  readonly plain: string;
 }
 
-/** Clock hour as it is said: 1.77 hours is nearest to 2, and 0 is 12. */
-export const clockHour = (hour: number): number => ((Math.round(hour) + 11) % 12) + 1;
+/** "This matrix or a faithful copy of it" is one phrase: no scan can part the two. */
+export const thisOrCopy = 'this matrix or a faithful copy of it';
 
-/** True where a file's name says that it is a simulated sample. */
-export const saysSimulated = (name: string): boolean => /simulated/i.test(name);
+const otherMatrix = 'another matrix of the same pattern';
+
+export const claimWords: Readonly<Record<ClaimCode, ClaimWords>> = {
+  madeFrom: {
+    plain: 'This matrix or a faithful copy of it',
+    claim: `the impression or cast was made from ${thisOrCopy}`,
+    rival: otherMatrix,
+  },
+  oneMatrix: {
+    plain: 'One matrix, or one is a cast of the other',
+    claim: 'both were made from one matrix, or one is a cast of the other',
+    rival: 'two matrices of the same pattern',
+  },
+  oneParent: {
+    plain: 'One is a copy of the other, or both come from one parent',
+    claim: 'one is a copy of the other or both come from one parent',
+    rival: 'a matrix of the same pattern cut separately',
+  },
+  oneFromOther: {
+    plain: 'One of the two made the other, or a faithful copy of it did',
+    claim: 'the one was made from the other or from a faithful copy of it',
+    rival: otherMatrix,
+  },
+  oneOrigin: {
+    plain: 'One matrix or faithful copies of it',
+    claim: 'both go back to one matrix or to faithful copies of it',
+    rival: otherMatrix,
+  },
+};

@@ -1,0 +1,35 @@
+import type { SizeCaution, SizeSays } from '../../judge/index.ts';
+import { capital } from './numbers.ts';
+
+/** What size says of a copy, without the numbers. */
+function sizeClause({ favours, copyIs, oneSense }: SizeSays): string {
+  const copy = oneSense ? 'a cast of the one from the other' : 'a matrix recast from the impression';
+  if (favours === 'copy') return `size speaks for ${copy}: ${copyNames[copyIs]}`;
+  if (favours === 'direct')
+    return `size speaks against ${copy}; a copy that was moulded from the matrix, or a new impression, passes the same tests`;
+  return 'size does not decide, and a faithful copy passes the same tests';
+}
+
+const copyNames = {
+  reference: 'the reference would be the copy',
+  subject: 'the subject would be the copy',
+  either: 'either might be the copy',
+} as const;
+
+/** What size says of a copy, to stand inside a sentence. */
+export const sizeSaysWords = (says: SizeSays): string =>
+  `${sizeClause(says)} (size ratio subject to reference ${says.ratio.toFixed(4)} ± ${says.sd.toFixed(4)})`;
+
+/** What size says against a finding of one matrix, beside the finding's own sentence. */
+export function cautionSentence(caution: SizeCaution): string {
+  if (caution.kind === 'copy') return `${capital(sizeClause(caution))}.`;
+  return `But the positive is ${caution.grownPercent.toFixed(1)} % larger than the negative, and neither wax nor plaster grows so much: see the limits.`;
+}
+
+/** The same with its numbers, among the limits. */
+export function cautionLimitWords(caution: SizeCaution): string {
+  if (caution.kind === 'copy')
+    return `${capital(sizeSaysWords(caution))}. The score weighs one matrix and its copies against another matrix, and does not part them.`;
+  const { grownPercent, sdPercent } = caution;
+  return `The positive is ${grownPercent.toFixed(1)} ± ${sdPercent.toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative would be a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`;
+}

@@ -1,0 +1,9 @@
+/** Sentences from codes and numbers. Nothing that decides reads them; another language would be another such folder. */
+export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
+export { type EvidenceWords, evidenceWords } from './evidence.ts';
+export { findingSentence } from './finding.ts';
+export { verdictWords } from './hypotheses.ts';
+export { limitWords } from './limits.ts';
+export { lineWords } from './lines.ts';
+export { readingWords } from './readings.ts';
+export { sizeWords } from './size.ts';
