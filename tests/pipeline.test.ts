@@ -3,6 +3,7 @@ import type { GeneratedPair, Relation } from '../sample-scans/generator/index.ts
 import { makePair, randomRecipe } from '../sample-scans/generator/node.ts';
 import { angleBetweenDeg, apply, Cancelled, compose, identity, type StepName } from '../src/core/geometry/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../src/core/pipeline.ts';
+import { findingSentence } from '../src/core/report/words/index.ts';
 import { writePly } from '../src/core/scan/index.ts';
 
 /** Fine enough that a copy cut by hand could be told from its original: about 170 points across. */
@@ -28,7 +29,8 @@ const there: Comparison = comparePrepared(die, wax, {
 
 describe('comparePrepared', () => {
   it('supports an impression of the matrix, and claims no more than the one phrase', () => {
-    const { finding, sentence, limits, hypotheses } = there.judgement;
+    const { finding, limits, hypotheses } = there.judgement;
+    const sentence = findingSentence(there.judgement);
     expect(finding).toBe('supported');
     expect(sentence).toContain('this matrix or a faithful copy of it');
     expect(sentence).not.toMatch(/identical|proves/);
@@ -59,7 +61,7 @@ describe('comparePrepared', () => {
     expect(angleBetweenDeg(round.rotation, identity.rotation)).toBeLessThan(1e-6);
     expect(Math.hypot(...apply(round, corner).map((value, i) => value - corner[i]))).toBeLessThan(1e-6);
     expect(back.judgement.finding).toBe('supported');
-    expect(back.judgement.sentence).toContain('was made from this matrix or a faithful copy of it');
+    expect(findingSentence(back.judgement)).toContain('was made from this matrix or a faithful copy of it');
   });
 
   it('finds no difference between a scan and itself', () => {
@@ -71,7 +73,7 @@ describe('comparePrepared', () => {
     expect(values.reduce((most, value) => Math.max(most, Math.abs(value)), 0)).toBeLessThan(0.002);
     expect(judgement.finding).toBe('supported');
     expect(judgement.cells.congruent).toBe(judgement.cells.compared);
-    expect(judgement.sentence).toContain('one is a copy of the other');
+    expect(findingSentence(judgement)).toContain('one is a copy of the other');
   });
 
   it('stops when it is told to', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Given, Measured, PreparedScan } from '../src/core/pipeline.ts';
+import { limitWords } from '../src/core/report/words/index.ts';
 import { ScanError } from '../src/core/scan/index.ts';
 import { comparisonKey, mostComparisons, type pipelineSteps, Session, type SessionScan } from '../src/core/session.ts';
 
@@ -112,7 +113,7 @@ describe('a session', () => {
     const before = done.length;
     const reworded = await session.compare(scan('a'), scan('b'), region(0, 'a modern repair'));
     expect(done).toHaveLength(before);
-    expect(reworded.comparison.judgement.limits.map(({ words }) => words).join(' ')).toContain('a modern repair');
+    expect(reworded.comparison.judgement.limits.map(limitWords).join(' ')).toContain('a modern repair');
     await session.compare(scan('a'), scan('b'), { ...region(0), landmarks: [{ x: 1, y: 2 }] });
     expect(done.slice(before)).toEqual(['judge [{"x":1,"y":2}]']);
   });

@@ -1,4 +1,5 @@
 import type { Relation } from '../../sample-scans/generator/index.ts';
+import { doubtWords } from '../../src/core/report/words/index.ts';
 import { type BenchPair, depthError, faceAngleDeg, poseError, runPair } from './pairs.ts';
 import { noneSeenBound, quantileOf, type Row, share } from './table.ts';
 
@@ -76,7 +77,7 @@ function outcomeOf(run: BenchPair): Outcome {
       faceAngleDeg(comparison.subject, pair.subject),
     ),
     found: fit.found,
-    doubts: fit.doubts.map(({ words }) => words),
+    doubts: fit.doubts.map(doubtWords),
     finding: judgement.finding,
     score: judgement.score,
     whole: recipe.whole,

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext, Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Comparison, comparePrepared, prepareScan } from '../../src/core/pipeline.ts';
+import { findingSentence, limitWords } from '../../src/core/report/words/index.ts';
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
@@ -92,8 +93,8 @@ describe('the whole job in the browser', () => {
     expect(text).toContain(`b is ${difference?.size.ratio.toFixed(4)} ±`);
     await button(/finding$/i).click();
     await button(/unfold the finding/i).click();
-    expect(await page.locator('.finding-sentence').textContent()).toBe(judgement.sentence);
-    for (const limit of judgement.limits) expect(await margin()).toContain(limit.words);
+    expect(await page.locator('.finding-sentence').textContent()).toBe(findingSentence(judgement));
+    for (const limit of judgement.limits) expect(await margin()).toContain(limitWords(limit));
   }, 170_000);
 
   it('reads a depth difference where the hand points', async () => {

@@ -3,6 +3,7 @@ import { compareFaces } from '../../src/core/compare/index.ts';
 import { quotient, sizeFromMatrix } from '../../src/core/compare/materials.ts';
 import { sizeTest } from '../../src/core/compare/sizeTest.ts';
 import { compose, type Mesh } from '../../src/core/geometry/index.ts';
+import { sizeWords } from '../../src/core/report/words/index.ts';
 import { dieMesh, fitOf, impressionMesh, type Side, side, turnOver } from './pair.ts';
 
 const noGrowth = { x: 0, y: 0, z: 0, sdX: 1e-4, sdY: 1e-4, sdZ: 1e-4 };
@@ -20,7 +21,7 @@ describe('sizeTest', () => {
   it('is subject ÷ reference: below 1 for wax that shrank', () => {
     const size = sized(1 / 0.98);
     for (const key of ['ratio', 'x', 'y', 'depth'] as const) expect(size[key]).toBeCloseTo(0.98, 9);
-    expect(size.reading[0]).toContain('2.0 % smaller');
+    expect(sizeWords(size.reading[0])).toContain('2.0 % smaller');
   });
 
   it('carries the scale uncertainty of both scans', () => {
@@ -33,7 +34,7 @@ describe('sizeTest', () => {
       scaleUncertaintyFrom: 'assumed',
       scaleUncertaintyPercent: 0.3,
     });
-    const text = reading.join(' ');
+    const text = reading.map(sizeWords).join(' ');
     expect(text).toContain('Size decides nothing');
     expect(text).toContain('subject');
     expect(text).not.toContain('agrees');
@@ -43,16 +44,20 @@ describe('sizeTest', () => {
     [0.98, 'the size agrees', 'speaks against that'],
     [1.02, 'the size does not agree', 'agrees with that'],
   ])('at a ratio of %f reads: one matrix: %s; recast from the impression: %s', (ratio, own, recast) => {
-    const text = sized(1 / ratio).reading.join(' ');
+    const text = sized(1 / ratio)
+      .reading.map(sizeWords)
+      .join(' ');
     expect(text).toContain(own);
     expect(text).toContain(recast);
   });
 
   it('turns the readings round with a negative as subject: the genuine matrix is the larger', () => {
-    const genuine = sized(0.98, wax, matrix).reading.join(' ');
+    const genuine = sized(0.98, wax, matrix).reading.map(sizeWords).join(' ');
     expect(genuine).toContain('the size agrees');
     expect(genuine).toContain('speaks against that');
-    const recast = sized(1 / 0.98, wax, matrix).reading.join(' ');
+    const recast = sized(1 / 0.98, wax, matrix)
+      .reading.map(sizeWords)
+      .join(' ');
     expect(recast).toContain('the size does not agree');
     expect(recast).toContain('agrees with that');
   });
@@ -84,14 +89,14 @@ describe('size along the axes', () => {
     expect(Math.abs(x - 0.996)).toBeLessThan(0.0005);
     expect(Math.abs(y - 1.003)).toBeLessThan(0.0005);
     expect(Math.abs(size.depth - 0.95)).toBeLessThan(0.01);
-    expect(size.reading.join(' ')).toContain('Across and along differ');
+    expect(size.reading.map(sizeWords).join(' ')).toContain('Across and along differ');
   });
 
   it('says nothing of stretch or depth where there is none', () => {
     const { size } = compared(side(pressed, 'relief', { kind: 'impression' }));
     for (const key of ['x', 'y'] as const) expect(Math.abs(size[key] - 1)).toBeLessThan(0.0005);
     expect(Math.abs(size.depth - 1)).toBeLessThan(0.01);
-    expect(size.reading.join(' ')).not.toContain('Across and along');
-    expect(size.reading.join(' ')).toContain('as deep as');
+    expect(size.reading.map(sizeWords).join(' ')).not.toContain('Across and along');
+    expect(size.reading.map(sizeWords).join(' ')).toContain('as deep as');
   });
 });

@@ -154,13 +154,13 @@ describe('a fit that begins at pairs of points marked by hand', () => {
   it.each([70, 150, 240])('does not find what is not there: a start %i° off', (turnDeg) => {
     const fit = from({ from: 'pairs', pairs: wrong(turnDeg) });
     expect(fit.found).toBe(false);
-    expect(fit.doubts.map(({ words }) => words).join(' ')).toMatch(/do not agree where the start by hand puts them/);
-    expect(fit.doubts.map(({ words }) => words).join(' ')).toMatch(/prefers another turn/);
+    const codes = fit.doubts.map(({ code }) => code);
+    expect(codes).toEqual(expect.arrayContaining(['startDisagrees', 'searchPrefersAnother']));
     expect(fit.rivalTurns[0].score).toBeGreaterThan(2 * fit.score);
   });
 
   it.each([
-    ['one pair', marked(triangle.slice(0, 1), 0.5, 1), /at least two pairs/],
+    ['one pair', marked(triangle.slice(0, 1), 0.5, 1), 'tooFewPairs'],
     [
       'pairs on one spot',
       marked(
@@ -172,7 +172,7 @@ describe('a fit that begins at pairs of points marked by hand', () => {
         0.1,
         1,
       ),
-      /too near to one another/,
+      'placesTooNear',
     ],
     [
       'pairs of different places',
@@ -180,7 +180,7 @@ describe('a fit that begins at pairs of points marked by hand', () => {
         ...marked(triangle, 0.5, 1).slice(0, 2),
         { reference: [0.3 * size, 0.3 * size], subject: [0.3 * size, 0.3 * size] } as PointPair,
       ],
-      /do not lie alike/,
+      'placesUnlike',
     ],
     [
       'pairs of another size',
@@ -188,13 +188,13 @@ describe('a fit that begins at pairs of points marked by hand', () => {
         reference: [1.5 * x, 1.5 * y] as Vec2,
         subject: b,
       })),
-      /size ratio/,
+      'scaleOutOfRange',
     ],
-  ])('refuses %s in words', (_name, pairs, words) => {
+  ])('refuses %s', (_name, pairs, code) => {
     const fit = from({ from: 'pairs', pairs });
     expect(fit.found).toBe(false);
-    expect(fit.doubts[0].words).toMatch(words);
-    expect(fit.start?.refused).toMatch(words);
+    expect(fit.doubts[0]).toMatchObject({ code: 'startRefused', why: { code } });
+    expect(fit.start?.refused?.code).toBe(code);
   });
 });
 
@@ -217,10 +217,13 @@ describe('a fit that begins at a turn chosen by hand', () => {
     expect(fit.rivalTurns[0].score).toBeCloseTo(automatic.score, 3);
     const off = ((((fit.rivalTurns[0].turnDeg + 120 + 180) % 360) + 360) % 360) - 180;
     expect(Math.abs(off)).toBeLessThan(12);
-    expect(fit.doubts[0].words).toMatch(/do not agree where the start by hand/);
+    expect(fit.doubts[0].code).toBe('startDisagrees');
   });
 
   it('refuses a size that cannot be fitted', () => {
-    expect(from({ from: 'turn', turnDeg: 0, scale: 1.6 }).doubts[0].words).toMatch(/size ratio of 1.60/);
+    expect(from({ from: 'turn', turnDeg: 0, scale: 1.6 }).doubts[0]).toMatchObject({
+      code: 'startRefused',
+      why: { code: 'scaleOutOfRange', scale: 1.6 },
+    });
   });
 });

@@ -51,9 +51,9 @@ describe('poseUncertainty', () => {
   };
 
   it('names the motions that the relief does not resist', () => {
-    expect([...named('plane')].sort()).toEqual(['growth', 'slide along x', 'slide along y', 'turn about z']);
-    expect(named('concentric rings')).toEqual(['turn about z']);
-    expect(named('cylinder')).toContain('slide along y');
+    expect([...named('plane')].sort()).toEqual(['growth', 'slideX', 'slideY', 'turnZ']);
+    expect(named('concentric rings')).toEqual(['turnZ']);
+    expect(named('cylinder')).toContain('slideY');
     expect(named('relief in two directions')).toEqual([]);
   });
 

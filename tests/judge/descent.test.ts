@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import type { SizeTest } from '../../src/core/compare/index.ts';
 import { descentOf } from '../../src/core/judge/descent.ts';
 import type { Conclusion } from '../../src/core/judge/finding.ts';
+import type { Limit, SizeCaution } from '../../src/core/judge/index.ts';
 import { limitsOf } from '../../src/core/judge/limits.ts';
+import { limitWords } from '../../src/core/report/words/index.ts';
 import { fitWith } from './fitWith.ts';
 
 const sized = (ratio: number, sd: number, changes: Partial<SizeTest> = {}): SizeTest => ({
@@ -19,39 +21,38 @@ const sized = (ratio: number, sd: number, changes: Partial<SizeTest> = {}): Size
 
 describe('descentOf', () => {
   it('cautions where a positive is larger than its negative by more than plaster grows, at 95 %, whichever was the reference', () => {
-    const caution = (ratio: number, sd: number, swapped = false): string | null | undefined =>
+    const caution = (ratio: number, sd: number, swapped = false): SizeCaution | null =>
       (swapped
         ? descentOf('relief', 'intaglio', sized(1 / ratio, sd / ratio ** 2), [])
         : descentOf('intaglio', 'relief', sized(ratio, sd), [])
-      ).caution?.limit;
+      ).caution;
     for (const swapped of [false, true]) {
-      expect(caution(1.0252, 0.0044, swapped)).toContain('2.5 ± 0.4 %');
-      expect(caution(1.0252, 0.0044, swapped)).toContain('the negative would be a copy');
+      const found = caution(1.0252, 0.0044, swapped);
+      expect(found?.kind).toBe('grown');
+      expect(found && limitWords({ code: 'size', ...found })).toContain('2.5 ± 0.4 %');
       // Wax that shrank, and plaster that grew by what plaster may.
-      expect(caution(0.9918, 0.0042, swapped)).toBeUndefined();
-      expect(caution(1.003, 0.0001, swapped)).toBeUndefined();
+      expect(caution(0.9918, 0.0042, swapped)).toBeNull();
+      expect(caution(1.003, 0.0001, swapped)).toBeNull();
       // Large, but not surely.
-      expect(caution(1.0252, 0.02, swapped)).toBeUndefined();
+      expect(caution(1.0252, 0.02, swapped)).toBeNull();
     }
     expect(descentOf('relief', 'relief', sized(1.0252, 0.0044), []).caution).toBeNull();
   });
 
   it('puts it first among the limits of a supported finding, and among no other’s', () => {
     const copy = descentOf('intaglio', 'relief', sized(1.025, 0.001, { favours: 'copy', copyIs: 'reference' }), []);
-    expect(copy.caution?.sentence).toBe(
-      'Size speaks for a matrix recast from the impression: the reference would be the copy.',
-    );
-    expect(copy.caution?.limit).toContain('1.0250 ± 0.0010');
-    const limits = (finding: Conclusion['finding']): string[] =>
-      limitsOf(
-        fitWith(),
-        { finding, strength: 'weak', sentence: '', reasons: [] },
-        30,
-        undefined,
-        copy.caution?.limit,
-      ).map(({ words }) => words);
-    expect(limits('supported')[0]).toBe(copy.caution?.limit);
+    expect(copy.caution).toEqual({
+      kind: 'copy',
+      favours: 'copy',
+      copyIs: 'reference',
+      oneSense: false,
+      ratio: 1.025,
+      sd: 0.001,
+    });
+    const limits = (finding: Conclusion['finding']): Limit[] =>
+      limitsOf(fitWith(), { finding, reasons: [] }, 30, undefined, copy.caution);
+    expect(limits('supported')[0]).toEqual({ code: 'size', ...copy.caution });
     for (const other of ['undecided', 'against', 'otherDesign'] as const)
-      expect(limits(other)).not.toContain(copy.caution?.limit);
+      expect(limits(other).map(({ code }) => code)).not.toContain('size');
   });
 });

@@ -3,7 +3,9 @@ import { askedOf } from '../../src/core/judge/asked.ts';
 import { conclude } from '../../src/core/judge/finding.ts';
 import { type PairEvidence, strengthDefaults } from '../../src/core/judge/gates.ts';
 import type { Finding, Gate } from '../../src/core/judge/index.ts';
-import { questionOf, thisOrCopy } from '../../src/core/judge/question.ts';
+import { claimOf } from '../../src/core/judge/question.ts';
+import { findingSentence } from '../../src/core/report/words/index.ts';
+import { thisOrCopy } from '../../src/core/report/words/question.ts';
 import { fitWith } from './fitWith.ts';
 
 const side = (sense: 'intaglio' | 'relief', senseConfidence = 0.99) => ({
@@ -11,34 +13,33 @@ const side = (sense: 'intaglio' | 'relief', senseConfidence = 0.99) => ({
   senseConfidence,
   senseFrom: 'closedBody' as const,
 });
-const madeFrom = questionOf(askedOf(side('intaglio'), side('relief'), fitWith()));
+const madeFrom = claimOf(askedOf(side('intaglio'), side('relief'), fitWith()));
 
 const evidence = (finding: Finding, score = 5, gates: Gate[] = []): PairEvidence =>
   ({ finding, gates, places: null, weighed: { score, interval: [score, score] } }) as unknown as PairEvidence;
 
 const said = (finding: Finding, score?: number, gates?: Gate[], found = finding !== 'otherDesign') =>
-  conclude(fitWith({ found }), evidence(finding, score, gates), null, madeFrom);
+  conclude(fitWith({ found }), evidence(finding, score, gates), null);
+const sentence = (finding: Finding, score?: number): string =>
+  findingSentence({ ...said(finding, score), claim: madeFrom, caution: null });
 
 describe('a conclusion', () => {
   it('begins with the plain answer and carries its strength', () => {
-    expect(said('supported').sentence).toMatch(
-      /^This matrix or a faithful copy of it\. The evidence supports \(moderate\)/,
-    );
-    expect(said('against', -9).sentence).toMatch(/^Another matrix\. The evidence speaks \(strong\)/);
-    expect(said('otherDesign').sentence).toMatch(/^Another design .*two sides of one seal\.$/);
-    expect(said('undecided', 0).sentence).toMatch(/^Not decided\./);
+    expect(sentence('supported')).toMatch(/^This matrix or a faithful copy of it\. The evidence supports \(moderate\)/);
+    expect(sentence('against', -9)).toMatch(/^Another matrix\. The evidence speaks \(strong\)/);
+    expect(sentence('otherDesign')).toMatch(/^Another design .*two sides of one seal\.$/);
+    expect(sentence('undecided', 0)).toMatch(/^Not decided\./);
   });
 
   it('prints “this matrix or a faithful copy of it” as one phrase, and never calls the two reference and subject', () => {
     for (const finding of ['supported', 'against', 'undecided'] as const) {
-      expect(said(finding).sentence).toContain(thisOrCopy);
-      expect(said(finding).sentence).not.toMatch(/\b(reference|subject)\b/);
+      expect(sentence(finding)).toContain(thisOrCopy);
+      expect(sentence(finding)).not.toMatch(/\b(reference|subject)\b/);
     }
   });
 
   it('names nobody matrix or impression below a confidence of 0.8', () => {
-    const doubtful = questionOf(askedOf(side('intaglio', 0.6), side('relief', 0.55), fitWith()));
-    expect(doubtful.claim).toContain('the one was made from the other');
+    expect(claimOf(askedOf(side('intaglio', 0.6), side('relief', 0.55), fitWith()))).toBe('oneFromOther');
   });
 
   it('grows in strength with the score, for and against alike', () => {

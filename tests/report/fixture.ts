@@ -1,4 +1,5 @@
 import type { Difference, Section } from '../../src/core/compare/index.ts';
+import type { MarkReading } from '../../src/core/condition/index.ts';
 import type { Face, Sense } from '../../src/core/face/index.ts';
 import type { Fit } from '../../src/core/fit/index.ts';
 import {
@@ -252,14 +253,7 @@ function fitOf(found: boolean, bothPositive: boolean): Fit {
   return {
     found,
     chance: { location: 5, spread: 0.5, log10P: found ? -20 : -0.3, mirror: 5 },
-    doubts: found
-      ? []
-      : [
-          {
-            code: 'noBetterThanUnrelated',
-            words: 'No turn of the subject stands out: the best scores hardly more than chance.',
-          },
-        ],
+    doubts: found ? [] : [{ code: 'noBetterThanUnrelated' }],
     chosen: 'oneScale',
     turnedOver: !bothPositive,
     mirrored: false,
@@ -343,10 +337,14 @@ function differenceOf(shown: HeightGrid): Difference {
       depth: 0.981,
       favours: 'neither',
       copyIs: 'either',
-      reading: ['The subject is 1.5 % smaller than the reference: what wax does that was pressed into it.'],
+      reading: [{ code: 'ratio', ratio: shrinkage, sd: 0.0043, same: false }],
     },
   };
 }
+
+const readings = (code: MarkReading['code'], shape: MarkReading['shape']): MarkReading[] => [
+  { code, shape, referenceSense: 'intaglio', subjectSense: 'relief', otherIsSound: true, first: true },
+];
 
 const emptyOutline = new Float64Array(0);
 
@@ -392,48 +390,32 @@ function judgementOf(found: boolean, side: number): Judgement {
     evidence: found
       ? [
           {
-            name: 'congruent cells',
+            code: 'congruentCells',
             favours: 'sameMatrix',
             over: 'otherMatrix',
-            value: congruent / cells.length,
-            unit: '',
-            words: 'share of the compared cells that are congruent',
+            value: congruent,
+            compared: cells.length,
+            sideMm: 6,
           },
-          {
-            name: 'scatter',
-            favours: 'sameMatrix',
-            over: 'otherMatrix',
-            value: 0.021,
-            unit: 'mm',
-            words: 'how far the cells lie from where one smooth fit puts them',
-          },
-          {
-            name: 'fine relief',
-            favours: 'neither',
-            over: 'neither',
-            value: 0.83,
-            unit: '',
-            words: 'correlation of the finest relief that both scans resolve',
-          },
+          { code: 'scatter', favours: 'sameMatrix', over: 'otherMatrix', value: 0.021 },
+          { code: 'sharpness', favours: 'neither', over: 'neither', value: 0.83 },
         ]
       : [],
     hypotheses: [
+      { id: 'sameMatrix', over: 'otherMatrix', verdict: { code: found ? 'supported' : 'notDecided' }, log10Lr: null },
+      { id: 'copy', over: 'sameMatrix', verdict: { code: 'notWeighed' }, log10Lr: null },
       {
-        id: 'sameMatrix',
-        over: 'otherMatrix',
-        words: found
-          ? 'supported: place and fine relief of the letters agree within the level of detection'
-          : 'cannot judge: no fit was found',
-        log10Lr: null,
-      },
-      {
-        id: 'copy',
+        id: 'otherMatrix',
         over: 'sameMatrix',
-        words: found ? 'less likely: a recast would be smaller than the impression' : 'cannot judge',
+        verdict: { code: found ? 'notSupported' : 'notDecided' },
         log10Lr: null,
       },
-      { id: 'otherMatrix', over: 'sameMatrix', words: found ? 'not supported' : 'cannot judge', log10Lr: null },
-      { id: 'unrelated', over: 'sameMatrix', words: found ? 'not supported' : 'cannot judge', log10Lr: null },
+      {
+        id: 'unrelated',
+        over: 'sameMatrix',
+        verdict: { code: found ? 'designsAgree' : 'designsNotSeenToAgree' },
+        log10Lr: null,
+      },
     ],
     state: {
       reading: found ? 'subjectEarlier' : 'cannotJudge',
@@ -442,19 +424,22 @@ function judgementOf(found: boolean, side: number): Judgement {
     },
     finding: found ? 'supported' : 'undecided',
     strength: found ? 'moderate' : 'none',
-    sentence: found
-      ? 'The scans support that this impression was made from this matrix or a faithful copy of it, rather than from a separately cut matrix of the same pattern, before the cut M1 was made.'
-      : 'The two faces could not be brought together; nothing can be said about whether one was made from the other.',
+    claim: 'madeFrom',
+    ground: found
+      ? {
+          code: 'places',
+          seen: 31,
+          halfWithinMm: 0.021,
+          outsideEllipse: 1,
+          unseen: 0,
+          compared: cells.length,
+          congruent,
+        }
+      : { code: 'noFit' },
+    caution: null,
     limits: found
-      ? [
-          { code: 'copyPasses' as const, words: 'A faithful cast of this matrix would give the same result.' },
-          {
-            code: 'copyPasses' as const,
-            words: 'The foot of the face is lost on the impression: 12 % of the design was not compared.',
-          },
-          { code: 'copyPasses' as const, words: 'The strength was learnt on simulated seals, not on real ones.' },
-        ]
-      : [{ code: 'noFit' as const, words: 'A fit may be missed where less than a third of the face survives.' }],
+      ? [{ code: 'calibration', known: null }, { code: 'copyPasses' }, { code: 'notShown' }]
+      : [{ code: 'noFit' }],
     wear: {
       zones: found
         ? [
@@ -485,7 +470,7 @@ function judgementOf(found: boolean, side: number): Judgement {
             volumeMm3: 12.1,
             shape: 'cut',
             onSubject: 'absent',
-            readings: ['cut into the matrix after this impression was made', 'or not taken by the wax here'],
+            readings: readings('referenceLaterOrNotTaken', 'cut'),
             outline: cutOutline,
           },
           {
@@ -497,7 +482,7 @@ function judgementOf(found: boolean, side: number): Judgement {
             volumeMm3: 4.1,
             shape: 'chip',
             onSubject: 'sunk',
-            readings: ['wax lost'],
+            readings: readings('subjectDamaged', 'chip'),
             outline: Float64Array.from(
               [0, 60, 120, 180, 240, 300].flatMap((a) => [
                 side * 13 + 3 * Math.cos((a * Math.PI) / 180),
@@ -514,7 +499,7 @@ function judgementOf(found: boolean, side: number): Judgement {
             volumeMm3: Number.NaN,
             shape: 'pit',
             onSubject: 'sunk',
-            readings: ['bubble in the wax', 'or a burr on the matrix'],
+            readings: [...readings('subjectDamaged', 'pit'), ...readings('stoodOnMatrixOfSubject', 'pit')],
             outline: emptyOutline,
           },
         ]

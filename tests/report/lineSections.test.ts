@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { lineSection } from '../../src/core/condition/marks/lines/lineSection.ts';
 import { lineSectionsFigure } from '../../src/core/report/figures/lineSections.ts';
 import { makeReport } from '../../src/core/report/index.ts';
+import { lineWords } from '../../src/core/report/words/index.ts';
 import { comparisonFixture, paradataFixture } from './fixture.ts';
 
 /** A ridge 0.3 mm high and 0.8 mm wide along x. */
@@ -56,10 +57,14 @@ describe('the sections of the line marks', () => {
       paradataFixture,
       { across: 80, pngWidth: 200 },
     );
-    expect(record.damage[0].section).toMatchObject({ verdict: section.verdict, words: section.words, ridge: true });
+    expect(record.damage[0].section).toMatchObject({
+      verdict: section.verdict,
+      words: lineWords(section),
+      ridge: true,
+    });
     expect(record.damage[1].section).toBeUndefined();
-    expect(html).toContain(section.words);
-    expect(files.get('marks.csv')).toContain(section.words.split(',')[0]);
+    expect(html).toContain(lineWords(section));
+    expect(files.get('marks.csv')).toContain(lineWords(section).split(',')[0]);
     expect([...files.keys()]).toContain('marks.svg');
     expect(JSON.stringify(record.damage[0].section)).not.toContain('null,null');
   });

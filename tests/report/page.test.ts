@@ -93,7 +93,7 @@ describe('the page', () => {
   it('is honest where no fit was found: both faces, the reason, and no number that needs a fit', () => {
     const text = wordsOf(apart);
     expect(apart).toContain('id="figure-faces"');
-    expect(text).toContain('No turn of the subject stands out');
+    expect(text).toContain('The two faces agree no better than unrelated ones do.');
     expect(text).not.toMatch(/Level of detection at|Height kept|size of the warp|M, subject file/);
     expect(apart).toMatch(/class="here"[^>]*><span>undecided</);
   });
@@ -117,7 +117,7 @@ describe('the page', () => {
     const own = { text: 'I read the crack as older.', signed: 'A. Reader', date: '2025-03-05' };
     const text = wordsOf(of(comparisonFixture({ pitch }), { ...small, own }));
     expect(text).toContain('I read the crack as older.');
-    expect(text).toContain('The scans support that this impression');
+    expect(text).toContain('The evidence supports (moderate) that the impression or cast was made from');
   });
 
   it('prints no likelihood ratio unless one was calibrated', () => {

@@ -8,15 +8,7 @@ import { rounded } from '../../src/core/report/record/rounded.ts';
 import { comparisonFixture, paradataFixture } from './fixture.ts';
 
 const base = comparisonFixture({ pitch: 0.4 });
-const piece = (name: string, value: number, sd?: number, unit = ''): Evidence => ({
-  name,
-  favours: 'neither',
-  over: 'neither',
-  value,
-  unit,
-  words: `words of ${name}`,
-  ...(sd !== undefined && { sd }),
-});
+const neither = { favours: 'neither', over: 'neither' } as const;
 const gates: Gate[] = [
   { group: 'support', code: 'scoreFor', value: 0.7839, bound: 'atLeast', limit: 2, passed: false },
   { group: 'against', code: 'overlap', value: 0.412, bound: 'atLeast', limit: 0.4, passed: true },
@@ -27,7 +19,11 @@ const weighed = {
     ...base.judgement,
     score: 0.7839,
     interval: [-0.2, 1.41] as const,
-    evidence: [piece('share', 0), piece('size', 1.025161, 0.004355), piece('accidents shared', 0, undefined, 'of 6')],
+    evidence: [
+      { code: 'nowhereNear', ...neither, value: 0 },
+      { code: 'size', ...neither, value: 1.025161, sd: 0.004355 },
+      { code: 'accidentsShared', ...neither, value: 0, found: 6 },
+    ] satisfies Evidence[],
     gates,
   },
 };
@@ -57,7 +53,7 @@ describe('the weighing on the page', () => {
     const values = new Map(rowsOf('What each piece of evidence').map((row) => [row[0], row[1]]));
     expect(values.get('size')).toBe('1.0252 ± 0.0044');
     expect(values.get('accidents shared')).toBe('0 of 6');
-    expect(values.get('share')).toBe('0.000');
+    expect(values.get('places nowhere near')).toBe('0.000');
   });
 
   it('prints every threshold with what was held against it, and carries it in the record and the table', () => {

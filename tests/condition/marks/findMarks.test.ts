@@ -4,6 +4,7 @@ import { lossField } from '../../../src/core/condition/relief/loss.ts';
 import { stateOfTwoMatrices, stateReading } from '../../../src/core/condition/states/state.ts';
 import { wearLabels } from '../../../src/core/condition/wear/labels.ts';
 import type { Face } from '../../../src/core/face/index.ts';
+import { lineWords, readingWords } from '../../../src/core/report/words/index.ts';
 import { cellsWhere, designHeight, inBand, pair, type Surface, sizeMm } from '../pressedSeal.ts';
 
 /** Distance from the line through (x0, y0) at `deg`, and place along it, mm. */
@@ -56,10 +57,10 @@ describe('findMarks', () => {
     expect(section?.verdict).toBe('cut');
     expect(Math.abs((section?.measured?.section.widthMm ?? 0) - 0.45)).toBeLessThan(0.1);
     expect(section?.measured?.level?.forLevel).toBeGreaterThan(2.5);
-    expect(section?.words).toMatch(
+    expect(section && lineWords(section)).toMatch(
       /(keeping one level of|absent where the design stands higher than) 0\.[45]\d mm: a cut\.$/,
     );
-    expect(mark.readings[0]).toMatch(/later than the impression, or the wax did not take it/);
+    expect(readingWords(mark.readings[0])).toMatch(/later than the impression, or the wax did not take it/);
   });
 
   it('finds a cut that only the subject has, raised', () => {
@@ -91,7 +92,7 @@ describe('findMarks', () => {
     const marks = marksOf(both, both);
     expect(marks).toHaveLength(1);
     expect(marks[0]).toMatchObject({ carriedBy: 'both', onSubject: 'raised', shape: 'cut' });
-    expect(marks[0].readings[0]).toMatch(/made after/);
+    expect(marks[0].readings[0].code).toBe('madeAfterIt');
   });
 
   it('finds a pit and a bubble with area and depth, and does not call rubbed tops marks', () => {

@@ -5,6 +5,7 @@ import type { LineSurface } from '../../../../src/core/condition/marks/lines/lin
 import { lineNumbers, lineSection } from '../../../../src/core/condition/marks/lines/lineSection.ts';
 import type { LineNumbers } from '../../../../src/core/condition/marks/lines/lineTypes.ts';
 import { type HeightGrid, quantile, sampleGrid, seededRandom } from '../../../../src/core/geometry/index.ts';
+import { lineWords } from '../../../../src/core/report/words/index.ts';
 
 type Height = (x: number, y: number) => number;
 
@@ -223,20 +224,24 @@ describe('the verdict on a line', () => {
 
   it('calls a cut what keeps one level and stops at high relief', () => {
     const own: Height = (x, y) => Math.max(hills(x, y), 0.3 * (1 - Math.abs(fromLine(straight, x, y)[1]) / 0.4));
-    const { verdict, measured, words } = say(own, hills, straight, 1, 0.4);
+    const found = say(own, hills, straight, 1, 0.4);
+    const { verdict, measured } = found;
     expect(verdict).toBe('cut');
     expect(Math.abs((measured?.level?.levelMm ?? 0) - 0.3)).toBeLessThan(0.06);
     expect(measured?.level?.forLevel).toBeGreaterThan(2.5);
-    expect(words).toMatch(/^Straight to 0\.0\d mm r\.m\.s\. over 2\d\.\d mm, .*(one level|absent where).*: a cut\.$/);
+    expect(lineWords(found)).toMatch(
+      /^Straight to 0\.0\d mm r\.m\.s\. over 2\d\.\d mm, .*(one level|absent where).*: a cut\.$/,
+    );
   });
 
   it('calls a crack what wanders and follows heights and hollows alike', () => {
     const wandering: Line = { ...straight, aside: (t) => 0.5 * Math.sin(t / 1.9) + 0.2 * Math.sin(t / 0.8) };
     const own: Height = (x, y) => hills(x, y) + Math.max(0, 0.35 * (1 - Math.abs(fromLine(wandering, x, y)[1]) / 0.14));
-    const { verdict, measured, words } = say(own, hills, wandering, 1, 0.2);
+    const found = say(own, hills, wandering, 1, 0.2);
+    const { verdict, measured } = found;
     expect(verdict).toBe('crack');
     expect(measured?.level?.forLevel).toBeLessThan(-2.5);
-    expect(words).toMatch(/^Wandering .*following the surface over 0\.\d\d mm of relief: .*crack/);
+    expect(lineWords(found)).toMatch(/^Wandering .*following the surface over 0\.\d\d mm of relief: .*crack/);
   });
 
   it('calls a scratch what is shallow, narrow and straight', () => {
@@ -268,7 +273,7 @@ describe('the verdict on a line', () => {
   it('cannot tell without data, on too short a piece, or where nothing stands', () => {
     const without = lineSection(surfaceOf(nowhere), chainOf(line), cells, 1, 0.4);
     expect(without).toMatchObject({ verdict: 'cannotTell', measured: null, order: [], grounds: [] });
-    expect(without.words).toMatch(/cannot be told/);
+    expect(lineWords(without)).toMatch(/cannot be told/);
     const flat = say(
       () => 0,
       () => 0,
