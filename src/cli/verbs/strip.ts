@@ -2,6 +2,7 @@ import { type Band, findLegendBand } from '../../core/design/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import { applyLook, type LitPicture, light, type ReadableStrip, readableStrip } from '../../core/read/index.ts';
+import { bandDoubtWords } from '../../core/report/words/index.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
@@ -124,7 +125,7 @@ const asStrip = (picture: LitPicture): LitPicture => ({
 });
 
 function bandWords(band: Band, { letters, cross }: ReadableStrip): string {
-  const parts = [` Band found with confidence ${band.confidence.toFixed(2)}.`, ...band.doubts];
+  const parts = [` Band found with confidence ${band.confidence.toFixed(2)}.`, ...band.doubts.map(bandDoubtWords)];
   parts.push(cross ? `A cross is seen at ${cross.deg.toFixed(0)}°.` : 'No cross is seen.');
   if (!letters.decided) parts.push(letters.words);
   return parts.join(' ');

@@ -1,6 +1,7 @@
 export { designFigures } from './figures.ts';
 export {
   type Band,
+  type BandDoubt,
   type BandFace,
   bandInside,
   movedBand,

@@ -1,4 +1,5 @@
 import { useId } from 'react';
+import { bandDoubtWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { actOnLegend } from '../state/acts.ts';
 import { useBands, usePlaces, useRing, useScan } from '../state/current.ts';
@@ -69,7 +70,7 @@ export function BandWords() {
         {ring.found.crossDeg === null
           ? 'No cross was seen at the beginning.'
           : `A cross stands at ${number(ring.found.crossDeg, 0)}°.`}{' '}
-        {ring.found.letters.words} {ring.order.band.doubts.join(' ')}
+        {ring.found.letters.words} {ring.order.band.doubts.map(bandDoubtWords).join(' ')}
       </p>
       <p className="seats">
         <button type="button" className="word" disabled={!touched} onClick={() => asFound(scan.id, ring, places)}>

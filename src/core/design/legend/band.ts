@@ -12,6 +12,9 @@ export interface BandFace {
   readonly noiseMm?: number;
 }
 
+/** What makes a band doubtful: no border line on a side, none at all, or letters hardly clearer than the ground. */
+export type BandDoubt = 'noInnerLine' | 'noOuterLine' | 'noLine' | 'uncertain';
+
 /**
  * Where a legend runs: between two parallels to a base curve. Everything is in the face frame in the impression's
  * sense (x right, y up, mm): for a matrix x is the face frame's x negated.
@@ -36,7 +39,7 @@ export interface Band {
   readonly lines: 'both' | 'outer' | 'inner' | 'none';
   /** 0 = a guess, 1 = sure. */
   readonly confidence: number;
-  readonly doubts: readonly string[];
+  readonly doubts: readonly BandDoubt[];
 }
 
 /** A face's relief in the impression's sense: a matrix is turned over first, so that its legend can be read. */

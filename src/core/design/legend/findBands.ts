@@ -1,6 +1,6 @@
 import type { Sense } from '../../face/index.ts';
 import { type Aligned, alignCurve, bandRelief, detailedPlaces } from './alignCurve.ts';
-import { type Band, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
+import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { startsFor } from './starts.ts';
 
@@ -117,11 +117,11 @@ function bandOf(sense: Sense, aligned: Aligned, picked: PickedBand): Band {
   const lines = outer && inner ? 'both' : outer ? 'outer' : inner ? 'inner' : 'none';
   const confidence =
     Math.max(0, Math.min(1, (picked.score - bandDefaults.leastScore) / 1.2)) * (lines === 'both' ? 1 : 0.5);
-  const doubts: string[] = [];
-  if (lines === 'outer') doubts.push('No inner border line was seen.');
-  if (lines === 'inner') doubts.push('No outer border line was seen.');
-  if (lines === 'none') doubts.push('No border line was seen: the band is where letters seem to be.');
-  if (confidence < 0.4) doubts.push('The band is uncertain: check both edges.');
+  const doubts: BandDoubt[] = [];
+  if (lines === 'outer') doubts.push('noInnerLine');
+  if (lines === 'inner') doubts.push('noOuterLine');
+  if (lines === 'none') doubts.push('noLine');
+  if (confidence < 0.4) doubts.push('uncertain');
   const { shape, place, curve } = aligned;
   const base = new Float64Array(2 * curve.x.length);
   for (let i = 0; i < curve.x.length; i++) base.set([curve.x[i], curve.y[i]], 2 * i);

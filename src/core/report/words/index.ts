@@ -1,4 +1,5 @@
 /** Sentences from codes and numbers. Nothing that decides reads them; another language would be another such folder. */
+export { bandDoubtWords } from './bands.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
 export { findingSentence } from './finding.ts';
