@@ -7,6 +7,7 @@ import { courseDefaults } from './marks/lines/lineCourse.ts';
 import { lineDefaults } from './marks/lines/lineField.ts';
 import { levelDefaults } from './marks/lines/lineLevel.ts';
 import { profileDefaults } from './marks/lines/lineProfiles.ts';
+import { lineReadingDefaults } from './marks/lines/lineReading.ts';
 import { lineMarkDefaults } from './marks/lines/lines.ts';
 import { verdictDefaults } from './marks/lines/lineVerdict.ts';
 import { sectionDefaults } from './marks/lines/meanSection.ts';
@@ -41,6 +42,7 @@ export const conditionFigures = {
   letter: letterDefaults,
   level: levelDefaults,
   line: lineDefaults,
+  lineReading: lineReadingDefaults,
   lineMark: lineMarkDefaults,
   loss: lossDefaults,
   mark: markDefaults,
