@@ -425,7 +425,7 @@ function judgementOf(found: boolean, side: number): Judgement {
     finding: found ? 'supported' : 'undecided',
     strength: found ? 'moderate' : 'none',
     claim: 'madeFrom',
-    ground: found
+    counted: found
       ? {
           code: 'places',
           seen: 31,

@@ -5,7 +5,7 @@ import {
   type Constellation,
   type Finding,
   type Gate,
-  type Ground,
+  type Counted,
   type Limit,
   type Strength,
   supportCodes,
@@ -15,7 +15,7 @@ export interface Conclusion {
   readonly finding: Finding;
   readonly strength: Strength;
   /** What was counted. */
-  readonly ground: Ground;
+  readonly counted: Counted;
   /** What kept the finding from going further; empty where nothing did. */
   readonly reasons: readonly Limit[];
 }
@@ -35,7 +35,7 @@ export function conclude(
     finding,
     strength: strengthOf(finding, weighed?.score ?? 0, gates),
     reasons: finding === 'undecided' ? [...reasonsOf(fit, gates), ...coarseLimit] : [],
-    ground: fit.found ? groundOf(constellation, places?.tiles) : { code: 'noFit' },
+    counted: fit.found ? countedOf(constellation, places?.tiles) : { code: 'noFit' },
   };
 }
 
@@ -52,7 +52,7 @@ function strengthOf(finding: Finding, score: number, gates: readonly Gate[]): St
 }
 
 /** The counts behind the sentence; a half of the places lies within the median. */
-function groundOf(constellation: Constellation | null, cells?: { compared: number; congruent: number }): Ground {
+function countedOf(constellation: Constellation | null, cells?: { compared: number; congruent: number }): Counted {
   if (!constellation || !cells) return { code: 'fewPlaces' };
   const { landmarks, outside, smoothMm, unseen } = constellation;
   const { compared, congruent } = cells;

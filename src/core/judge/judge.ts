@@ -68,7 +68,7 @@ export function judge(
     finding: conclusion.finding,
     strength: conclusion.strength,
     claim: claimOf(asked),
-    ground: conclusion.ground,
+    counted: conclusion.counted,
     caution: conclusion.finding === 'supported' ? descent.caution : null,
     limits: [
       ...(asked.statedAgainstFit ? [{ code: 'statedAgainstFit' as const }] : []),

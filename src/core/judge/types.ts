@@ -146,7 +146,7 @@ export type SizeCaution =
   | { readonly kind: 'grown'; readonly grownPercent: number; readonly sdPercent: number };
 
 /** What the sentence of the finding counts. */
-export type Ground =
+export type Counted =
   | { readonly code: 'noFit' | 'fewPlaces' }
   | { readonly code: 'cells'; readonly compared: number; readonly congruent: number }
   | {
@@ -216,7 +216,7 @@ export interface Judgement {
   readonly strength: Strength;
   /** What the sentence of the finding says: the claim, what it rests on, and what size says against it. */
   readonly claim: ClaimCode;
-  readonly ground: Ground;
+  readonly counted: Counted;
   readonly caution: SizeCaution | null;
   readonly limits: readonly Limit[];
   readonly wear: Wear;

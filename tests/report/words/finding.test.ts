@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ClaimCode, Finding, Ground, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
+import type { ClaimCode, Finding, Counted, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
 import { findingSentence } from '../../../src/core/report/words/index.ts';
 import { cautions } from './cautions.ts';
 import { type ExamplesOf, expectSentence } from './said.ts';
@@ -13,7 +13,7 @@ const findings: Readonly<Record<Finding, Strength>> = {
 };
 const cells = { compared: 18, congruent: 17 };
 const places = { seen: 40, halfWithinMm: 0.0214, outsideEllipse: 2, ...cells };
-const grounds: ExamplesOf<Ground> = {
+const grounds: ExamplesOf<Counted> = {
   noFit: [{ code: 'noFit' }],
   fewPlaces: [{ code: 'fewPlaces' }],
   cells: [{ code: 'cells', ...cells }],
@@ -23,8 +23,8 @@ const grounds: ExamplesOf<Ground> = {
   ],
 };
 
-const said = (claim: ClaimCode, finding: Finding, ground: Ground, caution: SizeCaution | null): string =>
-  findingSentence({ claim, finding, strength: findings[finding], ground, caution });
+const said = (claim: ClaimCode, finding: Finding, counted: Counted, caution: SizeCaution | null): string =>
+  findingSentence({ claim, finding, strength: findings[finding], counted, caution });
 
 describe('the sentence of the finding', () => {
   const all = (Object.keys(claims) as ClaimCode[]).flatMap((claim) =>

@@ -1,9 +1,9 @@
-import type { Ground, Judgement } from '../../judge/index.ts';
+import type { Counted, Judgement } from '../../judge/index.ts';
 import { cautionSentence } from './descent.ts';
 import { micrometres } from './numbers.ts';
 import { claimWords } from './question.ts';
 
-type Said = Pick<Judgement, 'finding' | 'strength' | 'claim' | 'ground' | 'caution'>;
+type Said = Pick<Judgement, 'finding' | 'strength' | 'claim' | 'counted' | 'caution'>;
 
 /** The finding: the plain answer, its strength, over which rival, the ground that decided, and what size says against it. */
 export function findingSentence(judgement: Said): string {
@@ -11,29 +11,29 @@ export function findingSentence(judgement: Said): string {
   return caution ? `${answer(judgement)} ${cautionSentence(caution)}` : answer(judgement);
 }
 
-function answer({ finding, strength, claim, ground }: Said): string {
+function answer({ finding, strength, claim, counted }: Said): string {
   const { claim: claimed, rival, plain } = claimWords[claim];
   switch (finding) {
     case 'supported':
-      return `${plain}. The evidence supports (${strength}) that ${claimed}, over ${rival}: ${groundWords(ground)}.`;
+      return `${plain}. The evidence supports (${strength}) that ${claimed}, over ${rival}: ${countedWords(counted)}.`;
     case 'against':
-      return `Another matrix. The evidence speaks (${strength}) for ${rival}, over the claim that ${claimed}: ${groundWords(ground)}.`;
+      return `Another matrix. The evidence speaks (${strength}) for ${rival}, over the claim that ${claimed}: ${countedWords(counted)}.`;
     case 'otherDesign':
       return `Another design (${strength}). Both faces are clear enough that one design would have been found on the two, and nothing corresponds; they may still be two sides of one seal.`;
     case 'undecided':
-      return ground.code === 'noFit'
+      return counted.code === 'noFit'
         ? `Not decided. No way was found to lay the two faces on one another, so the claim that ${claimed} has no support; two unrelated seals look like this, and so does a pair too worn or too broken to compare.`
-        : `Not decided. The evidence does not decide between the claim that ${claimed} and ${rival}: ${groundWords(ground)}.`;
+        : `Not decided. The evidence does not decide between the claim that ${claimed} and ${rival}: ${countedWords(counted)}.`;
   }
 }
 
 /** The counts behind the sentence. */
-function groundWords(ground: Ground): string {
-  if (ground.code !== 'cells' && ground.code !== 'places')
-    return ground.code === 'noFit' ? 'no fit was found' : 'too few places are seen on both';
-  const congruent = `${ground.congruent} of ${ground.compared} cells of the face are congruent`;
-  if (ground.code === 'cells') return `${congruent}; too few places of letters and ornaments are seen on both`;
-  const { seen, halfWithinMm, outsideEllipse, unseen } = ground;
+function countedWords(counted: Counted): string {
+  if (counted.code !== 'cells' && counted.code !== 'places')
+    return counted.code === 'noFit' ? 'no fit was found' : 'too few places are seen on both';
+  const congruent = `${counted.congruent} of ${counted.compared} cells of the face are congruent`;
+  if (counted.code === 'cells') return `${congruent}; too few places of letters and ornaments are seen on both`;
+  const { seen, halfWithinMm, outsideEllipse, unseen } = counted;
   const missing = unseen > 0 ? `; ${unseen} more have nothing that corresponds` : '';
   return `of ${seen} places of letters and ornaments half lie within ${micrometres(halfWithinMm)} of where the others put them, ${outsideEllipse} of them outside their error ellipses${missing}; ${congruent}`;
 }
