@@ -3,9 +3,9 @@ import type { Fit } from '../fit/index.ts';
 import { type PairEvidence, strengthDefaults } from './gates.ts';
 import {
   type Constellation,
+  type Counted,
   type Finding,
   type Gate,
-  type Counted,
   type Limit,
   type Strength,
   supportCodes,

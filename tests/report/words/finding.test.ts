@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ClaimCode, Finding, Counted, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
+import type { ClaimCode, Counted, Finding, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
 import { findingSentence } from '../../../src/core/report/words/index.ts';
 import { cautions } from './cautions.ts';
 import { type ExamplesOf, expectSentence } from './said.ts';
