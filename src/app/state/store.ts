@@ -119,6 +119,14 @@ export function actOnView(words: string, change: Partial<PlateView>, merge: stri
   act(words, (document) => ({ ...document, view: { ...document.view, ...change } }), merge);
 }
 
+/** What follows from an act once its work is done belongs to that act: undo takes both back at once. */
+export function amend(change: (document: Document) => Document): void {
+  setState((state) => {
+    const present = change(state.history.present);
+    return present === state.history.present ? state : { history: { ...state.history, present } };
+  });
+}
+
 export const settle = (): void => setState(({ history }) => ({ history: settled(history) }));
 export const undo = (): void => setState(({ history }) => ({ history: undone(history) }));
 export const redo = (): void => setState(({ history }) => ({ history: redone(history) }));
