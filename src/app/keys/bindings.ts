@@ -4,6 +4,7 @@ import { turnedLamp } from '../plate/ring.ts';
 import { leaveShow, nextSlide, previousSlide } from '../show/present.ts';
 import { type Camera, looks, restingCamera, steps, upperLeft } from '../state/document.ts';
 import { actOnView, documentNow, getState, redo, setState, undo } from '../state/store.ts';
+import { turnDegNow } from '../state/upright.ts';
 
 export interface Binding {
   readonly keys: readonly string[];
@@ -21,7 +22,13 @@ const camera = (change: (camera: Camera) => Partial<Camera>) => (): void => {
 };
 const lamp = (azimuth: number, height: number) => (): void =>
   actOnView('Lamp moved', { lamp: turnedLamp(documentNow().view.lamp, azimuth, height) }, 'lamp');
-const pan = (x: number, y: number) => camera((now) => ({ x: now.x + x / now.zoom, y: now.y + y / now.zoom }));
+/** To the right and up as seen, whatever the turn that brings the design upright. */
+const pan = (x: number, y: number) =>
+  camera((now) => {
+    const a = (turnDegNow() * Math.PI) / 180;
+    const [right, up] = [x / now.zoom, y / now.zoom];
+    return { x: now.x + right * Math.cos(a) - up * Math.sin(a), y: now.y + right * Math.sin(a) + up * Math.cos(a) };
+  });
 const tip = (tipDeg: number, swingDeg: number) =>
   camera((now) => ({ tipDeg: now.tipDeg + tipDeg, swingDeg: now.swingDeg + swingDeg }));
 

@@ -1,6 +1,7 @@
 import { apply } from '../../core/geometry/index.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import { useDocument } from '../state/store.ts';
+import { edgeAt } from './imageEdge.ts';
 import type { Size } from './panes.ts';
 import { toPixels } from './project.ts';
 
@@ -54,12 +55,15 @@ function drawn({ pane }: Picture, size: Size, cut: boolean) {
   return { width, height, viewBox: `${x} ${y} ${width} ${height}` };
 }
 
-function rimPath({ face, plateFromFace, projection }: Picture): string {
+/** The rim of what is seen: wax that fades away throws no shadow beyond the image. */
+function rimPath({ face, plateFromFace, projection, edge, fades }: Picture): string {
   const { rim } = face;
   const points: string[] = [];
   for (let i = 0; i < rim.length; i += 2) {
     const [x, y, z] = apply(plateFromFace, [rim[i], rim[i + 1], 0]);
-    const [px, py] = toPixels(projection, x, y, z);
+    const most = fades ? 1.03 * edgeAt(edge, Math.atan2(x, y)) : Number.POSITIVE_INFINITY;
+    const k = Math.min(1, most / Math.max(1e-6, Math.hypot(x, y)));
+    const [px, py] = toPixels(projection, k * x, k * y, z);
     points.push(`${px.toFixed(1)} ${py.toFixed(1)}`);
   }
   return points.length > 2 ? `M${points.join('L')}Z` : '';

@@ -25,11 +25,17 @@ export const byRole = (a: Seatable, b: Seatable): number =>
   longSide(b.face) - longSide(a.face) ||
   (a.face.sha256 < b.face.sha256 ? -1 : 1);
 
-/** The two of several that take the plate: the first by role, and the first positive beside it, else the next. */
+/** The two of several that take the plate: the first by role, and of the positives beside it the one nearest in size, else the next. */
 export function pairOf(all: readonly Seatable[]): readonly [Seatable, Seatable] | null {
   const [first, ...rest] = [...all].sort(byRole);
-  const second = rest.find(({ face }) => face.sense === 'relief') ?? rest[0];
-  return first && second ? [first, second] : null;
+  if (!first || rest.length === 0) return null;
+  const apart = ({ face }: Seatable): number => Math.abs(Math.log(longSide(face) / longSide(first.face)));
+  const positives = rest.filter(({ face }) => face.sense === 'relief');
+  const second = positives.reduce<Seatable | undefined>(
+    (best, one) => (best && apart(best) <= apart(one) ? best : one),
+    undefined,
+  );
+  return [first, second ?? rest[0]];
 }
 
 interface Group {

@@ -68,6 +68,8 @@ interface State {
   readonly presentingPart: number;
   /** Where the hand points on the drawn profile, mm from its start. */
   readonly profileAt: number | null;
+  /** Turn of the plate that brings the design upright, degrees clockwise; follows from the faces. */
+  readonly turnDeg: number;
   /** Whether shadows are cast; null: where there is a graphics card. */
   readonly shadows: boolean | null;
   /** A rival turn that the plate shows instead of the chosen fit, degrees clockwise. */
@@ -101,6 +103,7 @@ export const useStore = create<State>()(() => ({
   presenting: null,
   presentingPart: 0,
   profileAt: null,
+  turnDeg: 0,
   shadows: null,
   rivalTurnDeg: null,
   offline: false,

@@ -58,9 +58,10 @@ function nextScan(document: Document): Job<FaceView> | null {
   return null;
 }
 
-/** Those that came with a scan, else those on the plate: only they may settle its unit. */
+/** The one that came together with a scan, else the one beside it on the plate: only a partner may settle a unit. */
 function partnersOf(scan: ScanEntry, { fresh, scans, referenceId, subjectId }: Document): ScanEntry[] {
-  const group = fresh.includes(scan.id) && fresh.length > 1 ? fresh : [referenceId, subjectId];
+  const together = fresh.includes(scan.id) ? fresh : [referenceId, subjectId];
+  const group = together.length === 2 && together.includes(scan.id) ? together : [];
   return scans.filter((other) => other !== scan && group.includes(other.id));
 }
 
