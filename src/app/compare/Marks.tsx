@@ -1,4 +1,5 @@
 import { number } from '../look/numbers.ts';
+import { pointAtMark } from '../plate/Outlines.tsx';
 import { leaveOut } from '../state/byHand.ts';
 import type { ShownMark } from '../state/marks.ts';
 import { useMarks } from '../state/marks.ts';
@@ -27,7 +28,7 @@ export function Marks() {
       </ol>
       {marks.length > 0 && (
         <button type="button" className="word" onClick={() => actOnView('Outlines', { outlines: !outlines })}>
-          {outlines ? 'hide the outlines' : 'draw the outlines'}
+          {outlines ? 'hide the pointers' : 'show the pointers'}
         </button>
       )}
       <RoundRegion />
@@ -44,7 +45,11 @@ function MarkEntry({ mark }: { mark: ShownMark }) {
         type="button"
         className="word plain mark-name"
         aria-expanded={open}
-        onClick={() => setState({ selectedMark: open ? null : mark.id })}
+        onClick={() => pointAtMark(open ? null : mark)}
+        onPointerEnter={() => setState({ pointedMark: mark.id })}
+        onPointerLeave={() => setState({ pointedMark: null })}
+        onFocus={() => setState({ pointedMark: mark.id })}
+        onBlur={() => setState({ pointedMark: null })}
       >
         <span className="mark-number">{mark.number}</span> {mark.label}
       </button>{' '}

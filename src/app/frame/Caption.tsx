@@ -2,6 +2,7 @@ import type { FaceView } from '../../workers/browser/protocol.ts';
 import { sizeMm } from '../look/numbers.ts';
 import { senseWords } from '../plate/frames.ts';
 import { scanById } from '../state/document.ts';
+import { useView } from '../state/ground.ts';
 import { usePair } from '../state/select.ts';
 import { actOnView, setState, useDocument, useStore } from '../state/store.ts';
 import { ColourScale } from './ColourScale.tsx';
@@ -10,7 +11,7 @@ import { kindWords } from './words.ts';
 
 /** The caption under the plate: what is shown, how it is lit, and the choices that belong to the picture. */
 export function Caption() {
-  const view = useDocument((document) => document.view);
+  const view = useView();
   const step = useStore((state) => state.step);
   const { reference, subject, comparison } = usePair();
   const alone = step === 'face';

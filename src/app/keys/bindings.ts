@@ -3,6 +3,7 @@ import { toggleMarking } from '../fit/ByHand.tsx';
 import { turnedLamp } from '../plate/ring.ts';
 import { leaveShow, nextSlide, previousSlide } from '../show/present.ts';
 import { type Camera, looks, restingCamera, steps, upperLeft } from '../state/document.ts';
+import { viewNow } from '../state/ground.ts';
 import { actOnView, documentNow, getState, redo, setState, undo } from '../state/store.ts';
 import { turnDegNow } from '../state/upright.ts';
 
@@ -21,7 +22,7 @@ const camera = (change: (camera: Camera) => Partial<Camera>) => (): void => {
   actOnView('Plate moved', { camera: { ...now, ...change(now) } }, 'camera');
 };
 const lamp = (azimuth: number, height: number) => (): void =>
-  actOnView('Lamp moved', { lamp: turnedLamp(documentNow().view.lamp, azimuth, height) }, 'lamp');
+  actOnView('Lamp moved', { lamp: turnedLamp(viewNow().lamp, azimuth, height) }, 'lamp');
 /** To the right and up as seen, whatever the turn that brings the design upright. */
 const pan = (x: number, y: number) =>
   camera((now) => {

@@ -1,13 +1,13 @@
 import { apply } from '../../core/geometry/index.ts';
 import type { Picture } from '../scene/Painter.tsx';
-import { useDocument } from '../state/store.ts';
+import { useView } from '../state/ground.ts';
 import { edgeAt } from './imageEdge.ts';
 import type { Size } from './panes.ts';
 import { toPixels } from './project.ts';
 
 /** The soft shadow that each seal throws on the paper, away from the lamp. It says where the light is; nothing is read from it. */
 export function Ground({ pictures, size }: { pictures: readonly Picture[]; size: Size }) {
-  const { azimuthDeg, heightDeg } = useDocument((document) => document.view.lamp);
+  const { azimuthDeg, heightDeg } = useView().lamp;
   const a = (azimuthDeg * Math.PI) / 180;
   const reach = 3 + 9 * Math.cos((heightDeg * Math.PI) / 180);
   const apart = pictures.length > 1 && pictures[0].pane.x === pictures[1].pane.x ? pictures.slice(0, 1) : pictures;

@@ -1,8 +1,10 @@
 import type { Picture } from '../scene/Painter.tsx';
+import { useView } from '../state/ground.ts';
 import { plateXFromReference } from '../state/onPlate.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { useDrawnWear } from '../state/wear.ts';
 import { Divider } from './Divider.tsx';
+import { GroundDrawing } from './grounds/GroundDrawing.tsx';
 import { LampRing } from './LampRing.tsx';
 import { LandmarkMarks } from './LandmarkMarks.tsx';
 import { Outlines } from './Outlines.tsx';
@@ -20,8 +22,7 @@ import { WearPatterns } from './WearPatterns.tsx';
 
 /** What is drawn over the seals: lamp, outlines, section, divider, scale bar, the place pointed at. */
 export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size; stroke: Stroke | null }) {
-  const look = useDocument((document) => document.view.look);
-  const section = useDocument((document) => document.view.section);
+  const { look, section } = useView();
   const step = useStore((state) => state.step);
   const hasPairs = useDocument((document) => document.pairs.length > 0);
   const profileAt = useStore((state) => state.profileAt);
@@ -62,6 +63,7 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
               leading={picture === leading}
             />
           )}
+          {marks && <GroundDrawing picture={picture} plate={plate} flip={flip} />}
           {!alone && section && <SectionLine line={section} picture={picture} at={profileAt} />}
           {placing && !alone && <LandmarkMarks picture={picture} flip={flip} />}
           {step === 'fit' && !picture.pane.differences && <PlaceMarks picture={picture} />}

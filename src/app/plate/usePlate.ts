@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import type { Document } from '../state/document.ts';
+import { useView } from '../state/ground.ts';
 import { type Pair, useFace, usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { useTurnDeg } from '../state/upright.ts';
@@ -22,7 +23,8 @@ export function usePlate(size: Size): PlateState {
   const faceId = useStore((state) => state.faceId);
   const document = useDocument((d) => d);
   const alone = useFace(faceId ?? document.subjectId ?? document.referenceId);
-  const { view, model } = document;
+  const { model } = document;
+  const view = useView();
   const rivalTurnDeg = useStore((state) => state.rivalTurnDeg);
   const turnDeg = useTurnDeg(step === 'face' && alone ? alone : undefined);
   const pictures = useMemo(() => {

@@ -1,0 +1,127 @@
+import type { Mark, WearZone } from '../condition/index.ts';
+import { constellationDefaults, type Gate, type GateCode, isOutside } from '../judge/index.ts';
+import type { Comparison } from './input.ts';
+
+/** One piece of evidence that can be pointed at on the seals. */
+export type GroundCode =
+  | 'places'
+  | 'missing'
+  | 'cells'
+  | 'state'
+  | 'shared'
+  | 'size'
+  | 'wear'
+  | 'noDesign'
+  | 'overlap'
+  | 'turns'
+  | 'mirrored'
+  | 'struckTwice'
+  | 'noFit';
+
+/** Whether it speaks for one matrix, against it, for neither, or only says what stood in the way. */
+export type Speaks = 'for' | 'against' | 'neither' | 'inTheWay';
+
+/** A ground in numbers; its words are in `words/grounds.ts`. */
+export interface GroundFact {
+  readonly code: GroundCode;
+  readonly speaks: Speaks;
+  /** A gate of the finding rests on it: without it the finding would be another. */
+  readonly decided: boolean;
+  /** The gates that rest on it, with the numbers held against them. */
+  readonly gates: readonly Gate[];
+  /** The marks of which it speaks. */
+  readonly marks: readonly Mark[];
+}
+
+const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
+  scoreFor: 'places',
+  leastWithoutASector: 'places',
+  places: 'places',
+  outliers: 'missing',
+  scoreAgainst: 'places',
+  mostWithoutASector: 'places',
+  motifOff: 'places',
+  overlap: 'overlap',
+  rivalTurns: 'turns',
+  mirroredFile: 'mirrored',
+  reliefKept: 'wear',
+  pointsAcross: 'places',
+  struckTwice: 'struckTwice',
+  nothingCorresponds: 'noDesign',
+  clear: 'noDesign',
+  oneWhole: 'noDesign',
+  reliefEverywhere: 'noDesign',
+  growth: 'size',
+  areaShare: 'noDesign',
+};
+
+/** At most so many are told; the rest stands in the tables. */
+export const mostGrounds = 6;
+
+/** A share of the places that lacks its counterpart from which on that is a ground of its own. */
+const tellingShare = 0.1;
+
+/** Shapes that no engraver means: see the weighing of accidents. */
+const accidental = new Set<Mark['shape']>(['cut', 'crack', 'scratch', 'line', 'pit']);
+
+/**
+ * The grounds of a finding in the order of their weight: those whose gates decided or stood in its way, then what was found besides.
+ * Decided by codes and gates alone.
+ */
+export function groundsOf({ fit, difference, judgement }: Comparison): GroundFact[] {
+  const { finding, gates, constellation, cells, state, damage, wear } = judgement;
+  const group = ({ supported: 'support', undecided: 'support' } as Record<string, string>)[finding] ?? finding;
+  const weighed = gates.filter((gate) => gate.group === group);
+  const failed = weighed.filter(({ passed }) => !passed);
+  const fact = (code: GroundCode, speaks: Speaks, marks: readonly Mark[] = []): GroundFact => {
+    const own = weighed.filter((gate) => groundOfGate[gate.code] === code);
+    return {
+      code,
+      speaks,
+      decided: finding === 'undecided' ? own.some(({ passed }) => !passed) : own.length > 0,
+      gates: own,
+      marks,
+    };
+  };
+  if (!fit.found)
+    return [fact(finding === 'otherDesign' ? 'noDesign' : 'noFit', finding === 'otherDesign' ? 'against' : 'inTheWay')];
+  const side: Speaks = finding === 'supported' ? 'for' : finding === 'against' ? 'against' : 'neither';
+  const facts: GroundFact[] = failed
+    .map(({ code }) => groundOfGate[code])
+    .filter((code, i, all) => all.indexOf(code) === i && inTheWay.has(code))
+    .map((code) => fact(code, 'inTheWay'));
+  const all = (constellation?.landmarks.length ?? 0) + (constellation?.unseen.length ?? 0);
+  if (constellation && constellation.landmarks.length > 0) facts.push(fact('places', side));
+  if (constellation && all > 0 && constellation.unseen.length / all >= tellingShare)
+    facts.push(fact('missing', 'against'));
+  if (cells.compared > 0) facts.push(fact('cells', 2 * cells.congruent >= cells.compared ? 'for' : 'against'));
+  const shared = damage.filter(({ carriedBy, shape }) => carriedBy === 'both' && accidental.has(shape));
+  if (shared.length > 0) facts.push(fact('shared', 'for', shared));
+  const telling = damage.filter(({ id }) => state.marks.includes(id));
+  if (telling.length > 0 && state.reading !== 'cannotJudge') facts.push(fact('state', 'neither', telling));
+  if (difference) facts.push(fact('size', difference.size.favours === 'copy' ? 'against' : 'neither'));
+  if (wear.zones.some(isWorn)) facts.push(fact('wear', 'neither'));
+  return [...facts].sort((a, b) => rank(a) - rank(b)).slice(0, mostGrounds);
+}
+
+/** What stood in the way first, then what decided, then the rest as it was found. */
+const rank = ({ speaks, decided }: GroundFact): number => (speaks === 'inTheWay' ? 0 : decided ? 1 : 2);
+
+const inTheWay = new Set<GroundCode>(['overlap', 'turns', 'mirrored', 'struckTwice']);
+
+const isWorn = ({ state, heightKept }: WearZone): boolean => state !== 'cannotJudge' && Number.isFinite(heightKept);
+
+/** Why cells of the reference are not congruent: shifted or turned away, or unlike though in place. */
+export function cellsApart({ judgement: { cells } }: Pick<Comparison, 'judgement'>): {
+  readonly shifted: number;
+  readonly unlike: number;
+} {
+  const apart = cells.cells.filter(({ congruent }) => !congruent);
+  const unlike = apart.filter(({ correlation }) => correlation < (cells.leastCorrelation ?? 0.5)).length;
+  return { unlike, shifted: apart.length - unlike };
+}
+
+/** Places outside their own error, flow included. */
+export const placesOutside = ({ judgement: { constellation } }: Pick<Comparison, 'judgement'>): number =>
+  (constellation?.landmarks ?? []).filter((one) => isOutside(one.aloneSmooth, one, constellationDefaults.flowMm))
+    .length;
