@@ -55,6 +55,17 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   areaShare: 'noDesign',
 };
 
+/** Gates that weigh; the others only ask that there be enough to weigh, and decide where they are not passed. */
+const weighing = new Set<GateCode>([
+  'scoreFor',
+  'leastWithoutASector',
+  'scoreAgainst',
+  'mostWithoutASector',
+  'motifOff',
+  'nothingCorresponds',
+  'clear',
+]);
+
 /** At most so many are told; the rest stands in the tables. */
 export const mostGrounds = 6;
 
@@ -69,7 +80,7 @@ const accidental = new Set<Mark['shape']>(['cut', 'crack', 'scratch', 'line', 'p
  * Decided by codes and gates alone.
  */
 export function groundsOf({ fit, difference, judgement }: Comparison): GroundFact[] {
-  const { finding, gates, constellation, cells, state, damage, wear } = judgement;
+  const { finding, gates, constellation, cells, state, damage, wear, limits } = judgement;
   const group = ({ supported: 'support', undecided: 'support' } as Record<string, string>)[finding] ?? finding;
   const weighed = gates.filter((gate) => gate.group === group);
   const failed = weighed.filter(({ passed }) => !passed);
@@ -78,7 +89,7 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
     return {
       code,
       speaks,
-      decided: finding === 'undecided' ? own.some(({ passed }) => !passed) : own.length > 0,
+      decided: own.some(({ code: gate, passed }) => (finding === 'undecided' ? !passed : weighing.has(gate))),
       gates: own,
       marks,
     };
@@ -94,18 +105,24 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
   if (constellation && constellation.landmarks.length > 0) facts.push(fact('places', side));
   if (constellation && all > 0 && constellation.unseen.length / all >= tellingShare)
     facts.push(fact('missing', 'against'));
-  if (cells.compared > 0) facts.push(fact('cells', 2 * cells.congruent >= cells.compared ? 'for' : 'against'));
+  if (cells.compared > 0) facts.push(fact('cells', cellsSpeak(cells.congruent / cells.compared)));
   const shared = damage.filter(({ carriedBy, shape }) => carriedBy === 'both' && accidental.has(shape));
   if (shared.length > 0) facts.push(fact('shared', 'for', shared));
   const telling = damage.filter(({ id }) => state.marks.includes(id));
   if (telling.length > 0 && state.reading !== 'cannotJudge') facts.push(fact('state', 'neither', telling));
-  if (difference) facts.push(fact('size', difference.size.favours === 'copy' ? 'against' : 'neither'));
+  // A size that no material gives stands as a limit of the finding.
+  const doubted = limits.some(({ code }) => code === 'size');
+  if (difference) facts.push(fact('size', doubted || difference.size.favours === 'copy' ? 'against' : 'neither'));
   if (wear.zones.some(isWorn)) facts.push(fact('wear', 'neither'));
   return [...facts].sort((a, b) => rank(a) - rank(b)).slice(0, mostGrounds);
 }
 
+/** Most cells of one matrix are congruent, few of two; between the two, cells say neither. */
+const cellsSpeak = (share: number): Speaks => (share >= 0.75 ? 'for' : share <= 0.4 ? 'against' : 'neither');
+
 /** What stood in the way first, then what decided, then the rest as it was found. */
-const rank = ({ speaks, decided }: GroundFact): number => (speaks === 'inTheWay' ? 0 : decided ? 1 : 2);
+const rank = ({ code, speaks, decided }: GroundFact): number =>
+  speaks === 'inTheWay' ? 0 : decided ? 1 : code === 'size' && speaks === 'against' ? 2 : 3;
 
 const inTheWay = new Set<GroundCode>(['overlap', 'turns', 'mirrored', 'struckTwice']);
 

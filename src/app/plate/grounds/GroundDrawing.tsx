@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { identity, turnOver } from '../../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../../workers/browser/protocol.ts';
 import type { Picture } from '../../scene/Painter.tsx';
 import { useGround } from '../../state/ground.ts';
@@ -62,8 +63,9 @@ function Kept(props: { picture: Picture; comparison: ComparisonView; reference: 
   const kept = useMemo(() => {
     const zones = comparison.judgement?.wear.zoneOutlines ?? [];
     const legend = zones.find(({ zone }) => zone === 'legend')?.outlines ?? [];
-    return comparison.difference ? heightKept(comparison.difference, reference, legend) : [];
-  }, [comparison, reference]);
+    const lies = reference.sense === 'intaglio' ? turnOver : identity;
+    return heightKept({ face: reference, lies }, { face: picture.face, lies: picture.plateFromFace }, legend);
+  }, [comparison, reference, picture.face, picture.plateFromFace]);
   return (
     <>
       <HeightKept picture={picture} kept={kept} />

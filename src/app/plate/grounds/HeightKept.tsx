@@ -1,6 +1,6 @@
-import { sampleGrid } from '../../../core/geometry/index.ts';
+import { apply, invert, type Similarity } from '../../../core/geometry/index.ts';
 import { fromHalf } from '../../../workers/browser/halfFloat.ts';
-import type { ComparisonView, FaceView, FlatOutline } from '../../../workers/browser/protocol.ts';
+import type { FaceView, FlatOutline } from '../../../workers/browser/protocol.ts';
 import type { Picture } from '../../scene/Painter.tsx';
 import { edgeAt } from '../imageEdge.ts';
 import { toPixels } from '../project.ts';
@@ -9,43 +9,52 @@ import { inside } from './Places.tsx';
 const parts = 72;
 /** The height of a whole relief as a bar, pixels. */
 const wholePx = 26;
-/** A part with fewer cells is not judged. */
+/** A part with fewer cells, or with less relief, is not judged. */
 const leastCells = 24;
+const leastSlope = 0.03;
+
+/** A face as it lies on the plate. */
+export interface LyingFace {
+  readonly face: FaceView;
+  readonly lies: Similarity;
+}
 
 /**
- * How much of a's height b keeps, by direction from the middle: 1 + cov(d, z) / var(z) over the cells of the legend in each part, z the
- * reference's height in the impression's sense and d the depth difference, which is measured along the same way. NaN where too little is there.
+ * How much of a's height b keeps, by direction from the middle: Σ s_a · s_b / Σ |s_a|² over places of the legend in each part, s the slopes of
+ * the two as they lie on the plate: letters are steep where the form of the face is not. NaN where too little is there. `legend`: on
+ * the reference's face, mm.
  */
-export function heightKept(
-  difference: NonNullable<ComparisonView['difference']>,
-  reference: FaceView,
-  legend: readonly FlatOutline[],
-): number[] {
-  const { picture, sense } = reference;
+export function heightKept(reference: LyingFace, subject: LyingFace, legend: readonly FlatOutline[]): number[] {
+  const { picture, sense } = reference.face;
   const flip = sense === 'intaglio' ? -1 : 1;
-  const sums = Array.from({ length: parts }, () => [0, 0, 0, 0, 0]);
+  const toSubject = invert(subject.lies);
+  const sums = Array.from({ length: parts }, () => [0, 0, 0]);
   const step = Math.max(1, Math.round(Math.max(picture.width, picture.height) / 320));
   for (let row = 0; row < picture.height; row += step)
     for (let col = 0; col < picture.width; col += step) {
-      const i = row * picture.width + col;
-      if (picture.mask[2 * i] === 0) continue;
       const [x, y] = [picture.left + col * picture.pitch, picture.top - row * picture.pitch];
       if (legend.length > 0 && legend.filter((way) => inside(way, x, y)).length % 2 === 0) continue;
-      const d = sampleGrid(difference.map, flip * x, y);
-      if (Number.isNaN(d)) continue;
-      const z = flip * fromHalf(picture.cells[4 * i + 3]);
-      const part = Math.floor((Math.atan2(flip * x, y) / (2 * Math.PI) + 1) * parts) % parts;
-      const sum = sums[part];
+      const a = slopeAt(reference, x, y);
+      const [u, v] = apply(toSubject, [flip * x, y, 0]);
+      const b = a && slopeAt(subject, u, v);
+      if (!(a && b)) continue;
+      const sum = sums[Math.floor((Math.atan2(flip * x, y) / (2 * Math.PI) + 1) * parts) % parts];
       sum[0]++;
-      sum[1] += z;
-      sum[2] += d;
-      sum[3] += z * z;
-      sum[4] += z * d;
+      sum[1] += a[0] * b[0] + a[1] * b[1];
+      sum[2] += a[0] * a[0] + a[1] * a[1];
     }
-  return sums.map(([n, z, d, zz, zd]) => {
-    const spread = zz / n - (z / n) ** 2;
-    return n < leastCells || spread < 1e-4 ? Number.NaN : 1 + (zd / n - (z / n) * (d / n)) / spread;
-  });
+  return sums.map(([n, ab, aa]) => (n < leastCells || aa / n < leastSlope ** 2 ? Number.NaN : ab / aa));
+}
+
+/** Slopes on the plate at the nearest cell of a face's own frame; null where nothing is scanned. */
+function slopeAt({ face: { picture }, lies }: LyingFace, x: number, y: number): readonly [number, number] | null {
+  const col = Math.round((x - picture.left) / picture.pitch);
+  const row = Math.round((picture.top - y) / picture.pitch);
+  const i = row * picture.width + col;
+  if (col < 0 || row < 0 || col >= picture.width || row >= picture.height || picture.mask[2 * i] === 0) return null;
+  const normal = [fromHalf(picture.cells[4 * i]), fromHalf(picture.cells[4 * i + 1]), 1] as const;
+  const [nx, ny, nz] = apply({ ...lies, scale: 1, translation: [0, 0, 0] }, normal);
+  return [nx / nz, ny / nz];
 }
 
 /** Bars round the seal: as long as the height that is kept, against a ring at the whole of it; none where it is not known. */

@@ -18,7 +18,7 @@ interface Props {
   readonly enlarged: number;
 }
 
-const round = [50, 100, 200, 500, 1000, 2000];
+const round = [5, 10, 20, 50, 100, 200, 500, 1000, 2000];
 
 /** How much the shifts are enlarged: so that nine of ten are shorter than 34 pixels; a round number. */
 export function enlargementOf({ landmarks }: Constellation, pxPerMm: number): number {

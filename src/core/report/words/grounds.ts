@@ -47,7 +47,19 @@ const shapes: Readonly<Record<Mark['shape'], string>> = {
   recut: 'recut letter or line',
   region: 'change',
 };
-const atHour = ({ shape, at }: Mark): string => `the ${shapes[shape]} at ${at.hour} o’clock`;
+/** A mark by its place; one that is much longer than its middle is away from the face's lies across it. */
+const atHour = (mark: Mark): string =>
+  lengthOf(mark) > 3 * Math.max(1, mark.at.radiusMm)
+    ? `the ${shapes[mark.shape]} across the face`
+    : `the ${shapes[mark.shape]} at ${mark.at.hour} o’clock`;
+
+function lengthOf({ outline }: Mark): number {
+  let longest = 0;
+  for (let i = 0; i < outline.length; i += 2)
+    for (let j = 0; j < i; j += 2)
+      longest = Math.max(longest, Math.hypot(outline[i] - outline[j], outline[i + 1] - outline[j + 1]));
+  return longest;
+}
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
@@ -67,9 +79,11 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       figure: `${count - off} of ${count}`,
       says: `${count} places were found on both. Half of them lie within ${half} of where all the others put them; ${count - off} within their own error, ${off} outside it. A hand that cuts the design again misses by 30 µm to 1 mm, letter by letter; wax from one matrix only flows smoothly.`,
       against:
-        off === 0
-          ? 'None of the places lies outside its error. A cast of the matrix, or a matrix recast from an impression, keeps all places as well.'
-          : `${capital(times(off, 'place lies', 'places lie'))} outside ${off === 1 ? 'its' : 'their'} error. Rubbed or clogged letters shift as well, and those drawn in grey lie on such ground.`,
+        speaks === 'against'
+          ? `${capital(times(count - off, 'place lies', 'places lie'))} within ${count - off === 1 ? 'its' : 'their'} error, as on one matrix. Rubbed or clogged letters shift as well; those drawn faintly lie on such ground.`
+          : off === 0
+            ? 'None of the places lies outside its error. A cast of the matrix, or a matrix recast from an impression, keeps all places as well.'
+            : `${capital(times(off, 'place lies', 'places lie'))} outside ${off === 1 ? 'its' : 'their'} error. Rubbed or clogged letters shift as well, and those drawn faintly lie on such ground.`,
       overturn:
         speaks === 'for'
           ? 'Places that scatter beyond their errors on a finer scan, or on an impression that is better preserved.'
@@ -90,12 +104,17 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       overturn: 'Readings of both legends that agree, letter by letter, where the counterparts are missing.',
     };
   },
-  cells: (comparison) => {
+  cells: (comparison, { speaks }) => {
     const { compared, congruent } = comparison.judgement.cells;
     const { shifted, unlike } = cellsApart(comparison);
     const apart = compared - congruent;
     return {
-      title: congruent * 2 >= compared ? 'The relief agrees cell by cell' : 'The relief does not agree cell by cell',
+      title:
+        speaks === 'for'
+          ? 'The relief agrees cell by cell'
+          : speaks === 'against'
+            ? 'The relief does not agree cell by cell'
+            : 'Part of the relief agrees cell by cell',
       figure: `${congruent} of ${compared}`,
       says: `The face was laid out in ${compared} cells, and each was looked for by itself. ${congruent} lie where they should and look alike: they are lit.`,
       against:
@@ -113,7 +132,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const before = reading === 'subjectEarlier';
     return {
       title: stateTitle(comparison, what),
-      figure: marks.length === 1 ? `${marks[0].at.hour} o’clock` : `${marks.length} marks`,
+      figure: marks.length === 1 ? shapes[marks[0].shape] : `${marks.length} marks`,
       says:
         reading === 'sameState'
           ? `Both show ${what}.`
@@ -133,30 +152,38 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       overturn: 'Sections across the mark on both that have another course, depth or flank.',
     };
   },
-  size: ({ difference }) => {
+  size: (comparison, { speaks }) => {
+    const { difference } = comparison;
+    const [a, b] = namesOf(comparison);
     const { ratio = Number.NaN, sd = Number.NaN, favours = 'neither', reading = [] } = difference?.size ?? {};
+    const caution = comparison.judgement.limits.find(({ code }) => code === 'size');
     const by = `${Math.abs(100 * (ratio - 1)).toFixed(1)} ± ${(100 * sd).toFixed(1)} %`;
     return {
       title:
-        favours === 'copy'
+        speaks === 'against'
           ? 'The size speaks for a copy between them'
           : favours === 'direct'
             ? 'The size is that of a direct impression'
             : 'The size does not decide',
       figure: `${ratio < 1 ? '−' : '+'}${Math.abs(100 * (ratio - 1)).toFixed(1)} %`,
-      says: `b is ${by} ${ratio < 1 ? 'smaller' : 'larger'} than a. Wax and metal shrink as they cool and plaster grows a little, so every step of casting leaves its share.`,
-      against:
-        reading.length > 0 ? reading.slice(1).join(' ') : 'The scale of a scan is seldom certain to better than 0.3 %.',
+      says: `${capital(b)} is ${by} ${ratio < 1 ? 'smaller' : 'larger'} than ${a}. Wax and metal shrink as they cool and plaster grows a little, so every step of casting leaves its share.`,
+      against: caution
+        ? caution.words
+        : reading.length > 0
+          ? reading.slice(1).join(' ')
+          : 'The scale of a scan is seldom certain to better than 0.3 %.',
       overturn: 'Scales of both scans that are stated, and known better than the difference.',
     };
   },
-  wear: ({ judgement: { wear } }) => {
+  wear: (comparison) => {
+    const { wear } = comparison.judgement;
+    const [a, b] = namesOf(comparison);
     const legend = wear.zones.find(({ zone }) => zone === 'legend') ?? wear.zones.find(({ zone }) => zone === 'whole');
     const kept = legend?.heightKept ?? Number.NaN;
     return {
       title: 'How much of the relief is left',
       figure: Number.isFinite(kept) ? percent(kept) : '–',
-      says: `Along the legend b keeps ${Number.isFinite(kept) ? percent(kept) : 'an unknown share'} of the height that a has today; the bars round the seal show where.`,
+      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? percent(kept) : 'an unknown share'} of the height that ${a} has today; the bars round the seal show where.`,
       against:
         'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since makes its impression look sharper.',
       overturn: 'Another impression of the same matrix that is higher in the same places.',
