@@ -21,6 +21,7 @@ const pane = {
   from: 30,
   to: 530,
   differences: false,
+  within: null,
 } as const;
 const random = seededRandom(11);
 const cameras = Array.from({ length: 40 }, () => ({

@@ -1,5 +1,5 @@
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
-import { OpeningNote } from '../bringIn/OpeningNote.tsx';
+import { FrontDoor } from '../bringIn/FrontDoor.tsx';
 import { Wear } from '../finding/Wear.tsx';
 import { Fit } from '../fit/Fit.tsx';
 import { number, percent } from '../look/numbers.ts';
@@ -22,7 +22,7 @@ export function Compare() {
   const { judgement, stated } = comparison;
   return (
     <>
-      <OpeningNote />
+      <FrontDoor />
       <FromFile />
       <Again />
       {[...comparison.fit.doubts.map(({ words }) => words), ...(stated?.doubts ?? [])].map((doubt) => (

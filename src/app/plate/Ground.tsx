@@ -25,7 +25,7 @@ export function Ground({ pictures, size }: { pictures: readonly Picture[]; size:
             <title>Shadow on the paper</title>
             <path d={rimPath(picture)} />
           </svg>
-          {picture.pane.differences && (
+          {(picture.pane.within === null || apart.length > 1) && (
             <svg {...drawn(picture, size, apart.length > 1)}>
               <title>No data</title>
               <defs>

@@ -80,7 +80,7 @@ interface Labelled {
 }
 
 /** Each label outside the image's edge, in the direction of its mark; those too near to one another are moved apart along the edge. */
-function placedLabels(marks: readonly ShownMark[], picture: Picture): Labelled[] {
+export function placedLabels(marks: readonly ShownMark[], picture: Picture): Labelled[] {
   const { projection, edge, mirror } = picture;
   const centre = toPixels(projection, 0, 0);
   const least = 24;
@@ -110,7 +110,7 @@ function placedLabels(marks: readonly ShownMark[], picture: Picture): Labelled[]
 const away = ([x, y]: Px, [cx, cy]: Px): number => Math.hypot(x - cx, y - cy);
 
 /** Whether the object on this pane carries the mark. */
-function carries({ found }: ShownMark, { pane }: Picture): boolean {
+export function carries({ found }: ShownMark, { pane }: Picture): boolean {
   return !found || found.carriedBy === 'both' || found.carriedBy === pane.role;
 }
 

@@ -115,6 +115,7 @@ function dress(seal: Seal, picture: Picture, props: PainterProps, map: THREE.Tex
   u.imageEdge.value = picture.edge;
   u.edgeReach.value = longestReach(picture.edge);
   u.fade.value = picture.fades ? 1 : 0;
+  u.cut.value = picture.pane.within ?? -1;
   u.eye.value = towardEye(picture.projection);
   u.shadowSteps.value = props.shadows ? 28 : 0;
   u.dark.value.set(...rgb(props.tones.dark));

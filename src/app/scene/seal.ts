@@ -60,6 +60,7 @@ export function makeSeal({ picture, mesh, outline }: Shown): Seal {
       imageEdge: { value: new Float32Array(edgeSectors).fill(1) },
       edgeReach: { value: 1 },
       fade: { value: 0 },
+      cut: { value: -1 },
     },
   });
   const shown = new THREE.Mesh(geometry, material);

@@ -39,6 +39,7 @@ uniform float hatchPx;
 uniform float imageEdge[${edgeSectors}]; // mm from the plate's middle, every ${360 / edgeSectors}° clockwise from y up
 uniform float edgeReach;
 uniform float fade;
+uniform float cut;          // share of the edge within which alone is painted; negative: everywhere
 in vec2 vCell;
 in vec2 vPlate;
 out vec4 paint;
@@ -51,13 +52,18 @@ vec3 scaleAt(float part) {
   return mix(scale[first + side * low], scale[first + side * (low + 1)], at - float(low));
 }
 
-float within(vec2 at) {
-  if (fade < 0.5) return 1.0;
+float edgeToward(vec2 at) {
   float turn = mod(atan(at.x, at.y) / 6.2831853 * ${edgeSectors}.0 + ${edgeSectors}.0, ${edgeSectors}.0);
   int low = int(floor(turn));
   int next = low + 1 >= ${edgeSectors} ? 0 : low + 1;
-  float edge = mix(imageEdge[low], imageEdge[next], turn - float(low));
-  return 1.0 - smoothstep(${fadeFrom.toFixed(3)}, ${fadeTo.toFixed(3)}, (length(at) - edge) / edgeReach);
+  return mix(imageEdge[low], imageEdge[next], turn - float(low));
+}
+
+float within(vec2 at) {
+  if (fade < 0.5 && cut < 0.0) return 1.0;
+  float edge = edgeToward(at);
+  if (cut >= 0.0 && length(at) > cut * edge) return 0.0;
+  return fade < 0.5 ? 1.0 : 1.0 - smoothstep(${fadeFrom.toFixed(3)}, ${fadeTo.toFixed(3)}, (length(at) - edge) / edgeReach);
 }
 
 float lit(vec3 toLamp, float height, float side) {

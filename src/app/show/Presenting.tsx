@@ -1,3 +1,4 @@
+import { DifferenceLegend } from '../frame/DifferenceLegend.tsx';
 import { usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { leaveShow, nextSlide, previousSlide } from './present.ts';
@@ -8,6 +9,7 @@ export function Presenting() {
   const at = useStore((state) => state.presenting);
   const part = useStore((state) => state.presentingPart);
   const slides = useDocument((document) => document.slides);
+  const differences = useDocument((document) => document.view.look === 'difference');
   const slide = at === null ? undefined : slides[at];
   if (!slide || at === null) return null;
   return (
@@ -15,6 +17,7 @@ export function Presenting() {
       {slide.question && <p className="question">{slide.question}</p>}
       {part > 0 && slide.caption && <p className="evidence-words">{slide.caption}</p>}
       {part > 1 && slide.reveals && <Revealed />}
+      {differences && <DifferenceLegend fixed />}
       <p className="presenting-keys">
         <button type="button" className="word" onClick={previousSlide}>
           before

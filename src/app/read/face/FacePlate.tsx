@@ -82,7 +82,7 @@ export function FacePlate({ picture, plain = false }: { picture: FacePicture; pl
 }
 
 const paneOf = (size: Size): Pane => ({
-  ...{ id: 'read', role: 'reference', x: 0, y: 0, ...size, from: 0, to: size.width, differences: false },
+  ...{ id: 'read', role: 'reference', x: 0, y: 0, ...size, from: 0, to: size.width, differences: false, within: null },
 });
 
 const extent = ({ width, height, pitch }: FacePicture): [number, number] => [width * pitch, height * pitch];
