@@ -116,7 +116,7 @@ describe('fingers on the plate', () => {
     const after = await enlarged();
     expect(after / before).toBeGreaterThan(2);
     expect(after / before).toBeLessThan(4);
-    await page.keyboard.press('0');
+    await page.keyboard.press('Home');
     expect(await enlarged()).toBeCloseTo(before, 6);
     const place = () => page.locator('.lamp-ring').first().getAttribute('d');
     const stood = await place();
@@ -124,7 +124,7 @@ describe('fingers on the plate', () => {
     for (const dx of [20, 40, 60]) await touch(session, 'touchMove', [[x + dx, y]]);
     await touch(session, 'touchEnd', []);
     expect(await place()).not.toBe(stood);
-    await page.keyboard.press('0');
+    await page.keyboard.press('Home');
     expect(await place()).toBe(stood);
   }, 120_000);
 });

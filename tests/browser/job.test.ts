@@ -98,7 +98,7 @@ describe('the whole job in the browser', () => {
   }, 170_000);
 
   it('reads a depth difference where the hand points', async () => {
-    await page.keyboard.press('4');
+    await button(/^as differences$/i).click();
     const box = await page.locator('.plate').boundingBox();
     if (!box) throw new Error('no plate');
     let words = '';
@@ -108,7 +108,7 @@ describe('the whole job in the browser', () => {
       if (words) break;
     }
     expect(words).toMatch(/[+−]?\d\.\d\d ± \d\.\d\d\smm/);
-    await page.keyboard.press('1');
+    await button(/^side by side$/i).click();
   }, 170_000);
 
   it('moves the lamp with the keyboard and takes it back by undo', async () => {

@@ -84,6 +84,7 @@ export const documentSchema: z.ZodType<Document> = z
     scans: z.array(scanSchema).max(mostScans),
     referenceId: id.nullable().default(null),
     subjectId: id.nullable().default(null),
+    fresh: z.array(id).max(mostScans).default([]),
     compare: z.boolean().default(false),
     model: z.union([modelSchema, z.literal('chosen')]).default('chosen'),
     view: viewSchema.default(restingView),

@@ -1,4 +1,4 @@
-import { comparePair } from '../state/scans.ts';
+import { comparePair, exchangeSeats } from '../state/scans.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
 import { LeftWork } from './LeftWork.tsx';
@@ -39,6 +39,16 @@ export function BringIn() {
           <button type="button" className="deed" disabled={!ready} onClick={comparePair}>
             {compared ? 'To the comparison' : 'Fit and compare'}
           </button>
+          {ready && (
+            <button
+              type="button"
+              className="word plain"
+              title="b is compared against a and judged; what made the other stands as a"
+              onClick={exchangeSeats}
+            >
+              exchange a and b
+            </button>
+          )}
         </div>
       )}
       <SampleShelf />

@@ -2,10 +2,12 @@ import type { FaceView } from '../../workers/browser/protocol.ts';
 import { count, sizeMm } from '../look/numbers.ts';
 import { Still } from '../plate/NoGraphics.tsx';
 import type { ScanEntry } from '../state/document.ts';
-import { removeScan, retitle, seat } from '../state/scans.ts';
+import { layOnPlate, removeScan, retitle } from '../state/scans.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { tryAgain } from '../state/work.ts';
 import { repairWords, unitWords } from './cardWords.ts';
+import { Directions } from './Directions.tsx';
+import { failureWords } from './failureWords.ts';
 import { Statements } from './Statements.tsx';
 import { UnitQuestion } from './UnitQuestion.tsx';
 
@@ -33,12 +35,13 @@ export function ScanCard({ scan }: { scan: ScanEntry }) {
         {state?.at === 'working' && <p className="soft">{state.doing}…</p>}
         {state?.at === 'stopped' && <Again scan={scan} words="Stopped." />}
         {state?.at === 'failed' &&
-          (state.failure.code === 'unitNeeded' ? (
+          (state.failure.code === 'unitNeeded' && state.failure.unitChoice ? (
             <UnitQuestion scan={scan} failure={state.failure} />
           ) : (
-            <Again scan={scan} words={state.failure.message} />
+            <Again scan={scan} words={failureWords(state.failure, scan.name)} />
           ))}
-        <Seats scan={scan} />
+        {state?.at === 'failed' && state.failure.code === 'noFace' && <Directions scan={scan} />}
+        {state?.at !== 'failed' && <Seats scan={scan} />}
       </div>
       <Statements scan={scan} face={state?.at === 'ready' ? state.value : undefined}>
         <button type="button" className="word" onClick={() => removeScan(scan.id)}>
@@ -72,25 +75,11 @@ function Again({ scan, words }: { scan: ScanEntry; words: string }) {
 }
 
 function Seats({ scan }: { scan: ScanEntry }) {
-  const referenceId = useDocument((document) => document.referenceId);
-  const subjectId = useDocument((document) => document.subjectId);
+  const at = useDocument(({ referenceId, subjectId }) => [referenceId, subjectId].indexOf(scan.id));
   return (
     <p className="seats">
-      <button
-        type="button"
-        className="word"
-        aria-pressed={referenceId === scan.id}
-        onClick={() => seat('referenceId', scan.id)}
-      >
-        a, compared against
-      </button>
-      <button
-        type="button"
-        className="word"
-        aria-pressed={subjectId === scan.id}
-        onClick={() => seat('subjectId', scan.id)}
-      >
-        b, judged
+      <button type="button" className="word" aria-pressed={at >= 0} onClick={() => layOnPlate(scan.id)}>
+        {at >= 0 ? `on the plate, as ${'ab'[at]}` : 'lay it on the plate'}
       </button>
     </p>
   );

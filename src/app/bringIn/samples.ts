@@ -76,12 +76,14 @@ export async function layPair({ reference, subject }: SamplePair, opening = fals
   const before = documentNow().scans.length;
   // Laid out at once; that the bytes are kept in the browser need not be waited for.
   void bringIn(brought.flatMap((one) => (one ? [{ ...one, opening }] : [])));
-  const [a, b] = documentNow().scans.slice(before);
+  const laid = documentNow().scans.slice(before);
+  const [a, b] = pair.map(({ file }) => laid.find(({ name }) => name === file));
   if (!a || !b) return false;
   act('Pair of samples laid out', (document) => ({
     ...document,
     referenceId: a.id,
     subjectId: b.id,
+    fresh: [],
     compare: true,
     findingOpen: false,
   }));

@@ -1,6 +1,6 @@
 import { doubtWords, sizeWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
-import { OpeningNote } from '../bringIn/OpeningNote.tsx';
+import { FrontDoor } from '../bringIn/FrontDoor.tsx';
 import { Wear } from '../finding/Wear.tsx';
 import { Fit } from '../fit/Fit.tsx';
 import { number, percent } from '../look/numbers.ts';
@@ -23,7 +23,7 @@ export function Compare() {
   const { judgement, stated } = comparison;
   return (
     <>
-      <OpeningNote />
+      <FrontDoor />
       <FromFile />
       <Again />
       {[...comparison.fit.doubts.map(doubtWords), ...(stated?.doubts ?? [])].map((doubt) => (

@@ -1,5 +1,6 @@
 import { lineWords, readingWords } from '../../core/report/words/index.ts';
 import { number } from '../look/numbers.ts';
+import { pointAtMark } from '../plate/Outlines.tsx';
 import { leaveOut } from '../state/byHand.ts';
 import type { ShownMark } from '../state/marks.ts';
 import { useMarks } from '../state/marks.ts';
@@ -28,7 +29,7 @@ export function Marks() {
       </ol>
       {marks.length > 0 && (
         <button type="button" className="word" onClick={() => actOnView('Outlines', { outlines: !outlines })}>
-          {outlines ? 'hide the outlines' : 'draw the outlines'}
+          {outlines ? 'hide the pointers' : 'show the pointers'}
         </button>
       )}
       <RoundRegion />
@@ -45,7 +46,11 @@ function MarkEntry({ mark }: { mark: ShownMark }) {
         type="button"
         className="word plain mark-name"
         aria-expanded={open}
-        onClick={() => setState({ selectedMark: open ? null : mark.id })}
+        onClick={() => pointAtMark(open ? null : mark)}
+        onPointerEnter={() => setState({ pointedMark: mark.id })}
+        onPointerLeave={() => setState({ pointedMark: null })}
+        onFocus={() => setState({ pointedMark: mark.id })}
+        onBlur={() => setState({ pointedMark: null })}
       >
         <span className="mark-number">{mark.number}</span> {mark.label}
       </button>{' '}

@@ -1,4 +1,6 @@
+import type { Judgement, LimitCode } from '../../core/judge/index.ts';
 import { findingSentence, limitWords } from '../../core/report/words/index.ts';
+import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { Again } from '../compare/Again.tsx';
 import { FromFile } from '../compare/FromFile.tsx';
 import { Fit } from '../fit/Fit.tsx';
@@ -8,6 +10,8 @@ import { Cautions } from './Cautions.tsx';
 import { Conclusion } from './Conclusion.tsx';
 import { Evidence } from './Evidence.tsx';
 import { FirstReading } from './FirstReading.tsx';
+import { Grounds } from './Grounds.tsx';
+import { Scale } from './Scale.tsx';
 import { StatedFinding } from './StatedFinding.tsx';
 import { Wear } from './Wear.tsx';
 import './finding.css';
@@ -32,26 +36,26 @@ export function Finding() {
       )}
       {open && judgement && (
         <>
-          <p className="finding-sentence">{findingSentence(judgement)}</p>
-          <Strength strength={judgement.strength} finding={judgement.finding} />
-          <h3>Limits</h3>
-          <ul className="limits">
-            {judgement.limits.map(limitWords).map((words) => (
-              <li key={words}>{words}</li>
-            ))}
-          </ul>
-          <Evidence judgement={judgement} />
-          <Wear zones={judgement.wear.zones} />
+          <Answer comparison={comparison} />
+          <Scale judgement={judgement} />
+          <Grounds />
+          <Limits judgement={judgement} />
           <Conclusion />
+          <details className="tables">
+            <summary>Tables: every number that was weighed</summary>
+            <Evidence judgement={judgement} />
+            <Wear zones={judgement.wear.zones} />
+          </details>
+          <p>
+            <button type="button" className="word" onClick={() => cover(false)}>
+              cover the finding, to look first
+            </button>
+          </p>
         </>
       )}
       {!open && (
         <div className="deeds">
-          <button
-            type="button"
-            className="deed"
-            onClick={() => act('Finding unfolded', (document) => ({ ...document, findingOpen: true }))}
-          >
+          <button type="button" className="deed" onClick={() => cover(true)}>
             {stated ? 'Unfold what the file states' : 'Unfold the finding'}
           </button>
         </div>
@@ -61,21 +65,49 @@ export function Finding() {
   );
 }
 
-const strengths = ['none', 'weak', 'moderate', 'strong'] as const;
+const cover = (findingOpen: boolean): void =>
+  act(findingOpen ? 'Finding unfolded' : 'Finding covered', (document) => ({ ...document, findingOpen }));
 
-/** The strength on a printed scale: a word and a place, never a colour alone. */
-function Strength({ strength, finding }: { strength: (typeof strengths)[number]; finding: string }) {
-  const words =
-    { supported: 'for', against: 'against', otherDesign: 'another design', undecided: 'undecided' }[finding] ?? finding;
+/** The finding's own sentence, its plain answer large and what it rests on smaller; then the state. */
+function Answer({ comparison: { judgement, stateSentence } }: { comparison: ComparisonView }) {
+  const sentence = judgement ? findingSentence(judgement) : '';
+  const end = sentence.search(/[.(] ?/) + 1;
+  const plain = end > 0 && sentence[end - 1] === '.' ? end : sentence.indexOf('. ') + 1;
   return (
-    <p className="strength">
-      <span className="soft">Strength: </span>
-      {strengths.map((name) => (
-        <span key={name} className={name === strength ? 'strength-here' : 'soft'}>
-          {name}
-        </span>
-      ))}
-      <span className="soft">({words})</span>
-    </p>
+    <>
+      <p className="finding-sentence">
+        <b className="plain-answer">{sentence.slice(0, plain)}</b>
+        <span className="finding-rest">{sentence.slice(plain)}</span>
+      </p>
+      {stateSentence && <p className="finding-state">{stateSentence}</p>}
+    </>
+  );
+}
+
+/** Limits that every comparison has stand behind those of this one. */
+const always = new Set<LimitCode>(['calibration', 'notShown', 'absentMark']);
+
+function Limits({ judgement: { limits } }: { judgement: Judgement }) {
+  const own = limits.filter(({ code }) => !always.has(code));
+  return (
+    <>
+      <h3>Limits</h3>
+      <ul className="limits">
+        {own.map(limitWords).map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+      <details className="more-limits">
+        <summary>and those of every comparison</summary>
+        <ul className="limits">
+          {limits
+            .filter((limit) => !own.includes(limit))
+            .map(limitWords)
+            .map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+        </ul>
+      </details>
+    </>
   );
 }

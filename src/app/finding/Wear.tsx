@@ -61,7 +61,7 @@ function Row({ zone: { zone, state, heightKept, heightKeptSd, fraction } }: { zo
       <td>
         {wearWords[state]}, {percent(fraction)}
       </td>
-      <td>{Number.isNaN(heightKept) ? '–' : `${percent(heightKept)} ± ${percent(heightKeptSd)}`}</td>
+      <td>{!Number.isFinite(heightKept) ? '–' : `${percent(heightKept)} ± ${percent(heightKeptSd)}`}</td>
     </tr>
   );
 }

@@ -1,5 +1,6 @@
 import { doubtWords, freeMotionWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
+import { failureWords } from '../bringIn/failureWords.ts';
 import { FromFile } from '../compare/FromFile.tsx';
 import { stopWork } from '../jobs/workers.ts';
 import { number, percent } from '../look/numbers.ts';
@@ -28,7 +29,7 @@ export function Fit() {
   if (state?.at === 'failed' || state?.at === 'stopped')
     return (
       <p role="alert">
-        {state.at === 'failed' ? state.failure.message : 'Stopped.'}{' '}
+        {state.at === 'failed' ? failureWords(state.failure, 'The pair') : 'Stopped.'}{' '}
         <button type="button" className="word plain" onClick={() => tryAgain(null)}>
           try again
         </button>

@@ -2,15 +2,16 @@ import type { FaceView } from '../../workers/browser/protocol.ts';
 import { sizeMm } from '../look/numbers.ts';
 import { senseWords } from '../plate/frames.ts';
 import { scanById } from '../state/document.ts';
+import { useView } from '../state/ground.ts';
 import { usePair } from '../state/select.ts';
 import { actOnView, setState, useDocument, useStore } from '../state/store.ts';
-import { ColourScale } from './ColourScale.tsx';
+import { DifferenceLegend } from './DifferenceLegend.tsx';
 import { LookChoice } from './LookChoice.tsx';
 import { kindWords } from './words.ts';
 
 /** The caption under the plate: what is shown, how it is lit, and the choices that belong to the picture. */
 export function Caption() {
-  const view = useDocument((document) => document.view);
+  const view = useView();
   const step = useStore((state) => state.step);
   const { reference, subject, comparison } = usePair();
   const alone = step === 'face';
@@ -24,13 +25,14 @@ export function Caption() {
       </div>
       <div className="choices-line">
         <div className="choices">{!alone && reference && subject && <LookChoice />}</div>
-        {differences && <ColourScale />}
+        {differences && <DifferenceLegend />}
         <div className="choices right">
           {(reference || subject) && (
             <i className="soft">
               Light from {Math.round(view.lamp.azimuthDeg)}°, {Math.round(view.lamp.heightDeg)}° above the face
             </i>
           )}
+          {(reference || subject) && <ShadowWord />}
           {!alone && !differences && <EngravedChoice faces={[reference, subject]} />}
           {!alone && reference && subject && <Tools />}
         </div>
@@ -76,6 +78,21 @@ function EngravedChoice({ faces }: { faces: ReadonlyArray<FaceView | undefined> 
         </button>
       )}
     </>
+  );
+}
+
+/** Whether shadows are cast; where there is no graphics card they are left out until asked for. */
+function ShadowWord() {
+  const shadows = useStore((state) => state.shadows);
+  return (
+    <button
+      type="button"
+      className="word"
+      aria-pressed={shadows === true}
+      onClick={() => setState({ shadows: shadows !== true })}
+    >
+      cast shadows
+    </button>
   );
 }
 

@@ -1,11 +1,12 @@
 import { looks } from '../state/document.ts';
+import { useView } from '../state/ground.ts';
 import { usePair } from '../state/select.ts';
 import { actOnView, useDocument } from '../state/store.ts';
 import { lookWords } from './stepWords.ts';
 
 /** How the two seals are laid out, as a sentence of words. */
 export function LookChoice() {
-  const look = useDocument((document) => document.view.look);
+  const { look } = useView();
   const onTop = useDocument((document) => document.view.onTop);
   const { comparison } = usePair();
   return (

@@ -2,8 +2,10 @@ import { toggleLandmarks } from '../compare/Landmarks.tsx';
 import { toggleMarking } from '../fit/ByHand.tsx';
 import { turnedLamp } from '../plate/ring.ts';
 import { leaveShow, nextSlide, previousSlide } from '../show/present.ts';
-import { type Camera, looks, restingCamera, steps, upperLeft } from '../state/document.ts';
+import { type Camera, restingCamera, steps } from '../state/document.ts';
+import { viewNow } from '../state/ground.ts';
 import { actOnView, documentNow, getState, redo, setState, undo } from '../state/store.ts';
+import { turnDegNow } from '../state/upright.ts';
 
 export interface Binding {
   readonly keys: readonly string[];
@@ -20,8 +22,14 @@ const camera = (change: (camera: Camera) => Partial<Camera>) => (): void => {
   actOnView('Plate moved', { camera: { ...now, ...change(now) } }, 'camera');
 };
 const lamp = (azimuth: number, height: number) => (): void =>
-  actOnView('Lamp moved', { lamp: turnedLamp(documentNow().view.lamp, azimuth, height) }, 'lamp');
-const pan = (x: number, y: number) => camera((now) => ({ x: now.x + x / now.zoom, y: now.y + y / now.zoom }));
+  actOnView('Lamp moved', { lamp: turnedLamp(viewNow().lamp, azimuth, height) }, 'lamp');
+/** To the right and up as seen, whatever the turn that brings the design upright. */
+const pan = (x: number, y: number) =>
+  camera((now) => {
+    const a = (turnDegNow() * Math.PI) / 180;
+    const [right, up] = [x / now.zoom, y / now.zoom];
+    return { x: now.x + right * Math.cos(a) - up * Math.sin(a), y: now.y + right * Math.sin(a) + up * Math.cos(a) };
+  });
 const tip = (tipDeg: number, swingDeg: number) =>
   camera((now) => ({ tipDeg: now.tipDeg + tipDeg, swingDeg: now.swingDeg + swingDeg }));
 
@@ -49,10 +57,9 @@ function pageOr(turn: () => void, otherwise?: () => void): () => void {
   return () => (getState().presenting === null ? otherwise?.() : turn());
 }
 
-/** Every key, in the order of the sheet. */
+/** Every key. The lamp's are the hours of the rim. */
 export const bindings: readonly Binding[] = [
-  { keys: ['PageDown', ' '], print: 'page down, space', does: 'next view, in the seminar', run: pageOr(nextSlide) },
-  { keys: ['PageUp'], print: 'page up', does: 'view before, in the seminar', run: pageOr(previousSlide) },
+  { keys: [' '], print: 'page down, space', does: 'next view, in the seminar', run: pageOr(nextSlide) },
   {
     keys: ['ArrowLeft'],
     shift: false,
@@ -69,29 +76,15 @@ export const bindings: readonly Binding[] = [
   { keys: ['ArrowDown'], shift: true, print: '', does: '', run: tip(5, 0) },
   { keys: ['+', '='], print: '+', does: 'larger', run: camera((now) => ({ zoom: Math.min(40, now.zoom * 1.2) })) },
   { keys: ['-'], print: '−', does: 'smaller', run: camera((now) => ({ zoom: Math.max(0.4, now.zoom / 1.2) })) },
-  { keys: ['0'], print: '0', does: 'lay the plate straight', run: camera(() => restingCamera) },
-  { keys: ['a'], print: 'a  d', does: 'lamp round the seal', run: lamp(-15, 0) },
-  { keys: ['d'], print: '', does: '', run: lamp(15, 0) },
-  { keys: ['w'], print: 'w  s', does: 'lamp higher, lower', run: lamp(0, 5) },
-  { keys: ['s'], print: '', does: '', run: lamp(0, -5) },
-  {
-    keys: ['l'],
-    print: 'l',
-    does: 'lamp back to the upper left',
-    run: () => actOnView('Lamp moved', { lamp: upperLeft }),
-  },
-  {
-    keys: ['h'],
-    print: 'h',
-    does: 'cast shadows on or off',
-    run: () => setState((s) => ({ shadows: !(s.shadows ?? true) })),
-  },
-  ...looks.map((look, i) => ({
-    keys: [`${i + 1}`],
-    print: `${i + 1}`,
-    does: ['side by side', 'one over the other', 'in turn', 'as differences'][i],
-    run: () => actOnView('Looked at otherwise', { look }),
+  { keys: ['Home'], print: 'home', does: 'lay the plate straight', run: camera(() => restingCamera) },
+  ...[1, 2, 3, 4, 5, 6, 7, 8, 9, 0].map((hour) => ({
+    keys: [`${hour}`],
+    print: hour === 1 ? '1 … 9, 0' : '',
+    does: 'the lamp goes to that hour; 0 is twelve o’clock',
+    run: () => actOnView('Lamp moved', { lamp: { ...viewNow().lamp, azimuthDeg: 30 * hour } }, 'lamp'),
   })),
+  { keys: ['PageUp'], print: '', does: '', run: pageOr(previousSlide, lamp(0, 5)) },
+  { keys: ['PageDown'], print: '', does: '', run: pageOr(nextSlide, lamp(0, -5)) },
   { keys: ['t'], print: 't', does: 'turn the leaf: a and b in one place', run: turnLeaf },
   {
     keys: ['e'],
@@ -105,7 +98,7 @@ export const bindings: readonly Binding[] = [
   {
     keys: ['o'],
     print: 'o',
-    does: 'outlines of marks on or off',
+    does: 'pointers to marks on or off',
     run: () => actOnView('Outlines', { outlines: !documentNow().view.outlines }),
   },
   { keys: ['x'], print: 'x', does: 'draw a section', run: () => setState({ hand: 'section' }) },

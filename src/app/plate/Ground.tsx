@@ -1,12 +1,13 @@
 import { apply } from '../../core/geometry/index.ts';
 import type { Picture } from '../scene/Painter.tsx';
-import { useDocument } from '../state/store.ts';
+import { useView } from '../state/ground.ts';
+import { edgeAt } from './imageEdge.ts';
 import type { Size } from './panes.ts';
 import { toPixels } from './project.ts';
 
 /** The soft shadow that each seal throws on the paper, away from the lamp. It says where the light is; nothing is read from it. */
 export function Ground({ pictures, size }: { pictures: readonly Picture[]; size: Size }) {
-  const { azimuthDeg, heightDeg } = useDocument((document) => document.view.lamp);
+  const { azimuthDeg, heightDeg } = useView().lamp;
   const a = (azimuthDeg * Math.PI) / 180;
   const reach = 3 + 9 * Math.cos((heightDeg * Math.PI) / 180);
   const apart = pictures.length > 1 && pictures[0].pane.x === pictures[1].pane.x ? pictures.slice(0, 1) : pictures;
@@ -24,7 +25,7 @@ export function Ground({ pictures, size }: { pictures: readonly Picture[]; size:
             <title>Shadow on the paper</title>
             <path d={rimPath(picture)} />
           </svg>
-          {picture.pane.differences && (
+          {(picture.pane.within === null || apart.length > 1) && (
             <svg {...drawn(picture, size, apart.length > 1)}>
               <title>No data</title>
               <defs>
@@ -54,12 +55,15 @@ function drawn({ pane }: Picture, size: Size, cut: boolean) {
   return { width, height, viewBox: `${x} ${y} ${width} ${height}` };
 }
 
-function rimPath({ face, plateFromFace, projection }: Picture): string {
+/** The rim of what is seen: wax that fades away throws no shadow beyond the image. */
+function rimPath({ face, plateFromFace, projection, edge, fades }: Picture): string {
   const { rim } = face;
   const points: string[] = [];
   for (let i = 0; i < rim.length; i += 2) {
     const [x, y, z] = apply(plateFromFace, [rim[i], rim[i + 1], 0]);
-    const [px, py] = toPixels(projection, x, y, z);
+    const most = fades ? 1.03 * edgeAt(edge, Math.atan2(x, y)) : Number.POSITIVE_INFINITY;
+    const k = Math.min(1, most / Math.max(1e-6, Math.hypot(x, y)));
+    const [px, py] = toPixels(projection, k * x, k * y, z);
     points.push(`${px.toFixed(1)} ${py.toFixed(1)}`);
   }
   return points.length > 2 ? `M${points.join('L')}Z` : '';

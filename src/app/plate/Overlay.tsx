@@ -1,10 +1,12 @@
 import type { Picture } from '../scene/Painter.tsx';
+import { useView } from '../state/ground.ts';
 import { plateXFromReference } from '../state/onPlate.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { useDrawnWear } from '../state/wear.ts';
-import { Divider } from './Divider.tsx';
+import { GroundDrawing } from './grounds/GroundDrawing.tsx';
 import { LampRing } from './LampRing.tsx';
 import { LandmarkMarks } from './LandmarkMarks.tsx';
+import { cutWay, OutlineCut } from './OutlineCut.tsx';
 import { Outlines } from './Outlines.tsx';
 import { PlaceMarks } from './PlaceMarks.tsx';
 import { Pointed } from './Pointed.tsx';
@@ -20,8 +22,7 @@ import { WearPatterns } from './WearPatterns.tsx';
 
 /** What is drawn over the seals: lamp, outlines, section, divider, scale bar, the place pointed at. */
 export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size; stroke: Stroke | null }) {
-  const look = useDocument((document) => document.view.look);
-  const section = useDocument((document) => document.view.section);
+  const { look, section, divider } = useView();
   const step = useStore((state) => state.step);
   const hasPairs = useDocument((document) => document.pairs.length > 0);
   const profileAt = useStore((state) => state.profileAt);
@@ -44,9 +45,9 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
       <title>Drawn over the seals</title>
       <defs>
         <WearPatterns />
-        {pictures.map(({ pane }) => (
-          <clipPath key={pane.id} id={`pane-${pane.id}`}>
-            <rect x={pane.from} y={pane.y} width={Math.max(0, pane.to - pane.from)} height={pane.height} />
+        {pictures.map((picture) => (
+          <clipPath key={picture.pane.id} id={`pane-${picture.pane.id}`}>
+            <path clipRule="evenodd" d={paneWay(picture, over ? divider : null)} />
           </clipPath>
         ))}
       </defs>
@@ -62,6 +63,7 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
               leading={picture === leading}
             />
           )}
+          {marks && <GroundDrawing picture={picture} plate={plate} flip={flip} />}
           {!alone && section && <SectionLine line={section} picture={picture} at={profileAt} />}
           {placing && !alone && <LandmarkMarks picture={picture} flip={flip} />}
           {step === 'fit' && !picture.pane.differences && <PlaceMarks picture={picture} />}
@@ -71,10 +73,18 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
       <Pointed pictures={pictures} comparison={alone || marking || placing ? undefined : plate.comparison} />
       {alone && first && <UprightDial picture={first} />}
       {!alone && ringed.map((picture, i) => <LampRing key={picture.pane.id} picture={picture} leading={i === 0} />)}
-      {over && <Divider width={size.width} height={size.height} />}
+      {over && first && <OutlineCut picture={first} />}
       {first && <ScaleBar picture={first} x={20} y={size.height - 16} />}
     </svg>
   );
+}
+
+/** The part of the plate that a pane paints: one over the other, a within the cut and b around it. */
+function paneWay(picture: Picture, cut: number | null): string {
+  const { x, y, width, height, within } = picture.pane;
+  const whole = `M${x} ${y}h${width}v${height}h${-width}Z`;
+  if (cut === null) return whole;
+  return within === null ? `${whole}${cutWay(picture, cut)}` : cutWay(picture, cut);
 }
 
 function Drawn({ stroke, picture }: { stroke: Stroke; picture: Picture }) {

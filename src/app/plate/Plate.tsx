@@ -1,9 +1,10 @@
 import { lazy, Suspense, useCallback, useMemo, useRef, useState } from 'react';
 import { useTones } from '../look/useTones.ts';
 import { setCapture } from '../show/capture.ts';
+import { useView } from '../state/ground.ts';
 import { plateXFromReference } from '../state/onPlate.ts';
 import { useRangeMm } from '../state/select.ts';
-import { notify, useDocument, useStore } from '../state/store.ts';
+import { notify, useStore } from '../state/store.ts';
 import { Ground } from './Ground.tsx';
 import { NoGraphics } from './NoGraphics.tsx';
 import { Overlay } from './Overlay.tsx';
@@ -23,7 +24,7 @@ export function Plate() {
   const measured = useSize(element);
   const size = useMemo(() => measured, [measured]);
   const plate = usePlate(size);
-  const lamp = useDocument((document) => document.view.lamp);
+  const lamp = useView().lamp;
   const hand = useStore((state) => state.hand);
   const rangeMm = useRangeMm();
   const tones = useTones();

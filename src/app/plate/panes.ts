@@ -10,10 +10,12 @@ export interface Pane {
   readonly y: number;
   readonly width: number;
   readonly height: number;
-  /** The part of it that is painted, where a divider cuts it: from and to in x, pixels of the plate. */
+  /** From and to in x, pixels of the plate. */
   readonly from: number;
   readonly to: number;
   readonly differences: boolean;
+  /** Only what lies within the seal's outline, made smaller by this share, is painted; null: all of it. */
+  readonly within: number | null;
 }
 
 export interface Size {
@@ -33,7 +35,7 @@ export interface Shown {
 /** The pictures on the plate for a view: two side by side, or several in one place. */
 export function panesFor(view: PlateView, shown: Shown, size: Size): Pane[] {
   const whole = (id: string, role: Role, differences = false): Pane => ({
-    ...{ id, role, x: 0, y: 0, ...size, from: 0, to: size.width, differences },
+    ...{ id, role, x: 0, y: 0, ...size, from: 0, to: size.width, differences, within: null },
   });
   if (shown.step === 'face') return [whole('face', shown.faceRole)];
   if (!(shown.hasReference && shown.hasSubject))
@@ -49,7 +51,6 @@ function panesOfLook(
   size: Size,
   whole: (id: string, role: Role, differences?: boolean) => Pane,
 ): Pane[] {
-  const cut = Math.round(size.width * view.divider);
   switch (look) {
     case 'pair': {
       const half = size.width / 2;
@@ -59,10 +60,7 @@ function panesOfLook(
       ];
     }
     case 'over':
-      return [
-        { ...whole('a', 'reference'), to: cut },
-        { ...whole('b', 'subject'), from: cut },
-      ];
+      return [whole('b', 'subject'), { ...whole('a', 'reference'), within: view.divider }];
     case 'turn':
       return [whole(view.onTop === 'reference' ? 'a' : 'b', view.onTop)];
     case 'difference':

@@ -3,7 +3,7 @@ import type { Camera } from '../state/document.ts';
 import type { Pane } from './panes.ts';
 
 /** Pixels that the lamp's ring, its labels and the captions need round a face that fills its pane. */
-export const roundFacePx = 52;
+export const roundFacePx = 40;
 
 /** The plate's frame on a pane: x right, y up the design, mm; pixels from the plate's upper left corner. */
 export interface Projection {
@@ -11,11 +11,19 @@ export interface Projection {
   readonly centreX: number;
   readonly centreY: number;
   readonly camera: Camera;
+  /** Turn of the picture against the plate that brings the design upright, degrees clockwise as seen. */
+  readonly turnDeg: number;
 }
 
 const radians = Math.PI / 180;
 
-export function projectionOf(pane: Pane, camera: Camera, faceWidthMm: number, faceHeightMm: number): Projection {
+export function projectionOf(
+  pane: Pane,
+  camera: Camera,
+  faceWidthMm: number,
+  faceHeightMm: number,
+  turnDeg = 0,
+): Projection {
   const width = Math.max(40, pane.width - 2 * roundFacePx);
   const height = Math.max(40, pane.height - 2 * roundFacePx);
   return {
@@ -23,6 +31,7 @@ export function projectionOf(pane: Pane, camera: Camera, faceWidthMm: number, fa
     centreX: pane.x + pane.width / 2,
     centreY: pane.y + pane.height / 2,
     camera,
+    turnDeg,
   };
 }
 
@@ -36,9 +45,17 @@ export function tipMatrix({ tipDeg, swingDeg }: Camera): number[] {
   return [cs, 0, ss, st * ss, ct, -st * cs, -ct * ss, st, ct * cs];
 }
 
+/** Rows of the whole rotation, picture ← plate: the turn upright, then the tip. */
+export function pictureFromPlate({ camera, turnDeg }: Pick<Projection, 'camera' | 'turnDeg'>): number[] {
+  const m = tipMatrix(camera);
+  const [c, s] = [Math.cos(turnDeg * radians), Math.sin(turnDeg * radians)];
+  // Clockwise: (x, y) → (c x + s y, −s x + c y).
+  return [0, 3, 6].flatMap((row) => [m[row] * c - m[row + 1] * s, m[row] * s + m[row + 1] * c, m[row + 2]]);
+}
+
 /** Plate mm → pixels. */
 export function toPixels(p: Projection, x: number, y: number, z = 0): Vec2 {
-  const m = tipMatrix(p.camera);
+  const m = pictureFromPlate(p);
   const [dx, dy] = [x - p.camera.x, y - p.camera.y];
   const u = m[0] * dx + m[1] * dy + m[2] * z;
   const v = m[3] * dx + m[4] * dy + m[5] * z;
@@ -47,7 +64,7 @@ export function toPixels(p: Projection, x: number, y: number, z = 0): Vec2 {
 
 /** Pixels → the place on the plane z = 0 of the plate, mm. */
 export function toPlate(p: Projection, pixelX: number, pixelY: number): Vec2 {
-  const m = tipMatrix(p.camera);
+  const m = pictureFromPlate(p);
   const u = (pixelX - p.centreX) / p.pxPerMm;
   const v = (p.centreY - pixelY) / p.pxPerMm;
   const determinant = m[0] * m[4] - m[1] * m[3];

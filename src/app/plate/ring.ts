@@ -1,13 +1,14 @@
-import { apply, type Similarity, type Vec2 } from '../../core/geometry/index.ts';
+import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import type { Lamp } from '../state/document.ts';
+import { edgeAt } from './imageEdge.ts';
 import { toPixels } from './project.ts';
 
 /** Lamp heights that the ring can give, degrees, and how far beyond the rim they stand, pixels. */
 const lowestDeg = 2;
 const highestDeg = 85;
-const nearestPx = 10;
-const farthestPx = 42;
+const nearestPx = 8;
+const farthestPx = 32;
 const sectors = 144;
 
 /** Distance of the rim from the middle of the pane by direction: one number for every 2.5°, smoothed. */
@@ -17,22 +18,19 @@ export interface Ring {
 }
 
 export function ringOf(picture: Picture): Ring {
-  const { projection, face, plateFromFace, pane } = picture;
+  const { projection, edge, pane, mirror } = picture;
   const centre = toPixels(projection, 0, 0);
   const rim = new Array<number>(sectors).fill(0);
-  const points = face.rim;
-  for (let i = 0; i < points.length; i += 2) {
-    const [x, y] = rimPoint(plateFromFace, points[i], points[i + 1], projection);
-    const [dx, dy] = [x - centre[0], centre[1] - y];
+  for (let i = 0; i < 4 * sectors; i++) {
+    const a = (i / (4 * sectors)) * 2 * Math.PI;
+    const r = edgeAt(edge, a);
+    const x = r * Math.sin(a);
+    const [px, py] = toPixels(projection, mirror ? -x : x, r * Math.cos(a));
+    const [dx, dy] = [px - centre[0], centre[1] - py];
     const sector = Math.round(((Math.atan2(dx, dy) / (2 * Math.PI)) * sectors + sectors) % sectors) % sectors;
     rim[sector] = Math.max(rim[sector], Math.hypot(dx, dy));
   }
   return insidePane(widened(rim), centre, pane);
-}
-
-function rimPoint(plateFromFace: Similarity, x: number, y: number, projection: Picture['projection']): Vec2 {
-  const [px, py] = apply(plateFromFace, [x, y, 0]);
-  return toPixels(projection, px, py);
 }
 
 /** Gaps filled from the neighbours and corners rounded, so that the ring runs smoothly outside the rim. */

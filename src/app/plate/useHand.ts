@@ -117,8 +117,9 @@ function drag(event: PointerEvent, [right, dy]: Vec2, picture: Picture | undefin
     const swingDeg = Math.min(70, Math.max(-70, camera.swingDeg + dx * 0.3));
     setCamera({ ...camera, tipDeg, swingDeg });
   } else if (event.buttons & 1) {
-    const k = picture.projection.pxPerMm;
-    setCamera({ ...camera, x: camera.x - dx / k, y: camera.y + dy / k });
+    const [from, to] = [toPlate(picture.projection, 0, 0), toPlate(picture.projection, right, dy)];
+    const x = to[0] - from[0];
+    setCamera({ ...camera, x: camera.x - (picture.mirror ? -x : x), y: camera.y - (to[1] - from[1]) });
   }
 }
 

@@ -1,11 +1,13 @@
 import { useMemo } from 'react';
-import { apply, type Similarity } from '../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import type { Document } from '../state/document.ts';
+import { useView } from '../state/ground.ts';
 import { type Pair, useFace, usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
+import { useTurnDeg } from '../state/upright.ts';
 import { plateFromFace } from './frames.ts';
+import { extentOf, imageEdge } from './imageEdge.ts';
 import { type Pane, panesFor, type Role, type Size } from './panes.ts';
 import { mirroredCamera, projectionOf } from './project.ts';
 
@@ -21,8 +23,10 @@ export function usePlate(size: Size): PlateState {
   const faceId = useStore((state) => state.faceId);
   const document = useDocument((d) => d);
   const alone = useFace(faceId ?? document.subjectId ?? document.referenceId);
-  const { view, model } = document;
+  const { model } = document;
+  const view = useView();
   const rivalTurnDeg = useStore((state) => state.rivalTurnDeg);
+  const turnDeg = useTurnDeg(step === 'face' && alone ? alone : undefined);
   const pictures = useMemo(() => {
     const role: Role = alone && alone === pair.reference ? 'reference' : 'subject';
     const inFace = step === 'face' && alone !== undefined;
@@ -38,9 +42,9 @@ export function usePlate(size: Size): PlateState {
       size,
     );
     return panes.flatMap((pane) =>
-      pictureOf(pane, inFace ? alone : pair[pane.role], pair, { view, model, rivalTurnDeg }, inFace),
+      pictureOf(pane, inFace ? alone : pair[pane.role], pair, { view, model, rivalTurnDeg, turnDeg }, inFace),
     );
-  }, [pair, view, model, rivalTurnDeg, step, alone, size]);
+  }, [pair, view, model, rivalTurnDeg, turnDeg, step, alone, size]);
   return { ...pair, pictures };
 }
 
@@ -48,7 +52,7 @@ function pictureOf(
   pane: Pane,
   face: FaceView | undefined,
   pair: { reference: FaceView | undefined; subject: FaceView | undefined; comparison: ComparisonView | undefined },
-  document: Pick<Document, 'view' | 'model'> & { rivalTurnDeg: number | null },
+  document: Pick<Document, 'view' | 'model'> & { rivalTurnDeg: number | null; turnDeg: number },
   alone: boolean,
 ): Picture[] {
   if (!face) return [];
@@ -58,36 +62,27 @@ function pictureOf(
   const laid = {
     model: document.model,
     rivalTurnDeg: document.rivalTurnDeg,
+    turnDeg: document.turnDeg,
     view: { ...document.view, engraved } as Document['view'],
   };
   const mirror = face.sense === 'intaglio' && engraved === 'asIs';
   const camera = mirror ? mirroredCamera(document.view.camera) : document.view.camera;
   const place = (role: Role, one: FaceView | undefined) =>
     one ? [{ face: one, lies: plateFromFace(role, one, pair.reference, comparison, laid) }] : [];
-  const shown =
-    alone || pane.differences
-      ? place(pane.role, face)
-      : [...place('reference', pair.reference), ...place('subject', pair.subject)];
-  const [width, height] = extent(shown);
+  const both = [...place('reference', pair.reference), ...place('subject', pair.subject)];
+  const laidTogether = !alone && both.length === 2 && comparison?.fit.found === true;
+  const own = alone ? place(pane.role, face) : both.filter((one) => one.face === face);
+  const edge = imageEdge(laidTogether ? both : own);
+  // Not laid on one another, the two still share one scale.
+  const edges = alone || laidTogether ? [edge] : both.map((one) => imageEdge([one]));
+  const turnDeg = mirror ? -laid.turnDeg : laid.turnDeg;
+  const extents = edges.map((one) => extentOf(one, turnDeg));
+  const [width, height] = [0, 1].map((i) => Math.max(...extents.map((extent) => extent[i])));
   return [
     {
-      pane,
-      face,
-      mirror,
-      projection: projectionOf(pane, camera, width, height),
+      ...{ pane, face, mirror, edge, fades: laidTogether },
+      projection: projectionOf(pane, camera, width, height, turnDeg),
       plateFromFace: plateFromFace(pane.role, face, pair.reference, comparison, laid),
     },
   ];
-}
-
-/** Width and height about the plate's middle that hold the rims of all faces as they lie, mm. */
-function extent(shown: ReadonlyArray<{ face: FaceView; lies: Similarity }>): [number, number] {
-  let [x, y] = [1, 1];
-  for (const { face, lies } of shown)
-    for (let i = 0; i < face.rim.length; i += 2) {
-      const at = apply(lies, [face.rim[i], face.rim[i + 1], 0]);
-      x = Math.max(x, Math.abs(at[0]));
-      y = Math.max(y, Math.abs(at[1]));
-    }
-  return [2 * x, 2 * y];
 }

@@ -4,6 +4,7 @@ import * as THREE from 'three';
 import type { Similarity } from '../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import { rgb } from '../look/rgb.ts';
+import { type ImageEdge, longestReach } from '../plate/imageEdge.ts';
 import type { Pane } from '../plate/panes.ts';
 import type { Projection } from '../plate/project.ts';
 import type { Lamp } from '../state/document.ts';
@@ -18,6 +19,10 @@ export interface Picture {
   /** An engraved face shown as it is: x runs the other way than in the impression's sense. */
   readonly mirror: boolean;
   readonly plateFromFace: Similarity;
+  /** Where the image ends, in the plate's frame. */
+  readonly edge: ImageEdge;
+  /** Whether what goes on beyond it fades away. */
+  readonly fades: boolean;
 }
 
 export interface Tones {
@@ -106,7 +111,11 @@ function dress(seal: Seal, picture: Picture, props: PainterProps, map: THREE.Tex
   seal.mesh.matrixWorldNeedsUpdate = true;
   u.plateFromFace.value = plateFromFace;
   u.turn.value = turnOf(picture.plateFromFace);
-  u.lamp.value = towardLamp(props.lamp);
+  u.lamp.value = towardLamp(props.lamp, picture.projection.turnDeg);
+  u.imageEdge.value = picture.edge;
+  u.edgeReach.value = longestReach(picture.edge);
+  u.fade.value = picture.fades ? 1 : 0;
+  u.cut.value = picture.pane.within ?? -1;
   u.eye.value = towardEye(picture.projection);
   u.shadowSteps.value = props.shadows ? 28 : 0;
   u.dark.value.set(...rgb(props.tones.dark));

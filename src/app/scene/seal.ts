@@ -3,6 +3,7 @@ import { differenceScale } from '../../core/compare/index.ts';
 import type { PlateMesh } from '../../workers/browser/plateMesh.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import type { ReliefPicture } from '../../workers/browser/reliefPicture.ts';
+import { edgeSectors } from '../plate/imageEdge.ts';
 import { fragmentShader, vertexShader } from './shader.ts';
 import { maskTexture, reliefTexture } from './textures.ts';
 
@@ -56,6 +57,10 @@ export function makeSeal({ picture, mesh, outline }: Shown): Seal {
       ink: { value: new THREE.Vector3() },
       scale: { value: differenceScale().map(([r, g, b]) => new THREE.Vector3(r / 255, g / 255, b / 255)) },
       hatchPx: { value: 1 },
+      imageEdge: { value: new Float32Array(edgeSectors).fill(1) },
+      edgeReach: { value: 1 },
+      fade: { value: 0 },
+      cut: { value: -1 },
     },
   });
   const shown = new THREE.Mesh(geometry, material);

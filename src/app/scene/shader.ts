@@ -1,3 +1,5 @@
+import { edgeSectors, fadeFrom, fadeTo } from '../plate/imageEdge.ts';
+
 export const vertexShader = /* glsl */ `
 uniform vec4 grid;        // left, top, 1 / (width · pitch), 1 / (height · pitch)
 uniform float halfCell;
@@ -34,6 +36,10 @@ uniform vec3 light;
 uniform vec3 scale[26];     // evenly from −end to just below zero, then from zero to +end
 uniform vec3 ink;
 uniform float hatchPx;
+uniform float imageEdge[${edgeSectors}]; // mm from the plate's middle, every ${360 / edgeSectors}° clockwise from y up
+uniform float edgeReach;
+uniform float fade;
+uniform float cut;          // share of the edge within which alone is painted; negative: everywhere
 in vec2 vCell;
 in vec2 vPlate;
 out vec4 paint;
@@ -44,6 +50,20 @@ vec3 scaleAt(float part) {
   int first = part < 0.0 ? 12 : 13;
   int side = part < 0.0 ? -1 : 1;
   return mix(scale[first + side * low], scale[first + side * (low + 1)], at - float(low));
+}
+
+float edgeToward(vec2 at) {
+  float turn = mod(atan(at.x, at.y) / 6.2831853 * ${edgeSectors}.0 + ${edgeSectors}.0, ${edgeSectors}.0);
+  int low = int(floor(turn));
+  int next = low + 1 >= ${edgeSectors} ? 0 : low + 1;
+  return mix(imageEdge[low], imageEdge[next], turn - float(low));
+}
+
+float within(vec2 at) {
+  if (fade < 0.5 && cut < 0.0) return 1.0;
+  float edge = edgeToward(at);
+  if (cut >= 0.0 && length(at) > cut * edge) return 0.0;
+  return fade < 0.5 ? 1.0 : 1.0 - smoothstep(${fadeFrom.toFixed(3)}, ${fadeTo.toFixed(3)}, (length(at) - edge) / edgeReach);
 }
 
 float lit(vec3 toLamp, float height, float side) {
@@ -68,7 +88,7 @@ float lit(vec3 toLamp, float height, float side) {
 void main() {
   vec2 where = texture(mask, vCell).rg;
   float covered = where.r;
-  float there = smoothstep(0.38, 0.62, where.g) * step(0.02, covered);
+  float there = smoothstep(0.38, 0.62, where.g) * step(0.02, covered) * within(vPlate);
   if (there < 0.02) discard;
   // Cells without data hold zeros, so dividing by the covered share gives the mean of those with data.
   vec4 cell = texture(relief, vCell) / covered;

@@ -1,4 +1,5 @@
 import { findingSentence } from '../../core/report/words/index.ts';
+import { DifferenceLegend } from '../frame/DifferenceLegend.tsx';
 import { usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { leaveShow, nextSlide, previousSlide } from './present.ts';
@@ -9,6 +10,7 @@ export function Presenting() {
   const at = useStore((state) => state.presenting);
   const part = useStore((state) => state.presentingPart);
   const slides = useDocument((document) => document.slides);
+  const differences = useDocument((document) => document.view.look === 'difference');
   const slide = at === null ? undefined : slides[at];
   if (!slide || at === null) return null;
   return (
@@ -16,6 +18,7 @@ export function Presenting() {
       {slide.question && <p className="question">{slide.question}</p>}
       {part > 0 && slide.caption && <p className="evidence-words">{slide.caption}</p>}
       {part > 1 && slide.reveals && <Revealed />}
+      {differences && <DifferenceLegend fixed />}
       <p className="presenting-keys">
         <button type="button" className="word" onClick={previousSlide}>
           before

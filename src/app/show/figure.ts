@@ -1,6 +1,8 @@
-import { differenceScale, hex } from '../../core/compare/index.ts';
+import { differenceScale, hex, levelGrey } from '../../core/compare/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
+import { legendOf } from '../frame/differenceWords.ts';
 import { number } from '../look/numbers.ts';
+import { carries, placedLabels } from '../plate/Outlines.tsx';
 import { scaleBarMm, toPixels } from '../plate/project.ts';
 import type { PlateState } from '../plate/usePlate.ts';
 import type { PlateView } from '../state/document.ts';
@@ -92,21 +94,21 @@ const text = (
   ...{ is: 'text', x, y, words, align, italic, size, colour: ink },
 });
 
+/** The pointers of marks as on the plate: from outside the relief, full where the object carries it, empty where not. */
 function outlines({ plate, view, marks }: FigureInput): Item[] {
   if (!view.outlines) return [];
-  return plate.pictures.flatMap(({ projection, mirror }) =>
-    marks
-      .filter((mark) => mark.outline.length > 2)
-      .flatMap((mark): Item[] => {
-        const points = mark.outline.map(([x, y]) => toPixels(projection, mirror ? -x : x, y));
-        const top = points.reduce((a, b) => (b[1] < a[1] ? b : a));
-        return [
-          { is: 'line', points, closed: true, colour: ink, width: 1.2 },
-          text(top[0], top[1] - 5, `${mark.number}`, 'middle', false, 14),
-        ];
-      }),
+  const shown = marks.filter((mark) => mark.outline.length > 2);
+  return plate.pictures.flatMap((picture) =>
+    placedLabels(shown, picture).flatMap(({ mark, label, foot }): Item[] => [
+      { is: 'line', points: [label, foot], closed: false, colour: ink, width: 0.9 },
+      { is: 'line', points: ringAt(foot, carries(mark, picture) ? 1.2 : 4), closed: true, colour: ink, width: 1.4 },
+      text(label[0], label[1] + 5, `${mark.number}`, 'middle', false, 14),
+    ]),
   );
 }
+
+const ringAt = ([x, y]: Vec2, r: number): Vec2[] =>
+  Array.from({ length: 16 }, (_, i) => [x + r * Math.cos((i * Math.PI) / 8), y + r * Math.sin((i * Math.PI) / 8)]);
 
 function section({ plate, view }: FigureInput): Item[] {
   const line = view.section;
@@ -142,20 +144,25 @@ function scaleBar({ plate, height }: FigureInput): Item[] {
   ];
 }
 
-function colourScale({ width, rangeMm }: FigureInput, y: number): Item[] {
-  const colours = differenceScale(10).map(hex);
-  const step = 11;
-  const left = width / 2 - (colours.length * step) / 2;
+/** The legend of depth differences with its grey zone, zero, unit and ends. */
+function colourScale({ plate, width, rangeMm }: FigureInput, y: number): Item[] {
+  const level = plate.comparison?.difference?.levelOfDetectionMm ?? 0;
+  const words = legendOf(rangeMm, level);
+  const bars = 40;
+  const step = 5.5;
+  const [scale, left] = [differenceScale(bars / 2).map(hex), width / 2 - (bars * step) / 2];
+  const end = left + bars * step;
+  const bar = (i: number): Item => {
+    const mm = ((i + 0.5) / bars - 0.5) * 2 * rangeMm;
+    const colour = Math.abs(mm) < level ? hex(levelGrey) : scale[Math.round((i / (bars - 1)) * (scale.length - 1))];
+    return { is: 'bar', x: left + i * step, y, width: step + 0.3, height: 12, colour };
+  };
   return [
-    ...colours.map((colour, i): Item => ({ is: 'bar', x: left + i * step, y, width: step, height: 12, colour })),
-    text(left - 10, y + 11, `lacks height −${number(rangeMm, 2)}`, 'end', false, 14),
-    text(
-      left + colours.length * step + 10,
-      y + 11,
-      `+${number(rangeMm, 2)} mm stands higher; grey: not measurable`,
-      'start',
-      false,
-      14,
-    ),
+    ...Array.from({ length: bars }, (_, i) => bar(i)),
+    text(left - 10, y + 11, words.low, 'end', false, 14),
+    text(end + 10, y + 11, `${words.high}; ${words.grey}; hatched: no data`, 'start', false, 14),
+    text(left, y + 25, `−${number(rangeMm, 2)}`, 'middle', false, 12),
+    text(width / 2, y + 25, '0', 'middle', false, 12),
+    text(end, y + 25, `+${number(rangeMm, 2)} mm`, 'middle', false, 12),
   ];
 }

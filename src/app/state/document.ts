@@ -119,6 +119,8 @@ export interface Document {
   readonly scans: readonly ScanEntry[];
   readonly referenceId: string | null;
   readonly subjectId: string | null;
+  /** Brought in or taken up last, and not all read yet: they take the plate by their roles as they are read. */
+  readonly fresh: readonly string[];
   /** Whether the pair is to be compared: once asked for, it is compared again when something changes. */
   readonly compare: boolean;
   readonly model: ModelName | 'chosen';
@@ -158,6 +160,7 @@ export const emptyDocument: Document = {
   scans: [],
   referenceId: null,
   subjectId: null,
+  fresh: [],
   compare: false,
   model: 'chosen',
   view: restingView,

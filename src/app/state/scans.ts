@@ -1,10 +1,10 @@
 import type { Stated } from '../../workers/browser/protocol.ts';
 import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
-import { type Document, emptyDocument, onlyOpening, restingView, type ScanEntry } from './document.ts';
+import type { Document, ScanEntry } from './document.ts';
 import { awaitsOriginals, takeOriginals } from './originals.ts';
 import { saveFile } from './persist.ts';
-import { act, getState, notify, setState } from './store.ts';
+import { act, documentNow, getState, notify, setState } from './store.ts';
 
 export interface Brought {
   readonly file: Blob;
@@ -17,16 +17,16 @@ export interface Brought {
 
 const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?|zip)$/i;
 
-/** Adds scans to the plate. The first two take the places of reference and subject. */
+/**
+ * Takes files in. Two of them take the plate by their roles as soon as they are read (`seats.ts`); what lay there can be had
+ * back by undo, and stays where nothing of what came can be read. The order in which files come means nothing.
+ */
 export async function bringIn(all: readonly Brought[], words = 'Scans brought in'): Promise<void> {
   // Without anything to wait for, the scans are laid out at once.
   const brought = awaitsOriginals() ? await takeOriginals(all) : all;
-  const known = brought.filter(({ name }) => readable.test(name));
-  const other = brought.length - known.length;
-  if (other > 0)
-    notify(
-      `${other === 1 ? 'One file is' : `${other} files are`} of a kind that is not read here; PLY, STL, OBJ, glTF, X3P, PNG and TIFF are, and a zip with one of them.`,
-    );
+  const known = brought.filter(isTaken).sort(byName);
+  const refused = refusalOf(brought);
+  if (refused) notify(refused);
   if (known.length === 0) return;
   const entries = known.map(({ name, stated, title, file, simulated, opening }): ScanEntry => {
     const id = crypto.randomUUID();
@@ -40,17 +40,41 @@ export async function bringIn(all: readonly Brought[], words = 'Scans brought in
       ...(opening && { opening }),
     };
   });
-  const own = entries.every((entry) => !entry.simulated);
-  act(words, (before) => {
-    const document = own ? withoutOpening(before) : before;
-    return seated({ ...document, scans: [...document.scans, ...entries] });
-  });
+  act(words, (document) => ({
+    ...document,
+    scans: [...document.scans, ...entries],
+    fresh: entries.map(({ id }) => id),
+  }));
   for (const entry of entries) await kept(entry);
 }
 
-/** The pair that the page laid out makes room, with all that was said about it; undo brings it back. */
-const withoutOpening = (document: Document): Document =>
-  onlyOpening(document) ? { ...emptyDocument, view: { ...restingView, lamp: document.view.lamp } } : document;
+const isTaken = ({ name, file }: Brought): boolean => readable.test(name) && file.size > 0;
+const byName = (a: Brought, b: Brought): number =>
+  a.name < b.name ? -1 : a.name > b.name ? 1 : a.file.size - b.file.size;
+
+/** One sentence on the files that were not taken in, by name. */
+function refusalOf(brought: readonly Brought[]): string | null {
+  const empty = brought.filter(({ name, file }) => readable.test(name) && file.size === 0);
+  const other = brought.filter(({ name }) => !readable.test(name));
+  const sentences = [
+    ...(empty.length > 0
+      ? [
+          `${namesOf(empty)} ${empty.length === 1 ? 'is an empty file' : 'are empty files'}: copy or export the scan again.`,
+        ]
+      : []),
+    ...(other.length > 0
+      ? [
+          `${namesOf(other)} ${other.length === 1 ? 'is' : 'are'} of a kind that is not read here; PLY, STL, OBJ, glTF, X3P, PNG and TIFF are, and a zip with one of them.`,
+        ]
+      : []),
+  ];
+  return sentences.length > 0 ? `${sentences.join(' ')} What lies here stays as it is.` : null;
+}
+
+const namesOf = (brought: readonly Brought[]): string =>
+  brought.length > 3
+    ? `${brought[0].name} and ${brought.length - 1} more`
+    : brought.map(({ name }) => name).join(' and ');
 
 async function kept(entry: ScanEntry): Promise<void> {
   const file = blobOf(entry.id);
@@ -63,34 +87,34 @@ async function kept(entry: ScanEntry): Promise<void> {
   );
 }
 
-/** Empty places of the pair are filled by the first scans that are free. */
-function seated(document: Document): Document {
-  const ids = document.scans.map((scan) => scan.id);
-  const referenceId = ids.includes(document.referenceId ?? '') ? document.referenceId : null;
-  const subjectId = ids.includes(document.subjectId ?? '') ? document.subjectId : null;
-  const free = ids.filter((id) => id !== referenceId && id !== subjectId);
-  const reference = referenceId ?? free.shift() ?? null;
-  const subject = subjectId ?? free.shift() ?? null;
-  const seats = { ...document, referenceId: reference, subjectId: subject };
-  const same = reference === document.referenceId && subject === document.subjectId;
-  return same ? seats : withoutByHand(seats);
-}
-
 export function removeScan(id: string): void {
-  act('Scan put away', (document) =>
-    seated({ ...document, compare: false, scans: document.scans.filter((scan) => scan.id !== id) }),
-  );
+  act('Scan put away', (document) => {
+    const seated = id === document.referenceId || id === document.subjectId;
+    return {
+      ...(seated ? withoutByHand(document) : document),
+      ...(seated && { compare: false, findingOpen: false }),
+      scans: document.scans.filter((scan) => scan.id !== id),
+      fresh: document.fresh.filter((one) => one !== id),
+      referenceId: document.referenceId === id ? null : document.referenceId,
+      subjectId: document.subjectId === id ? null : document.subjectId,
+    };
+  });
 }
 
 export function restate(id: string, change: Stated, words = 'Statement changed'): void {
   const face = getState().faces[id];
   act(words, (document) => ({
     ...afterRestating(document, id, change, face?.at === 'ready' ? face.value : undefined),
+    // Another kind is another role.
+    ...('kind' in change && document.fresh.length === 0 && isPaired(document, id) && { fresh: seatedIn(document) }),
     scans: document.scans.map((scan) =>
       scan.id === id ? { ...scan, stated: pruned({ ...scan.stated, ...change }) } : scan,
     ),
   }));
 }
+
+const isPaired = (document: Document, id: string): boolean =>
+  seatedIn(document).length === 2 && seatedIn(document).includes(id);
 
 /** What is no longer stated is left out, so that the same statements give the same key. */
 const pruned = (stated: Stated): Stated =>
@@ -106,17 +130,39 @@ export function retitle(id: string, title: string): void {
   );
 }
 
-export function seat(place: 'referenceId' | 'subjectId', id: string): void {
-  const other = place === 'referenceId' ? 'subjectId' : 'referenceId';
-  act(place === 'referenceId' ? 'Reference chosen' : 'Subject chosen', (document) => ({
+const seatedIn = ({ referenceId, subjectId }: Document): string[] =>
+  [referenceId, subjectId].filter((id): id is string => id !== null);
+
+/**
+ * Lays a scan on the plate, or takes it off: beside one that lies there alone it makes a pair, by their roles; where two lie,
+ * they make room. A pair is only ever measured once both of its scans were chosen.
+ */
+export function layOnPlate(id: string): void {
+  const words = seatedIn(documentNow()).includes(id) ? 'Taken off the plate' : 'Laid on the plate';
+  act(words, (document) => {
+    const lying = seatedIn(document);
+    const next = lying.includes(id) ? lying.filter((one) => one !== id) : lying.length === 1 ? [...lying, id] : [id];
+    const empty = {
+      ...withoutByHand(document),
+      referenceId: null,
+      subjectId: null,
+      compare: false,
+      findingOpen: false,
+    };
+    return { ...empty, fresh: next };
+  });
+}
+
+/** The two change places: what was compared against is judged, and the other way round. */
+export function exchangeSeats(): void {
+  act('Places exchanged', (document) => ({
     ...withoutByHand(document),
-    [place]: id,
-    [other]: document[other] === id ? document[place] : document[other],
+    ...{ referenceId: document.subjectId, subjectId: document.referenceId, fresh: [] },
   }));
 }
 
 /** Asks for the pair to be compared and turns to the comparison. */
 export function comparePair(): void {
-  act('Compared', (document) => ({ ...document, compare: true, findingOpen: false }));
+  act('Compared', (document) => ({ ...document, compare: true, findingOpen: true }));
   setState({ step: 'compare' });
 }

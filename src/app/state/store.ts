@@ -2,6 +2,7 @@ import { create } from 'zustand';
 import type { WearState } from '../../core/condition/index.ts';
 import type { ZoneName } from '../../core/design/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
+import type { GroundCode } from '../../core/report/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { Keyed } from '../jobs/progress.ts';
 import { type Document, emptyDocument, type PlateView, type Step } from './document.ts';
@@ -53,6 +54,12 @@ interface State {
   readonly wearPointed: ZoneName | null;
   /** The drawn part under the hand. */
   readonly wornPart: WornPart | null;
+  /** The mark under the hand in the list. */
+  readonly pointedMark: string | null;
+  /** The ground of the finding that has taken over the plate. */
+  readonly ground: GroundCode | null;
+  /** What it, or a mark that is pointed at, sets of the view for so long; whatever the user moves is the user's again. */
+  readonly standIn: Partial<PlateView> | null;
   /** Where the hand points, mm on the plate. */
   readonly pointed: readonly [number, number] | null;
   /** One sentence for the user, with its remedy. */
@@ -68,6 +75,8 @@ interface State {
   readonly presentingPart: number;
   /** Where the hand points on the drawn profile, mm from its start. */
   readonly profileAt: number | null;
+  /** Turn of the plate that brings the design upright, degrees clockwise; follows from the faces. */
+  readonly turnDeg: number;
   /** Whether shadows are cast; null: where there is a graphics card. */
   readonly shadows: boolean | null;
   /** A rival turn that the plate shows instead of the chosen fit, degrees clockwise. */
@@ -93,6 +102,9 @@ export const useStore = create<State>()(() => ({
   landmarkDrag: null,
   wearPointed: null,
   wornPart: null,
+  pointedMark: null,
+  ground: null,
+  standIn: null,
   pointed: null,
   notice: null,
   remedy: null,
@@ -101,6 +113,7 @@ export const useStore = create<State>()(() => ({
   presenting: null,
   presentingPart: 0,
   profileAt: null,
+  turnDeg: 0,
   shadows: null,
   rivalTurnDeg: null,
   offline: false,
@@ -116,7 +129,19 @@ export function act(words: string, change: (document: Document) => Document, mer
 }
 
 export function actOnView(words: string, change: Partial<PlateView>, merge: string | null = null): void {
+  setState(({ standIn }) => ({ standIn: standIn && without(standIn, Object.keys(change)) }));
   act(words, (document) => ({ ...document, view: { ...document.view, ...change } }), merge);
+}
+
+const without = (standIn: Partial<PlateView>, moved: readonly string[]): Partial<PlateView> =>
+  Object.fromEntries(Object.entries(standIn).filter(([name]) => !moved.includes(name)));
+
+/** What follows from an act once its work is done belongs to that act: undo takes both back at once. */
+export function amend(change: (document: Document) => Document): void {
+  setState((state) => {
+    const present = change(state.history.present);
+    return present === state.history.present ? state : { history: { ...state.history, present } };
+  });
 }
 
 export const settle = (): void => setState(({ history }) => ({ history: settled(history) }));

@@ -6,7 +6,8 @@ import { isAhead, prepared, readAhead, services } from '../jobs/workers.ts';
 import { blobOf } from './bytes.ts';
 import { type Document, keyOf, type ScanEntry, scanById } from './document.ts';
 import { givenIn } from './given.ts';
-import { documentNow, getState, setState, useStore } from './store.ts';
+import { isSeating, seatFresh } from './seats.ts';
+import { amend, documentNow, getState, setState, useStore } from './store.ts';
 
 /** A scan with its bytes, as the worker takes it; null where the bytes are not here. */
 export function orderOf(scan: ScanEntry): ScanOrder | null {
@@ -24,8 +25,18 @@ const lane = new Lane(() => {
 export function keepWorking(): () => void {
   void lane.wake();
   return useStore.subscribe((state, before) => {
+    if (state.history.present !== before.history.present || state.faces !== before.faces) seat();
     if (state.history.present !== before.history.present || state.restored !== before.restored) void lane.wake();
   });
+}
+
+/** Gives the plate to what was brought in, as far as it is read; whoever waited for it is led to the finding. */
+function seat(): void {
+  const before = documentNow();
+  amend((document) => seatFresh(document, getState().faces));
+  const { compare, fresh } = documentNow();
+  if (documentNow() !== before && compare && !before.compare && fresh.length === 0 && getState().step === 'bringIn')
+    setState({ step: 'finding' });
 }
 
 /** Pairs of keys that were tried together: a unit left open is asked of each partner once. */
@@ -36,13 +47,22 @@ function nextScan(document: Document): Job<FaceView> | null {
   for (const scan of document.scans) {
     const face = faces[scan.id];
     const open = face?.at === 'failed' && face.failure.code === 'unitNeeded';
-    const partner = document.scans.find((other) => other.id !== scan.id);
-    const together = partner ? `${keyOf(scan)}\n${keyOf(partner)}` : keyOf(scan);
-    if (face?.key === keyOf(scan) && !(open && !tried.has(together))) continue;
-    tried.add(together);
+    const known = face?.key === keyOf(scan);
+    if (known && !open) continue;
+    const partners = partnersOf(scan, document);
+    const partner = partners.find((other) => !tried.has(`${keyOf(scan)}\n${keyOf(other)}`));
+    if (known && !partner) continue;
+    if (partner) tried.add(`${keyOf(scan)}\n${keyOf(partner)}`);
     return preparing(scan, partner);
   }
   return null;
+}
+
+/** The one that came together with a scan, else the one beside it on the plate: only a partner may settle a unit. */
+function partnersOf(scan: ScanEntry, { fresh, scans, referenceId, subjectId }: Document): ScanEntry[] {
+  const together = fresh.includes(scan.id) ? fresh : [referenceId, subjectId];
+  const group = together.length === 2 && together.includes(scan.id) ? together : [];
+  return scans.filter((other) => other !== scan && group.includes(other.id));
 }
 
 function preparing(scan: ScanEntry, partner: ScanEntry | undefined): Job<FaceView> {
@@ -69,8 +89,8 @@ function readOneAhead(reading: ScanEntry): void {
 function nextComparison(document: Document): Job<ComparisonView> | null {
   const reference = scanById(document, document.referenceId);
   const subject = scanById(document, document.subjectId);
-  if (!document.compare || !reference || !subject) return null;
   const { faces, comparison } = getState();
+  if (!document.compare || !reference || !subject || isSeating(document, faces)) return null;
   if (faces[reference.id]?.at !== 'ready' || faces[subject.id]?.at !== 'ready') return null;
   const given = givenIn(document, faces[reference.id]);
   const key = comparisonKey(keyOf(reference), keyOf(subject), given);

@@ -87,6 +87,9 @@ export interface CongruentCells {
   readonly compared: number;
   readonly congruent: number;
   readonly cells: readonly Cell[];
+  /** The pair's own least correlation of a congruent cell, and the side of a cell, mm. */
+  readonly leastCorrelation?: number;
+  readonly sideMm?: number;
 }
 
 /** One cell of the reference face and where its detail lies on the subject. */

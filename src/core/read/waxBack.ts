@@ -70,7 +70,7 @@ function localWaves(band: HeightGrid): { power: Float32Array; periodMm: Float32A
 function wordsFor(proposal: RidgeView['proposal'], areaMm2: number): string {
   if (proposal === 'notJudged') return `The scan is too coarse to show ridges of skin. ${fingerCaution}`;
   if (proposal === 'absent') return `No ridges of 0.3 to 0.8 mm were made out. ${fingerCaution}`;
-  return `Ridges of 0.3 to 0.8 mm over ${Math.round(areaMm2)} mm² suggest finger marks. ${fingerCaution}`;
+  return `Ridges of 0.3 to 0.8 mm over ${Math.round(areaMm2)} mm² run one way, as skin leaves them, and as cloth, tools and some scanners do: look at them before anything is recorded. ${fingerCaution}`;
 }
 
 /**

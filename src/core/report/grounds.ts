@@ -1,66 +1,144 @@
-import type { FigureId } from './figures/figure.ts';
-import type { ComparisonRecord } from './record/schema.ts';
+import type { Mark, WearZone } from '../condition/index.ts';
+import { constellationDefaults, type Gate, type GateCode, isOutside } from '../judge/index.ts';
+import type { Comparison } from './input.ts';
 
-/** What a finding can rest on. */
+/** One piece of evidence that can be pointed at on the seals. */
 export type GroundCode =
   | 'places'
-  | 'relief'
-  | 'nothingCorresponds'
+  | 'missing'
   | 'cells'
-  | 'sharedMarks'
   | 'state'
+  | 'shared'
   | 'size'
-  | 'wear';
+  | 'wear'
+  | 'noDesign'
+  | 'overlap'
+  | 'turns'
+  | 'mirrored'
+  | 'struckTwice'
+  | 'noFit';
 
-/** One piece of the argument: what it speaks for, and the figure on which it can be seen. */
-export interface Ground {
+/** Whether it speaks for one matrix, against it, for neither, or only says what stood in the way. */
+export type Speaks = 'for' | 'against' | 'neither' | 'inTheWay';
+
+/** A ground in numbers; its words are in `words/grounds.ts`. */
+export interface GroundFact {
   readonly code: GroundCode;
-  /** One matrix, another one, or neither: then it says what happened, and nothing of who cut it. */
-  readonly favours: 'one' | 'another' | 'neither';
-  readonly figure: FigureId;
+  readonly speaks: Speaks;
+  /** A gate of the finding rests on it: without it the finding would be another. */
+  readonly decided: boolean;
+  /** The gates that rest on it, with the numbers held against them. */
+  readonly gates: readonly Gate[];
+  /** The marks of which it speaks. */
+  readonly marks: readonly Mark[];
 }
 
-/** Most grounds that one argument is made of. */
+const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
+  scoreFor: 'places',
+  leastWithoutASector: 'places',
+  places: 'places',
+  outliers: 'missing',
+  scoreAgainst: 'places',
+  mostWithoutASector: 'places',
+  motifOff: 'places',
+  overlap: 'overlap',
+  rivalTurns: 'turns',
+  mirroredFile: 'mirrored',
+  reliefKept: 'wear',
+  pointsAcross: 'places',
+  struckTwice: 'struckTwice',
+  nothingCorresponds: 'noDesign',
+  clear: 'noDesign',
+  oneWhole: 'noDesign',
+  reliefEverywhere: 'noDesign',
+  growth: 'size',
+  areaShare: 'noDesign',
+};
+
+/** Gates that weigh; the others only ask that there be enough to weigh, and decide where they are not passed. */
+const weighing = new Set<GateCode>([
+  'scoreFor',
+  'leastWithoutASector',
+  'scoreAgainst',
+  'mostWithoutASector',
+  'motifOff',
+  'nothingCorresponds',
+  'clear',
+]);
+
+/** At most so many are told; the rest stands in the tables. */
 export const mostGrounds = 6;
 
-/** Below this, in powers of ten, the places favour neither. */
-const leastScore = 0.3;
+/** A share of the places that lacks its counterpart from which on that is a ground of its own. */
+const tellingShare = 0.1;
+
+/** Shapes that no engraver means: see the weighing of accidents. */
+const accidental = new Set<Mark['shape']>(['cut', 'crack', 'scratch', 'line', 'pit']);
 
 /**
- * The grounds of a finding in the order of their weight: what decided first (the places of letters; without a fit, that
- * nothing corresponds), what agrees with it but is not weighed, then what happened to the two. Numbers stay in the
- * record; this says which of them make the argument.
+ * The grounds of a finding in the order of their weight: those whose gates decided or stood in its way, then what was found besides.
+ * Decided by codes and gates alone.
  */
-export function groundsOf(record: ComparisonRecord): Ground[] {
-  if (!record.fit.found) return [{ code: 'nothingCorresponds', favours: favoursWithoutFit(record), figure: 'faces' }];
-  const grounds: (Ground | null)[] = [
-    placesGround(record),
-    { code: 'relief', favours: record.judge.finding === 'otherDesign' ? 'another' : 'one', figure: 'difference' },
-    cellsGround(record),
-    record.damage.some(({ carriedBy }) => carriedBy === 'both')
-      ? { code: 'sharedMarks', favours: 'one', figure: 'marks' }
-      : null,
-    record.judge.state.marks.length > 0 ? { code: 'state', favours: 'neither', figure: 'difference' } : null,
-    record.size.ratio === null ? null : { code: 'size', favours: 'neither', figure: 'section' },
-    wholeHeightKept(record) === null ? null : { code: 'wear', favours: 'neither', figure: 'wavelengths' },
-  ];
-  return grounds.filter((ground) => ground !== null).slice(0, mostGrounds);
+export function groundsOf({ fit, difference, judgement }: Comparison): GroundFact[] {
+  const { finding, gates, constellation, cells, state, damage, wear, limits } = judgement;
+  const group = ({ supported: 'support', undecided: 'support' } as Record<string, string>)[finding] ?? finding;
+  const weighed = gates.filter((gate) => gate.group === group);
+  const failed = weighed.filter(({ passed }) => !passed);
+  const fact = (code: GroundCode, speaks: Speaks, marks: readonly Mark[] = []): GroundFact => {
+    const own = weighed.filter((gate) => groundOfGate[gate.code] === code);
+    return {
+      code,
+      speaks,
+      decided: own.some(({ code: gate, passed }) => (finding === 'undecided' ? !passed : weighing.has(gate))),
+      gates: own,
+      marks,
+    };
+  };
+  if (!fit.found)
+    return [fact(finding === 'otherDesign' ? 'noDesign' : 'noFit', finding === 'otherDesign' ? 'against' : 'inTheWay')];
+  const side: Speaks = finding === 'supported' ? 'for' : finding === 'against' ? 'against' : 'neither';
+  const facts: GroundFact[] = failed
+    .map(({ code }) => groundOfGate[code])
+    .filter((code, i, all) => all.indexOf(code) === i && inTheWay.has(code))
+    .map((code) => fact(code, 'inTheWay'));
+  const all = (constellation?.landmarks.length ?? 0) + (constellation?.unseen.length ?? 0);
+  if (constellation && constellation.landmarks.length > 0) facts.push(fact('places', side));
+  if (constellation && all > 0 && constellation.unseen.length / all >= tellingShare)
+    facts.push(fact('missing', 'against'));
+  if (cells.compared > 0) facts.push(fact('cells', cellsSpeak(cells.congruent / cells.compared)));
+  const shared = damage.filter(({ carriedBy, shape }) => carriedBy === 'both' && accidental.has(shape));
+  if (shared.length > 0) facts.push(fact('shared', 'for', shared));
+  const telling = damage.filter(({ id }) => state.marks.includes(id));
+  if (telling.length > 0 && state.reading !== 'cannotJudge') facts.push(fact('state', 'neither', telling));
+  // A size that no material gives stands as a limit of the finding.
+  const doubted = limits.some(({ code }) => code === 'size');
+  if (difference) facts.push(fact('size', doubted || difference.size.favours === 'copy' ? 'against' : 'neither'));
+  if (wear.zones.some(isWorn)) facts.push(fact('wear', 'neither'));
+  return [...facts].sort((a, b) => rank(a) - rank(b)).slice(0, mostGrounds);
 }
 
-const favoursWithoutFit = ({ judge }: ComparisonRecord): Ground['favours'] =>
-  judge.finding === 'otherDesign' ? 'another' : 'neither';
+/** Most cells of one matrix are congruent, few of two; between the two, cells say neither. */
+const cellsSpeak = (share: number): Speaks => (share >= 0.75 ? 'for' : share <= 0.4 ? 'against' : 'neither');
 
-function placesGround({ judge }: ComparisonRecord): Ground | null {
-  if (!judge.landmarks?.seen || judge.score === null) return null;
-  const favours = judge.score > leastScore ? 'one' : judge.score < -leastScore ? 'another' : 'neither';
-  return { code: 'places', favours, figure: 'constellation' };
+/** What stood in the way first, then what decided, then the rest as it was found. */
+const rank = ({ code, speaks, decided }: GroundFact): number =>
+  speaks === 'inTheWay' ? 0 : decided ? 1 : code === 'size' && speaks === 'against' ? 2 : 3;
+
+const inTheWay = new Set<GroundCode>(['overlap', 'turns', 'mirrored', 'struckTwice']);
+
+const isWorn = ({ state, heightKept }: WearZone): boolean => state !== 'cannotJudge' && Number.isFinite(heightKept);
+
+/** Why cells of the reference are not congruent: shifted or turned away, or unlike though in place. */
+export function cellsApart({ judgement: { cells } }: Pick<Comparison, 'judgement'>): {
+  readonly shifted: number;
+  readonly unlike: number;
+} {
+  const apart = cells.cells.filter(({ congruent }) => !congruent);
+  const unlike = apart.filter(({ correlation }) => correlation < (cells.leastCorrelation ?? 0.5)).length;
+  return { unlike, shifted: apart.length - unlike };
 }
 
-function cellsGround({ judge: { cells } }: ComparisonRecord): Ground | null {
-  if (cells.compared === 0) return null;
-  return { code: 'cells', favours: 2 * cells.congruent >= cells.compared ? 'one' : 'neither', figure: 'cells' };
-}
-
-/** Height kept over the whole image; null where it was not measured. */
-export const wholeHeightKept = ({ wear }: ComparisonRecord): number | null =>
-  wear.zones.find(({ zone }) => zone === 'whole')?.heightKept ?? null;
+/** Places outside their own error, flow included. */
+export const placesOutside = ({ judgement: { constellation } }: Pick<Comparison, 'judgement'>): number =>
+  (constellation?.landmarks ?? []).filter((one) => isOutside(one.aloneSmooth, one, constellationDefaults.flowMm))
+    .length;

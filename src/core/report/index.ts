@@ -2,6 +2,7 @@ export { cellsCsv, marksCsv, type NumberRow, numberRows, numbersCsv } from './cs
 export { type Drawing, type Rasterise, toPng, toSvg } from './drawing/index.ts';
 export { type Figure, type FigureId, figureIds, makeFigures } from './figures/index.ts';
 export { sectionLine } from './figures/sectionLine.ts';
+export { type GroundCode, mostGrounds, type Speaks } from './grounds.ts';
 export { type Paradata, type StepName, stepNames } from './input.ts';
 export { makeReport, type Report, type ReportOptions, reportDefaults, reportFileNames } from './makeReport.ts';
 export { type PageOptions, reportPage } from './page/page.ts';
@@ -21,4 +22,5 @@ export {
   validateComparisons,
   validateRecord,
 } from './record/validate.ts';
+export { type Ground, groundsInWords, stateSentence } from './words/grounds.ts';
 export { saysSimulated } from './words/phrases.ts';

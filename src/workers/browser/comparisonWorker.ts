@@ -129,7 +129,9 @@ const services: WorkerServices = {
         void shown(await comparisonView(key, { ...measured, judgement: null }, a.scan, b.scan));
       const [a, b] = [scanOf(reference), scanOf(subject)];
       const { comparison, first, second } = await session.compare(a, b, given, watchOf(told), seen);
-      return comparisonView(key, comparison, first.scan, second.scan);
+      const { groundsInWords, stateSentence } = await import('../../core/report/index.ts');
+      const view = await comparisonView(key, comparison, first.scan, second.scan);
+      return { ...view, grounds: groundsInWords(comparison), stateSentence: stateSentence(comparison) };
     }),
   section: (key, line) =>
     answer(async () => {

@@ -19,3 +19,12 @@ export function halfBits(value: number): number {
   // The carry of the rounding may run into the exponent, which is then the right answer.
   return sign | (((exponent << 10) | (fraction >>> 13)) + ((fraction >>> 12) & 1));
 }
+
+/** The number of IEEE 754 binary16 bits: (−1)^s 2^(e − 15) (1 + f / 1024), below 2⁻¹⁴ without the leading one. */
+export function fromHalf(bits: number): number {
+  const sign = bits & 0x8000 ? -1 : 1;
+  const exponent = (bits >>> 10) & 0x1f;
+  const fraction = bits & 0x3ff;
+  if (exponent === 0) return sign * fraction * 2 ** -24;
+  return sign * 2 ** (exponent - 15) * (1 + fraction / 1024);
+}

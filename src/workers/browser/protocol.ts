@@ -6,6 +6,7 @@ import type { Fit } from '../../core/fit/index.ts';
 import type { HeightGrid, Similarity, Vec2 } from '../../core/geometry/index.ts';
 import type { Judgement } from '../../core/judge/index.ts';
 import type { Given, ScanInput } from '../../core/pipeline.ts';
+import type { Ground } from '../../core/report/index.ts';
 import type { Kind, Repairs, ScanErrorCode, Unit, UnitChoice, UnitFrom } from '../../core/scan/index.ts';
 import type { Prepared } from '../../core/session.ts';
 import type { PlateMesh } from './plateMesh.ts';
@@ -44,6 +45,8 @@ export interface FaceView {
   readonly filled: number;
   readonly holes: number;
   readonly upFrom: string;
+  /** Where the top seems to be, clockwise on the face as seen, and from what; a guess. */
+  readonly upright?: { readonly turnDeg: number; readonly from: 'longAxis' | 'motif' | 'cross' | 'scan' };
   readonly candidates: readonly FaceCandidate[];
   readonly candidate: number;
   readonly picture: ReliefPicture;
@@ -76,6 +79,9 @@ export interface ComparisonView {
   } | null;
   /** Null as long as the evidence is weighed, and where a file states the results. */
   readonly judgement: Judgement | null;
+  /** What the finding rests on, in the order of its weight, and the state that joins the answer; once it is judged. */
+  readonly grounds?: readonly Ground[];
+  readonly stateSentence?: string;
   /** What a saved file states of the pair. It was not worked out here and is never shown as if it were. */
   readonly stated?: StatedResults;
 }

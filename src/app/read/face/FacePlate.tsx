@@ -2,6 +2,7 @@ import { useMemo, useRef } from 'react';
 import type { Vec2 } from '../../../core/geometry/index.ts';
 import type { FaceView } from '../../../workers/browser/protocol.ts';
 import type { FacePicture } from '../../../workers/browser/readingProtocol.ts';
+import { imageEdge } from '../../plate/imageEdge.ts';
 import type { Pane, Size } from '../../plate/panes.ts';
 import { projectionOf, toPixels, toPlate } from '../../plate/project.ts';
 import { ScaleBar } from '../../plate/ScaleBar.tsx';
@@ -81,7 +82,7 @@ export function FacePlate({ picture, plain = false }: { picture: FacePicture; pl
 }
 
 const paneOf = (size: Size): Pane => ({
-  ...{ id: 'read', role: 'reference', x: 0, y: 0, ...size, from: 0, to: size.width, differences: false },
+  ...{ id: 'read', role: 'reference', x: 0, y: 0, ...size, from: 0, to: size.width, differences: false, within: null },
 });
 
 const extent = ({ width, height, pitch }: FacePicture): [number, number] => [width * pitch, height * pitch];
@@ -93,6 +94,8 @@ const ringed = (face: FaceView, { view }: FacePicture, projection: Picture['proj
   projection,
   mirror: false,
   plateFromFace: pictureFromFace(view),
+  edge: imageEdge([{ face, lies: pictureFromFace(view) }]),
+  fades: false,
 });
 
 function boxOf(

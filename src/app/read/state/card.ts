@@ -115,7 +115,8 @@ export function prefilled(scan: ScanEntry, face: FaceView): Record<string, strin
   const steps = { matrix: '0', impression: '1', mould: '2', cast: '3' }[kind];
   const material = scan.stated.material ?? 'not stated';
   return {
-    attachment: kind === 'impression' ? 'detached' : 'notAttached',
+    // What a scan cannot show is left to the cataloguer: whether wax hangs on a document.
+    ...(kind !== 'impression' && { attachment: 'notAttached' }),
     class: kind,
     generation: kind === 'matrix' || kind === 'impression' ? steps : '',
     chain:

@@ -1,6 +1,6 @@
 import type { FigureId } from '../figures/index.ts';
+import type { GroundCode } from '../grounds.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
-import { groundWords } from '../words/grounds.ts';
 import { questionOf } from '../words/question.ts';
 import { list, safe, terms } from './html.ts';
 import type { Numbering } from './plates.ts';
@@ -47,12 +47,10 @@ const notice =
 function factsOf(record: ComparisonRecord): Array<[string, string]> {
   const { judge } = record;
   const facts: Array<[string, string]> = [];
-  for (const [name, code] of [
-    ['State', 'state'],
-    ['Size', 'size'],
-  ] as const)
-    if (judge.grounds.some((ground) => ground.code === code))
-      facts.push([name, safe(groundWords({ code }, record).says)]);
+  const ground = (code: GroundCode) => judge.grounds.find((each) => each.code === code);
+  const [state, size] = [ground('state'), ground('size')];
+  if (state) facts.push(['State', safe(`${state.title}.`)]);
+  if (size) facts.push(['Size', safe(size.says)]);
   const sizes = sizesOf(record);
   if (sizes) facts.push(['Images', safe(sizes)]);
   const own = judge.limits.filter(({ code }) => !always.includes(code)).slice(0, weightiest);
@@ -80,12 +78,12 @@ export function groundsSheet(record: ComparisonRecord, numbered: Numbering): str
   const seen: string[] = [];
   const said: string[] = [];
   for (const ground of record.judge.grounds) {
-    const figure = ground.figure as FigureId;
+    const figure = figureOf[ground.code as GroundCode];
     const picture = onSeal.has(figure) && !shown.has(figure) ? numbered.miniature(figure) : '';
     shown.add(figure);
     const where = picture ? '' : numbered.mention(figure);
     (picture ? seen : said).push(`<article class="ground">${picture}
-<h3>${safe(ground.name)} <span class="side">${sides[ground.favours]}</span></h3>
+<h3>${safe(ground.title)} <span class="side">${sides[ground.speaks]}</span></h3>
 <p>${safe(ground.says)}${where}</p>
 <p class="doubt"><span class="sc">against it</span> ${safe(ground.against)}</p>
 <p class="doubt"><span class="sc">overturned by</span> ${safe(ground.overturn)}</p></article>`);
@@ -95,15 +93,32 @@ export function groundsSheet(record: ComparisonRecord, numbered: Numbering): str
 <div class="grounds">${said.join('\n')}</div></section>`;
 }
 
+/** The figure on which a ground can be seen. */
+const figureOf: Readonly<Record<GroundCode, FigureId>> = {
+  places: 'constellation',
+  missing: 'difference',
+  cells: 'cells',
+  state: 'difference',
+  shared: 'difference',
+  size: 'section',
+  wear: 'wavelengths',
+  noDesign: 'faces',
+  overlap: 'difference',
+  turns: 'faces',
+  mirrored: 'faces',
+  struckTwice: 'constellation',
+  noFit: 'faces',
+};
+
 /** Figures on which grounds are shown small, in their order. */
 export const figuresOfGrounds = ({ judge }: ComparisonRecord): FigureId[] => [
-  ...new Set(judge.grounds.map(({ figure }) => figure as FigureId).filter((id) => onSeal.has(id))),
+  ...new Set(judge.grounds.map(({ code }) => figureOf[code as GroundCode]).filter((id) => onSeal.has(id))),
 ];
 
 /** Figures that are a seal with something shown on it: they stay readable when they are small. */
 const onSeal: ReadonlySet<FigureId> = new Set<FigureId>(['constellation', 'difference', 'cells']);
 
-const sides = { one: 'for one matrix', another: 'for another', neither: '' } as const;
+const sides = { for: 'for one matrix', against: 'against', neither: '', inTheWay: 'stands in the way' } as const;
 
 const conclusion = ({ text, signed, date }: OwnConclusion): string =>
   `<aside class="own"><h3>Conclusion of the reader</h3><p>${safe(text)}</p><p class="signed">${safe(signed)}, ${safe(date)}</p></aside>`;

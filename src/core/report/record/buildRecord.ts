@@ -4,13 +4,12 @@ import type { ExcludedRegion } from '../../face/index.ts';
 import { chosenModel, type FitModel, type StartTaken } from '../../fit/index.ts';
 import { outlineArea } from '../../geometry/index.ts';
 import type { Constellation, Evidence, Hypothesis, Judgement } from '../../judge/index.ts';
-import { groundsOf } from '../grounds.ts';
 import type { Comparison, Paradata } from '../input.ts';
 import { doubtWords, freeMotionWords, startRefusalWords } from '../words/doubts.ts';
 import { evidenceWords } from '../words/evidence.ts';
 import { findingSentence } from '../words/finding.ts';
 import { gateWords } from '../words/gates.ts';
-import { groundWords } from '../words/grounds.ts';
+import { type Ground, groundsInWords } from '../words/grounds.ts';
 import { verdictWords } from '../words/hypotheses.ts';
 import { populationWords } from '../words/population.ts';
 import { readingWords } from '../words/readings.ts';
@@ -31,7 +30,7 @@ import { stateRecord } from './stateRecord.ts';
  */
 export function buildRecord(comparison: Comparison, paradata: Paradata): ComparisonRecord {
   const { reference, subject, judgement } = comparison;
-  return withGrounds({
+  return {
     schema: 'ectype/comparison/2',
     reference: scanRecord(reference),
     subject: scanRecord(subject),
@@ -41,19 +40,16 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     size: sizeRecord(comparison),
     wear: wearRecord(judgement),
     damage: judgement.damage.map(markRecord),
-    judge: judgeRecord(judgement, comparison.fit.found),
+    judge: { ...judgeRecord(judgement, comparison.fit.found), grounds: groundsInWords(comparison).map(groundRecord) },
     paradata: paradataRecord(comparison, paradata),
-  });
+  };
 }
 
-/** The argument of a finding, chosen and put into words from the record's own numbers. */
-const withGrounds = (record: ComparisonRecord): ComparisonRecord => ({
-  ...record,
-  judge: {
-    ...record.judge,
-    grounds: groundsOf(record).map((ground) => ({ ...ground, ...groundWords(ground, record) })),
-  },
-});
+const intervalRecord = (interval: Judgement['interval']): [number | null, number | null] | null =>
+  interval && [rounded(interval[0], 4), rounded(interval[1], 4)];
+
+/** One ground of the argument: code and marks, and its words. */
+const groundRecord = (ground: Ground) => ({ ...ground, marks: [...ground.marks] });
 
 /** A region that a person left out, in the reference's face frame. */
 const excludedRecord = ({ outline, why, by }: ExcludedRegion) => ({
@@ -185,7 +181,7 @@ const markRecord = (mark: Mark): MarkRecord => ({
 });
 
 /** Scores of a pair that no fit brought together would mean nothing: they are null. */
-const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['judge'] => ({
+const judgeRecord = (judgement: Judgement, found: boolean) => ({
   correlation: found ? rounded(judgement.correlation, 4) : null,
   topographyDifference: rounded(judgement.topographyDifference, 4),
   cells: {
@@ -204,8 +200,6 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
   },
   landmarks: judgement.constellation && landmarksRecord(judgement.constellation),
   evidence: judgement.evidence.map(evidenceRecord),
-  // Filled in below, from the whole record.
-  grounds: [],
   gates: judgement.gates.map((gate) => ({
     ...gate,
     name: gateWords[gate.code].name,
@@ -216,7 +210,7 @@ const judgeRecord = (judgement: Judgement, found: boolean): ComparisonRecord['ju
   question: judgement.question,
   descent: null,
   typical: null,
-  interval: judgement.interval && [rounded(judgement.interval[0], 4), rounded(judgement.interval[1], 4)],
+  interval: intervalRecord(judgement.interval),
   rolesConfidence: rounded(judgement.rolesConfidence, 3),
   statedAgainstFit: judgement.statedAgainstFit,
   secondStrike: judgement.secondStrike && {

@@ -191,16 +191,20 @@ const judge = z.looseObject({
       passed: z.boolean(),
     }),
   ),
-  /** The argument in the order of its weight, each ground with the figure that shows it. */
+  /** The argument in the order of its weight: what each ground says, what speaks against it, what would overturn it. */
   grounds: z.array(
     z.looseObject({
       code: text,
-      favours: z.enum(['one', 'another', 'neither']),
+      speaks: z.enum(['for', 'against', 'neither', 'inTheWay']),
+      /** A gate rests on it: without it the finding would be another. */
+      decided: z.boolean(),
+      title: text,
       figure: text,
-      name: text,
       says: text,
       against: text,
       overturn: text,
+      how: text,
+      marks: texts,
     }),
   ),
   question: z.enum(['madeFrom', 'oneMatrix', 'oneParent']).nullable(),

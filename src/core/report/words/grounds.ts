@@ -1,140 +1,286 @@
-import type { Ground, GroundCode } from '../grounds.ts';
-import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
-import { clockHour } from './phrases.ts';
-import { type Roles, rolesOf } from './roles.ts';
+import type { Mark } from '../../condition/index.ts';
+import { leastNamed } from '../../judge/index.ts';
+import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside } from '../grounds.ts';
+import type { Comparison } from '../input.ts';
+import { gateWords } from './gates.ts';
+import { limitWords } from './limits.ts';
+import { sizeWords } from './size.ts';
+import { strikeWords } from './strike.ts';
 
-/** A ground in words: its name, what it says, what speaks against it, and what would overturn it. */
-export interface GroundWords {
-  readonly name: string;
+/** A ground as it is told: what is seen, what speaks against it, what would overturn it, and how it was measured. */
+export interface Ground extends Omit<GroundFact, 'gates' | 'marks'> {
+  readonly title: string;
+  /** The number that says most, for a list. */
+  readonly figure: string;
   readonly says: string;
   readonly against: string;
   readonly overturn: string;
+  readonly how: string;
+  readonly marks: readonly string[];
 }
 
-/** One ground of a record in plain sentences; the numbers are the record's own. */
-export const groundWords = ({ code }: Pick<Ground, 'code'>, record: ComparisonRecord): GroundWords =>
-  subjects[code](record, rolesOf(record));
+/** The grounds of a comparison in the order of their weight, in words. */
+export const groundsInWords = (comparison: Comparison): Ground[] =>
+  groundsOf(comparison).map((fact) => ({
+    ...{ code: fact.code, speaks: fact.speaks, decided: fact.decided, marks: fact.marks.map(({ id }) => id) },
+    ...told[fact.code](comparison, fact),
+    how: [how[fact.code], ...fact.gates.map(gateLine)].join(' '),
+  }));
 
-type InWords = (record: ComparisonRecord, roles: Roles) => GroundWords;
+type Told = Pick<Ground, 'title' | 'figure' | 'says' | 'against' | 'overturn'>;
 
-const subjects: Readonly<Record<GroundCode, InWords>> = {
-  places: ({ judge }) => {
-    const { seen = 0, found = 0, smoothMm = null, outside = 0 } = judge.landmarks ?? {};
-    const off = Math.round(outside * seen);
-    const half = `half lie within ${micrometres(smoothMm)} of where the others put them`;
-    const apart = `${off} of ${seen} lie outside their error, and ${found - seen} more have no counterpart`;
-    const another = (judge.score ?? 0) < 0;
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+const micrometres = (mm: number): string => `${Math.round(1000 * mm)} µm`;
+const times = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** How the two are called: by what they are; two of one kind are first and second, unsure ones "the one" and "the other". */
+export function namesOf({ reference, subject, judgement }: Comparison): readonly [string, string] {
+  if (judgement.rolesConfidence < leastNamed) return ['the one', 'the other'];
+  if (reference.kind === subject.kind) return [`the first ${reference.kind}`, `the second ${subject.kind}`];
+  return [`the ${reference.kind}`, `the ${subject.kind}`];
+}
+
+const shapes: Readonly<Record<Mark['shape'], string>> = {
+  cut: 'cut',
+  crack: 'crack',
+  scratch: 'scratch',
+  line: 'cut, crack or scratch',
+  pit: 'pit',
+  chip: 'chip',
+  bubble: 'casting bubble',
+  smear: 'smear',
+  recut: 'recut letter or line',
+  region: 'change',
+};
+/** A mark by its place; one that is much longer than its middle is away from the face's lies across it. */
+const atHour = (mark: Mark): string =>
+  lengthOf(mark) > 3 * Math.max(1, mark.at.radiusMm)
+    ? `the ${shapes[mark.shape]} across the face`
+    : `the ${shapes[mark.shape]} at ${mark.at.hour} o’clock`;
+
+function lengthOf({ outline }: Mark): number {
+  let longest = 0;
+  for (let i = 0; i < outline.length; i += 2)
+    for (let j = 0; j < i; j += 2)
+      longest = Math.max(longest, Math.hypot(outline[i] - outline[j], outline[i + 1] - outline[j + 1]));
+  return longest;
+}
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFact) => Told>> = {
+  places: (comparison, { speaks }) => {
+    const { constellation } = comparison.judgement;
+    const count = constellation?.landmarks.length ?? 0;
+    const off = placesOutside(comparison);
+    const half = micrometres(constellation?.smoothMm ?? Number.NaN);
     return {
-      name: 'Where the letters stand',
-      says: another
-        ? `The letters and ornaments do not stand as one matrix would put them: of ${seen} seen on both, ${half}, which is farther than wax moves.`
-        : `Of ${seen} letters and ornaments seen on both, ${half}.`,
-      against: another
-        ? 'Wax that flowed unevenly moves letters too, but neighbours together; look whether the arrows change smoothly.'
-        : off + found - seen > 0
-          ? `${sentenceCase(apart)}: accidents and lips of wax do that, and so does another legend.`
-          : 'None of the places lies outside its error.',
-      overturn: another
-        ? 'A wrong fit would: compare the turns that fit nearly as well.'
-        : 'A cast of the matrix keeps every place. So does a copy cut more exactly than the places are told.',
+      title:
+        speaks === 'for'
+          ? 'Letters and ornaments lie in the same places'
+          : speaks === 'against'
+            ? 'Letters and ornaments lie in other places'
+            : 'The places of letters and ornaments do not decide',
+      figure: `${count - off} of ${count}`,
+      says: `${count} places were found on both. Half of them lie within ${half} of where all the others put them; ${count - off} within their own error, ${off} outside it. A hand that cuts the design again misses by 30 µm to 1 mm, letter by letter; wax from one matrix only flows smoothly.`,
+      against:
+        speaks === 'against'
+          ? `${capital(times(count - off, 'place lies', 'places lie'))} within ${count - off === 1 ? 'its' : 'their'} error, as on one matrix. Rubbed or clogged letters shift as well; those drawn faintly lie on such ground.`
+          : off === 0
+            ? 'None of the places lies outside its error. A cast of the matrix, or a matrix recast from an impression, keeps all places as well.'
+            : `${capital(times(off, 'place lies', 'places lie'))} outside ${off === 1 ? 'its' : 'their'} error. Rubbed or clogged letters shift as well, and those drawn faintly lie on such ground.`,
+      overturn:
+        speaks === 'for'
+          ? 'Places that scatter beyond their errors on a finer scan, or on an impression that is better preserved.'
+          : speaks === 'against'
+            ? 'A second scan on which the same letters lie in place: then the scan, a repair or a flow of the wax moved them.'
+            : 'A finer scan, or an impression with more of the legend: more places, and smaller errors.',
     };
   },
-  relief: ({ fit, judge }) => ({
-    name: 'The relief as a whole',
-    says: `Laid on one another, the two reliefs agree ${number(fit.significance)} standard deviations above chance, over ${percent(fit.overlap)} of the smaller face.`,
-    against:
-      fit.rivalTurns.length > 0
-        ? `${fit.rivalTurns.length} other turns fit nearly as well.`
-        : 'No other turn fits nearly as well.',
-    overturn:
-      judge.finding === 'otherDesign'
-        ? 'A better lay of the two: begin the fit from places marked by hand.'
-        : 'It says that the designs are alike. Two matrices cut after one pattern agree as well.',
-  }),
-  nothingCorresponds: ({ judge }) => ({
-    name: 'Nothing corresponds',
-    says:
-      judge.finding === 'otherDesign'
-        ? 'Both faces are clear enough that one design would have been found on the two, and none was.'
-        : 'No way was found to lay the two faces on one another.',
-    against: 'The search can miss a pair that is too worn, too broken or too coarsely scanned.',
-    overturn: 'Places that a person marks on both and that then fit; or two sides of one seal, which share no design.',
-  }),
-  cells: ({ judge: { cells } }) => ({
-    name: 'Part by part',
-    says: `${cells.congruent} of ${cells.compared} parts of the face agree in place, turn and detail.`,
-    against:
-      cells.compared > cells.congruent
-        ? `${cells.compared - cells.congruent} do not: look whether wear, loss or a lip lies there, or other engraving.`
-        : 'None of them disagrees.',
-    overturn: 'It is shown and not weighed: what is worn disagrees on the same matrix as well.',
-  }),
-  sharedMarks: ({ damage }, roles) => ({
-    name: 'Marks that both carry',
-    says: `${sentenceCase(roles.reference)} and ${roles.subject} share ${markList(damage.filter(({ carriedBy }) => carriedBy === 'both'))}.`,
-    against: 'A stroke of the design that was out of place on both can be taken for a mark.',
-    overturn: 'A cast shares every mark of its original, and impressions share dirt and solder that sat on the matrix.',
-  }),
-  state: ({ damage, judge: { state } }, roles) => ({
-    name: 'What one shows and the other does not',
-    says: stateSays(
-      state.reading,
-      roles,
-      damage.filter(({ id }) => state.marks.includes(id)),
-    ),
-    against: 'A state is no date: an old matrix pressed today shows its latest state.',
-    overturn: 'Wax that did not take the mark, or a surface lost or not scanned just there.',
-  }),
-  size: ({ size }, roles) => ({
-    name: 'Which is larger',
-    says: sizeSays(size.ratio ?? 1, size.sd, roles),
-    against: 'Size speaks of copies only where the scale of both scans is stated.',
-    overturn: 'A scale checked on a standard; the material of each, since wax and metal shrink as they set.',
-  }),
-  wear: ({ wear }, roles) => {
-    const whole = wear.zones.find(({ zone }) => zone === 'whole');
+  missing: ({ judgement: { constellation } }) => {
+    const unseen = constellation?.unseen.length ?? 0;
+    const all = unseen + (constellation?.landmarks.length ?? 0);
     return {
-      name: 'How much is left of the relief',
-      says: `${sentenceCase(roles.subject)} keeps ${percent(whole?.heightKept ?? null)} of the height of ${roles.reference} as it is today.`,
-      against: 'Rubbed, not filled, and blurred by the scan can look alike; the zones say which is likelier.',
-      overturn: 'It holds only as far as the two are of one matrix.',
+      title: 'Letters and ornaments without a counterpart',
+      figure: `${unseen} of ${all}`,
+      says: `At ${times(unseen, 'place', 'places')} the second face has relief of its own and not the one that the first has there. Where that is a row of letters, the legends differ: the other one shows through as a ghost among the depth differences.`,
+      against:
+        'An accident, a repair or a lip of wax takes a letter away as well; a legend that was cut anew takes away many in a row.',
+      overturn: 'Readings of both legends that agree, letter by letter, where the counterparts are missing.',
     };
   },
+  cells: (comparison, { speaks }) => {
+    const { compared, congruent } = comparison.judgement.cells;
+    const { shifted, unlike } = cellsApart(comparison);
+    const apart = compared - congruent;
+    return {
+      title:
+        speaks === 'for'
+          ? 'The relief agrees cell by cell'
+          : speaks === 'against'
+            ? 'The relief does not agree cell by cell'
+            : 'Part of the relief agrees cell by cell',
+      figure: `${congruent} of ${compared}`,
+      says: `The face was laid out in ${compared} cells, and each was looked for by itself. ${congruent} lie where they should and look alike: they are lit.`,
+      against:
+        apart === 0
+          ? 'No cell disagrees. Cells are counted beside the finding and not weighed in it.'
+          : `${capital(times(apart, 'cell does', 'cells do'))} not agree: ${listed([...(unlike > 0 ? [`${unlike} look too different, as worn, filled or lost ground does`] : []), ...(shifted > 0 ? [`${shifted} lie shifted or turned`] : [])])}. Cells are counted beside the finding and not weighed in it.`,
+      overturn:
+        'Congruent cells that lie together only in one part of the face, while sound ground elsewhere disagrees.',
+    };
+  },
+  state: (comparison, { marks }) => {
+    const [a, b] = namesOf(comparison);
+    const { reading } = comparison.judgement.state;
+    const what = listed(marks.slice(0, 3).map(atHour));
+    const before = reading === 'subjectEarlier';
+    return {
+      title: stateTitle(comparison, what),
+      figure: marks.length === 1 ? shapes[marks[0].shape] : `${marks.length} marks`,
+      says:
+        reading === 'sameState'
+          ? `Both show ${what}.`
+          : `${capital(before ? a : b)} shows ${what}; ${before ? b : a} does not, though its surface is sound there.`,
+      against: 'A shallow mark may not have been filled by the wax, or was dressed away from it. A state is no date.',
+      overturn: `The mark found on ${reading === 'sameState' ? 'one of the two alone' : before ? b : a}${reading === 'sameState' ? '' : ' under another light or a finer scan'}.`,
+    };
+  },
+  shared: (_, { marks }) => {
+    const what = listed(marks.slice(0, 3).map(atHour));
+    return {
+      title: 'An accident that both share',
+      figure: `${marks.length}`,
+      says: `Both carry ${what}. No engraver means such a mark, and a copyist seldom repeats it.`,
+      against:
+        'A cast repeats every accident of what it was cast from, so this does not part a matrix from its copies. It is not weighed in the score.',
+      overturn: 'Sections across the mark on both that have another course, depth or flank.',
+    };
+  },
+  size: (comparison, { speaks }) => {
+    const { difference } = comparison;
+    const [a, b] = namesOf(comparison);
+    const { ratio = Number.NaN, sd = Number.NaN, favours = 'neither', reading = [] } = difference?.size ?? {};
+    const caution = comparison.judgement.limits.find(({ code }) => code === 'size');
+    const by = `${Math.abs(100 * (ratio - 1)).toFixed(1)} ± ${(100 * sd).toFixed(1)} %`;
+    return {
+      title:
+        speaks === 'against'
+          ? 'The size speaks for a copy between them'
+          : favours === 'direct'
+            ? 'The size is that of a direct impression'
+            : 'The size does not decide',
+      figure: `${ratio < 1 ? '−' : '+'}${Math.abs(100 * (ratio - 1)).toFixed(1)} %`,
+      says: `${capital(b)} is ${by} ${ratio < 1 ? 'smaller' : 'larger'} than ${a}. Wax and metal shrink as they cool and plaster grows a little, so every step of casting leaves its share.`,
+      against: caution
+        ? limitWords(caution)
+        : reading.length > 1
+          ? reading.slice(1).map(sizeWords).join(' ')
+          : 'The scale of a scan is seldom certain to better than 0.3 %.',
+      overturn: 'Scales of both scans that are stated, and known better than the difference.',
+    };
+  },
+  wear: (comparison) => {
+    const { wear } = comparison.judgement;
+    const [a, b] = namesOf(comparison);
+    const legend = wear.zones.find(({ zone }) => zone === 'legend') ?? wear.zones.find(({ zone }) => zone === 'whole');
+    const kept = legend?.heightKept ?? Number.NaN;
+    return {
+      title: 'How much of the relief is left',
+      figure: Number.isFinite(kept) ? percent(kept) : '–',
+      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? percent(kept) : 'an unknown share'} of the height that ${a} has today; the bars round the seal show where.`,
+      against:
+        'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since makes its impression look sharper.',
+      overturn: 'Another impression of the same matrix that is higher in the same places.',
+    };
+  },
+  noDesign: ({ judgement: { gates } }) => {
+    const clear = gates.find(({ code }) => code === 'clear');
+    return {
+      title: 'Both faces are clear, and nothing corresponds',
+      figure: clear ? `${clear.value.toFixed(0)} σ` : '–',
+      says: 'Each face is sharp and whole enough that the other’s design would have been found on it at every turn and size that was tried. None was.',
+      against: 'Two sides of one seal have two designs, and so have two seals of one person.',
+      overturn: 'The same legend or motif found on both by eye: then mark its places by hand, in Fit.',
+    };
+  },
+  overlap: ({ fit }) => ({
+    title: 'Too little of the face is there on both',
+    figure: percent(fit.overlap),
+    says: `Only ${percent(fit.overlap)} of the smaller face could be laid on the other. The rest is lost, not filled or not scanned.`,
+    against: 'What is left may still agree; it is shown with the grounds below.',
+    overturn: 'Another impression, or another scan, on which more is preserved.',
+  }),
+  turns: ({ fit }) => ({
+    title: 'Another turn fits nearly as well',
+    figure: fit.rivalTurns.length > 0 ? `${Math.round(fit.rivalTurns[0].turnDeg)}°` : '–',
+    says: `Turned by ${fit.rivalTurns.length > 0 ? Math.round(fit.rivalTurns[0].turnDeg) : '–'}° the two agree by ${fit.rivalScore.toFixed(2)}, as they lie by ${fit.score.toFixed(2)}. A design that repeats itself round the middle does that, and so do two that do not belong together.`,
+    against: 'A worn legend leaves only the repeating motif to tell the turn.',
+    overturn: 'A fit from the other turn, in Fit, that places more of the letters.',
+  }),
+  mirrored: () => ({
+    title: 'Only a mirror image fits',
+    figure: 'mirrored',
+    says: 'The two lie on one another only when one of them is reflected, which no wax and no cast does.',
+    against: 'The way the file was exported can mirror it: axes exchanged, or one of them turned round.',
+    overturn: 'The scan exported again with its axes as they are.',
+  }),
+  struckTwice: ({ judgement: { secondStrike } }) => ({
+    title: 'The wax was struck twice, or slipped',
+    figure: 'twice',
+    says: secondStrike ? strikeWords(secondStrike) : 'A second strike or a slip is seen.',
+    against: 'Letters that are doubled lie in two places: that looks like another matrix.',
+    overturn: 'Another impression of the same matrix that was struck once.',
+  }),
+  noFit: () => ({
+    title: 'The two were not laid on one another',
+    figure: 'no fit',
+    says: 'At no turn and no size that was tried do the two agree better than chance.',
+    against: 'A pair too worn, too broken or shown from a wrong side looks like this as well as two unrelated seals.',
+    overturn: 'The same three places marked on both, in Fit: the pair is then measured from there.',
+  }),
 };
 
-function stateSays(reading: string, { reference, subject }: Roles, marks: readonly MarkRecord[]): string {
-  const named = markList(marks);
-  switch (reading) {
-    case 'subjectEarlier':
-      return `${sentenceCase(subject)} shows the state before ${named} on ${reference}.`;
-    case 'subjectLater':
-      return `${sentenceCase(subject)} shows ${named}, which ${reference} lacks: a later state.`;
-    case 'sameState':
-      return `Both show ${named}: no change of state is seen between the two.`;
-    default:
-      return `The order of states cannot be judged from ${named}.`;
-  }
+function stateTitle(comparison: Comparison, what: string): string {
+  const [, b] = namesOf(comparison);
+  const { reading } = comparison.judgement.state;
+  if (reading === 'sameState') return `Both show the same state: ${what}`;
+  return `${capital(b)} shows the state ${reading === 'subjectEarlier' ? 'before' : 'with'} ${what}`;
 }
 
-function sizeSays(ratio: number, sd: unknown, { reference, subject }: Roles): string {
-  const change = 100 * (ratio - 1);
-  const sure = typeof sd === 'number' ? ` ± ${(196 * sd).toFixed(1)} % (95 %)` : '';
-  if (Math.abs(change) < 0.05) return `${sentenceCase(subject)} is as large as ${reference}${sure}.`;
-  const way = change < 0 ? 'smaller' : 'larger';
-  return `${sentenceCase(subject)} is ${Math.abs(change).toFixed(1)} %${sure} ${way} than ${reference}.`;
-}
+const how: Readonly<Record<GroundCode, string>> = {
+  places:
+    'Small windows on letters and ornaments are registered one by one (to fractions of a cell), a smooth flow of at most second order is taken out, and the score is log₁₀ of how much likelier the rest is under a scatter of 4 to 25 µm than under 30 µm to 1 mm.',
+  missing:
+    'A place counts as without counterpart where the second face has relief of the same strength, and none of it correlates with the first within the reach of the search.',
+  cells:
+    'Congruent matching cells (after Song 2013): correlated better than 95 of 100 cells laid at wrong places of this same pair, turned by less than 6° and shifted by less than 0.5 % of the face against the median of all.',
+  state:
+    'Marks found on each face alone and in the depth differences; a mark counts as lacking only where the other surface is filled, unworn and scanned.',
+  shared: 'Marks of the same place, course and kind on both faces, each found on its own.',
+  size: 'Scale of the similarity that lays the two on one another, with its standard deviation and both scans’ own scale uncertainty, against the ranges in which wax, plaster and metals shrink or grow.',
+  wear: 'Gain of the second relief on the first: covariance of the two over the variance of the first, in each part of the legend.',
+  noDesign:
+    'Significance that the same search reaches on a copy of each face worn and noised like the other, against what it reaches where the two cannot agree.',
+  overlap: 'Share of the smaller face that keeps weight in the robust fit.',
+  turns: 'Correlation of the band-passed relief at every turn in steps of a few degrees, refined.',
+  mirrored: 'Tried only after both proper ways of laying the two on one another have failed.',
+  struckTwice: 'Double edges of one direction and one distance over a part of the face.',
+  noFit:
+    'Correlation of the band-passed relief over all turns and sizes from 0.90 to 1.10, against its values where the two cannot agree.',
+};
 
-/** "the cut at 11 o'clock (M1) and the crack at 4 o'clock (M2)"; at most three are named. */
-function markList(marks: readonly MarkRecord[]): string {
-  if (marks.length === 0) return 'no mark';
-  const named = marks.slice(0, 3).map(({ id, shape, at }) => `the ${shape} at ${clockHour(at.hour)} o’clock (${id})`);
-  if (marks.length > 3) named.push(`${marks.length - 3} more`);
-  return named.length === 1 ? named[0] : `${named.slice(0, -1).join(', ')} and ${named[named.length - 1]}`;
-}
+const gateLine = ({ code, value, bound, limit, passed }: GroundFact['gates'][number]): string => {
+  const { name, unit } = gateWords[code];
+  const figure = (n: number): string => `${Number.isInteger(n) ? n : n.toFixed(2)}${unit ? ` ${unit}` : ''}`;
+  return `${capital(name)}: ${figure(value)}, ${bound === 'atLeast' ? 'at least' : 'at most'} ${figure(limit)} asked${passed ? '' : ', not reached'}.`;
+};
 
-const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const micrometres = (mm: number | null): string =>
-  mm === null ? 'an unknown distance' : `${Math.round(1000 * mm)} µm`;
-const percent = (share: number | null): string =>
-  share === null ? 'an unknown share' : `${Math.round(100 * share)} %`;
-const number = (value: unknown): string => (typeof value === 'number' ? value.toFixed(1) : '–');
+/** The state as it joins the plain answer; empty where none can be read. */
+export function stateSentence(comparison: Comparison): string {
+  const { state, damage, finding } = comparison.judgement;
+  if (state.reading === 'cannotJudge' || finding === 'against' || finding === 'otherDesign') return '';
+  const marks = damage.filter(({ id }) => state.marks.includes(id));
+  return marks.length === 0 ? '' : `${stateTitle(comparison, listed(marks.slice(0, 3).map(atHour)))}.`;
+}

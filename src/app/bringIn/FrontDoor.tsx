@@ -1,0 +1,78 @@
+import { useEffect, useState } from 'react';
+import { onlyOpening, type Step } from '../state/document.ts';
+import { act, setState, useDocument } from '../state/store.ts';
+import { ChooseFiles } from './ChooseFiles.tsx';
+import { LeftWork } from './LeftWork.tsx';
+import { layPair, type SampleList, type SamplePair, sampleList } from './samples.ts';
+import './bringIn.css';
+
+interface Question {
+  readonly asks: string;
+  readonly story: string;
+  readonly step: Step;
+  /** The samples that answer it; none: those that lie there. */
+  readonly pair?: SamplePair;
+  /** Whether the finding is unfolded. */
+  readonly told?: boolean;
+}
+
+const questions: readonly Question[] = [
+  {
+    asks: 'Was this pressed from this matrix?',
+    story: 'A priory’s matrix, and wax that may come from it: see the answer, and why.',
+    step: 'finding',
+    told: true,
+  },
+  {
+    asks: 'What does it say?',
+    story: 'A small seal whose legend is read letter by letter under a moving light.',
+    step: 'read',
+    pair: { reference: 'odric-matrix.glb', subject: 'odric-impression.ply' },
+  },
+  {
+    asks: 'What has happened to it?',
+    story: 'A worn and broken impression beside its matrix: what is rubbed, lost, cut.',
+    step: 'compare',
+    pair: { reference: 'averholt-matrix.glb', subject: 'averholt-impression-worn.glb' },
+  },
+];
+
+/** As long as only the pair lies there that the page laid out itself: the questions that can be asked here, and the way to one's own. */
+export function FrontDoor() {
+  const opening = useDocument(onlyOpening);
+  const [list, setList] = useState<SampleList>({ samples: [] });
+  useEffect(() => {
+    void sampleList().then(setList);
+  }, []);
+  if (!opening) return null;
+  const there = ({ pair }: Question): boolean =>
+    !pair || [pair.reference, pair.subject].every((file) => list.samples.some((sample) => sample.file === file));
+  return (
+    <div className="front-door">
+      <ul>
+        {questions.filter(there).map((question) => (
+          <li key={question.asks}>
+            <button type="button" className="question-door" onClick={() => void ask(question)}>
+              <b>{question.asks}</b>
+              <span>{question.story}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      <div className="drop-place">
+        <p>Or drop scans of your own anywhere on this page: two are compared, one is read.</p>
+        <div className="deeds">
+          <ChooseFiles quiet />
+        </div>
+        <p className="soft">Nothing leaves this computer. What lies here is simulated.</p>
+      </div>
+      <LeftWork />
+    </div>
+  );
+}
+
+async function ask({ step, pair, told }: Question): Promise<void> {
+  if (pair) await layPair(pair);
+  if (told) act('Question asked', (document) => ({ ...document, findingOpen: true }));
+  setState({ step });
+}

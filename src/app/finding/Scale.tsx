@@ -1,0 +1,49 @@
+import type { Judgement } from '../../core/judge/index.ts';
+
+const width = 330;
+const steps = ['strong', 'moderate', 'weak', 'not decided', 'weak', 'moderate', 'strong'] as const;
+/** Not decided is as wide as two steps. */
+const widths = [1, 1, 1, 1.6, 1, 1, 1];
+const total = widths.reduce((sum, one) => sum + one, 0);
+const startOf = (i: number): number => (widths.slice(0, i).reduce((sum, one) => sum + one, 0) / total) * width;
+
+/** Where a finding stands between against and for: words and a place, never a colour alone. */
+export function Scale({ judgement: { finding, strength } }: { judgement: Judgement }) {
+  const away = { none: 0, weak: 1, moderate: 2, strong: 3 }[strength];
+  const against = finding === 'against' || finding === 'otherDesign';
+  const at = finding === 'undecided' ? 3 : against ? 3 - away : 3 + away;
+  const here = startOf(at) + ((widths[at] / total) * width) / 2;
+  const words = finding === 'undecided' ? 'not decided' : `${strength}, ${against ? 'against' : 'for'} one matrix`;
+  return (
+    <figure className="strength">
+      <svg viewBox={`0 0 ${width} 52`} role="img" aria-label={`Strength: ${words}`}>
+        {steps.map((step, i) => (
+          <g key={startOf(i)}>
+            <rect
+              className={i === at ? 'step here' : 'step'}
+              x={startOf(i) + 1}
+              y={14}
+              width={(widths[i] / total) * width - 2}
+              height={i === at ? 9 : 5}
+            />
+            <text
+              x={startOf(i) + ((widths[i] / total) * width) / 2}
+              y={36}
+              textAnchor="middle"
+              className={i === at ? 'here' : ''}
+            >
+              {step}
+            </text>
+          </g>
+        ))}
+        <path className="needle" d={`M${here - 6} 3h12l-6 9z`} />
+        <text y={51} className="end">
+          {finding === 'otherDesign' ? 'another design' : 'another matrix'}
+        </text>
+        <text x={width} y={51} textAnchor="end" className="end">
+          one matrix, or a faithful copy
+        </text>
+      </svg>
+    </figure>
+  );
+}

@@ -1,0 +1,53 @@
+import type { SizeTest } from '../../core/compare/index.ts';
+
+const width = 320;
+const height = 96;
+const from = 0.95;
+const to = 1.015;
+const x = (ratio: number): number => ((ratio - from) / (to - from)) * width;
+
+/** What steps of a chain do to the size, as a share of it: from the literature that docs/fit.md names. */
+const steps = [
+  { words: 'pressed wax', low: 0.99, high: 0.998 },
+  { words: 'poured wax', low: 0.966, high: 0.988 },
+  { words: 'cast metal', low: 0.974, high: 0.99 },
+  { words: 'plaster', low: 1.0005, high: 1.003 },
+] as const;
+
+/** The chain of sizes: where one step of each material would bring b against a, and where b is, with its 95 % range. */
+export function SizeChain({ size: { ratio, sd } }: { size: SizeTest }) {
+  const [low, high] = [ratio - 1.96 * sd, ratio + 1.96 * sd];
+  const clamped = (value: number): number => Math.min(width, Math.max(0, x(value)));
+  return (
+    <figure className="size-chain">
+      <svg
+        viewBox={`-4 0 ${width + 8} ${height}`}
+        role="img"
+        aria-label={`b measures ${(100 * ratio).toFixed(2)} percent of a, between ${(100 * low).toFixed(2)} and ${(100 * high).toFixed(2)}`}
+      >
+        {steps.map((step, i) => (
+          <g key={step.words}>
+            <rect className="chain-step" x={x(step.low)} y={8 + 15 * i} width={x(step.high) - x(step.low)} height={7} />
+            <text x={step.low > 0.999 ? x(step.low) - 6 : x(step.low) - 6} y={15 + 15 * i} textAnchor="end">
+              {step.words}
+            </text>
+          </g>
+        ))}
+        <line className="chain-one" x1={x(1)} x2={x(1)} y1={2} y2={74} />
+        <rect
+          className="chain-range"
+          x={clamped(low)}
+          width={Math.max(2, clamped(high) - clamped(low))}
+          y={2}
+          height={68}
+        />
+        <line className="chain-here" x1={clamped(ratio)} x2={clamped(ratio)} y1={0} y2={74} />
+        {[0.96, 0.97, 0.98, 0.99, 1, 1.01].map((tick) => (
+          <text key={tick} x={x(tick)} y={90} textAnchor="middle">
+            {tick === 1 ? 'as a' : `${tick > 1 ? '+' : '−'}${Math.round(100 * Math.abs(tick - 1))} %`}
+          </text>
+        ))}
+      </svg>
+    </figure>
+  );
+}

@@ -1,0 +1,94 @@
+import { useMemo } from 'react';
+import { identity, turnOver } from '../../../core/geometry/index.ts';
+import type { ComparisonView, FaceView } from '../../../workers/browser/protocol.ts';
+import type { Picture } from '../../scene/Painter.tsx';
+import { useGround } from '../../state/ground.ts';
+import { useMarks } from '../../state/marks.ts';
+import type { PlateState } from '../usePlate.ts';
+import { Cells } from './Cells.tsx';
+import { HeightKept, heightKept } from './HeightKept.tsx';
+import { enlargementOf, Places } from './Places.tsx';
+import { SizeEdges, sizeEnlargement } from './SizeEdges.tsx';
+import './grounds.css';
+
+interface Props {
+  readonly picture: Picture;
+  readonly plate: PlateState;
+  readonly flip: 1 | -1;
+}
+
+/** What the ground that has taken over the plate draws on one pane. */
+export function GroundDrawing({ picture, plate, flip }: Props) {
+  const ground = useGround();
+  const { comparison, reference } = plate;
+  const judgement = comparison?.judgement;
+  if (!ground || !judgement) return null;
+  const onSubject = picture.pane.role === 'subject';
+  switch (ground.code) {
+    case 'cells':
+      return <Cells picture={picture} flip={flip} cells={judgement.cells} />;
+    case 'places':
+    case 'missing': {
+      const { constellation, wear } = judgement;
+      if (!constellation) return null;
+      const enlarged = enlargementOf(constellation, picture.projection.pxPerMm);
+      const rubbed = wear.areas.filter(({ state }) => state !== 'sharp');
+      return (
+        <>
+          <Places {...{ picture, flip, constellation, rubbed, enlarged }} />
+          {onSubject && <Note picture={picture} words={`arrows ${enlarged} times enlarged`} />}
+        </>
+      );
+    }
+    case 'size': {
+      const ratio = comparison.difference?.size.ratio;
+      if (ratio === undefined || !onSubject) return null;
+      const enlarged = sizeEnlargement(ratio);
+      return (
+        <>
+          <SizeEdges picture={picture} ratio={ratio} enlarged={enlarged} />
+          <Note picture={picture} words={`difference of size ${enlarged} times enlarged: a drawn through, b dashed`} />
+        </>
+      );
+    }
+    case 'wear':
+      return onSubject && reference ? <Kept {...{ picture, comparison, reference }} /> : null;
+    default:
+      return null;
+  }
+}
+
+function Kept(props: { picture: Picture; comparison: ComparisonView; reference: FaceView }) {
+  const { picture, comparison, reference } = props;
+  const kept = useMemo(() => {
+    const zones = comparison.judgement?.wear.zoneOutlines ?? [];
+    const legend = zones.find(({ zone }) => zone === 'legend')?.outlines ?? [];
+    const lies = reference.sense === 'intaglio' ? turnOver : identity;
+    return heightKept({ face: reference, lies }, { face: picture.face, lies: picture.plateFromFace }, legend);
+  }, [comparison, reference, picture.face, picture.plateFromFace]);
+  return (
+    <>
+      <HeightKept picture={picture} kept={kept} />
+      <Note picture={picture} words="bars: height kept; outer ring: all of it" />
+    </>
+  );
+}
+
+/** How a drawing is to be read, at the foot of its pane. */
+function Note({ picture: { pane }, words }: { picture: Picture; words: string }) {
+  return (
+    <text className="ground-note" x={pane.x + pane.width - 8} y={pane.y + pane.height - 8} textAnchor="end">
+      {words}
+    </text>
+  );
+}
+
+/** The marks of which the ground on the plate speaks; none where it speaks of none. */
+export function useGroundMarks(): readonly string[] {
+  const ground = useGround();
+  const marks = useMarks();
+  return useMemo(
+    () => (ground ? marks.filter(({ id }) => ground.marks.includes(id)).map(({ id }) => id) : []),
+    [ground, marks],
+  );
+}

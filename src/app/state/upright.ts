@@ -1,0 +1,74 @@
+import { useEffect } from 'react';
+import { compose, identity, invert, type Similarity, turnOver } from '../../core/geometry/index.ts';
+import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
+import { type Pair, usePair } from './select.ts';
+import { getState, setState } from './store.ts';
+
+/** From what the top of a design is taken: stated by the user, the object's own axis, its partner on the plate, its motif, the sign at the top of its legend, or only as the scan lies. */
+export type UpFrom = 'stated' | 'longAxis' | 'partner' | 'motif' | 'cross' | 'scan';
+
+export interface Upright {
+  /** Turn of the picture that brings the design upright, degrees clockwise in the impression's sense. */
+  readonly turnDeg: number;
+  readonly from: UpFrom;
+}
+
+/** From the firmest to the weakest. */
+const firmness: readonly UpFrom[] = ['stated', 'longAxis', 'motif', 'cross', 'partner', 'scan'];
+
+/** Whether the top is only a guess. */
+export const isGuess = ({ from }: Upright): boolean => from !== 'stated';
+
+/** Of one face by itself. */
+export function ownUpright({ upright, upFrom, sense }: FaceView): Upright {
+  if (upFrom === 'stated' || !upright) return { turnDeg: 0, from: upFrom === 'stated' ? 'stated' : 'scan' };
+  return { turnDeg: sense === 'intaglio' ? -upright.turnDeg : upright.turnDeg, from: upright.from };
+}
+
+/** In the impression's sense an engraved face lies turned over. */
+const impressionFrom = ({ sense }: FaceView): Similarity => (sense === 'intaglio' ? turnOver : identity);
+
+/** How far the subject's own picture is turned, clockwise, when it lies on the reference's; both in the impression's sense. */
+function turnOfSubject(
+  reference: FaceView,
+  subject: FaceView,
+  { fit, referenceFaceFromSubjectFace }: ComparisonView,
+): number {
+  const fitted = referenceFaceFromSubjectFace[fit.chosen];
+  if (!fitted) return 0;
+  const { rotation } = compose(compose(impressionFrom(reference), fitted), invert(impressionFrom(subject)));
+  return (Math.atan2(rotation[1], rotation[4]) * 180) / Math.PI;
+}
+
+/** How the pair stands on the plate: by the firmest ground that either of the two gives. */
+export function uprightOfPair({ reference, subject, comparison }: Pair): Upright {
+  if (!reference) return subject ? ownUpright(subject) : { turnDeg: 0, from: 'scan' };
+  const own = ownUpright(reference);
+  if (!subject || !comparison?.fit.found) return own;
+  const other = ownUpright(subject);
+  if (firmness.indexOf(other.from) >= firmness.indexOf(own.from)) return own;
+  return { turnDeg: other.turnDeg - turnOfSubject(reference, subject, comparison), from: other.from };
+}
+
+/** How a face stands by itself: as it lies in its pair, so that it stands alike in every room. */
+export function uprightOf(face: FaceView, pair: Pair): Upright {
+  const own = ownUpright(face);
+  const { reference, subject, comparison } = pair;
+  if (own.from === 'stated' || !reference || !subject || !comparison?.fit.found) return own;
+  if (face !== reference && face !== subject) return own;
+  const { turnDeg, from } = uprightOfPair(pair);
+  if (face === reference) return { turnDeg, from: from === own.from ? from : 'partner' };
+  const turned = turnDeg + turnOfSubject(reference, subject, comparison);
+  return { turnDeg: turned, from: from === own.from ? from : 'partner' };
+}
+
+/** Turn of the plate; of one face alone, where that is shown. */
+export function useTurnDeg(alone?: FaceView): number {
+  const pair = usePair();
+  const { turnDeg } = alone ? uprightOf(alone, pair) : uprightOfPair(pair);
+  useEffect(() => setState({ turnDeg }), [turnDeg]);
+  return turnDeg;
+}
+
+/** The turn of the plate for whoever is no component. */
+export const turnDegNow = (): number => getState().turnDeg;
