@@ -3,7 +3,7 @@ import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
 import { type Document, emptyDocument, onlyOpening, restingView, type ScanEntry } from './document.ts';
 import { awaitsOriginals, takeOriginals } from './originals.ts';
-import { saveFile } from './persist.ts';
+import { keptFirst, saveFile } from './persist.ts';
 import { act, getState, notify, setState } from './store.ts';
 
 export interface Brought {
@@ -45,12 +45,16 @@ export async function bringIn(all: readonly Brought[], words = 'Scans brought in
     const document = own ? withoutOpening(before) : before;
     return seated({ ...document, scans: [...document.scans, ...entries] });
   });
-  for (const entry of entries) await kept(entry);
+  await keptFirst(allKept(entries));
 }
 
 /** The pair that the page laid out makes room, with all that was said about it; undo brings it back. */
 const withoutOpening = (document: Document): Document =>
   onlyOpening(document) ? { ...emptyDocument, view: { ...restingView, lamp: document.view.lamp } } : document;
+
+async function allKept(entries: readonly ScanEntry[]): Promise<void> {
+  for (const entry of entries) await kept(entry);
+}
 
 async function kept(entry: ScanEntry): Promise<void> {
   const file = blobOf(entry.id);
