@@ -1,7 +1,8 @@
 import { Refusal } from '../admission/admit.ts';
 import { admitSession, type KeptSession, sessionSchema } from '../admission/session.ts';
-import { browserStore, earlierSession, storeTrouble } from './browserStore.ts';
+import { browserStore, earlierSession, type StoredSession, storeTrouble } from './browserStore.ts';
 import { keepBlob } from './bytes.ts';
+import { onlyOpening } from './document.ts';
 import { saveText } from './download.ts';
 import { historyOf } from './history.ts';
 import { getState, notify, setState, useStore } from './store.ts';
@@ -133,7 +134,7 @@ export function keepSaving(): () => void {
 
 /**
  * Removes this tab's files that no scan names any more, and sessions that no tab works on and that are old; of the rest, the
- * youngest can be gone on with. A session that some tab holds is never touched.
+ * youngest that holds work can be gone on with. A session that some tab holds is never touched.
  */
 export async function sweep(now = Date.now()): Promise<void> {
   const base = await browserStore();
@@ -141,7 +142,7 @@ export async function sweep(now = Date.now()): Promise<void> {
   const own = new Set([openedId, ...getState().history.present.scans.map(({ id }) => id)]);
   const keys = await base.getAllKeys('files');
   const live = await liveSessions();
-  const sessions = new Map<string, { at: number; troubled: boolean }>();
+  const sessions = new Map<string, StoredSession>();
   for (const key of await base.getAllKeys('sessions')) {
     const stored = await base.get('sessions', key);
     if (stored) sessions.set(key, stored);
@@ -156,6 +157,17 @@ export async function sweep(now = Date.now()): Promise<void> {
     if (lost && (live || old.has(session) || session === sessionHere())) await base.delete('files', key);
   }
   const left = dead.filter(([name, { troubled }]) => !troubled && !old.has(name) && (live || name === earlierSession));
-  const youngest = left.sort(([, a], [, b]) => b.at - a.at)[0];
+  const youngest = left.sort(([, a], [, b]) => b.at - a.at).find(([, { session }]) => holdsWork(session));
   setState({ left: youngest ? { session: youngest[0], at: youngest[1].at } : null });
+}
+
+/** More than an empty plate, or than what the page lays out itself: those would hide work of an older tab. */
+function holdsWork(session: unknown): boolean {
+  try {
+    const { document } = admitSession(session);
+    return document.scans.length > 0 && !onlyOpening(document);
+  } catch {
+    // It cannot be let in; going on with it says so and offers it as a file.
+    return true;
+  }
 }
