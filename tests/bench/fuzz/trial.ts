@@ -75,7 +75,7 @@ async function triedSaved(bytes: Uint8Array): Promise<Outcome> {
 /** A session through its door. What it names is only looked up; the types are the schema's. */
 function triedSession(bytes: Uint8Array): Outcome {
   try {
-    const { document } = admitSession(parsedJson(new TextDecoder().decode(bytes), 'The session'));
+    const { document } = admitSession(parsedJson(bytes, 'The session'));
     const numbers = unsound(document);
     return numbers ? { is: 'fault', words: numbers } : { is: 'read', code: 'session' };
   } catch (error) {

@@ -14,14 +14,19 @@ const backslash = 0x5c;
 /** Throws `tooLarge` for JSON that cannot become a text, or whose objects would take many times the memory of the file. */
 export function checkJsonSize(json: Uint8Array): void {
   if (json.length > longestText) throw tooLong();
+  if (hasMoreValues(json, mostValues))
+    throw new ScanError('tooLarge', 'the JSON of the glTF lists millions of values; export the scan again as GLB.');
+}
+
+/** Whether a JSON has more commas and opening brackets outside its texts than this: told before anything is made of it. */
+export function hasMoreValues(json: Uint8Array, most: number): boolean {
   let values = 0;
-  for (let at = 0; at < json.length; at++) {
+  for (let at = 0; at < json.length && values <= most; at++) {
     const byte = json[at];
     if (byte === quote) at = endOfText(json, at);
     else if (byte === 0x2c || byte === 0x5b || byte === 0x7b) values++;
   }
-  if (values > mostValues)
-    throw new ScanError('tooLarge', 'the JSON of the glTF lists millions of values; export the scan again as GLB.');
+  return values > most;
 }
 
 /** The refusal of a file of this name and length that can be told before its bytes are read, if there is one. */
