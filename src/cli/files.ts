@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, sep } from 'node:path';
 import type { ScanInput } from '../core/pipeline.ts';
-import { ScanError, sideFilesOf, type Unit } from '../core/scan/index.ts';
+import { refusedByLength, ScanError, sideFilesOf, type Unit } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
 import { kindFrom, numberFrom, numbersFrom, type Role, unitFrom, valueFor } from './options.ts';
 
@@ -19,6 +19,8 @@ export function readBytes(path: string): Uint8Array {
   if (stat.isDirectory()) throw new ScanError('unsupported', `${path} is a folder; give one scan file.`);
   if (!stat.isFile()) throw new ScanError('unsupported', `${path} is not an ordinary file; give a scan file.`);
   if (stat.size > largestFile) throw new ScanError('tooLarge', `${name}: larger than 2 GB; export a reduced surface.`);
+  const refused = refusedByLength(name, stat.size);
+  if (refused) throw new ScanError(refused.code, `${name}: ${refused.message}`);
   filesRead.add(path);
   try {
     return readFileSync(path);

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
-import { admit, Refusal } from '../../src/app/admission/admit.ts';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { admit, parsedJson, Refusal } from '../../src/app/admission/admit.ts';
 import { documentSchema } from '../../src/app/admission/documentSchema.ts';
 import { admitSession, sessionSchema } from '../../src/app/admission/session.ts';
 import { parseGlb, writeGlb } from '../../src/app/saved/glb.ts';
@@ -244,6 +244,30 @@ const whole: Document = {
     cards: { a: { title: 'Seal' } },
   },
 };
+
+describe('JSON of millions of values', () => {
+  const many = Array.from({ length: 1e6 }, () => ({}));
+  afterEach(() => vi.restoreAllMocks());
+
+  it('is refused before it is parsed, in a saved comparison and in a session', async () => {
+    const file = writeGlb({
+      json: { asset: { version: '2.0', extras: { ectype: { schema: 'ectype/saved/2' } } }, many },
+      binary: new Uint8Array(0),
+    });
+    const text = new TextEncoder().encode(JSON.stringify(many));
+    const parse = vi.spyOn(JSON, 'parse');
+    expect(await refused(file)).toMatch(/more than 400000 values and was not opened\.$/);
+    expect(() => parsedJson(text, 'The file a.json')).toThrow(Refusal);
+    expect(parse).not.toHaveBeenCalled();
+  });
+
+  it("of another program's GLB is left to the reader of scans, unparsed", async () => {
+    const file = writeGlb({ json: { asset: { version: '2.0' }, many }, binary: new Uint8Array(0) });
+    const parse = vi.spyOn(JSON, 'parse');
+    expect(await opened(file)).toBeNull();
+    expect(parse).not.toHaveBeenCalled();
+  });
+});
 
 describe('a session of the browser', () => {
   it('of the first version opens', () => {

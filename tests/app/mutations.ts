@@ -57,14 +57,18 @@ function change(here: Record<string, unknown>, key: string, keys: readonly strin
   else if (what === 1) delete here[key];
   else if (what === 2) here[key] = structuredClone(here[pick(random, keys)]);
   else if (what === 3) here[`${key}x`] = value;
-  else if (what === 4 && Array.isArray(value)) here[key] = Array.from({ length: 3_000 }, () => value[0]);
-  else if (what === 4 && typeof value === 'string') here[key] = value.repeat(3_000);
+  else if (what === 4 && Array.isArray(value))
+    here[key] = Array.from({ length: many(JSON.stringify(value[0] ?? null).length) }, () => value[0]);
+  else if (what === 4 && typeof value === 'string') here[key] = value.repeat(many(value.length));
   else if (typeof value === 'number')
     here[key] = pick(random, [value * 1.01, -value, value * 1e6, value + 1, Math.round(value), 16_000]);
   else if (typeof value === 'string')
     here[key] = `${value.slice(0, value.length / 2)}FORGED${value.slice(value.length / 2)}`;
   else here[key] = structuredClone(pick(random, strangers));
 }
+
+/** So many copies of a text: thousands, but no more than make some megabytes, or the making would take what the reader must not. */
+const many = (length: number): number => Math.max(2, Math.min(3_000, Math.ceil(3e6 / (length + 1))));
 
 /** A GLB changed in its text, its binary part, its lengths, or cut short. */
 export function mutatedGlb(bytes: Uint8Array, random: Random): Uint8Array<ArrayBuffer> {

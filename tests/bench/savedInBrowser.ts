@@ -11,7 +11,8 @@ interface Tally {
   opened: number;
   refused: number;
   asScan: number;
-  longestSilenceMs: number;
+  /** The longest silences of the page, longest first. */
+  silences: { readonly seed: number; readonly ms: number; readonly came: string }[];
   faults: string[];
 }
 
@@ -23,7 +24,7 @@ interface Tally {
 export async function savedInBrowser(count: number): Promise<void> {
   const served = await serveApp();
   const browser = await openChromium();
-  const tally: Tally = { opened: 0, refused: 0, asScan: 0, longestSilenceMs: 0, faults: [] };
+  const tally: Tally = { opened: 0, refused: 0, asScan: 0, silences: [], faults: [] };
   try {
     const page = await browser.newPage({ viewport: { width: 1024, height: 768 } });
     page.setDefaultTimeout(30_000);
@@ -39,17 +40,20 @@ export async function savedInBrowser(count: number): Promise<void> {
         );
       if (i % 10 === 9 || tally.faults.length > 0) await begin(page, served.url);
       if (i % 50 === 49)
-        process.stderr.write(`${i + 1}: ${JSON.stringify({ ...tally, faults: tally.faults.length })}\n`);
+        process.stderr.write(
+          `${i + 1}: ${JSON.stringify({ ...tally, silences: tally.silences[0], faults: tally.faults.length })}\n`,
+        );
     }
   } finally {
     await browser.close();
     served.close();
   }
-  const { opened, refused, asScan, longestSilenceMs, faults } = tally;
+  const { opened, refused, asScan, silences, faults } = tally;
   console.log(
     `seeds ${firstSeed} to ${firstSeed + count - 1}: ${opened} opened, ${refused} refused, ${asScan} taken for scans and answered`,
   );
-  console.log(`longest silence of the page ${longestSilenceMs.toFixed(0)} ms; faults: ${faults.length}`);
+  const longest = silences.map(({ seed, ms, came }) => `${ms.toFixed(0)} ms (seed ${seed}, ${came})`);
+  console.log(`longest silences of the page: ${longest.join(', ')}; faults: ${faults.length}`);
   for (const fault of faults) console.log(fault);
 }
 
@@ -99,7 +103,7 @@ async function one(page: Page, seed: number, i: number, tally: Tally): Promise<v
       throw new Error('shown as its own finding, or not drawn');
   }
   const silence = await page.evaluate(() => (window as unknown as { silence: { worst: number } }).silence.worst);
-  tally.longestSilenceMs = Math.max(tally.longestSilenceMs, silence);
+  tally.silences = [...tally.silences, { seed, ms: silence, came: what }].sort((a, b) => b.ms - a.ms).slice(0, 5);
 }
 
 /** The session in the browser's store damaged, then the page opened on it: it must start. */

@@ -1,3 +1,4 @@
+import { spawn } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -32,27 +33,69 @@ async function unpacked(): Promise<string> {
   return binary;
 }
 
+const args = [
+  '--no-sandbox',
+  '--use-gl=angle',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+  '--ignore-gpu-blocklist',
+  // The page itself is painted as browsers do without a graphics card; only WebGL is computed as one would.
+  '--disable-gpu-rasterization',
+  '--disable-gpu-compositing',
+];
+
+const environment = (temporary: string): NodeJS.ProcessEnv => ({
+  ...process.env,
+  TMPDIR: temporary,
+  LD_LIBRARY_PATH: [home, process.env.LD_LIBRARY_PATH].filter(Boolean).join(':'),
+});
+
 /** A headless Chromium with WebGL 2 in software. */
 export async function openChromium(): Promise<Browser> {
   const executablePath = await unpacked();
   const own = mkdtempSync(join(tmpdir(), 'ectype-browser-'));
   mkdirSync(own, { recursive: true });
-  return chromium.launch({
-    executablePath,
-    args: [
-      '--no-sandbox',
-      '--use-gl=angle',
-      '--use-angle=swiftshader',
-      '--enable-unsafe-swiftshader',
-      '--ignore-gpu-blocklist',
-      // The page itself is painted as browsers do without a graphics card; only WebGL is computed as one would.
-      '--disable-gpu-rasterization',
-      '--disable-gpu-compositing',
-    ],
-    env: {
-      ...process.env,
-      TMPDIR: own,
-      LD_LIBRARY_PATH: [home, process.env.LD_LIBRARY_PATH].filter(Boolean).join(':'),
-    },
+  return chromium.launch({ executablePath, args, env: environment(own) });
+}
+
+/** A Chromium on a profile that outlives it, in a process group of its own, to be ended from outside. */
+export interface ProfileChromium {
+  readonly browser: Browser;
+  /** Kills all its processes at once (SIGKILL) and waits until the first of them is gone. */
+  kill(): Promise<void>;
+}
+
+/** Opens a Chromium on the profile in this folder, which may have been left by one that was killed. */
+export async function openOnProfile(profile: string): Promise<ProfileChromium> {
+  const executablePath = await unpacked();
+  mkdirSync(profile, { recursive: true });
+  const own = [
+    '--headless',
+    '--remote-debugging-port=0',
+    `--user-data-dir=${profile}`,
+    '--no-first-run',
+    'about:blank',
+  ];
+  const child = spawn(executablePath, [...args, '--disable-dev-shm-usage', ...own], {
+    detached: true,
+    stdio: ['ignore', 'ignore', 'pipe'],
+    env: environment(profile),
   });
+  const gone = new Promise<void>((resolve) => child.once('exit', () => resolve()));
+  const address = await new Promise<string>((resolve, reject) => {
+    let said = '';
+    child.stderr.on('data', (part: Buffer) => {
+      said += part.toString();
+      const found = /DevTools listening on (ws:\S+)/.exec(said)?.[1];
+      if (found) resolve(found);
+    });
+    child.once('exit', (code) => reject(new Error(`Chromium ended with ${code}: ${said.slice(-400)}`)));
+  });
+  return {
+    browser: await chromium.connectOverCDP(address),
+    async kill() {
+      if (child.pid !== undefined && child.exitCode === null) process.kill(-child.pid, 'SIGKILL');
+      await gone;
+    },
+  };
 }

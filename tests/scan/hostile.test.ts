@@ -1,7 +1,14 @@
 import { encode } from 'fast-png';
 import { strToU8, zipSync, zlibSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { type RawScan, readScan, ScanError, type ScanErrorCode, sideFilesOf } from '../../src/core/scan/index.ts';
+import {
+  type RawScan,
+  readScan,
+  refusedByLength,
+  ScanError,
+  type ScanErrorCode,
+  sideFilesOf,
+} from '../../src/core/scan/index.ts';
 import { needing, realData, realFiles } from '../realData.ts';
 import { asUtf16, makeGlb, makePng, makeX3p, meshBuffer, meshDocument, pngParts } from './makers.ts';
 import { ball, bumpySheet, bytesOf, textObj, textPly, textStl } from './shapes.ts';
@@ -199,6 +206,9 @@ describe('bombs are refused before they are unpacked', () => {
     const bytes = new Uint8Array(600_000_000);
     bytes.set(bytesOf('{"asset":'));
     expect(await refusal(bytes, 'a.gltf')).toBe('tooLarge');
+    // Known by its length, so that nobody need read it first; a GLB of that length has its buffers beside its text.
+    expect(refusedByLength('a.GLTF', bytes.length)?.code).toBe('tooLarge');
+    expect([refusedByLength('a.glb', bytes.length), refusedByLength('a.gltf', 2e8)]).toEqual([undefined, undefined]);
   });
 });
 

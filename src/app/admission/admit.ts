@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { hasMoreValues } from '../../core/scan/index.ts';
 
 // The page's policy forbids code made from text, which the schemas would otherwise try.
 z.config({ jitless: true });
@@ -55,10 +56,20 @@ export function shortText(text: string, most = 80): string {
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
+/**
+ * Refuses JSON of too many values before it is parsed: objects without end take seconds of a page that cannot answer. A value
+ * comes with a comma or the bracket before it, and may open one of its own: twice as many are surely too much.
+ */
+export function textWithinBudget(json: Uint8Array, what: string): void {
+  if (hasMoreValues(json, 2 * mostValues + 2))
+    throw new Refusal(`${what} holds more than ${mostValues} values and was not opened.`);
+}
+
 /** Parsed JSON, or a Refusal. */
-export function parsedJson(text: string, what: string): unknown {
+export function parsedJson(json: Uint8Array, what: string): unknown {
+  textWithinBudget(json, what);
   try {
-    return JSON.parse(text);
+    return JSON.parse(new TextDecoder().decode(json));
   } catch {
     throw new Refusal(`${what} is damaged (its text is no JSON) and was not opened.`);
   }

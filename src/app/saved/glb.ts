@@ -46,16 +46,22 @@ export function writeGlb({ json, binary }: Glb): Uint8Array<ArrayBuffer> {
 /** Longer is no text of ours: even a seminar of a hundred views stays under a megabyte. */
 const mostText = 24_000_000;
 
-/** The two parts of a GLB with its text parsed; null where the bytes are none or its text cannot be read. */
-export function parseGlb(bytes: Uint8Array): { readonly json: unknown; readonly binary: Uint8Array } | null {
+/** The two parts of a GLB as bytes; null where they are none. */
+export function partsOfGlb(bytes: Uint8Array): { readonly text: Uint8Array; readonly binary: Uint8Array } | null {
   if (bytes.length < 20) return null;
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const length = view.getUint32(12, true);
   if (view.getUint32(0, true) !== magic || view.getUint32(16, true) !== jsonType) return null;
   if (20 + length > bytes.length || length > mostText) return null;
+  return { text: bytes.subarray(20, 20 + length), binary: bytes.subarray(Math.min(bytes.length, 28 + length)) };
+}
+
+/** The two parts of a GLB with its text parsed; null where the bytes are none or its text cannot be read. */
+export function parseGlb(bytes: Uint8Array): { readonly json: unknown; readonly binary: Uint8Array } | null {
+  const parts = partsOfGlb(bytes);
+  if (!parts) return null;
   try {
-    const json: unknown = JSON.parse(new TextDecoder().decode(bytes.subarray(20, 20 + length)));
-    return { json, binary: bytes.subarray(Math.min(bytes.length, 28 + length)) };
+    return { json: JSON.parse(new TextDecoder().decode(parts.text)), binary: parts.binary };
   } catch {
     return null;
   }

@@ -43,7 +43,7 @@ async function openComparison({ name, file }: Brought): Promise<boolean> {
 async function openSession({ name, file }: Brought): Promise<boolean> {
   const what = `The file ${shortText(name)}`;
   if (file.size > mostSessionBytes) throw new Refusal(`${what} is too large for a saved session and was not opened.`);
-  const { document } = admitSession(parsedJson(await file.text(), what), what);
+  const { document } = admitSession(parsedJson(new Uint8Array(await file.arrayBuffer()), what), what);
   setState({ history: { ...historyOf(document), past: past('Saved session opened') } });
   notify('The session was opened without its scans; bring the files in again to work on it.');
   return true;

@@ -2,14 +2,14 @@ import { type HeightGrid, identity } from '../../core/geometry/index.ts';
 import { comparisonKey } from '../../core/session.ts';
 import type { Answer, ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { StoredPicture } from '../../workers/browser/storedPicture.ts';
-import { admit, Refusal, shortText, withinBudget } from '../admission/admit.ts';
+import { admit, Refusal, shortText, textWithinBudget, withinBudget } from '../admission/admit.ts';
 import { type Document, keyOf, scanById } from '../state/document.ts';
 import { givenIn } from '../state/given.ts';
-import { parseGlb } from './glb.ts';
+import { parseGlb, partsOfGlb } from './glb.ts';
 import { loadGrid, type StoredGrid } from './grids.ts';
 import { type ResultsInFile, resultsSchema, resultsSchemaName } from './results.ts';
 import { type Gltf, gltfSchema, type StoredFace, savedSchema } from './savedSchema.ts';
-import { isLater, isSavedName, migrated } from './versions.ts';
+import { isLater, isSavedName, migrated, savedNamePrefix } from './versions.ts';
 
 export interface Unpacked {
   readonly document: Document;
@@ -28,10 +28,13 @@ export type Pictured = (relief: HeightGrid) => Promise<Answer<StoredPicture>>;
  * states; results of another shape, or damaged ones, are left out.
  */
 export async function unpackComparison(bytes: Uint8Array, name: string, pictured: Pictured): Promise<Unpacked | null> {
+  const what = `The saved comparison ${shortText(name)}`;
+  const parts = partsOfGlb(bytes);
+  if (!parts || !namesSaved(parts.text)) return null;
+  textWithinBudget(parts.text, what);
   const glb = parseGlb(bytes);
   const raw = extrasOf(glb?.json);
   if (!glb || !raw) return null;
-  const what = `The saved comparison ${shortText(name)}`;
   if (isLater(String(raw.schema)))
     throw new Refusal(
       `${what} was saved by a later version of Ectype (${shortText(String(raw.schema), 30)}) and was not opened.`,
@@ -39,17 +42,17 @@ export async function unpackComparison(bytes: Uint8Array, name: string, pictured
   try {
     withinBudget(glb.json, what);
     const saved = admit(savedSchema, migrated(raw), what);
-    const parts = new Parts(admit(gltfSchema, glb.json, what), glb.binary, what);
+    const pieces = new Parts(admit(gltfSchema, glb.json, what), glb.binary, what);
     const { document } = saved;
     const faces: Record<string, FaceView> = {};
     for (const scan of document.scans) {
       const face = Object.hasOwn(saved.faces, scan.id) ? saved.faces[scan.id] : undefined;
-      if (face) faces[scan.id] = await faceOf(face, keyOf(scan), saved.detail, parts, pictured, what);
+      if (face) faces[scan.id] = await faceOf(face, keyOf(scan), saved.detail, pieces, pictured, what);
     }
     return {
       document,
       faces,
-      comparison: resultsIn(saved.results, document, faces, parts, what),
+      comparison: resultsIn(saved.results, document, faces, pieces, what),
       detail: saved.detail,
     };
   } catch (error) {
@@ -57,6 +60,9 @@ export async function unpackComparison(bytes: Uint8Array, name: string, pictured
     throw new Refusal(`${what} is damaged (${shortText(String(error))}) and was not opened.`);
   }
 }
+
+/** Whether the name of a saved comparison occurs in the text: without it, nothing of another's file is parsed here. */
+const namesSaved = (text: Uint8Array): boolean => new TextDecoder('latin1').decode(text).includes(savedNamePrefix);
 
 /** What this program wrote into the file, or null where another wrote it. */
 function extrasOf(json: unknown): Record<string, unknown> | null {

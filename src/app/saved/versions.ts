@@ -5,7 +5,9 @@ import { resultsSchemaName } from './results.ts';
 export const savedSchemaName = 'ectype/saved/2';
 const earlier = 'ectype/saved/1';
 
-export const isSavedName = (name: unknown): boolean => typeof name === 'string' && name.startsWith('ectype/saved/');
+export const savedNamePrefix = 'ectype/saved/';
+
+export const isSavedName = (name: unknown): boolean => typeof name === 'string' && name.startsWith(savedNamePrefix);
 export const isLater = (name: string): boolean => name !== savedSchemaName && name !== earlier;
 
 /** A file of any version in the newest shape, not yet admitted. */

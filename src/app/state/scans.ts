@@ -3,7 +3,7 @@ import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
 import type { Document, ScanEntry } from './document.ts';
 import { awaitsOriginals, takeOriginals } from './originals.ts';
-import { saveFile } from './persist.ts';
+import { keptFirst, saveFile } from './persist.ts';
 import { act, documentNow, getState, notify, setState } from './store.ts';
 
 export interface Brought {
@@ -45,7 +45,7 @@ export async function bringIn(all: readonly Brought[], words = 'Scans brought in
     scans: [...document.scans, ...entries],
     fresh: entries.map(({ id }) => id),
   }));
-  for (const entry of entries) await kept(entry);
+  await keptFirst(allKept(entries));
 }
 
 const isTaken = ({ name, file }: Brought): boolean => readable.test(name) && file.size > 0;
@@ -75,6 +75,10 @@ const namesOf = (brought: readonly Brought[]): string =>
   brought.length > 3
     ? `${brought[0].name} and ${brought.length - 1} more`
     : brought.map(({ name }) => name).join(' and ');
+
+async function allKept(entries: readonly ScanEntry[]): Promise<void> {
+  for (const entry of entries) await kept(entry);
+}
 
 async function kept(entry: ScanEntry): Promise<void> {
   const file = blobOf(entry.id);

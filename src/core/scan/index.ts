@@ -3,6 +3,7 @@ export { escapeXml } from './clean/markup.ts';
 export { printable, printableJson, printableLines } from './clean/terminal.ts';
 export * from './error.ts';
 export { sideFilesOf } from './gltf/container.ts';
+export { hasMoreValues, refusedByLength } from './gltf/jsonSize.ts';
 export { type ReadExtras, readScan } from './readScan.ts';
 export { sha256 } from './sha256.ts';
 export * from './types.ts';

@@ -3,7 +3,7 @@ import { section } from '../../core/compare/index.ts';
 import { chosenModel } from '../../core/fit/index.ts';
 import type { Watch } from '../../core/geometry/index.ts';
 import type { PreparedScan } from '../../core/pipeline.ts';
-import { ScanError } from '../../core/scan/index.ts';
+import { refusedByLength, ScanError } from '../../core/scan/index.ts';
 import { type Compared, comparisonKey, type Seen, Session, type SessionScan } from '../../core/session.ts';
 import { build } from '../build.ts';
 import { arraysIn } from './arraysIn.ts';
@@ -22,7 +22,11 @@ const session = new Session({
 
 const scanOf = ({ file, ...order }: ScanOrder): SessionScan => ({
   ...order,
-  bytes: async () => new Uint8Array(await file.arrayBuffer()),
+  async bytes() {
+    const refused = refusedByLength(order.name, file.size);
+    if (refused) throw new ScanError(refused.code, `${order.name}: ${refused.message}`);
+    return new Uint8Array(await file.arrayBuffer());
+  },
 });
 
 /** At most some twenty reports a second reach the screen. */

@@ -16,7 +16,7 @@ export function diskFull(sizes: number): void {
   const [model, disk] = [join(parent, 'model'), join(parent, 'disk')];
   const seen = { full: 0, done: 0, mixed: 0, left: 0, otherExit: 0 };
   mkdirSync(disk);
-  const scans = smallPair(parent);
+  const scans = smallPair(parent, 3000, 16);
   try {
     ectype('compare', ...scans, '--out', model);
     const run = bytesIn(model);

@@ -16,7 +16,7 @@ import { type Row, tableOf } from '../table.ts';
 export async function kill(count: number, seed = 211): Promise<void> {
   const parent = mkdtempSync(join(tmpdir(), 'ectype-kill-'));
   const folder = join(parent, 'run');
-  const args = [...smallPair(parent), '--out', folder];
+  const args = [...smallPair(parent, 3000, 16), '--out', folder];
   const random = seededRandom(seed);
   const seen: Record<Moment | 'former' | 'new' | 'aside' | 'mixed', number> = {
     work: 0,

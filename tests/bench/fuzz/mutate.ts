@@ -1,6 +1,8 @@
 import { strFromU8, strToU8, unzipSync, unzlibSync, zipSync, zlibSync } from 'fflate';
 import type { Random } from '../../../src/core/geometry/index.ts';
+import { mutatedGlb, mutateJson } from '../../app/mutations.ts';
 import { makeGlb, makePng, pngParts } from '../../scan/makers.ts';
+import { inViews } from './mutateViews.ts';
 
 /** Numbers at which readers break: bounds of the whole-number types and their neighbours. */
 const edges = [
@@ -65,6 +67,9 @@ const words = [
  * three of four copies are changed inside and wrapped again soundly, so that the damage reaches the reader behind the wrapping.
  */
 export function mutated(name: string, bytes: Uint8Array, random: Random, depth = 0): Uint8Array {
+  if (name === 'saved.glb') return mutatedGlb(bytes, random);
+  if (name === 'session.json' && random.next() < 0.9)
+    return strToU8(JSON.stringify(mutateJson(JSON.parse(strFromU8(bytes)), random)));
   if (depth < 2 && random.next() < 0.75) {
     try {
       if (name.endsWith('.png')) return inPng(bytes, random);
@@ -76,7 +81,7 @@ export function mutated(name: string, bytes: Uint8Array, random: Random, depth =
     }
   }
   let out: Uint8Array = bytes.slice();
-  const isText = /\.(obj|gltf|xml)$|^(text|grid|strips)\./.test(name);
+  const isText = /\.(obj|gltf|xml|json)$|^(text|grid|strips)\./.test(name);
   for (let i = random.below(4); i >= 0; i--)
     out = isText && random.next() < 0.7 ? inText(out, random) : inBytes(out, random);
   return out;
@@ -165,7 +170,9 @@ function inGlb(bytes: Uint8Array, random: Random): Uint8Array {
   const length = view.getUint32(12, true);
   const json = bytes.subarray(20, 20 + length);
   const binary = bytes.subarray(28 + length);
-  if (random.next() < 0.3) return makeGlb(strFromU8(json), inBytes(binary, random));
+  const part = random.next();
+  if (part < 0.45) return inViews(JSON.parse(strFromU8(json)), binary, random);
+  if (part < 0.6) return makeGlb(strFromU8(json), inBytes(binary, random));
   let text: Uint8Array = json;
   for (let i = random.below(3); i >= 0; i--) text = inText(text, random);
   return makeGlb(strFromU8(text), binary);

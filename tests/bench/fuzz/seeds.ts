@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { encode } from 'fast-png';
 import { zipSync } from 'fflate';
 import { MeshoptEncoder } from 'meshoptimizer/encoder';
@@ -21,7 +22,17 @@ const whole = heights.map((value) => (Number.isNaN(value) ? 0 : value));
 
 /** Every format, and of each the shapes that its reader treats apart; small, so that a mutation hits what matters. */
 export async function seeds(): Promise<Seed[]> {
-  return [...meshSeeds(), ...(await gltfSeeds()), ...heightSeeds()];
+  return [...meshSeeds(), ...(await gltfSeeds()), ...heightSeeds(), ...savedSeeds()];
+}
+
+/** What the app lets in beside scans; `trial.ts` takes them to their own doors by these names. */
+export const savedNames = ['saved.glb', 'session.json'] as const;
+
+function savedSeeds(): Seed[] {
+  return ['saved-2.glb', 'session-1.json'].map((fixture, i) => ({
+    name: savedNames[i],
+    bytes: new Uint8Array(readFileSync(`tests/app/fixtures/${fixture}`)),
+  }));
 }
 
 function meshSeeds(): Seed[] {
@@ -66,6 +77,8 @@ async function gltfSeeds(): Promise<Seed[]> {
     { name: 'mesh.glb', bytes: makeGlb(document, buffer) },
     { name: 'sparse.glb', bytes: makeGlb(sparse, buffer) },
     { name: 'meshopt.glb', bytes: await packed(vertices) },
+    { name: 'filtered.glb', bytes: await packed(vertices, 'EXPONENTIAL') },
+    { name: 'quantised.glb', bytes: quantised() },
     { name: 'mesh.gltf', bytes: bytesOf(JSON.stringify(meshDocument(vertices, triangles.length, base64))) },
     {
       name: 'beside.gltf',
@@ -75,22 +88,20 @@ async function gltfSeeds(): Promise<Seed[]> {
   ];
 }
 
-/** The same mesh with both views packed after EXT_meshopt_compression. */
-async function packed(vertices: number): Promise<Uint8Array> {
+/** The same mesh with both views packed after EXT_meshopt_compression, its positions filtered or not. */
+async function packed(vertices: number, filter: 'NONE' | 'EXPONENTIAL' = 'NONE'): Promise<Uint8Array> {
   await MeshoptEncoder.ready;
   const { positions, triangles } = sheet;
-  const places = MeshoptEncoder.encodeGltfBuffer(
-    new Uint8Array(Float32Array.from(positions).buffer),
-    vertices,
-    12,
-    'ATTRIBUTES',
-  );
+  const floats = Float32Array.from(positions);
+  const stored =
+    filter === 'NONE' ? new Uint8Array(floats.buffer) : MeshoptEncoder.encodeFilterExp(floats, vertices, 12, 20);
+  const places = MeshoptEncoder.encodeGltfBuffer(stored, vertices, 12, 'ATTRIBUTES');
   const corners = MeshoptEncoder.encodeGltfBuffer(new Uint8Array(triangles.buffer), triangles.length, 4, 'TRIANGLES');
   const document = meshDocument(vertices, triangles.length);
-  const view = (byteOffset: number, byteLength: number, byteStride: number, count: number, mode: string) => ({
+  const view = (byteOffset: number, byteLength: number, byteStride: number, count: number, mode: object) => ({
     buffer: 1,
     byteLength: count * byteStride,
-    extensions: { EXT_meshopt_compression: { buffer: 0, byteOffset, byteLength, byteStride, count, mode } },
+    extensions: { EXT_meshopt_compression: { buffer: 0, byteOffset, byteLength, byteStride, count, ...mode } },
   });
   const both = new Uint8Array(places.length + corners.length);
   both.set(places);
@@ -99,12 +110,38 @@ async function packed(vertices: number): Promise<Uint8Array> {
     {
       ...document,
       bufferViews: [
-        view(0, places.length, 12, vertices, 'ATTRIBUTES'),
-        view(places.length, corners.length, 4, triangles.length, 'TRIANGLES'),
+        view(0, places.length, 12, vertices, { mode: 'ATTRIBUTES', filter }),
+        view(places.length, corners.length, 4, triangles.length, { mode: 'TRIANGLES' }),
       ],
       buffers: [{ byteLength: both.length }, { byteLength: buffer64 }],
     },
     both,
+  );
+}
+
+/** Positions as normalised whole numbers of two bytes, eight bytes apart (KHR_mesh_quantization). */
+function quantised(): Uint8Array {
+  const { positions, triangles } = sheet;
+  const vertices = positions.length / 3;
+  const binary = new Uint8Array(vertices * 8 + triangles.length * 4);
+  const view = new DataView(binary.buffer);
+  positions.forEach((value, i) => {
+    view.setInt16(8 * Math.floor(i / 3) + 2 * (i % 3), value * 2000, true);
+  });
+  binary.set(new Uint8Array(Uint32Array.from(triangles).buffer), vertices * 8);
+  const document = meshDocument(vertices, triangles.length);
+  const [places, corners] = document.accessors;
+  return makeGlb(
+    {
+      ...document,
+      accessors: [{ ...places, componentType: 5122, normalized: true }, corners],
+      bufferViews: [
+        { buffer: 0, byteOffset: 0, byteLength: vertices * 8, byteStride: 8 },
+        { buffer: 0, byteOffset: vertices * 8, byteLength: triangles.length * 4 },
+      ],
+      buffers: [{ byteLength: binary.length }],
+    },
+    binary,
   );
 }
 const buffer64 = 64;
