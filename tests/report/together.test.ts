@@ -8,6 +8,7 @@ import {
   togetherRecord,
   validateComparisons,
 } from '../../src/core/report/index.ts';
+import { orderDrawing } from '../../src/core/report/page/orderDrawing.ts';
 import { comparisonFixture, paradataFixture } from './fixture.ts';
 
 const names = ['<b>one</b>', 'two'];
@@ -81,6 +82,28 @@ describe('the page of several subjects', () => {
     expect(page).toContain('&lt;b&gt;1310&lt;/b&gt;');
     expect(page).not.toContain('<b>1310</b>');
     expect(page).toContain('nothing is worked out from them');
+  });
+
+  it('draws the partial order, earlier to the left, and nothing where the marks allow no step', () => {
+    const drawing = orderDrawing(togetherRecord(found, ['one', 'two']), ['one', 'two', 'matrix']);
+    const at = (text: string): number => {
+      const mark = drawing?.marks.find((each) => each.kind === 'text' && each.text === text);
+      return mark?.kind === 'text' ? mark.x : Number.NaN;
+    };
+    expect(at('one')).toBeLessThan(at('two'));
+    expect(at('matrix')).toBeLessThan(at('two'));
+    expect(drawing?.title).toContain('one before two');
+    const none = { ...found, order: [], againstReference: [] };
+    expect(orderDrawing(togetherRecord(none, ['one', 'two']), ['one', 'two', 'matrix'])).toBeNull();
+  });
+
+  it('carries limits, cautions, hashes and strength, and says that scans are simulated', () => {
+    const simulated = buildComparisons([{ ...one, simulated: true }, one], togetherRecord(found, names));
+    const said = togetherPage(simulated);
+    expect(said).toContain('class="notice"');
+    for (const part of ['Limits', 'Cautions', one.reference.sha256.slice(0, 32), 'for, moderate'])
+      expect(said).toContain(part);
+    expect(page).not.toContain('class="notice"');
   });
 
   it('asks nothing of the network', () => {

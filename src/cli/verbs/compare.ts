@@ -129,7 +129,13 @@ function gathered(compared: readonly Compared[], dates: readonly string[]) {
   const text = jsonOf(record);
   const files = new Map<string, Content>([
     ['record.json', text],
-    ['together.html', togetherPage(record)],
+    [
+      'together.html',
+      togetherPage(record, {
+        figures: compared.map(({ report }) => report.figures.find(({ id }) => id === 'difference')),
+        typeface: typeface(),
+      }),
+    ],
   ]);
   compared.forEach(({ report }, k) => {
     for (const [name, content] of filesOf(report)) files.set(`subject-${k + 1}/${name}`, content);

@@ -33,6 +33,7 @@ export const reportDefaults = { across: 400, pngWidth: 800 };
 export interface Report {
   readonly record: ComparisonRecord;
   readonly html: string;
+  readonly figures: readonly Figure[];
   /** By file name: figures as .svg and .png, captions as .txt, numbers as .csv. */
   readonly files: Map<string, Uint8Array | string>;
 }
@@ -65,7 +66,7 @@ export function makeReport(comparison: Comparison, paradata: Paradata, options: 
   if (comparison.judgement.constellation) files.set('landmarks.csv', landmarksCsv(record));
   if (record.damage.length > 0) files.set('marks.csv', marksCsv(record));
   if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth, options.rasterise);
-  return { record, html, files };
+  return { record, html, figures, files };
 }
 
 /** Simulated by the file's own word or by its name. */

@@ -65,10 +65,12 @@ ${body.filter((part) => part !== '').join('\n')}
 const annexHead = ({ reference, subject }: ComparisonRecord): string =>
   `<header id="annex"><p class="running">Annex</p><p class="pair"><span class="sc">subject</span> ${safe(subject.kind)}, <i>${safe(subject.file)}</i> <span class="sc">reference</span> ${safe(reference.kind)}, <i>${safe(reference.file)}</i></p></header>`;
 
-function footer({ paradata }: ComparisonRecord, simulated: boolean): string {
-  const kind = simulated ? 'Simulated scans. ' : '';
-  return `<footer>${kind}Made by Ectype ${safe(paradata.version)}${paradata.build ? ` (build ${safe(paradata.build)})` : ''} on ${safe(paradata.startedAt.slice(0, 10))}. Lengths in millimetres, angles in degrees.</footer>`;
-}
+const footer = (record: ComparisonRecord, simulated: boolean): string =>
+  `<footer>${simulated ? 'Simulated scans. ' : ''}${madeBy(record)}</footer>`;
+
+/** With what and when, and in which units. */
+export const madeBy = ({ paradata }: ComparisonRecord): string =>
+  `Made by Ectype ${safe(paradata.version)}${paradata.build ? ` (build ${safe(paradata.build)})` : ''} on ${safe(paradata.startedAt.slice(0, 10))}. Lengths in millimetres, angles in degrees.`;
 
 /** JSON that cannot end the element it stands in. */
 const inScript = (record: ComparisonRecord): string => JSON.stringify(record).replaceAll('<', '\\u003c');

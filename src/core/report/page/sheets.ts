@@ -41,7 +41,7 @@ ${terms(factsOf(record))}
 ${own ? conclusion(own) : ''}</section>`;
 }
 
-const notice =
+export const notice =
   '<p class="notice"><b>Simulated scans.</b> Objects, people and places are invented, the surfaces computed: this says nothing about any real seal.</p>';
 
 function factsOf(record: ComparisonRecord): Array<[string, string]> {

@@ -1,25 +1,47 @@
+import { toSvg } from '../drawing/index.ts';
+import type { Figure } from '../figures/index.ts';
 import type { ComparisonsRecord } from '../record/togetherSchema.ts';
 import { clockHour } from '../words/phrases.ts';
+import { cautionsSection } from './cautions.ts';
 import { list, number, percent, safe, section, table } from './html.ts';
-import { pageStyle } from './style.ts';
+import { orderDrawing } from './orderDrawing.ts';
+import { madeBy } from './page.ts';
+import { notice } from './sheets.ts';
+import { pageStyle, type Typeface } from './style.ts';
 
 const seenWords = { present: 'present', absent: 'absent', cannotJudge: 'cannot judge' } as const;
 
+export interface TogetherOptions {
+  /** The depth-difference figure of each subject, in order: its seal is shown with the marks outlined. */
+  readonly figures?: readonly (Figure | undefined)[];
+  readonly typeface?: Typeface | undefined;
+}
+
 /**
- * One page for several subjects against one reference: marks × subjects, the order that they allow, contradictions, sunk marks
- * that several share, and who shows what best. Dates from documents stand in a column of their own. The record is in its source.
+ * One page for several subjects against one reference, in the form of the pairs' own: the answer and the order that the
+ * marks allow, drawn; the marks on the seals; then limits and cautions, files and hashes. Dates from documents stand in
+ * a column of their own. The record is in its source.
  */
-export function togetherPage(record: ComparisonsRecord): string {
+export function togetherPage(record: ComparisonsRecord, { figures = [], typeface }: TogetherOptions = {}): string {
   const { comparisons, together } = record;
   const names = comparisons.map(({ subject }) => subject.file);
   const reference = comparisons[0].reference.file;
+  const simulated = comparisons.some((comparison) => comparison.simulated === true);
   const body = [
-    `<header><h1>${safe(reference)} and ${names.length} subjects</h1></header>`,
-    section('subjects', 'Subjects', subjectsTable(record, names)),
-    together.marks.length > 0
-      ? section('marks', 'Marks', marksTable(record, names))
-      : section('marks', 'Marks', '<p>No mark was found on any of them.</p>'),
-    section('order', 'Order', orderList(record, names, reference)),
+    `<section class="sheet" id="answer"><header><p class="running">Ectype · report of several comparisons</p>
+<h1>${safe(reference)} and ${names.length} subjects</h1>${simulated ? notice : ''}</header>
+${subjectsTable(record, names)}
+<h2>Order of states</h2>
+${orderSection(record, names, reference)}</section>`,
+    section(
+      'marks',
+      'Marks',
+      `${marksOnSeals(figures, names)}${together.marks.length > 0 ? marksTable(record, names) : '<p>No mark was found on any of them.</p>'}`,
+    ),
+    section('limits', 'Limits', limitsOf(record, names)),
+    cautionsSection(),
+    section('files', 'Files', filesTable(record)),
+    `<footer>${simulated ? 'Simulated scans. ' : ''}${madeBy(comparisons[0])}</footer>`,
   ];
   return `<!doctype html>
 <html lang="en">
@@ -29,7 +51,7 @@ export function togetherPage(record: ComparisonsRecord): string {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">
 <link rel="icon" href="data:,">
 <title>${safe(reference)} and ${names.length} subjects</title>
-<style>${pageStyle()}</style>
+<style>${pageStyle(typeface)}</style>
 </head>
 <body>
 ${body.join('\n')}
@@ -37,6 +59,54 @@ ${body.join('\n')}
 </body>
 </html>
 `;
+}
+
+/** A step of the order is a state and no date; what contradicts is listed and orders nothing. */
+function orderSection(record: ComparisonsRecord, names: readonly string[], reference: string): string {
+  const drawing = orderDrawing(record.together, [...names, reference]);
+  const picture = drawing
+    ? `<figure>${toSvg(drawing)}<figcaption>Earlier states to the left; on each arrow the marks that it rests on. A state is no date.</figcaption></figure>`
+    : '';
+  return picture + orderList(record, names, reference);
+}
+
+function marksOnSeals(figures: readonly (Figure | undefined)[], names: readonly string[]): string {
+  const seals = figures.flatMap((figure, k) =>
+    figure
+      ? [
+          `<article class="ground"><figure>${toSvg(figure.drawing, { crop: figure.seal })}<figcaption><i>${safe(names[k])}.</i>${figure.simulated ? ' Simulated scans.' : ''} Marks have the names of this subject’s own report.</figcaption></figure></article>`,
+        ]
+      : [],
+  );
+  return seals.length > 0 ? `<div class="grounds">${seals.join('\n')}</div>` : '';
+}
+
+/** What limits any of the findings, said once with the subjects that it is of. */
+function limitsOf({ comparisons }: ComparisonsRecord, names: readonly string[]): string {
+  const whose = new Map<string, string[]>();
+  comparisons.forEach(({ judge }, k) => {
+    for (const { words } of judge.limits) whose.set(words, [...(whose.get(words) ?? []), names[k]]);
+  });
+  return list(
+    [...whose].map(([words, of]) => (of.length === comparisons.length ? words : `${of.join(', ')}: ${words}`)),
+  );
+}
+
+function filesTable({ comparisons }: ComparisonsRecord): string {
+  const scans = [comparisons[0].reference, ...comparisons.map(({ subject }) => subject)];
+  return table(
+    'The scans. Everything else stands in the report of each pair.',
+    [
+      { head: 'file', words: true },
+      { head: 'shows', words: true },
+      { head: 'SHA-256', words: true },
+    ],
+    scans.map(({ file, kind, kindFrom, sha256 }) => [
+      `<i>${safe(file)}</i>`,
+      `${kind} (${kindFrom})`,
+      `<code>${sha256.slice(0, 32)}<wbr>${sha256.slice(32)}</code>`,
+    ]),
+  );
 }
 
 function subjectsTable({ comparisons, together }: ComparisonsRecord, names: readonly string[]): string {
@@ -48,12 +118,16 @@ function subjectsTable({ comparisons, together }: ComparisonsRecord, names: read
     [
       { head: 'subject', words: true },
       { head: 'finding', words: true },
+      { head: 'strength', words: true },
       { head: 'shows best' },
       ...(dated ? [{ head: 'date from documents', words: true }] : []),
     ],
     comparisons.map(({ judge }, k) => [
       safe(names[k]),
       safe(judge.sentence),
+      judge.finding === 'undecided'
+        ? 'undecided'
+        : `${judge.finding === 'supported' ? 'for' : 'against'}, ${judge.strength}`,
       percent(share(k)),
       ...(dated ? [safe(dateOf(k))] : []),
     ]),

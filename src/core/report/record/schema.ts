@@ -250,6 +250,8 @@ const paradata = z.looseObject({
 /** The record of one comparison; fields beyond these may join it. */
 export const comparisonSchema = z.looseObject({
   schema: z.literal('ectype/comparison/2'),
+  /** True where the scans were computed. */
+  simulated: z.boolean().optional(),
   reference: scan,
   subject: scan,
   /** Regions that a person left out of both faces; outlines in the reference's face frame, x, y pairs, mm. */
