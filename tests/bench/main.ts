@@ -36,7 +36,13 @@ else if (what === 'app-kill')
 else if (what === 'app-full') await (await import('./doors/appFull.ts')).appFull(Number(rest[0] ?? 50));
 else if (what === 'serve-hostile')
   await (await import('./doors/serveHostile.ts')).serveHostile(Number(rest[0] ?? 10_000));
-else if (what === 'mutants') (await import('./mutants/run.ts')).mutants(Number(rest[0] ?? 300), Number(rest[1] ?? 1));
+else if (what === 'mutants')
+  await (await import('./mutants/run.ts')).mutants(
+    Number(rest[0] ?? 300),
+    Number(rest[1] ?? 1),
+    rest[2] !== '0',
+    rest[3],
+  );
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));

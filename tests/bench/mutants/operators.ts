@@ -79,8 +79,22 @@ export function mutantsOf(file: string, text: string): Mutant[] {
   return operators.flatMap(({ name, find, put }) =>
     [...blind.matchAll(find)].flatMap((match): Mutant[] => {
       const mutant = { file, at: match.index, find: match[0], put: put(match), operator: name };
-      return mutant.put !== mutant.find && differs(text, mutant) ? [mutant] : [];
+      const seen = mutant.put !== mutant.find && !equalityOfMeasures(blind, mutant) && differs(text, mutant);
+      return seen ? [mutant] : [];
     }),
+  );
+}
+
+/** A length, angle or share by its name, a figure with a decimal point, a distance just worked out. */
+const measure = /(Mm[23]?|Deg|Sd|[sS]hare|Percent|Math\.(abs|hypot|sqrt)\([^()]*\)|(?<![\w.])\d+\.\d+)$/;
+const measureAfter = /^(-?\d+\.\d|Math\.(abs|hypot|sqrt)\(|[\w.]*(Mm[23]?|Deg|Sd|[sS]hare|Percent)\b)/;
+
+/** True where only equality of two measured numbers, which does not happen, is told apart: `<` for `<=` and so on. */
+function equalityOfMeasures(blind: string, { at, find, put }: Mutant): boolean {
+  if (find.trim().replace('=', '') !== put.trim().replace('=', '') || !/[<>]/.test(find)) return false;
+  return (
+    measure.test(blind.slice(Math.max(0, at - 80), at)) ||
+    measureAfter.test(blind.slice(at + find.length, at + find.length + 80))
   );
 }
 
