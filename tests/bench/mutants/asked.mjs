@@ -2,7 +2,7 @@ import { createVitest } from 'vitest/node';
 
 /**
  * A process of its own that keeps vitest, with its transformed modules, between mutants. A message { changed, tests }
- * says which file was rewritten and which test files are to run, in this order until one fails; the answer is
+ * says which files were rewritten and which test files are to run, in this order until one fails; the answer is
  * { failed }, their names. An endless loop stops this process too: who asks ends it and starts another.
  */
 class AsListed {
@@ -35,8 +35,9 @@ const all = new Map((await vitest.globTestSpecifications()).map((each) => [each.
 process.on('message', async ({ changed, tests, bail }) => {
   vitest.config.bail = bail ? 1 : 0;
   for (const project of vitest.projects) project.config.bail = bail ? 1 : 0;
-  if (changed) vitest.invalidateFile(changed);
+  for (const file of changed) vitest.invalidateFile(file);
   order = tests;
+  if (tests.length === 0) return process.send({ failed: [], seconds: [] });
   const { testModules, unhandledErrors } = await vitest.runTestSpecifications(tests.map((test) => all.get(test)));
   const failed = testModules.filter((each) => each.state() === 'failed').map(({ moduleId }) => moduleId);
   const seconds = testModules.map((each) => [each.moduleId, each.diagnostic().duration / 1000]);

@@ -3,8 +3,8 @@ import { join } from 'node:path';
 
 /** Runs test files in order until one fails, in a process that lives on between mutants. */
 export interface Asker {
-  /** The first test file that fails with `changed` as it stands now; `time` where they do not end; null where all pass. */
-  ask(changed: string, tests: readonly string[]): Promise<string | null>;
+  /** The first test file that fails with the files `changed` as they stand now; `time` where they do not end; null where all pass. */
+  ask(changed: readonly string[], tests: readonly string[]): Promise<string | null>;
   stop(): void;
 }
 
