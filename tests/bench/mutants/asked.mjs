@@ -37,13 +37,11 @@ process.on('message', async ({ changed, tests, bail }) => {
   for (const project of vitest.projects) project.config.bail = bail ? 1 : 0;
   for (const file of changed) vitest.invalidateFile(file);
   order = tests;
-  if (tests.length === 0) return process.send({ failed: [], seconds: [] });
+  if (tests.length === 0) return process.send({ failed: [] });
   const { testModules, unhandledErrors } = await vitest.runTestSpecifications(tests.map((test) => all.get(test)));
-  const failed = testModules.filter((each) => each.state() === 'failed').map(({ moduleId }) => moduleId);
-  const seconds = testModules.map((each) => [each.moduleId, each.diagnostic().duration / 1000]);
-  process.send({
-    failed: failed.length === 0 && unhandledErrors.length > 0 ? ['an error outside the tests'] : failed,
-    seconds,
-  });
+  // The answer holds what was asked before, too.
+  const ran = testModules.filter((each) => tests.includes(each.moduleId) && each.state() === 'failed');
+  const failed = tests.filter((test) => ran.some(({ moduleId }) => moduleId === test));
+  process.send({ failed: failed.length === 0 && unhandledErrors.length > 0 ? ['an error outside the tests'] : failed });
 });
 process.send('ready');
