@@ -110,11 +110,14 @@ function sample(count: number, seed: number, below: string): Trial[] {
       return mutantsOf(file, text).map((mutant) => ({ ...mutant, text }));
     });
   const random = seededRandom(seed);
-  process.stderr.write(`${all.length} mutants possible, ${Math.min(count, all.length)} drawn with seed ${seed}\n`);
-  return Array.from({ length: Math.min(count, all.length) }, () => {
+  process.stderr.write(`${all.length} places, ${Math.min(count, all.length)} drawn with seed ${seed}\n`);
+  const drawn: Trial[] = [];
+  while (drawn.length < count && all.length > 0) {
     const [one] = all.splice(Math.floor(random.between(0, all.length)), 1);
-    return one;
-  });
+    // A type changed, or what comes out is no program: it is drawn again.
+    if (differs(one.text, one)) drawn.push(one);
+  }
+  return drawn;
 }
 
 function lineOf({ trial, killedBy }: Outcome): string {

@@ -125,11 +125,23 @@ describe('the label of a cell', () => {
   });
 
   it('is lost beside a break, two cells and two more of what lacks clearly', () => {
-    const at = label({ missing: (x) => x > 3.1, difference: (x) => (x > 0 ? -0.12 : 0) });
-    expect(at(4, 0)).toBe('lost');
-    expect(at(3, 0)).toBe('lost');
-    expect(at(2.4, 0)).toBe('lost');
-    expect(at(2, 0)).toBe('rubbed');
+    // On every side of the face alike.
+    for (const [ux, uy] of [
+      [1, 0],
+      [-1, 0],
+      [0, 1],
+      [0, -1],
+    ]) {
+      const along = (x: number, y: number): number => x * ux + y * uy;
+      const at = label({
+        missing: (x, y) => along(x, y) > 3.1,
+        difference: (x, y) => (along(x, y) > 0 ? -0.12 : 0),
+      });
+      expect(at(4 * ux, 4 * uy)).toBe('lost');
+      expect(at(3 * ux, 3 * uy)).toBe('lost');
+      expect(at(2.4 * ux, 2.4 * uy)).toBe('lost');
+      expect(at(2 * ux, 2 * uy)).toBe('rubbed');
+    }
     const clear = (mm: number) => label({ missing: (x) => x > 3.1, difference: (x) => (x > 0 ? -mm : 0) })(3, 0);
     expect(clear(0.085)).toBe('lost');
     expect(clear(0.075)).toBe('rubbed');

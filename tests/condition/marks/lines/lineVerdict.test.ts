@@ -149,17 +149,21 @@ describe('the verdict', () => {
   });
 
   it('says none where even the best sums to less than −0.9', () => {
-    // Level against a cut, wander against what is left, size against a scratch: every kind loses by something.
-    const level = { forLevel: 3.4, ground: 'design' } as LineNumbers['level'];
-    const of = (lips: number) =>
-      numbers(
-        { areaMm2: 10 ** -1.35, lipMm: lips > 0 ? [0.1, lips > 1 ? 0.1 : 0] : [0, 0] },
-        { level, wanderMm: 20 * 10 ** -2.2 },
+    // One height speaks against a cut, lips against a crack, steep flanks against a scratch: every kind loses by something.
+    const level = { forLevel: -5, ground: 'design' } as LineNumbers['level'];
+    const tried = Array.from({ length: 61 }, (_, k) => {
+      const of = numbers(
+        { areaMm2: 10 ** (-1.35 - k / 100), lipMm: [0.1, 0.1], widthMm: 0.3 / 10 ** -0.25 },
+        { level, wanderMm: 20 * 10 ** -2.2, pitchMm: 0.001 },
       );
-    for (const lips of [0, 1, 2]) {
-      const { fits, order, verdict } = lineVerdict(of(lips));
-      expect(fits).toBe(total(of(lips), order[0]) >= -0.9);
+      return { ...lineVerdict(of), best: total(of, lineVerdict(of).order[0]) };
+    });
+    for (const { fits, best, verdict } of tried) {
+      expect(fits).toBe(best >= -0.9);
       if (!fits) expect(verdict).toBe('cannotTell');
     }
+    // Some lie just beyond the limit, some just within it.
+    expect(tried.some(({ best }) => best < -0.9 && best > -1.1)).toBe(true);
+    expect(tried.some(({ best }) => best > -0.9 && best < -0.7)).toBe(true);
   });
 });
