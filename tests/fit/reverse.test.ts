@@ -104,7 +104,7 @@ describe('a fit with its scans exchanged', () => {
     ]);
   });
 
-  it('bends back what was bent, to a fiftieth of the bending', () => {
+  it('bends back what was bent, to a twenty-fifth of the bending', () => {
     const own = back.models[2].warp as Warp;
     const there = faceFromFace;
     let [worst, bent] = [0, 0];
@@ -119,7 +119,7 @@ describe('a fit with its scans exchanged', () => {
       bent = Math.max(bent, Math.hypot(...moved.map((value, axis) => value - onReference[axis])));
     }
     expect(bent).toBeGreaterThan(0.08);
-    expect(worst).toBeLessThan(0.02 * bent);
+    expect(worst).toBeLessThan(0.04 * bent);
   });
 
   it('carries the covariance over: a small motion seen from the other face', () => {
