@@ -21,7 +21,7 @@ export type Coverage = readonly TestRun[];
  * the sources or what tests share change.
  */
 export async function coverageOf(copy: string, folders: readonly string[]): Promise<Coverage> {
-  const kept = join(tmpdir(), `ectype-coverage-${sharedHash(copy)}.json`);
+  const kept = join(tmpdir(), `ectype-coverage-${sharedHash(copy, folders)}.json`);
   const known: Record<string, TestRun> = existsSync(kept) ? JSON.parse(readFileSync(kept, 'utf8')) : {};
   const tests = filesBelow(join(copy, 'tests'), '.test.ts')
     .map((path) => relative(copy, path))
@@ -61,9 +61,9 @@ const hashOf = (paths: readonly string[]): string =>
     .digest('hex')
     .slice(0, 16);
 
-function sharedHash(copy: string): string {
-  const shared = filesBelow(join(copy, 'tests'), '.ts').filter(
-    (path) => !path.endsWith('.test.ts') && !path.includes('/bench/'),
+function sharedHash(copy: string, folders: readonly string[]): string {
+  const shared = folders.flatMap((folder) =>
+    filesBelow(join(copy, 'tests', folder), '.ts').filter((path) => !path.endsWith('.test.ts')),
   );
   return hashOf([
     ...filesBelow(join(copy, 'src/core'), '.ts'),
