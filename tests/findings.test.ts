@@ -11,12 +11,11 @@ const pairOf = (relation: Relation, seed: number): Promise<BenchPair> =>
 describe('from two files to a finding', () => {
   it.each([63, 64])('a copy cut by hand is spoken against, with its ground in the gates: seed %i', async (seed) => {
     const { comparison } = await pairOf('handCopy', seed);
-    const { finding, score, limits, sentence } = comparison.judgement;
+    const { finding, score, limits } = comparison.judgement;
     expect(comparison.fit.found).toBe(true);
     expect(finding).toBe('against');
     expect(score).toBeLessThan(-2.5);
     expect(limits[0].code).toBe('twoMatrices');
-    expect(sentence).toMatch(/another matrix/);
   });
 
   it.each([61, 63])('faces of two designs are told apart, with nothing of a fit: seed %i', async (seed) => {

@@ -29,10 +29,12 @@ const groups: readonly (readonly [title: string, test: (relation: string, um: nu
 const counted = (title: string, rows: readonly Record<string, string>[]): string =>
   `| ${[title, rows.length, ...findings.map((finding) => rows.filter((row) => row.finding === finding).length)].join(' | ')} |`;
 
+/** How far a hand copy is out of place, µm; 0 of all else. */
+const umOf = (row: Record<string, string>): number => recipeAt(Number(row.seed)).displacementUm ?? 0;
+
 /** The table of the second generator's pairs that were scored once. */
 export function secondRates(): string[] {
   const rows = rowsOf('second-2640-2738');
-  const umOf = (row: Record<string, string>): number => recipeAt(Number(row.seed)).displacementUm ?? 0;
   return groups.map(([title, test]) =>
     counted(
       title,
@@ -46,6 +48,7 @@ export function secondCounts() {
   const rows = rowsOf('second-2640-2738');
   const same = rows.filter(({ relation }) => ['same', 'cast', 'state', 'recast'].includes(relation));
   const different = rows.filter(({ relation }) => ['handCopy', 'sameMotif', 'unrelated'].includes(relation));
+  const copies = rows.filter(({ relation }) => relation === 'handCopy');
   const recut = rows.filter(({ relation }) => relation === 'legendRecut');
   const said = (list: readonly Record<string, string>[], ...which: string[]): number =>
     list.filter(({ finding }) => which.includes(finding)).length;
@@ -55,11 +58,11 @@ export function secondCounts() {
     sameSupported: said(same, 'supported'),
     // A legend cut again on the same matrix is neither another matrix nor another design.
     wrong: said(same, 'against', 'otherDesign') + said(different, 'supported') + said(recut, 'against', 'otherDesign'),
-    copies: rows.filter(({ relation }) => relation === 'handCopy').length,
-    copiesOtherDesign: said(
-      rows.filter(({ relation }) => relation === 'handCopy'),
-      'otherDesign',
+    supportedCopyOffMm: Math.max(
+      ...different.filter(({ finding }) => finding === 'supported').map((row) => Math.round(umOf(row)) / 1000),
     ),
+    handCopies: copies.length,
+    handCopiesOtherDesign: said(copies, 'otherDesign'),
   };
 }
 
