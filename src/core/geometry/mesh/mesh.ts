@@ -1,4 +1,5 @@
 import type { Vec3 } from '../vector.ts';
+import { areaVector } from './areaVector.ts';
 
 /**
  * A triangle surface as plain typed arrays.
@@ -34,19 +35,13 @@ export function scaleMesh(mesh: Mesh, factor: number): Mesh {
 export function vertexNormals(mesh: Mesh): Float32Array {
   const { positions: p, triangles: t } = mesh;
   const normals = new Float32Array(p.length);
+  const n = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
     const a = t[i] * 3;
     const b = t[i + 1] * 3;
     const c = t[i + 2] * 3;
-    const ux = p[b] - p[a];
-    const uy = p[b + 1] - p[a + 1];
-    const uz = p[b + 2] - p[a + 2];
-    const vx = p[c] - p[a];
-    const vy = p[c + 1] - p[a + 1];
-    const vz = p[c + 2] - p[a + 2];
-    const nx = uy * vz - uz * vy;
-    const ny = uz * vx - ux * vz;
-    const nz = ux * vy - uy * vx;
+    areaVector(p, a, b, c, n);
+    const [nx, ny, nz] = n;
     normals[a] += nx;
     normals[a + 1] += ny;
     normals[a + 2] += nz;

@@ -2,6 +2,7 @@ import type { ComparisonsRecord } from '../record/togetherSchema.ts';
 import { clockHour } from '../words/phrases.ts';
 import { list, number, percent, safe, section, table } from './html.ts';
 import { pageStyle } from './style.ts';
+import { wholePage } from './wholePage.ts';
 
 const seenWords = { present: 'present', absent: 'absent', cannotJudge: 'cannot judge' } as const;
 
@@ -21,22 +22,7 @@ export function togetherPage(record: ComparisonsRecord): string {
       : section('marks', 'Marks', '<p>No mark was found on any of them.</p>'),
     section('order', 'Order', orderList(record, names, reference)),
   ];
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">
-<link rel="icon" href="data:,">
-<title>${safe(reference)} and ${names.length} subjects</title>
-<style>${pageStyle()}</style>
-</head>
-<body>
-${body.join('\n')}
-<script type="application/json" id="record">${JSON.stringify(record).replaceAll('<', '\\u003c')}</script>
-</body>
-</html>
-`;
+  return wholePage(`${safe(reference)} and ${names.length} subjects`, pageStyle(), body, record);
 }
 
 function subjectsTable({ comparisons, together }: ComparisonsRecord, names: readonly string[]): string {
