@@ -18,11 +18,9 @@ export function bodyOf(mesh: Mesh): Body {
   let [sx, sy, sz, area, volume] = [0, 0, 0, 0, 0];
   const n = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
-    const a = t[i] * 3;
-    const b = t[i + 1] * 3;
-    const c = t[i + 2] * 3;
-    areaVector(p, a, b, c, n);
+    areaVector(p, t, i, n);
     const [nx, ny, nz] = n;
+    const a = t[i] * 3;
     sx += nx;
     sy += ny;
     sz += nz;

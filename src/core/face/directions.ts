@@ -48,10 +48,7 @@ function gatherNormals(mesh: Mesh, cells: number): NormalBin[] {
   const sums = new Float64Array(6 * cells * cells * 4);
   const n = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
-    const a = t[i] * 3;
-    const b = t[i + 1] * 3;
-    const c = t[i + 2] * 3;
-    areaVector(p, a, b, c, n);
+    areaVector(p, t, i, n);
     const [nx, ny, nz] = n;
     const twice = Math.sqrt(nx * nx + ny * ny + nz * nz);
     if (!(twice > 0)) continue;

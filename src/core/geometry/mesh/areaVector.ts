@@ -1,8 +1,11 @@
 /**
- * (b − a) × (c − a) of the triangle whose corners begin at `a`, `b`, `c` in the xyz triples `p`, into `out`: twice its area times its
+ * (b − a) × (c − a) of the triangle whose three corners `t` lists from `at` on, their xyz in `p`, into `out`: twice its area times its
  * outward normal, in the square of their unit. Into an array, since a tuple for every triangle would be left to be collected.
  */
-export function areaVector(p: Float32Array, a: number, b: number, c: number, out: Float64Array): void {
+export function areaVector(p: Float32Array, t: Uint32Array, at: number, out: Float64Array): void {
+  const a = 3 * t[at];
+  const b = 3 * t[at + 1];
+  const c = 3 * t[at + 2];
   const ux = p[b] - p[a];
   const uy = p[b + 1] - p[a + 1];
   const uz = p[b + 2] - p[a + 2];

@@ -37,20 +37,13 @@ export function vertexNormals(mesh: Mesh): Float32Array {
   const normals = new Float32Array(p.length);
   const n = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
-    const a = t[i] * 3;
-    const b = t[i + 1] * 3;
-    const c = t[i + 2] * 3;
-    areaVector(p, a, b, c, n);
-    const [nx, ny, nz] = n;
-    normals[a] += nx;
-    normals[a + 1] += ny;
-    normals[a + 2] += nz;
-    normals[b] += nx;
-    normals[b + 1] += ny;
-    normals[b + 2] += nz;
-    normals[c] += nx;
-    normals[c + 1] += ny;
-    normals[c + 2] += nz;
+    areaVector(p, t, i, n);
+    for (let corner = 0; corner < 3; corner++) {
+      const v = t[i + corner] * 3;
+      normals[v] += n[0];
+      normals[v + 1] += n[1];
+      normals[v + 2] += n[2];
+    }
   }
   normaliseTriples(normals);
   return normals;

@@ -54,7 +54,7 @@ const twice = new Float64Array(3);
 
 /** Area of the triangle at `t`: |(b − a) × (c − a)| / 2. */
 export function areaAt(p: Float32Array, triangles: Uint32Array, t: number): number {
-  areaVector(p, triangles[t] * 3, triangles[t + 1] * 3, triangles[t + 2] * 3, twice);
+  areaVector(p, triangles, t, twice);
   const [x, y, z] = twice;
   return Math.sqrt(x ** 2 + y ** 2 + z ** 2) / 2;
 }
