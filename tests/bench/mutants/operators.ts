@@ -35,7 +35,12 @@ const operators: readonly Operator[] = [
     put: swap([' < ', ' > '], [' > ', ' < '], [' <= ', ' < '], [' >= ', ' > ']),
   },
   { name: 'comparison', find: / [<>] /g, put: swap([' < ', ' <= '], [' > ', ' >= ']) },
-  { name: 'threshold × 1.5', find: /(?<![\w.$])\d+(\.\d+)?(e-?\d+)?(?![\w.$])/g, put: ([text]) => times(text, 1.5) },
+  // Not the length of a typed array (more than is needed changes nothing), nor guards against a division by nothing.
+  {
+    name: 'threshold × 1.5',
+    find: /(?<!Array\()(?<![\w.$])\d+(\.\d+)?(e-?\d+)?(?![\w.$])/g,
+    put: ([text]) => times(text, 1.5),
+  },
   {
     name: 'negation',
     find: / [!=]== | && | \|\| /g,
@@ -51,10 +56,12 @@ const operators: readonly Operator[] = [
   },
 ];
 
-/** A number that types and formatter accept; 0 and 1 are left, since they are mostly no thresholds. */
+/** A number that types and formatter accept; 0 and 1 are left, since they are mostly no thresholds, and what is all but 0. */
 function times(text: string, factor: number): string {
   const value = Number(text);
-  return value === 0 || value === 1 || value > 1e6 ? text : String(Number((value * factor).toPrecision(6)));
+  return value === 0 || value === 1 || value > 1e6 || value < 1e-6
+    ? text
+    : String(Number((value * factor).toPrecision(6)));
 }
 
 function exchanged([text, name, first, second]: RegExpMatchArray): string {

@@ -67,8 +67,10 @@ async function tried(
     );
     return failed && failed !== 'time' ? relative(copy, failed) : failed;
   };
+  // What has a name is asked of every test that runs it, however long.
+  const most = trial.operator === 'named' ? Number.POSITIVE_INFINITY : mostSeconds;
   for (;;) {
-    const tests = testsThatRun(coverage, trial.file, lineAt(trial), mostSeconds).filter((test) => !unsound.has(test));
+    const tests = testsThatRun(coverage, trial.file, lineAt(trial), most).filter((test) => !unsound.has(test));
     if (tests.length === 0) return { trial, killedBy: null };
     writeFileSync(path, mutated(trial.text, trial));
     const killedBy = await ask(tests);
