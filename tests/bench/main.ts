@@ -13,6 +13,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices): time, memory, steps, as a multiple of fixed work.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
+ * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- mutants [N] [SEED]`: the named mutants and N drawn ones: which of them the tests see (docs/testing.md).
@@ -36,7 +37,14 @@ else if (what === 'app-kill')
 else if (what === 'app-full') await (await import('./doors/appFull.ts')).appFull(Number(rest[0] ?? 50));
 else if (what === 'serve-hostile')
   await (await import('./doors/serveHostile.ts')).serveHostile(Number(rest[0] ?? 10_000));
-else if (what === 'mutants') (await import('./mutants/run.ts')).mutants(Number(rest[0] ?? 300), Number(rest[1] ?? 1));
+else if (what === 'mutants')
+  await (await import('./mutants/run.ts')).mutants(
+    Number(rest[0] ?? 300),
+    Number(rest[1] ?? 1),
+    rest[2] !== '0',
+    rest[3],
+  );
+else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));

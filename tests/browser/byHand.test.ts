@@ -5,6 +5,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
+import { kept, settled } from './waits.ts';
 
 let browser: Browser;
 let page: Page;
@@ -27,13 +28,10 @@ afterAll(async () => {
 
 /** Until nothing is worked on, the evidence weighed. */
 async function measured(): Promise<void> {
-  await page.waitForFunction(
+  await settled(
+    page,
     () => !document.querySelector('.working') && document.querySelectorAll('.caption .legends p').length === 2,
-    undefined,
-    { timeout: 120_000 },
   );
-  await page.waitForTimeout(150);
-  await page.waitForFunction(() => !document.querySelector('.working'), undefined, { timeout: 120_000 });
 }
 const button = (name: RegExp) => page.getByRole('button', { name }).first();
 const margin = async (): Promise<string> => (await page.locator('.margin').textContent()) ?? '';
@@ -117,7 +115,7 @@ describe('a region that is left out', () => {
   }, 240_000);
 
   it('is kept over a reload and in the record', async () => {
-    await page.waitForTimeout(600);
+    await kept(page);
     await page.reload();
     await measured();
     await button(/show$/i).click();

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { castPly } from './castPly.ts';
 import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
+import { idle } from './waits.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
@@ -32,7 +33,7 @@ async function times(side: number): Promise<Times> {
   const page = await (await browser.newContext({ viewport: { width: 1024, height: 768 } })).newPage();
   await page.goto(`${served.url}#empty`);
   await page.waitForSelector('.scene canvas');
-  await page.waitForTimeout(1500);
+  await idle(page);
   await page.evaluate(watchAnswers);
   const path = join(mkdtempSync(join(tmpdir(), 'ectype-frames-')), 'cast.ply');
   writeFileSync(path, castPly(side));
@@ -44,7 +45,7 @@ async function times(side: number): Promise<Times> {
   await page.waitForFunction(() => !document.querySelector('.working'), undefined, { timeout: 120_000 });
   const longestMs = await page.evaluate(() => (window as unknown as { beforeEnd: number }).beforeEnd);
   await page.waitForSelector('.facts-line');
-  await page.waitForTimeout(2000);
+  await idle(page);
   const frameMs = await page.evaluate(lampFrames);
   const triangles = /([\d\s]+) triangles/.exec((await page.locator('.facts-line').textContent()) ?? '')?.[1] ?? '';
   await page.close();

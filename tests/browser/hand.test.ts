@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { castPly } from './castPly.ts';
 import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
+import { still } from './waits.ts';
 
 let browser: Browser;
 let page: Page;
@@ -134,8 +135,7 @@ describe('a graphics card that is lost', () => {
     const [x, y] = await middleOfPlate();
     const seen = (): Promise<Buffer> => page.screenshot({ clip: { x: x - 60, y: y - 60, width: 40, height: 40 } });
     await page.mouse.move(2, 2);
-    await page.waitForTimeout(500);
-    const before = await seen();
+    const before = await still(seen);
     await page.evaluate(() => {
       const gl = document.querySelector<HTMLCanvasElement>('.scene canvas')?.getContext('webgl2');
       const lose = gl?.getExtension('WEBGL_lose_context');

@@ -8,6 +8,7 @@ import { findingSentence, limitWords } from '../../src/core/report/words/index.t
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
+import { kept } from './waits.ts';
 
 let browser: Browser;
 let context: BrowserContext;
@@ -118,8 +119,8 @@ describe('the whole job in the browser', () => {
     await page.getByRole('slider', { name: /lamp/i }).first().focus();
     for (let i = 0; i < 6; i++) await page.keyboard.press('Shift+ArrowRight');
     expect(await caption()).toBe('Light from 45°, 25° above the face');
-    await page.waitForTimeout(500);
-    expect(Buffer.compare(before, await page.locator('.plate').screenshot())).not.toBe(0);
+    const unchanged = async () => before.equals(await page.locator('.plate').screenshot());
+    await expect.poll(unchanged, { timeout: 20_000 }).toBe(false);
     await page.keyboard.press('Control+z');
     expect(await caption()).toBe('Light from 315°, 25° above the face');
     await page.keyboard.press('Control+y');
@@ -145,7 +146,7 @@ describe('the whole job in the browser', () => {
     await page.getByLabel('Your conclusion').fill('Made from this matrix before it was struck through.');
     await page.getByLabel(/^signed/).fill('A. Tester');
     await button(/sign and date/i).click();
-    await page.waitForTimeout(600);
+    await kept(page);
     const light = await page.locator('.choices-line i').textContent();
     await page.reload({ timeout: 60_000 });
     await page.waitForFunction(

@@ -7,6 +7,7 @@ import { ectype } from '../cli/run.ts';
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
+import { kept, settled } from './waits.ts';
 
 let browser: Browser;
 let page: Page;
@@ -38,9 +39,7 @@ async function judged(): Promise<void> {
     !document.querySelector('.working') &&
     document.querySelector('.wear-table') !== null &&
     !document.querySelector('.margin')?.textContent?.includes('measured again');
-  await page.waitForFunction(done, undefined, { timeout: 120_000 });
-  await page.waitForTimeout(200);
-  await page.waitForFunction(done, undefined, { timeout: 120_000 });
+  await settled(page, done);
 }
 
 const button = (name: RegExp) => page.getByRole('button', { name }).first();
@@ -149,7 +148,7 @@ describe('landmarks put right by hand', () => {
     await judged();
     const file = await saved(() => button(/save them as a file/i).click());
     const count = JSON.parse(readFileSync(file, 'utf8')).landmarks.length;
-    await page.waitForTimeout(600);
+    await kept(page);
     await page.reload();
     await judged();
     expect(await words()).toContain('put by hand');

@@ -5,6 +5,7 @@ import type { Browser, Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
+import { settled } from './waits.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
@@ -39,9 +40,7 @@ async function judged(page: Page): Promise<void> {
     !document.querySelector('.working') &&
     document.querySelectorAll('.caption .legends p').length === 2 &&
     !document.querySelector('.margin')?.textContent?.includes('measured again');
-  await page.waitForFunction(done, undefined, { timeout: 120_000 });
-  await page.waitForTimeout(200);
-  await page.waitForFunction(done, undefined, { timeout: 120_000 });
+  await settled(page, done);
 }
 
 const button = (page: Page, name: RegExp) => page.getByRole('button', { name }).first();

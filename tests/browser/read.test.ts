@@ -9,6 +9,7 @@ import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 import { applyLook, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
 import { openChromium } from './chromium.ts';
 import { appFolder, serveApp } from './served.ts';
+import { kept } from './waits.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const file = 'averholt-impression-worn.glb';
@@ -171,7 +172,7 @@ describe('the reading room', () => {
   }, 200_000);
 
   it('keeps all of it over a reload', async () => {
-    await page.waitForTimeout(600);
+    await kept(page);
     await page.reload();
     await button(/^legend$/i).click();
     await page.waitForSelector('.strip-picture');

@@ -6,6 +6,7 @@ import { parseGlb, writeGlb } from '../../src/app/saved/glb.ts';
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
+import { kept } from './waits.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
@@ -78,7 +79,7 @@ describe('a saved comparison', () => {
     await step(page, /unfold what the file states/i);
     expect(await page.locator('.stated-sentence').textContent()).toContain('FORGED');
     expect(await page.locator('.finding-sentence').count()).toBe(0);
-    await page.waitForTimeout(600);
+    await kept(page);
     await page.reload();
     await page.waitForSelector('.stated-sentence');
     expect(await page.locator('.from-file').count()).toBe(1);
@@ -134,7 +135,7 @@ describe('a saved comparison', () => {
       await said.waitFor();
       expect(await said.textContent()).toMatch(words);
     }
-    await page.waitForTimeout(600);
+    await kept(page);
     await page.reload();
     await step(page, /compare$/i);
     await page.waitForSelector('.from-file');
@@ -171,7 +172,7 @@ describe('two tabs', () => {
     for (const page of [one, two]) await page.waitForSelector('.facts-line');
     const titles = [await scansOf(one), await scansOf(two)];
     expect(titles[0]).not.toEqual(titles[1]);
-    await two.waitForTimeout(600);
+    for (const page of [one, two]) await kept(page);
     for (const page of [two, one, two]) {
       await page.reload();
       await page.waitForSelector('.facts-line');
@@ -221,7 +222,7 @@ describe('the start', () => {
     async (_, session) => {
       const context = await fresh();
       const page = await newTab(context);
-      await page.waitForTimeout(500);
+      await kept(page);
       // Taken over by a tab that has not begun to save yet: the page's own last save cannot come after.
       await page.goto(`${served.url}samples/samples.json`);
       await spoil(page, session);
@@ -267,7 +268,7 @@ describe('the start', () => {
     const page = await newTab(context);
     await bring(page, join(appFolder, 'samples', openingPair().subject.file));
     await page.waitForSelector('.facts-line');
-    await page.waitForTimeout(500);
+    await kept(page);
     // A browser without this call breaks the drawing of a number.
     await context.addInitScript(() => {
       if (location.hash !== '#empty' || sessionStorage.getItem('broken')) return;

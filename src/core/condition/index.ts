@@ -8,3 +8,4 @@ export { stateOfTwoMatrices } from './states/state.ts';
 export { stateDefaults } from './states/tellingMarks.ts';
 export type { AccidentCause, Together } from './states/together.ts';
 export * from './types.ts';
+export { wearStates } from './wear/labels.ts';

@@ -1,4 +1,4 @@
-import type { Mesh } from '../geometry/index.ts';
+import { areaVector, type Mesh } from '../geometry/index.ts';
 
 /** Whether a surface goes all the way round, and whether its triangles then look inward. */
 export interface Body {
@@ -16,19 +16,11 @@ const closedBelow = 0.25;
 export function bodyOf(mesh: Mesh): Body {
   const { positions: p, triangles: t } = mesh;
   let [sx, sy, sz, area, volume] = [0, 0, 0, 0, 0];
+  const n = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
+    areaVector(p, t, i, n);
+    const [nx, ny, nz] = n;
     const a = t[i] * 3;
-    const b = t[i + 1] * 3;
-    const c = t[i + 2] * 3;
-    const ux = p[b] - p[a];
-    const uy = p[b + 1] - p[a + 1];
-    const uz = p[b + 2] - p[a + 2];
-    const vx = p[c] - p[a];
-    const vy = p[c + 1] - p[a + 1];
-    const vz = p[c + 2] - p[a + 2];
-    const nx = uy * vz - uz * vy;
-    const ny = uz * vx - ux * vz;
-    const nz = ux * vy - uy * vx;
     sx += nx;
     sy += ny;
     sz += nz;

@@ -1,4 +1,4 @@
-import { dot, type Mesh, normalise, type Vec3 } from '../geometry/index.ts';
+import { areaVector, dot, type Mesh, normalise, type Vec3 } from '../geometry/index.ts';
 
 /** A direction that much of the surface looks toward. */
 export interface FacingDirection {
@@ -46,19 +46,10 @@ interface NormalBin {
 function gatherNormals(mesh: Mesh, cells: number): NormalBin[] {
   const { positions: p, triangles: t } = mesh;
   const sums = new Float64Array(6 * cells * cells * 4);
+  const n = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
-    const a = t[i] * 3;
-    const b = t[i + 1] * 3;
-    const c = t[i + 2] * 3;
-    const ux = p[b] - p[a];
-    const uy = p[b + 1] - p[a + 1];
-    const uz = p[b + 2] - p[a + 2];
-    const vx = p[c] - p[a];
-    const vy = p[c + 1] - p[a + 1];
-    const vz = p[c + 2] - p[a + 2];
-    const nx = uy * vz - uz * vy;
-    const ny = uz * vx - ux * vz;
-    const nz = ux * vy - uy * vx;
+    areaVector(p, t, i, n);
+    const [nx, ny, nz] = n;
     const twice = Math.sqrt(nx * nx + ny * ny + nz * nz);
     if (!(twice > 0)) continue;
     const k = cubeCell(nx, ny, nz, cells) * 4;

@@ -35,7 +35,12 @@ const operators: readonly Operator[] = [
     put: swap([' < ', ' > '], [' > ', ' < '], [' <= ', ' < '], [' >= ', ' > ']),
   },
   { name: 'comparison', find: / [<>] /g, put: swap([' < ', ' <= '], [' > ', ' >= ']) },
-  { name: 'threshold × 1.5', find: /(?<![\w.$])\d+(\.\d+)?(e-?\d+)?(?![\w.$])/g, put: ([text]) => times(text, 1.5) },
+  // Not the length of a typed array (more than is needed changes nothing), nor guards against a division by nothing.
+  {
+    name: 'threshold × 1.5',
+    find: /(?<!Array\()(?<![\w.$])\d+(\.\d+)?(e-?\d+)?(?![\w.$])/g,
+    put: ([text]) => times(text, 1.5),
+  },
   {
     name: 'negation',
     find: / [!=]== | && | \|\| /g,
@@ -51,10 +56,12 @@ const operators: readonly Operator[] = [
   },
 ];
 
-/** A number that types and formatter accept; 0 and 1 are left, since they are mostly no thresholds. */
+/** A number that types and formatter accept; 0 and 1 are left, since they are mostly no thresholds, and what is all but 0. */
 function times(text: string, factor: number): string {
   const value = Number(text);
-  return value === 0 || value === 1 || value > 1e6 ? text : String(Number((value * factor).toPrecision(6)));
+  return value === 0 || value === 1 || value > 1e6 || value < 1e-6
+    ? text
+    : String(Number((value * factor).toPrecision(6)));
 }
 
 function exchanged([text, name, first, second]: RegExpMatchArray): string {
@@ -70,7 +77,7 @@ function exchanged([text, name, first, second]: RegExpMatchArray): string {
 export const mutated = (text: string, { at, find, put }: Mutant): string =>
   text.slice(0, at) + put + text.slice(at + find.length);
 
-/** Every mutant of one file: outside comments, quotes and imports, and such that the running program differs. */
+/** Every mutant of one file, outside comments, quotes and imports; whether the running program `differs` is asked of each that is drawn. */
 export function mutantsOf(file: string, text: string): Mutant[] {
   const blind = text.replaceAll(
     /\/\*[\s\S]*?\*\/|\/\/.*$|'(?:[^'\\\n]|\\.)*'|`[^`]*`|^(?:import|export) [^;]*? from .*$/gm,
@@ -79,8 +86,21 @@ export function mutantsOf(file: string, text: string): Mutant[] {
   return operators.flatMap(({ name, find, put }) =>
     [...blind.matchAll(find)].flatMap((match): Mutant[] => {
       const mutant = { file, at: match.index, find: match[0], put: put(match), operator: name };
-      return mutant.put !== mutant.find && differs(text, mutant) ? [mutant] : [];
+      return mutant.put !== mutant.find && !equalityOfMeasures(blind, mutant) ? [mutant] : [];
     }),
+  );
+}
+
+/** A length, angle or share by its name, a figure with a decimal point, a distance just worked out. */
+const measure = /(Mm[23]?|Deg|Sd|[sS]hare|Percent|Math\.(abs|hypot|sqrt)\([^()]*\)|(?<![\w.])\d+\.\d+)$/;
+const measureAfter = /^(-?\d+\.\d|Math\.(abs|hypot|sqrt)\(|[\w.]*(Mm[23]?|Deg|Sd|[sS]hare|Percent)\b)/;
+
+/** True where only equality of two measured numbers, which does not happen, is told apart: `<` for `<=` and so on. */
+function equalityOfMeasures(blind: string, { at, find, put }: Mutant): boolean {
+  if (find.trim().replace('=', '') !== put.trim().replace('=', '') || !/[<>]/.test(find)) return false;
+  return (
+    measure.test(blind.slice(Math.max(0, at - 80), at)) ||
+    measureAfter.test(blind.slice(at + find.length, at + find.length + 80))
   );
 }
 

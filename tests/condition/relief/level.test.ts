@@ -43,4 +43,28 @@ describe('levelPair', () => {
     expect(residual(worn, 0.5, top)).toBeGreaterThan(0.2);
     expect(residual(worn, 0.5, (x, y) => Math.hypot(x - 10, y + 3) < 1.5)).toBeGreaterThan(0.37);
   });
+
+  it('takes off the same whichever way the faces lie: turned by a quarter, mirrored', () => {
+    const bent: Surface = (x, y) =>
+      designHeight(x + 0.08 * Math.sin(x / 9), y - 0.05 * Math.cos(y / 8)) + 0.03 * Math.sin((x + 2 * y) / 11);
+    const ways: [string, (x: number, y: number) => [number, number]][] = [
+      ['as it is', (x, y) => [x, y]],
+      ['turned', (x, y) => [-y, x]],
+      ['mirrored', (x, y) => [-x, y]],
+      ['upside down', (x, y) => [-x, -y]],
+    ];
+    const left = ways.map(([, way]) => {
+      const own = gridOf((x, y) => designHeight(...way(x, y)));
+      const b = levelPair(
+        own,
+        onCells((x, y) => bent(...way(x, y))),
+        inside,
+        sizeMm,
+      );
+      const values = [...b.z.keys()].filter((i) => inside[i] && b.mask[i]).map((i) => Math.abs(b.z[i] - own.z[i]));
+      return values.sort((p, q) => p - q)[Math.floor(0.9 * values.length)];
+    });
+    for (const one of left) expect(one).toBeLessThan(0.01);
+    for (const one of left) expect(Math.abs(one - left[0])).toBeLessThan(0.0015);
+  });
 });

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../vector.ts';
+import { areaVector } from './areaVector.ts';
 
 /**
  * A triangle surface as plain typed arrays.
@@ -34,28 +35,15 @@ export function scaleMesh(mesh: Mesh, factor: number): Mesh {
 export function vertexNormals(mesh: Mesh): Float32Array {
   const { positions: p, triangles: t } = mesh;
   const normals = new Float32Array(p.length);
+  const n = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
-    const a = t[i] * 3;
-    const b = t[i + 1] * 3;
-    const c = t[i + 2] * 3;
-    const ux = p[b] - p[a];
-    const uy = p[b + 1] - p[a + 1];
-    const uz = p[b + 2] - p[a + 2];
-    const vx = p[c] - p[a];
-    const vy = p[c + 1] - p[a + 1];
-    const vz = p[c + 2] - p[a + 2];
-    const nx = uy * vz - uz * vy;
-    const ny = uz * vx - ux * vz;
-    const nz = ux * vy - uy * vx;
-    normals[a] += nx;
-    normals[a + 1] += ny;
-    normals[a + 2] += nz;
-    normals[b] += nx;
-    normals[b + 1] += ny;
-    normals[b + 2] += nz;
-    normals[c] += nx;
-    normals[c + 1] += ny;
-    normals[c + 2] += nz;
+    areaVector(p, t, i, n);
+    for (let corner = 0; corner < 3; corner++) {
+      const v = t[i + corner] * 3;
+      normals[v] += n[0];
+      normals[v + 1] += n[1];
+      normals[v + 2] += n[2];
+    }
   }
   normaliseTriples(normals);
   return normals;

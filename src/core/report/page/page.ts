@@ -10,6 +10,7 @@ import { numberFigures } from './plates.ts';
 import { answerSheet, figuresOfGrounds, groundsSheet, type OwnConclusion } from './sheets.ts';
 import { pageStyle, type Typeface } from './style.ts';
 import { weightSection } from './weight.ts';
+import { wholePage } from './wholePage.ts';
 
 export interface PageOptions {
   /** Stands at the head instead of the question, which then follows it. */
@@ -43,22 +44,12 @@ export function reportPage(record: ComparisonRecord, figures: readonly Figure[],
     recomputeSection(record),
     footer(record, simulated),
   ];
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">
-<link rel="icon" href="data:,">
-<title>${safe(title ?? questionOf(record))}</title>
-<style>${pageStyle(typeface)}</style>
-</head>
-<body>
-${body.filter((part) => part !== '').join('\n')}
-<script type="application/json" id="record">${inScript(record)}</script>
-</body>
-</html>
-`;
+  return wholePage(
+    safe(title ?? questionOf(record)),
+    pageStyle(typeface),
+    body.filter((part) => part !== ''),
+    record,
+  );
 }
 
 /** What follows is for those who check: everything that the two pages rest on. */
@@ -71,6 +62,3 @@ const footer = (record: ComparisonRecord, simulated: boolean): string =>
 /** With what and when, and in which units. */
 export const madeBy = ({ paradata }: ComparisonRecord): string =>
   `Made by Ectype ${safe(paradata.version)}${paradata.build ? ` (build ${safe(paradata.build)})` : ''} on ${safe(paradata.startedAt.slice(0, 10))}. Lengths in millimetres, angles in degrees.`;
-
-/** JSON that cannot end the element it stands in. */
-const inScript = (record: ComparisonRecord): string => JSON.stringify(record).replaceAll('<', '\\u003c');

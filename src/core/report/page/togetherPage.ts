@@ -8,6 +8,7 @@ import { orderDrawing } from './orderDrawing.ts';
 import { madeBy } from './page.ts';
 import { notice } from './sheets.ts';
 import { pageStyle, type Typeface } from './style.ts';
+import { wholePage } from './wholePage.ts';
 
 const seenWords = { present: 'present', absent: 'absent', cannotJudge: 'cannot judge' } as const;
 
@@ -43,22 +44,7 @@ ${orderSection(record, names, reference)}</section>`,
     section('files', 'Files', filesTable(record)),
     `<footer>${simulated ? 'Simulated scans. ' : ''}${madeBy(comparisons[0])}</footer>`,
   ];
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">
-<link rel="icon" href="data:,">
-<title>${safe(reference)} and ${names.length} subjects</title>
-<style>${pageStyle(typeface)}</style>
-</head>
-<body>
-${body.join('\n')}
-<script type="application/json" id="record">${JSON.stringify(record).replaceAll('<', '\\u003c')}</script>
-</body>
-</html>
-`;
+  return wholePage(`${safe(reference)} and ${names.length} subjects`, pageStyle(typeface), body, record);
 }
 
 /** A step of the order is a state and no date; what contradicts is listed and orders nothing. */

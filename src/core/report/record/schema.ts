@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wearStates } from '../../condition/index.ts';
 import { kinds, units } from '../../scan/index.ts';
 
 /** A number, or null where it could not be measured. Lengths in mm, angles in degrees. */
@@ -113,17 +114,7 @@ const wear = z.looseObject({
   zones: z.array(
     z.looseObject({
       zone: text,
-      state: z.enum([
-        'sharp',
-        'rubbed',
-        'flattened',
-        'notFilled',
-        'clogged',
-        'lost',
-        'added',
-        'blurred',
-        'cannotJudge',
-      ]),
+      state: z.enum(wearStates),
       heightKept: measured,
       fraction: share,
     }),

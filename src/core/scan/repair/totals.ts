@@ -1,3 +1,5 @@
+import { areaVector } from '../../geometry/index.ts';
+
 /** Sums over the triangles of a surface, in the unit of its positions. */
 export interface Totals {
   area: number;
@@ -48,16 +50,11 @@ export function totalsOf(p: Float32Array, triangles: Uint32Array): Totals {
   return totals;
 }
 
+const twice = new Float64Array(3);
+
 /** Area of the triangle at `t`: |(b − a) × (c − a)| / 2. */
 export function areaAt(p: Float32Array, triangles: Uint32Array, t: number): number {
-  const a = triangles[t] * 3;
-  const b = triangles[t + 1] * 3;
-  const c = triangles[t + 2] * 3;
-  const ux = p[b] - p[a];
-  const uy = p[b + 1] - p[a + 1];
-  const uz = p[b + 2] - p[a + 2];
-  const vx = p[c] - p[a];
-  const vy = p[c + 1] - p[a + 1];
-  const vz = p[c + 2] - p[a + 2];
-  return Math.sqrt((uy * vz - uz * vy) ** 2 + (uz * vx - ux * vz) ** 2 + (ux * vy - uy * vx) ** 2) / 2;
+  areaVector(p, triangles, t, twice);
+  const [x, y, z] = twice;
+  return Math.sqrt(x ** 2 + y ** 2 + z ** 2) / 2;
 }

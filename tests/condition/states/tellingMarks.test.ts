@@ -1,0 +1,137 @@
+import { describe, expect, it } from 'vitest';
+import type { FoundMark } from '../../../src/core/condition/marks/index.ts';
+import { composite } from '../../../src/core/condition/states/composite.ts';
+import type { SubjectFindings } from '../../../src/core/condition/states/joinMarks.ts';
+import { type SeenOnTwo, stateOrder } from '../../../src/core/condition/states/stateOrder.ts';
+import { tellingMarks } from '../../../src/core/condition/states/tellingMarks.ts';
+import type { WearState } from '../../../src/core/condition/types.ts';
+import { wearLabel } from '../../../src/core/condition/wear/labels.ts';
+
+const sizeMm = 40;
+const mark = (more: object): FoundMark =>
+  ({
+    shape: 'cut',
+    raised: true,
+    volumeMm3: 1,
+    carriedBy: 'reference',
+    otherIsSound: true,
+    lengthMm: 20,
+    ...more,
+  }) as unknown as FoundMark;
+const tells = (more: object): boolean => tellingMarks([mark(more)], sizeMm).length === 1;
+
+describe('the marks that tell of a matrix’s state', () => {
+  it('are raised, of a shape that a matrix keeps, and of 0.3 mm³ or more', () => {
+    for (const shape of ['cut', 'crack', 'scratch', 'line', 'region']) expect(tells({ shape })).toBe(true);
+    for (const shape of ['pit', 'bubble', 'smear', 'chip']) expect(tells({ shape })).toBe(false);
+    expect(tells({ raised: false })).toBe(false);
+    expect(tells({ volumeMm3: 0.3 })).toBe(true);
+    expect(tells({ volumeMm3: 0.299 })).toBe(false);
+  });
+
+  it('are no letter that the reference alone has deeper, and nothing of the subject where the other could not show it', () => {
+    expect(tells({ shape: 'recut', carriedBy: 'subject' })).toBe(true);
+    expect(tells({ shape: 'recut', carriedBy: 'reference' })).toBe(false);
+    expect(tells({ carriedBy: 'subject', otherIsSound: false })).toBe(false);
+    expect(tells({ carriedBy: 'reference', otherIsSound: false })).toBe(true);
+    expect(tells({ carriedBy: 'subject', otherIsSound: true })).toBe(true);
+  });
+
+  it('are lines of a quarter of the face, or of 0.12 and plain, or of 0.6 on both', () => {
+    const section = { verdict: 'cut', lead: 1.2 };
+    expect(tells({ lengthMm: 10 })).toBe(true);
+    expect(tells({ lengthMm: 9.9 })).toBe(false);
+    expect(tells({ lengthMm: 9.9, section })).toBe(true);
+    expect(tells({ lengthMm: 4.8, section })).toBe(true);
+    expect(tells({ lengthMm: 4.7, section })).toBe(false);
+    expect(tells({ lengthMm: 9.9, section: { ...section, lead: 1.19 } })).toBe(false);
+    expect(tells({ lengthMm: 9.9, section: { ...section, verdict: 'cannotTell' } })).toBe(false);
+    expect(tells({ lengthMm: 24, carriedBy: 'both' })).toBe(true);
+    expect(tells({ lengthMm: 23.9, carriedBy: 'both', section })).toBe(false);
+    // Length is asked of lines alone.
+    expect(tells({ shape: 'region', lengthMm: 1 })).toBe(true);
+  });
+});
+
+describe('the order of two states', () => {
+  const seen = (id: string, first: SeenOnTwo['first'], second: SeenOnTwo['second']): SeenOnTwo => ({
+    id,
+    first,
+    second,
+  });
+  const a = seen('a', 'present', 'absent');
+  const b = seen('b', 'absent', 'present');
+
+  it('is turned round when the two are exchanged', () => {
+    const lists = [
+      [a],
+      [b],
+      [a, b],
+      [seen('c', 'present', 'present')],
+      [seen('d', 'present', 'cannotJudge')],
+      [],
+      [a, seen('c', 'present', 'present'), seen('d', 'cannotJudge', 'present')],
+    ];
+    const turned: Record<string, string> = { firstHas: 'secondHas', secondHas: 'firstHas' };
+    for (const marks of lists) {
+      const there = stateOrder(marks);
+      const back = stateOrder(marks.map(({ id, first, second }) => ({ id, first: second, second: first })));
+      expect(back.code).toBe(turned[there.code] ?? there.code);
+    }
+  });
+
+  it('is said by the marks that say so, and those alone', () => {
+    const rest = [seen('c', 'present', 'present'), seen('d', 'present', 'cannotJudge'), seen('e', 'absent', 'absent')];
+    expect(stateOrder([...rest, a])).toEqual({ code: 'firstHas', marks: ['a'] });
+    expect(stateOrder([...rest, b])).toEqual({ code: 'secondHas', marks: ['b'] });
+    expect(stateOrder([...rest, a, b])).toEqual({ code: 'bothWays', onlyFirst: ['a'], onlySecond: ['b'] });
+    expect(stateOrder(rest)).toEqual({ code: 'hidden', marks: ['d'] });
+    expect(stateOrder([rest[0], rest[2], seen('f', 'absent', 'cannotJudge')])).toEqual({
+      code: 'shared',
+      marks: ['c'],
+    });
+    expect(stateOrder([rest[2]])).toEqual({ code: 'noneSeen', marks: [] });
+  });
+});
+
+describe('the composite', () => {
+  const map = (states: readonly (WearState | null)[], left = 0, turned = false) => ({
+    width: states.length,
+    height: 1,
+    pitch: 1,
+    left,
+    top: 0,
+    turned,
+    labels: Uint8Array.from(states, (state) => (state ? wearLabel(state) : 0)),
+  });
+  const findings = (wearMap: object, fitted = true): SubjectFindings =>
+    ({ fitted, wearMap }) as unknown as SubjectFindings;
+
+  it('takes each cell of the first fitted map from who is soundest there: sharp, worn, added, none', () => {
+    const first = map(['rubbed', 'rubbed', 'lost', 'added', 'cannotJudge', 'sharp', null]);
+    const second = map(['sharp', 'flattened', 'added', 'clogged', 'lost', 'sharp', 'sharp']);
+    const share = composite([findings(first), findings(second)]);
+    // Rubbed against flattened and sharp against sharp stay with the first; the cell outside counts for nobody.
+    expect(share.map(({ subject, fraction }) => [subject, Math.round(6 * fraction)])).toEqual([
+      [0, 2],
+      [1, 3],
+    ]);
+  });
+
+  it('leaves out who did not fit, and has nothing where nobody did', () => {
+    const [worn, sharp] = [map(['rubbed', 'rubbed']), map(['sharp', 'sharp'])];
+    expect(composite([findings(sharp, false), findings(worn)])).toEqual([
+      { subject: 0, fraction: 0 },
+      { subject: 1, fraction: 1 },
+    ]);
+    expect(composite([findings(sharp, false)])).toEqual([{ subject: 0, fraction: 0 }]);
+  });
+
+  it('looks up the same place on maps that begin elsewhere', () => {
+    const share = composite([
+      findings(map(['rubbed', 'rubbed', 'rubbed', 'rubbed'])),
+      findings(map(['sharp', 'sharp'], 2)),
+    ]);
+    expect(share.map(({ fraction }) => fraction)).toEqual([0.5, 0.5]);
+  });
+});

@@ -1,0 +1,47 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { heldOut } from '../../src/core/judge/population.ts';
+import { breechRates, rowsOf, secondCounts, secondRates } from '../bench/rows/rates.ts';
+import { recipeAt } from '../populations/index.ts';
+
+const page = readFileSync(new URL('../../docs/judge.md', import.meta.url), 'utf8')
+  .replaceAll('**', '')
+  .replace(/\s+/g, ' ');
+
+describe('rates that are printed', () => {
+  it('of the second generator are those of the rows, in the documents and in every record', () => {
+    for (const line of secondRates()) expect(page).toContain(line);
+    const counts = secondCounts();
+    expect(counts).toEqual(heldOut);
+    expect(page).toContain(`${counts.handCopiesOtherDesign} of the ${counts.handCopies} copies by hand`);
+  });
+
+  it('are of the pairs that were named, each once, of the relation that its recipe has', () => {
+    const rows = rowsOf('second-2640-2738');
+    expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: 99 }, (_, k) => 2640 + k));
+    for (const { seed, relation } of rows) expect(recipeAt(Number(seed)).relation).toBe(relation);
+    const pairs = rowsOf('breech').map(({ a, b }) => [a, b].sort().join(' '));
+    expect(new Set(pairs).size).toBe(pairs.length);
+    expect(new Set(pairs.flatMap((pair) => pair.split(' '))).size).toBe(40);
+    expect(pairs).toHaveLength((40 * 39) / 2);
+  });
+
+  it('of the breech faces are those of the rows', () => {
+    const rates = breechRates();
+    for (const line of rates.lines) expect(page).toContain(line);
+    expect(page).toContain(`Area under the curve (chance of the pair's own) ${rates.area.toFixed(5)}`);
+    const [least, most] = rates.sameSignificance.map((value) => value.toFixed(1));
+    const [low, high] = rates.sameScore.map((value) => value.toFixed(1));
+    expect(page).toContain(`One slide: ${least} to ${most} σ`);
+    expect(page).toContain(`score ${low} to ${high}`);
+    expect(page).toContain(`Different: at most ${rates.differentMostSignificance.toFixed(1)} σ`);
+    const raised = (value: number): string =>
+      [...Math.abs(value).toFixed(1)].map((one) => (one === '.' ? '·' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(one)])).join('');
+    expect(page).toContain(`chance at most 10⁻${raised(rates.sameMostLog10Chance)}`);
+    expect(page).toContain(`chance at least 10⁻${raised(rates.differentLeastLog10Chance)}`);
+    expect(rates.differentFound).toBe(0);
+    expect(page).toContain(
+      `${rates.denied} of ${rates.different} (${((100 * rates.denied) / rates.different).toFixed(1)} %)`,
+    );
+  });
+});
