@@ -45,20 +45,20 @@ export interface PreparedScan {
   readonly material?: string;
   readonly scaleUncertaintyPercent: number;
   readonly scaleUncertaintyFrom: 'stated' | 'assumed';
-  readonly surface?: IndexedSurface;
+  readonly surface?: KnownSurface;
 }
 
 /** A scan and its face in the file's own unit, and, where somebody had the time, what a fit to it needs. */
 export interface FoundScan {
   readonly raw: RawScan;
   readonly face: Face;
-  readonly surface?: IndexedSurface;
+  readonly surface?: KnownSurface;
 }
 
-/** Vertex normals of a mesh and its index for closest places; flat arrays, so that a thread can hand them over. */
-export interface IndexedSurface {
+/** Vertex normals of a mesh and, for a reference, its index for closest places; flat arrays, so that a thread can hand them over. */
+export interface KnownSurface {
   readonly normals: Float32Array;
-  readonly index: SurfaceIndex;
+  readonly index?: SurfaceIndex;
 }
 
 /** Reads a file and finds the face on it: `readAndFind`, or the same in another thread, which may index it as well. */
@@ -128,7 +128,7 @@ const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text
  * sheet that shows the other sense than its stated kind, since winding is the weaker witness.
  */
 function orientAndFind(raw: RawScan, input: ScanInput): { raw: RawScan; face: Face } {
-  const body = bodyOf(raw.mesh);
+  const body = bodyOf(raw.mesh, raw.totals);
   const oriented = body.insideOut ? reversed(raw) : raw;
   const candidates = faceCandidates(oriented.mesh);
   const face = findFace(oriented.mesh, input, candidates, body.closed);
@@ -173,6 +173,6 @@ function settle(input: ScanInput, { raw, face, surface }: FoundScan, decision: U
     scaleUncertaintyPercent: input.scaleUncertaintyPercent ?? assumedScaleUncertaintyPercent,
     scaleUncertaintyFrom: input.scaleUncertaintyPercent === undefined ? 'assumed' : 'stated',
     // An index holds lengths: it is good for the millimetres it was made in.
-    ...(surface && factor === 1 && { surface }),
+    ...(surface && { surface: factor === 1 ? surface : { normals: surface.normals } }),
   };
 }

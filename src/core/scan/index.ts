@@ -5,6 +5,7 @@ export * from './error.ts';
 export { sideFilesOf } from './gltf/container.ts';
 export { hasMoreValues, refusedByLength } from './gltf/jsonSize.ts';
 export { type ReadExtras, readScan } from './readScan.ts';
+export { type Totals, totalsOf } from './repair/totals.ts';
 export { sha256 } from './sha256.ts';
 export * from './types.ts';
 export * from './units.ts';

@@ -58,7 +58,7 @@ export async function readScan(
     const entrance = { options, budget: new Budget(bytes.length + beside), depth: 0 };
     const { format, surface, content } = await parse(bytes, name, entrance, place);
     place('its surface');
-    const { mesh, repairs } = mend(surface, partOf(watch, 0.4, 0.9));
+    const { mesh, repairs, totals } = mend(surface, partOf(watch, 0.4, 0.9));
     report(watch, 0.9, 'taking the checksum');
     return {
       name,
@@ -70,6 +70,7 @@ export async function readScan(
       repairs,
       vertices: mesh.positions.length / 3,
       triangles: mesh.triangles.length / 3,
+      totals,
     };
   });
 }

@@ -1,4 +1,5 @@
 import type { Mesh } from '../geometry/index.ts';
+import type { Totals } from './repair/totals.ts';
 
 export const units = ['um', 'mm', 'cm', 'm', 'inch'] as const;
 export type Unit = (typeof units)[number];
@@ -48,10 +49,12 @@ export interface RawScan {
   readonly repairs: Repairs;
   readonly vertices: number;
   readonly triangles: number;
+  /** Sums over the mended mesh, where the reader kept them. */
+  readonly totals?: Totals;
 }
 
 /** A scan in millimetres. */
-export interface Scan extends Omit<RawScan, 'unitInFile' | 'unitTrusted'> {
+export interface Scan extends Omit<RawScan, 'unitInFile' | 'unitTrusted' | 'totals'> {
   readonly unit: Unit;
   readonly unitFrom: UnitFrom;
 }

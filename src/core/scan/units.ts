@@ -120,6 +120,6 @@ export function decideUnitsOfPair(first: UnitQuestion, second: UnitQuestion): [U
 
 /** The scan in millimetres. */
 export function toMillimetres(raw: RawScan, unit: Unit, unitFrom: UnitFrom): Scan {
-  const { unitInFile: _inFile, unitTrusted: _trusted, mesh, ...rest } = raw;
+  const { unitInFile: _inFile, unitTrusted: _trusted, totals: _totals, mesh, ...rest } = raw;
   return { ...rest, mesh: scaleMesh(mesh, mmPer[unit]), unit, unitFrom };
 }

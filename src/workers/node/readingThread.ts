@@ -18,8 +18,8 @@ try {
     },
   );
   const normals = vertexNormals(raw.mesh);
-  const surface = indexed ? { normals, index: buildSurfaceIndex(raw.mesh, { normals }) } : undefined;
-  const found = { raw, face, ...(surface && { surface }) };
+  const index = indexed && buildSurfaceIndex(raw.mesh, { normals });
+  const found = { raw, face, surface: { normals, ...(index && { index }) } };
   send({ kind: 'found', found }, [...buffersOf(found)]);
 } catch (error) {
   if (error instanceof ScanError)

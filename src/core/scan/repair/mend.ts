@@ -12,7 +12,7 @@ import { isInsideOut, turnAll } from './insideOut.ts';
 import { dropStrayPieces, joinTriangles, severalPieces, type Union } from './pieces.ts';
 import { unfoldPolygons } from './polygons.ts';
 import { inSpatialOrder, isScattered } from './spatialOrder.ts';
-import { totalsOf } from './totals.ts';
+import { type Totals, totalsOf, turnedTotals } from './totals.ts';
 import { firstAtSamePlace, weld } from './weld.ts';
 import { agreeWinding } from './winding.ts';
 
@@ -22,7 +22,7 @@ import { agreeWinding } from './winding.ts';
  * triangles too, unless they jump about at random: then they come in the order of their places.
  * Throws `noTriangles` where nothing is left and `malformed` where a corner names no vertex.
  */
-export function mend(surface: Surface, watch: Watch): { mesh: Mesh; repairs: Repairs } {
+export function mend(surface: Surface, watch: Watch): { mesh: Mesh; repairs: Repairs; totals: Totals } {
   const triangles = surface.triangles.length / 3;
   checkSize(surface.coordinates.length / 3 / (surface.weld ? 3 : 1), triangles);
   report(watch, 0, 'centring the surface');
@@ -43,6 +43,7 @@ export function mend(surface: Surface, watch: Watch): { mesh: Mesh; repairs: Rep
   if (shape.triangles.length === 0) throw nothingLeft(positions.length / 3, triangles);
   return {
     mesh: { positions, triangles: shape.triangles, offset: centred.offset },
+    totals: shape.totals,
     repairs: {
       notANumber: centred.invalidCount,
       cornerNotANumber: clean.cornerNotANumber,
@@ -81,9 +82,15 @@ function mendShape(p: Float32Array, clean: Cleaned, invalid: Uint8Array | null, 
     ? dropStrayPieces(p, kept, joinEqualPlaces(union, name))
     : { triangles: kept, strayPieces: 0, strayTriangles: 0 };
   const changed = turned > 0 || tidy.triangles.length < triangles.length;
-  const insideOut = isInsideOut(changed ? totalsOf(p, tidy.triangles) : clean.totals);
+  const totals = changed ? totalsOf(p, tidy.triangles) : clean.totals;
+  const insideOut = isInsideOut(totals);
   if (insideOut) turnAll(tidy.triangles);
-  return { ...tidy, duplicate, flipped: insideOut ? tidy.triangles.length / 3 - turned : turned };
+  return {
+    ...tidy,
+    totals: insideOut ? turnedTotals(totals) : totals,
+    duplicate,
+    flipped: insideOut ? tidy.triangles.length / 3 - turned : turned,
+  };
 }
 
 function rename(triangles: Uint32Array, originalOf: Uint32Array): void {

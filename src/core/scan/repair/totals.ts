@@ -50,6 +50,15 @@ export function totalsOf(p: Float32Array, triangles: Uint32Array): Totals {
   return totals;
 }
 
+/** Those of the same surface wound the other way. */
+export const turnedTotals = ({ area, volume, x, y, z }: Totals): Totals => ({
+  area,
+  volume: -volume,
+  x: -x,
+  y: -y,
+  z: -z,
+});
+
 const twice = new Float64Array(3);
 
 /** Area of the triangle at `t`: |(b − a) × (c − a)| / 2. */
