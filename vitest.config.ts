@@ -1,6 +1,8 @@
 import { defineConfig } from 'vitest/config';
+import { kernelsForVite } from './src/build/kernels.mjs';
 
 export default defineConfig({
+  plugins: [kernelsForVite()],
   test: {
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/builtOnce.ts'],

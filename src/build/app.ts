@@ -3,11 +3,12 @@ import { join, resolve } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin } from 'vite';
 import { defined, root } from './identity.mjs';
+import { kernelsForVite } from './kernels.mjs';
 import { notices } from './notices.mjs';
 
 const outDir = join(root, 'dist/app');
 
-/** Nothing but the app's own files, and no code made from text. WebAssembly is the mesh simplifier. */
+/** Nothing but the app's own files, and no code made from text. WebAssembly is the mesh simplifier and the kernels. */
 const policy = [
   "default-src 'none'",
   "script-src 'self' 'wasm-unsafe-eval'",
@@ -119,7 +120,7 @@ export default defineConfig(({ mode }) =>
         base: './',
         publicDir: false,
         define: defined(),
-        plugins: [react(), withPolicy(offlinePolicy), asOnePage(), withoutWorker()],
+        plugins: [kernelsForVite(), react(), withPolicy(offlinePolicy), asOnePage(), withoutWorker()],
         build: {
           outDir,
           write: false,
@@ -134,8 +135,8 @@ export default defineConfig(({ mode }) =>
         base: './',
         publicDir: false,
         define: defined(),
-        plugins: [react(), withPolicy(policy), withSamples(), collecting(), withNotices()],
-        worker: { format: 'es', plugins: () => [collecting()] },
+        plugins: [kernelsForVite(), react(), withPolicy(policy), withSamples(), collecting(), withNotices()],
+        worker: { format: 'es', plugins: () => [kernelsForVite(), collecting()] },
         build: {
           outDir,
           emptyOutDir: true,

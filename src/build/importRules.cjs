@@ -61,6 +61,27 @@ module.exports = {
       to: { path: '^src/(cli|app|workers)/' },
     },
     {
+      name: 'kernels-through-geometry',
+      severity: 'error',
+      comment: 'Of the core, geometry/ alone calls a kernel, beside the referee, and by its index.ts.',
+      from: { path: '^src/core/' },
+      to: { path: '^src/kernels/', pathNot: '^src/kernels/index\\.ts$' },
+    },
+    {
+      name: 'kernels-in-geometry-only',
+      severity: 'error',
+      comment: 'Of the core, geometry/ alone calls a kernel, beside the referee, and by its index.ts.',
+      from: { path: '^src/', pathNot: '^src/(kernels|core/geometry)/' },
+      to: { path: '^src/kernels/' },
+    },
+    {
+      name: 'kernels-know-nothing',
+      severity: 'error',
+      comment: 'A kernel works on plain arrays: it knows nothing of those who call it.',
+      from: { path: '^src/kernels/' },
+      to: { path: '^src/', pathNot: '^src/kernels/' },
+    },
+    {
       name: 'core-is-pure',
       severity: 'error',
       comment: 'No node: modules in the core, and no package outside the list.',

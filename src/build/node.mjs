@@ -3,6 +3,7 @@ import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { build } from 'esbuild';
 import { defined, root } from './identity.mjs';
+import { kernelsForEsbuild } from './kernels.mjs';
 import { notices } from './notices.mjs';
 
 /** Typefaces that the command line reads when it runs: of reports, and of the hands that letter the sample scans. */
@@ -25,6 +26,7 @@ const shared = {
   metafile: true,
   logLevel: 'warning',
   define: defined(),
+  plugins: [kernelsForEsbuild],
 };
 
 const onNode = {
@@ -41,7 +43,7 @@ const onNode = {
 async function into(outdir, options) {
   rmSync(join(root, outdir), { recursive: true, force: true });
   const { metafile } = await build({ ...options, outdir });
-  return Object.keys(metafile.inputs).map((path) => join(root, path));
+  return Object.keys(metafile.inputs).map((path) => join(root, path.replace(/^kernel:/, '')));
 }
 
 const notice = (outdir, files) => writeFileSync(join(root, outdir, 'THIRD-PARTY.txt'), notices(files));

@@ -1,4 +1,6 @@
+import { type ClosestPlace, closestPlaceKernel } from '../../../kernels/index.ts';
 import { closestOnTriangle } from './closestOnTriangle.ts';
+import { type PlainIndex, plainIndex } from './plainIndex.ts';
 import type { ColumnGrid, SurfaceIndex } from './surfaceIndex.ts';
 import type { SurfacePoint } from './surfacePoint.ts';
 
@@ -20,12 +22,26 @@ let bestSlot = -1;
 const stackNode = new Int32Array(512);
 const stackSquared = new Float64Array(512);
 
+/** Below this many triangles a kernel of one's own costs more than it saves. */
+const worthAKernel = 2_000;
+/** Kernels of the indexes that were asked already; they go when their index goes. */
+const kernels = new WeakMap<SurfaceIndex, ClosestPlace | 'plain'>();
+
+function kernelOf(index: SurfaceIndex): ClosestPlace | 'plain' {
+  const known = kernels.get(index);
+  if (known) return known;
+  const made = index.triangleOf.length < worthAKernel ? 'plain' : (closestPlaceKernel(index) ?? 'plain');
+  kernels.set(index, made);
+  return made;
+}
+
 /**
  * The closest point q of the surface to p = (x, y, z) with ‖p − q‖ ≤ maxDistance and n(q) · (dx, dy, dz) ≥ minCosine,
  * exact: a branch is left out only when its bounds are farther than the best found. Returns whether there is one and
  * writes it into `out`. The answer does not depend on the order of vertices or triangles nor on earlier queries: of
  * points equally far, the one on the triangle that faces p most squarely is taken, then the one whose triangle lies
- * first by centroid. Successive queries near each other are faster.
+ * first by centroid. Successive queries near each other are faster. Large surfaces are searched by a compiled kernel
+ * where the engine lets it run; `closestPlainly` is its referee and gives the same numbers.
  */
 export function closestOnSurface(
   index: SurfaceIndex,
@@ -39,6 +55,46 @@ export function closestOnSurface(
   minCosine: number,
   out: SurfacePoint,
 ): boolean {
+  const kernel = kernelOf(index);
+  if (kernel === 'plain') return closestPlainly(index, x, y, z, maxDistance, dx, dy, dz, minCosine, out);
+  const { ask, out: place } = kernel;
+  ask[0] = x;
+  ask[1] = y;
+  ask[2] = z;
+  ask[3] = maxDistance;
+  ask[4] = dx;
+  ask[5] = dy;
+  ask[6] = dz;
+  ask[7] = minCosine;
+  const slot = kernel.closest(out.slot);
+  if (slot < 0) return false;
+  out.x = place[0];
+  out.y = place[1];
+  out.z = place[2];
+  out.nx = place[3];
+  out.ny = place[4];
+  out.nz = place[5];
+  out.distance = place[6];
+  out.onBorder = place[7] === 1;
+  out.triangle = index.triangleOf[slot];
+  out.slot = slot;
+  return true;
+}
+
+/** The same without the kernel. */
+export function closestPlainly(
+  given: SurfaceIndex,
+  x: number,
+  y: number,
+  z: number,
+  maxDistance: number,
+  dx: number,
+  dy: number,
+  dz: number,
+  minCosine: number,
+  out: SurfacePoint,
+): boolean {
+  const index = plainIndex(given);
   const { frame: f, triangleOf } = index;
   if (triangleOf.length === 0) return false;
   point[0] = x;
@@ -62,7 +118,7 @@ export function closestOnSurface(
 }
 
 /** Tests the column that p stands over, for a first bound; returns it, −1 where there is none. */
-function testOwnColumn(index: SurfaceIndex, grid: ColumnGrid): number {
+function testOwnColumn(index: PlainIndex, grid: ColumnGrid): number {
   const col = Math.floor((turned[0] - grid.left) / grid.cell);
   const row = Math.floor((turned[1] - grid.low) / grid.cell);
   const width = grid.levelWidth[0];
@@ -73,7 +129,7 @@ function testOwnColumn(index: SurfaceIndex, grid: ColumnGrid): number {
 }
 
 /** Depth first, nearest first, from the lowest level of which at most 3 × 3 nodes can matter. */
-function search(index: SurfaceIndex, grid: ColumnGrid, done: number): void {
+function search(index: PlainIndex, grid: ColumnGrid, done: number): void {
   const { bounds, levelWidth, levelHeight, levelStart } = grid;
   let top = pushNear(grid);
   while (top > 0) {
@@ -138,11 +194,13 @@ function pushNear(grid: ColumnGrid): number {
 /** Normals are kept in float32: a plane distance is off by up to 10⁻⁷ of the distance from the disc's centre. */
 const normalSlack = 1e-6;
 
-function setBest(index: SurfaceIndex, squared: number): void {
+function setBest(index: PlainIndex, squared: number): void {
   const distance = Math.sqrt(squared);
   best[0] = squared;
-  best[1] = (distance + index.tie) ** 2;
-  best[2] = (distance + index.tie + normalSlack * (distance + index.reach)) ** 2;
+  const near = distance + index.tie;
+  const wide = near + normalSlack * (distance + index.reach);
+  best[1] = near * near;
+  best[2] = wide * wide;
 }
 
 function boxSquared(b: Float32Array, at: number): number {
@@ -155,7 +213,7 @@ function boxSquared(b: Float32Array, at: number): number {
   return du * du + dv * dv + dw * dw;
 }
 
-function testColumn(index: SurfaceIndex, grid: ColumnGrid, column: number): void {
+function testColumn(index: PlainIndex, grid: ColumnGrid, column: number): void {
   const { columnStart, blockStart, blockBounds } = grid;
   const from = columnStart[column];
   const to = columnStart[column + 1];
@@ -165,7 +223,7 @@ function testColumn(index: SurfaceIndex, grid: ColumnGrid, column: number): void
   }
 }
 
-function testSlots(index: SurfaceIndex, from: number, to: number): void {
+function testSlots(index: PlainIndex, from: number, to: number): void {
   const { corners, discs } = index;
   const x = point[0];
   const y = point[1];
@@ -188,7 +246,7 @@ function testSlots(index: SurfaceIndex, from: number, to: number): void {
 }
 
 /** Makes the foot on `slot` the best unless it loses a tie or its normal is not compatible. */
-function take(index: SurfaceIndex, slot: number): void {
+function take(index: PlainIndex, slot: number): void {
   const less = Math.sqrt(best[0]) - Math.sqrt(foot[3]);
   if (bestSlot >= 0 && less <= index.tie && !winsTie(index, slot)) return;
   normalAt(index, slot);
@@ -200,7 +258,7 @@ function take(index: SurfaceIndex, slot: number): void {
 }
 
 /** Whether the triangle in `slot` comes before the best one, which is equally far. */
-function winsTie(index: SurfaceIndex, slot: number): boolean {
+function winsTie(index: PlainIndex, slot: number): boolean {
   const more = facing(index, slot) - facing(index, bestSlot);
   if (Math.abs(more) > normalSlack * (Math.sqrt(best[0]) + index.reach)) return more > 0;
   const t = index.corners;
@@ -214,7 +272,7 @@ function winsTie(index: SurfaceIndex, slot: number): boolean {
 }
 
 /** Distance of p from the plane of a slot's triangle. */
-function facing(index: SurfaceIndex, slot: number): number {
+function facing(index: PlainIndex, slot: number): number {
   const { corners: t, discs: d } = index;
   const a = 9 * slot;
   const n = 8 * slot + 4;
@@ -222,7 +280,7 @@ function facing(index: SurfaceIndex, slot: number): number {
 }
 
 /** Unit normal at the foot on a slot's triangle, into `normal`. */
-function normalAt(index: SurfaceIndex, slot: number): void {
+function normalAt(index: PlainIndex, slot: number): void {
   const { discs, normals: n, triangleOf } = index;
   const k = 8 * slot + 4;
   normal[0] = discs[k];
@@ -249,7 +307,7 @@ function normalAt(index: SurfaceIndex, slot: number): void {
 
 const nearZero = 1e-9;
 
-function writeOut(index: SurfaceIndex, out: SurfacePoint): void {
+function writeOut(index: PlainIndex, out: SurfacePoint): void {
   const t = index.corners;
   const at = 9 * bestSlot;
   const wa = bestFoot[0];
@@ -261,7 +319,10 @@ function writeOut(index: SurfaceIndex, out: SurfacePoint): void {
   out.nx = bestNormal[0];
   out.ny = bestNormal[1];
   out.nz = bestNormal[2];
-  out.distance = Math.sqrt((point[0] - out.x) ** 2 + (point[1] - out.y) ** 2 + (point[2] - out.z) ** 2);
+  const ex = point[0] - out.x;
+  const ey = point[1] - out.y;
+  const ez = point[2] - out.z;
+  out.distance = Math.sqrt(ex * ex + ey * ey + ez * ez);
   out.triangle = index.triangleOf[bestSlot];
   out.slot = bestSlot;
   out.onBorder = index.open[bestSlot] !== 0 && standsOnBorder(index.open[bestSlot], wa, wb, wc);

@@ -1,6 +1,6 @@
 import type { Mesh } from '../mesh/mesh.ts';
 import { binIntoColumns, buildPyramid, type Columns, cutIntoBlocks } from '../surfaceColumns.ts';
-import { gatherSlots } from '../surfaceSlots.ts';
+import { openSlots } from '../surfaceSlots.ts';
 import { anyPerpendicular, cross, normalise, type Vec3 } from '../vector.ts';
 import { splitByReach } from './splitByReach.ts';
 
@@ -22,10 +22,6 @@ export interface SurfaceIndex {
   readonly frame: Float64Array;
   /** The columns of the ordinary triangles and, where there are some, those of the long ones. */
   readonly grids: readonly ColumnGrid[];
-  /** Nine per slot: corners a, b, c in mesh coordinates. */
-  readonly corners: Float32Array;
-  /** Eight per slot: a disc in the triangle's plane that holds it (centre, radius), unit normal, 0. */
-  readonly discs: Float32Array;
   /** Slot → triangle of the mesh. */
   readonly triangleOf: Uint32Array;
   /** Slot → open edges and corners, bits as in `borderEdges`. */
@@ -87,7 +83,7 @@ export function buildSurfaceIndex(mesh: Mesh, options: SurfaceIndexOptions = {})
     ...(options.normals && { normals: options.normals }),
     frame,
     grids,
-    ...gatherSlots(mesh, order),
+    open: openSlots(mesh, order),
     triangleOf: order,
     reach: Math.max(...grids.map((grid) => grid.reach)),
     tie: 1e-14 * Math.max(...parts.map((columns) => columns.extent)),

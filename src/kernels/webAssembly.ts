@@ -1,0 +1,33 @@
+/** What is used of the engine's WebAssembly; its types belong to the DOM, which the core does not have. */
+interface Engine {
+  readonly Module: new (bytes: Uint8Array) => object;
+  readonly Instance: new (module: object, imports: object) => { readonly exports: object };
+}
+
+/** The memory that a kernel exports. */
+export interface KernelMemory {
+  readonly buffer: ArrayBuffer;
+  grow(pages: number): number;
+}
+
+export const pageBytes = 65_536;
+
+const modules = new Map<Uint8Array, object | null>();
+
+/**
+ * A new instance of a kernel with a memory of its own, or null where the engine has no WebAssembly or no SIMD, the
+ * page's content policy forbids it, or a thread that draws is asked for more than it may compile at once: the plain
+ * code is used then.
+ */
+export function instantiate<Exports extends object>(bytes: Uint8Array): Exports | null {
+  const engine = (globalThis as { WebAssembly?: Engine }).WebAssembly;
+  if (!engine) return null;
+  try {
+    const module = modules.get(bytes) ?? (modules.has(bytes) ? null : new engine.Module(bytes));
+    modules.set(bytes, module);
+    return module && (new engine.Instance(module, {}).exports as Exports);
+  } catch {
+    if (!modules.has(bytes)) modules.set(bytes, null);
+    return null;
+  }
+}
