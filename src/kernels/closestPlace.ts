@@ -32,7 +32,7 @@ interface GridArrays {
 export interface ClosestPlace {
   /** Put here x, y, z, the greatest distance, the direction (three) and the least cosine, as for `closestOnSurface`. */
   readonly ask: Float64Array;
-  /** Then this gives the slot of the closest place, or −1. Numbers as arguments would each be allocated on the way. */
+  /** Then this gives the slot of the closest place, or −1. The numbers go through the memory, lest the engine allocate each on the way. */
   closest(startSlot: number): number;
   /** After a place was found: x, y, z, its normal (three), distance, 1 where it lies on an open edge. */
   readonly out: Float64Array;
