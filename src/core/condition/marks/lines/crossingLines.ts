@@ -40,8 +40,6 @@ export const crossingDefaults = {
   twinApartMm: 2,
   /** A line of the difference on the same way is what remains of this one when shorter than this share of it. */
   aboutAsLong: 0.5,
-  /** On one face alone it must be all the less bare. */
-  alone: { bare: 0.02, bareFromEdgeToEdge: 0.02 },
   /** The other face has no surface along this share of it; or shows at most this share of its crest: then it does not carry it. From this share on it does. */
   mostlyUnseen: 0.6,
   otherLacks: 0.3,
@@ -90,8 +88,7 @@ export function crossingLines(
   for (const own of ['reference', 'subject'] as const) {
     const here = cells((i) => relief[own].mask[i] === 1);
     const grid = withHeights(relief[own], relief[own].z, here);
-    const strict = { ...options, ...options.alone };
-    for (const line of linesThrough([grid], [heights[own]], () => true, relief.sizeMm, acrossBand, strict)) {
+    for (const line of linesThrough([grid], [heights[own]], () => true, relief.sizeMm, acrossBand, options)) {
       const carriedBy = carrierOf(relief, line, own, options);
       if (carriedBy) add(line, carriedBy);
     }
