@@ -460,6 +460,7 @@ function judgementOf(found: boolean, side: number): Judgement {
         : [],
       zoneOutlines: [],
       areas: [],
+      gone: found ? 0.07 : Number.NaN,
     },
     damage: found
       ? [

@@ -60,7 +60,9 @@ export function descentOf(
 }
 
 function sharesLosses(common: LossesInCommon | null, { leastLosses, overChance }: typeof descentDefaults): boolean {
-  return common !== null && common.count >= leastLosses && common.atEdge > 0 && common.count >= common.byChance + overChance;
+  return (
+    common !== null && common.count >= leastLosses && common.atEdge > 0 && common.count >= common.byChance + overChance
+  );
 }
 
 function codeOf({ size, losses }: DescentBy, test: SizeTest | undefined): DescentCode {

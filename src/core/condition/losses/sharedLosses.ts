@@ -58,7 +58,11 @@ export function sharedLosses(relief: WearRelief, loss: LossField, options = shar
 }
 
 /** Parts that hang together, are large enough and come far enough in. */
-function outlinesOf({ reference, fromEdge }: WearRelief, cells: Uint8Array, options: typeof sharedLossDefaults): Int32Array[] {
+function outlinesOf(
+  { reference, fromEdge }: WearRelief,
+  cells: Uint8Array,
+  options: typeof sharedLossDefaults,
+): Int32Array[] {
   const { width, pitch } = reference;
   return componentsOf(cells, width).filter(
     (part) =>

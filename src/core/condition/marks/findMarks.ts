@@ -190,7 +190,8 @@ function heightOverSurroundings({ reference }: WearRelief, cells: Int32Array): F
   const within = new Set(cells);
   const about: number[] = [];
   for (const i of cells)
-    for (const step of [-2, 2, -2 * width, 2 * width]) if (mask[i + step] && !within.has(i + step)) about.push(z[i + step]);
+    for (const step of [-2, 2, -2 * width, 2 * width])
+      if (mask[i + step] && !within.has(i + step)) about.push(z[i + step]);
   const level = about.length > 0 ? median(about) : 0;
   return Float32Array.from(cells, (i) => z[i] - level);
 }

@@ -36,8 +36,10 @@ export function cautionLimitWords(caution: SizeCaution): string {
 
 /** Which of the two stands nearer the original. */
 export const nearerWords: Readonly<Record<Exclude<DescentCode, 'cannotJudge'>, string>> = {
-  subjectFromReference: 'the reference stands nearer the original, and the subject would be a copy that goes back to it or to its like',
-  referenceFromSubject: 'the subject stands nearer the original, and the reference would be a copy that goes back to it or to its like',
+  subjectFromReference:
+    'the reference stands nearer the original, and the subject would be a copy that goes back to it or to its like',
+  referenceFromSubject:
+    'the subject stands nearer the original, and the reference would be a copy that goes back to it or to its like',
   oneDescent: 'one was cast from the other or both from one impression; which stands nearer the original is not known',
 };
 
