@@ -23,6 +23,8 @@ export interface FoundMark extends Mark {
   readonly lengthMm: number;
   /** Raised on the face that carries it, in the positive's sense. */
   readonly raised: boolean;
+  /** A line that runs through the design as no stroke of it does. */
+  readonly crosses?: boolean;
 }
 
 export const markDefaults = {
@@ -147,7 +149,7 @@ function fromLine(
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
   const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
-  return { ...mark, section };
+  return { ...mark, section, ...(line.crosses && { crosses: true }) };
 }
 
 function fromLetter(relief: WearRelief, map: WearMap, { cells, carriedBy }: RecutLetter, senses: Senses): FoundMark {

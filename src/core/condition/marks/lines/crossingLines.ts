@@ -51,8 +51,8 @@ type Options = typeof crossingDefaults;
 /**
  * Lines that run through the design as no letter, frame or border does, found on the faces themselves and not from their
  * difference: those that both carry, and those on one face where the other is missing. They cross the legend's band and go on
- * beyond, stand on bare ground all along and stop only where the design stands higher. `found`: lines of the difference, which are kept
- * where they are about as long. `band`: cells of the legend.
+ * beyond, stand on bare ground all along and stop only where the design stands higher. `found`: lines of the difference, which are given
+ * back in place of these where they are about as long. `band`: cells of the legend.
  */
 export function crossingLines(
   relief: WearRelief,
@@ -70,7 +70,9 @@ export function crossingLines(
   const add = (walked: WalkedLine, carriedBy: LineMark['carriedBy']): void => {
     const mark = markOf(relief, walked, carriedBy);
     const known = found.filter(({ chain }) => chain.lengthMm > options.aboutAsLong * mark.chain.lengthMm);
-    if (![...known, ...lines].some((line) => liesOn(reference, line, mark))) lines.push(mark);
+    if (lines.some((line) => liesOn(reference, line, mark))) return;
+    const same = known.find((line) => liesOn(reference, line, mark));
+    lines.push(same ? { ...same, crosses: true } : mark);
   };
   const both = cells((i) => reference.mask[i] === 1 && subject.mask[i] === 1);
   const sound = (i: number): boolean =>
@@ -202,6 +204,7 @@ function markOf(relief: WearRelief, { cells, crestMm }: WalkedLine, carriedBy: L
   return {
     chain,
     carriedBy,
+    crosses: true,
     onReferenceMm: carriedBy === 'subject' ? 0 : crestHeight(relief.reference, chain),
     onSubjectMm: carriedBy === 'reference' ? 0 : crestHeight(relief.subject, chain),
   };
