@@ -1,4 +1,4 @@
-import { heightOverGround } from '../relief/ground.ts';
+import { groundDefaults, heightOverGround } from '../relief/ground.ts';
 import type { LossField } from '../relief/loss.ts';
 import { componentsOf } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
@@ -8,6 +8,8 @@ export const sharedLossDefaults = {
   leastDepthMm: 0.1,
   /** … nor so many standard deviations of the pair's noise. */
   leastSigma: 3,
+  /** What lies so many median deviations below the ground is no part of it. */
+  belowGround: 5,
   /** Smaller than this, mm² and cells, an outline is no outline. */
   leastAreaMm2: 1,
   leastCells: 12,
@@ -47,7 +49,12 @@ export interface SharedLosses {
 export function sharedLosses(relief: WearRelief, loss: LossField, options = sharedLossDefaults): SharedLosses {
   const { reference, subject, inside, noiseMm } = relief;
   const least = Math.max(options.leastDepthMm, options.leastSigma * noiseMm);
-  const heights = [loss.height, heightOverGround(subject, loss.exposure, inside)] as const;
+  // The ground must not sag into what is sought.
+  const ground = { ...groundDefaults, below: options.belowGround };
+  const heights = [
+    heightOverGround(reference, loss.exposure, inside, ground),
+    heightOverGround(subject, loss.exposure, inside, ground),
+  ] as const;
   const seen = inside.map((value, i) => (value && reference.mask[i] && subject.mask[i] ? 1 : 0));
   const sunk = heights.map((height) => seen.map((value, i) => (value && height[i] < -least ? 1 : 0)));
   const own = outlinesOf(relief, sunk[0], options);
