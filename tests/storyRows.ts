@@ -1,5 +1,7 @@
 import type { SampleStory } from '../sample-scans/generator/samples/index.ts';
 import type { Mark, Together } from '../src/core/condition/index.ts';
+import { chosenModel, faceMotion } from '../src/core/fit/index.ts';
+import { apply, invert } from '../src/core/geometry/index.ts';
 import type { Comparison } from '../src/core/pipeline.ts';
 
 /** One thing that happened, and whether the program says so. */
@@ -12,6 +14,19 @@ export interface StoryRow {
 
 /** How far a mark's middle may lie from the true one's way, mm: the face's centre is found, not given. */
 const nearMm = 2.5;
+
+/**
+ * The story with its marks where a positive's face as found shows them: nobody says which way up a round impression is, so that face may
+ * lie turned against the matrix's. `onMatrix`: its comparison with the matrix, which is a negative.
+ */
+export function storyOnSubject(story: SampleStory, { reference, subject, fit }: Comparison): SampleStory {
+  const found = invert(faceMotion(reference.face, subject.face, chosenModel(fit)));
+  const moved = ([x, y]: readonly [number, number]): [number, number] => {
+    const [u, v] = apply(found, [-x, y, 0]);
+    return [u, v];
+  };
+  return { ...story, marks: story.marks.map((mark) => ({ ...mark, way: mark.way.map(moved) })) };
+}
 
 type StoryObject = SampleStory['objects'][number];
 
@@ -103,21 +118,19 @@ export const contradictionRow = ({ contradictions }: Together): StoryRow => ({
   said: contradictions.map((each) => JSON.stringify(each)).join('; '),
 });
 
-/** A break and what was cast after it: the share of the face that the record calls lost, to a third of the true one. */
+/** A break and what was cast after it: the share of the face that is gone, as the record says, to a third of the true one. */
 export function lossRow(share: number, file: string, { judgement }: Comparison): StoryRow {
-  const lost = judgement.wear.zones
-    .filter(({ zone, state }) => zone === 'whole' && state === 'lost')
-    .reduce((sum, { fraction }) => sum + fraction, 0);
+  const lost = judgement.wear.gone;
   return {
     id: `${shortOf(file)}: a piece of ${Math.round(100 * share)} % lost`,
     told: Math.abs(lost - share) < share / 3,
-    said: `${(100 * lost).toFixed(1)} % called lost`,
+    said: `${(100 * lost).toFixed(1)} % gone`,
   };
 }
 
 /** What was copied from what: told where the judgement says the descent. */
 export function descentRow(copy: string, of: string, { judgement }: Comparison): StoryRow {
-  const descent = 'descent' in judgement ? String(judgement.descent) : 'nothing said of descent';
+  const descent = judgement.descent ?? 'nothing said of descent';
   return {
     id: `${shortOf(copy)}: made from ${shortOf(of)}`,
     told: descent === 'subjectFromReference' || descent === 'oneDescent',

@@ -55,4 +55,16 @@ describe('descentOf', () => {
     for (const other of ['undecided', 'against', 'otherDesign'] as const)
       expect(limits(other).map(({ code }) => code)).not.toContain('size');
   });
+
+  it('takes a direction from size alone, and one descent from losses in common that no dirt makes and no chance', () => {
+    const common = (count: number, atEdge: number, byChance = 0) => ({ count, atEdge, byChance, areaMm2: 4 * count });
+    const codeOf = (size: Partial<SizeTest>, losses: ReturnType<typeof common> | null = null) =>
+      descentOf('relief', 'relief', sized(0.99, 0.001, size), [], losses).code;
+    expect(codeOf({ favours: 'copy', copyIs: 'subject' })).toBe('subjectFromReference');
+    expect(codeOf({ favours: 'copy', copyIs: 'reference' }, common(3, 1))).toBe('referenceFromSubject');
+    expect(codeOf({ favours: 'copy', copyIs: 'either' })).toBe('oneDescent');
+    expect(codeOf({}, common(3, 1))).toBe('oneDescent');
+    for (const losses of [null, common(0, 0), common(1, 1), common(3, 0), common(3, 1, 2)])
+      expect(codeOf({}, losses)).toBe('cannotJudge');
+  });
 });

@@ -436,6 +436,8 @@ function judgementOf(found: boolean, side: number): Judgement {
           congruent,
         }
       : { code: 'noFit' },
+    descent: null,
+    descentBy: { size: false, losses: null },
     caution: null,
     limits: found
       ? [{ code: 'calibration', known: null }, { code: 'copyPasses' }, { code: 'notShown' }]
@@ -458,6 +460,7 @@ function judgementOf(found: boolean, side: number): Judgement {
         : [],
       zoneOutlines: [],
       areas: [],
+      gone: found ? 0.07 : Number.NaN,
     },
     damage: found
       ? [

@@ -2,14 +2,15 @@ import type { FaceZones } from '../design/index.ts';
 import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { type HeightGrid, withHeights } from '../geometry/index.ts';
+import { type SharedLosses, sharedLosses } from './losses/sharedLosses.ts';
 import { cellsOfMark, type FoundMark, findMarks } from './marks/index.ts';
 import { type SecondStrike, secondStrike } from './marks/secondStrike.ts';
 import { lossField } from './relief/loss.ts';
-import { wearRelief } from './relief/relief.ts';
+import { type WearRelief, wearRelief } from './relief/relief.ts';
 import { wavelengthBands } from './relief/wavelength.ts';
 import { stateReading, stateWithoutFit } from './states/state.ts';
 import { tellingMarks } from './states/tellingMarks.ts';
-import type { StateReading, Wear } from './types.ts';
+import type { LossesInCommon, StateReading, Wear } from './types.ts';
 import { wearAreas, zoneOutlines } from './wear/areas.ts';
 import { type WearMap, wearLabel, wearLabels, withoutMarks } from './wear/labels.ts';
 import { wearZones, zoneCells } from './wear/zones.ts';
@@ -23,6 +24,8 @@ export interface WearAndDamage {
   readonly state: StateReading;
   /** Ids of the marks that tell of the matrix's state: those that `state` was read from. */
   readonly telling: readonly string[];
+  /** Pieces that both lack; null but for two positives. */
+  readonly lossesInCommon: LossesInCommon | null;
   /** A slip or double strike of the subject; null where none is seen. */
   readonly secondStrike: SecondStrike | null;
 }
@@ -38,7 +41,15 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
   const labels = wearLabels(relief, loss);
-  const marks = findMarks(relief, loss, labels, cells.get('legend') ?? relief.inside, { reference, subject, fit });
+  const common = reference.sense === 'relief' && !fit.turnedOver ? sharedLosses(relief, loss) : null;
+  const marks = findMarks(
+    relief,
+    loss,
+    labels,
+    cells.get('legend') ?? relief.inside,
+    { reference, subject, fit },
+    common?.losses.map((each) => each.cells),
+  );
   const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
   const wearMap = withoutMarks(
     labels,
@@ -51,10 +62,19 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     byWavelength,
     zoneOutlines: zoneOutlines(wearMap, cells),
     areas: wearAreas(wearMap, cells),
+    gone: goneShare(relief, labels),
   };
   const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
   const telling = tellingMarks(marks, relief.sizeMm).map(({ id }) => id);
-  return { wear, wearMap, marks, state, telling, secondStrike: secondStrike(relief, loss) };
+  return {
+    wear,
+    wearMap,
+    marks,
+    state,
+    telling,
+    lossesInCommon: common && lossesInCommon(common, relief.reference.pitch),
+    secondStrike: secondStrike(relief, loss),
+  };
 }
 
 /** Two faces that do not fit say nothing about one another's wear. */
@@ -64,11 +84,13 @@ export const withoutFit: WearAndDamage = {
     byWavelength: [],
     zoneOutlines: [],
     areas: [],
+    gone: Number.NaN,
   },
   wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
   marks: [],
   state: stateWithoutFit,
   telling: [],
+  lossesInCommon: null,
   secondStrike: null,
 };
 
@@ -84,6 +106,25 @@ function withoutLosses(grid: HeightGrid, { labels }: WearMap): HeightGrid {
     grid.mask.map((m, i) => (m && !out.has(labels[i]) ? 1 : 0)),
   );
 }
+
+/** Share of the reference's surface over which the subject has none, in gaps that are labelled lost: they reach the edge. */
+function goneShare({ reference, subject, inside }: WearRelief, { labels }: WearMap): number {
+  const lost = wearLabel('lost');
+  let [all, gone] = [0, 0];
+  for (let i = 0; i < labels.length; i++) {
+    if (!inside[i] || !reference.mask[i]) continue;
+    all++;
+    if (labels[i] === lost && !subject.mask[i]) gone++;
+  }
+  return all > 0 ? gone / all : Number.NaN;
+}
+
+const lossesInCommon = ({ losses, byChance }: SharedLosses, pitchMm: number): LossesInCommon => ({
+  count: losses.length,
+  atEdge: losses.filter(({ atEdge }) => atEdge).length,
+  areaMm2: losses.reduce((sum, { cells }) => sum + cells.length, 0) * pitchMm ** 2,
+  byChance,
+});
 
 /** Share of the face whose surface is as the reference would make it. */
 function soundFraction({ labels }: WearMap): number {

@@ -1,3 +1,4 @@
+import { sharedLossDefaults } from './losses/sharedLosses.ts';
 import { markDefaults } from './marks/findMarks.ts';
 import { letterDefaults } from './marks/letters.ts';
 import { chainDefaults } from './marks/lines/chains.ts';
@@ -51,6 +52,7 @@ export const conditionFigures = {
   reliefLevel: reliefLevelDefaults,
   secondStrike: secondStrikeDefaults,
   section: sectionDefaults,
+  sharedLoss: sharedLossDefaults,
   sound: soundDefaults,
   spot: spotDefaults,
   state: stateDefaults,

@@ -29,6 +29,8 @@ export interface Wear {
   readonly byWavelength: readonly WavelengthBand[];
   readonly zoneOutlines: readonly ZoneOutline[];
   readonly areas: readonly WearArea[];
+  /** Share of the reference's face that the subject's surface does not reach, from the edge in: a piece lost. NaN without a fit. */
+  readonly gone: number;
 }
 
 /** Where a zone lies: closed ways round it and round the holes in it (even-odd), x, y pairs in the reference's face frame, mm. */
@@ -73,6 +75,8 @@ export interface Mark {
 export type MarkCause =
   | 'matrixHadItBefore'
   | 'accidentOfOneImpression'
+  | 'lossOfOneImpression'
+  | 'stoodOnMatrixOfBoth'
   | 'madeAfterIt'
   | 'castOfOneThatHadIt'
   | 'referenceLaterOrNotTaken'
@@ -102,6 +106,15 @@ export interface MarkReading {
   readonly otherIsSound: boolean;
   /** The likeliest of the mark's readings, not an alternative to it. */
   readonly first: boolean;
+}
+
+/** Pieces that two positives lack alike, and how many outlines would agree as well by chance (`losses/sharedLosses.ts`). */
+export interface LossesInCommon {
+  readonly count: number;
+  /** Of them, those at the edge of the image: no dirt on a matrix breaks an edge. */
+  readonly atEdge: number;
+  readonly areaMm2: number;
+  readonly byChance: number;
 }
 
 /** Which of the two shows the later state of the matrix, or whether they show the same. */

@@ -1,7 +1,7 @@
 import type { SizeTest } from '../compare/index.ts';
-import type { WavelengthBand } from '../condition/index.ts';
+import type { LossesInCommon, WavelengthBand } from '../condition/index.ts';
 import type { Sense } from '../face/index.ts';
-import type { Evidence, SizeCaution, SizeSays, Verdict } from './types.ts';
+import type { DescentBy, DescentCode, Evidence, SizeCaution, SizeSays, Verdict } from './types.ts';
 
 /** What size and sharpness say of a copy: a cast, a recast matrix. */
 export interface Descent {
@@ -9,6 +9,8 @@ export interface Descent {
   readonly evidence: readonly Evidence[];
   /** What size says against the plain reading of a finding of one matrix; null where it says nothing. */
   readonly caution: SizeCaution | null;
+  readonly code: DescentCode;
+  readonly by: DescentBy;
 }
 
 export const descentDefaults = {
@@ -18,26 +20,36 @@ export const descentDefaults = {
   blunt: 0.8,
   /** No positive grows beyond its negative by more: plaster, the only material of the chain that grows at all. */
   mostGrown: 1.0035,
+  /** Losses shared edge against edge that tell of one impression, and so many more than chance lays on one another. */
+  leastLosses: 2,
+  overChance: 2,
 };
 
 /**
- * Whether one of the two may be a copy of the other. Size speaks by the ranges of the materials; sharpness only
- * gives the direction, since a cast is never sharper than what it was cast from, and wear blunts as casting does.
+ * Whether one of the two may be a copy of the other. Size speaks by the ranges of the materials, and only it gives a direction;
+ * sharpness is shown and gives none, since wear blunts as casting does. Two positives that share losses edge against edge
+ * descend from one impression: dirt on a matrix is shared too, so one of the losses at least must break the edge.
+ * How much either has lost gives no direction: the original may have broken after it was cast.
  */
 export function descentOf(
   reference: Sense,
   subject: Sense,
   size: SizeTest | undefined,
   bands: readonly WavelengthBand[],
+  common: LossesInCommon | null = null,
   options = descentDefaults,
 ): Descent {
-  if (!size) return { verdict: { code: 'notWeighed' }, evidence: [], caution: null };
+  const by: DescentBy = { size: size?.favours === 'copy', losses: sharesLosses(common, options) ? common : null };
+  const code = codeOf(by, size);
+  if (!size) return { verdict: { code: 'notWeighed' }, evidence: [], caution: null, code, by };
   const sharpness = relativeSharpness(bands, options);
   const { favours, copyIs, ratio, sd } = size;
   const says: SizeSays = { favours, copyIs, oneSense: reference === subject, ratio, sd };
   return {
     verdict: { code: 'bySize', size: says, blunter: blunterOf(sharpness, options) },
     caution: sizeCaution(says, subject, options),
+    code,
+    by,
     evidence: [
       { code: 'size', ...sidesOf(favours), value: ratio, sd },
       ...(Number.isNaN(sharpness)
@@ -45,6 +57,18 @@ export function descentOf(
         : [{ code: 'sharpness' as const, favours: 'neither' as const, over: 'neither' as const, value: sharpness }]),
     ],
   };
+}
+
+function sharesLosses(common: LossesInCommon | null, { leastLosses, overChance }: typeof descentDefaults): boolean {
+  return (
+    common !== null && common.count >= leastLosses && common.atEdge > 0 && common.count >= common.byChance + overChance
+  );
+}
+
+function codeOf({ size, losses }: DescentBy, test: SizeTest | undefined): DescentCode {
+  if (size && test?.copyIs === 'subject') return 'subjectFromReference';
+  if (size && test?.copyIs === 'reference') return 'referenceFromSubject';
+  return size || losses ? 'oneDescent' : 'cannotJudge';
 }
 
 function sidesOf(favours: SizeTest['favours']): Pick<Evidence, 'favours' | 'over'> {

@@ -44,7 +44,7 @@ export function judge(
   const apart = conclusion.finding === 'against' || conclusion.finding === 'otherDesign';
   const { wear, marks } = apart ? ofTwoDies : surfaces;
   const [a, b] = asked.senses ?? [reference.face.sense, subject.face.sense];
-  const descent = descentOf(a, b, difference?.size, surfaces.wear.byWavelength);
+  const descent = descentOf(a, b, difference?.size, surfaces.wear.byWavelength, surfaces.lossesInCommon);
   const score = weighed?.score ?? 0;
   return {
     correlation: places?.agreement.correlation ?? 0,
@@ -70,6 +70,8 @@ export function judge(
     claim: claimOf(asked),
     counted: conclusion.counted,
     caution: conclusion.finding === 'supported' ? descent.caution : null,
+    descent: conclusion.finding === 'supported' ? descent.code : null,
+    descentBy: descent.by,
     limits: [
       ...(asked.statedAgainstFit ? [{ code: 'statedAgainstFit' as const }] : []),
       ...(strike ? [{ code: 'struckTwice' as const, ...strike }] : []),

@@ -1,4 +1,4 @@
-import type { Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
+import type { LossesInCommon, Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
 import type { Doubt } from '../fit/index.ts';
 import type { AskedCode } from './asked.ts';
 import type { Landmark } from './landmarks.ts';
@@ -148,6 +148,19 @@ export type SizeCaution =
   | ({ readonly kind: 'copy' } & SizeSays)
   | { readonly kind: 'grown'; readonly grownPercent: number; readonly sdPercent: number };
 
+/**
+ * How the two stand in descent: the one a copy that goes back to the other (which then stands nearer the original), or of one
+ * descent without a direction. What it was read from is in `descentBy`.
+ */
+export type DescentCode = 'subjectFromReference' | 'referenceFromSubject' | 'oneDescent' | 'cannotJudge';
+
+export interface DescentBy {
+  /** Size speaks for a copy, with both scales stated. */
+  readonly size: boolean;
+  /** Pieces that two positives lack alike; null where they are no two positives or share none. */
+  readonly losses: LossesInCommon | null;
+}
+
 /** What the sentence of the finding counts. */
 export type Counted =
   | { readonly code: 'noFit' | 'fewPlaces' }
@@ -221,6 +234,9 @@ export interface Judgement {
   readonly claim: ClaimCode;
   readonly counted: Counted;
   readonly caution: SizeCaution | null;
+  /** Null where the finding is not `supported`. */
+  readonly descent: DescentCode | null;
+  readonly descentBy: DescentBy;
   readonly limits: readonly Limit[];
   readonly wear: Wear;
   readonly damage: readonly Mark[];

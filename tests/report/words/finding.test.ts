@@ -45,4 +45,19 @@ describe('the sentence of the finding', () => {
       /of 40 places .* within 21 µm .* 2 of them outside .*; 3 more .*; 17 of 18 cells/,
     );
   });
+
+  it.each(['subjectFromReference', 'referenceFromSubject', 'oneDescent'] as const)(
+    'of two of one descent (%s) says so first, and nowhere that the one was made from the other',
+    (descent) => {
+      const losses = { count: 3, atEdge: 1, areaMm2: 29.4, byChance: 0 };
+      const sentence = findingSentence({
+        ...{ claim: 'madeFrom', finding: 'supported', strength: 'strong', caution: null },
+        ...{ counted: grounds.cells[0], descent, descentBy: { size: true, losses } },
+      });
+      expectSentence(sentence);
+      expect(sentence).toMatch(/^Of one descent: .*nearer the original/);
+      expect(sentence).not.toContain('made from');
+      expect(sentence).toContain('29.4 mm²');
+    },
+  );
 });

@@ -11,7 +11,14 @@ const shapes: readonly Mark['shape'][] = [
 ];
 
 const causes: Readonly<Record<MarkCause, true>> = {
-  ...{ matrixHadItBefore: true, accidentOfOneImpression: true, madeAfterIt: true, castOfOneThatHadIt: true },
+  ...{
+    matrixHadItBefore: true,
+    accidentOfOneImpression: true,
+    lossOfOneImpression: true,
+    stoodOnMatrixOfBoth: true,
+    madeAfterIt: true,
+    castOfOneThatHadIt: true,
+  },
   ...{ referenceLaterOrNotTaken: true, orderUnknown: true, anotherMatrixOrCopyBefore: true },
   ...{ standsInReference: true, subjectRaised: true, matrixDamagedOrAddedToReference: true },
   ...{ sharedSpeaksForMatrix: true, referenceDamaged: true, stoodOnMatrix: true, subjectDamagedOrCopied: true },

@@ -1,4 +1,4 @@
-import { type HeightGrid, quantile, xOf, yOf } from '../../geometry/index.ts';
+import { type HeightGrid, median, quantile, xOf, yOf } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { Mark } from '../types.ts';
@@ -23,6 +23,8 @@ export interface FoundMark extends Mark {
   readonly lengthMm: number;
   /** Raised on the face that carries it, in the positive's sense. */
   readonly raised: boolean;
+  /** A line that runs through the design as no stroke of it does. */
+  readonly crosses?: boolean;
 }
 
 export const markDefaults = {
@@ -47,7 +49,7 @@ export const markDefaults = {
  * Marks of damage on either face, in the order of their size. Lines: those that one face has and the other lacks,
  * and those that both carry across the design, which show in no difference. Spots: compact losses and additions.
  * A line is a cut, crack or scratch as its section tells, on the finest surface at hand. `band`: cells of the legend. Outlines in the
- * reference's face frame; places in the impression's sense.
+ * reference's face frame; places in the impression's sense. `lostOnBoth`: cells of the losses that two positives share.
  */
 export function findMarks(
   relief: WearRelief,
@@ -55,6 +57,7 @@ export function findMarks(
   map: WearMap,
   band: Uint8Array,
   faces: OwnFaces,
+  lostOnBoth: readonly Int32Array[] = [],
   options = markDefaults,
 ): FoundMark[] {
   const ofDifference = differenceLines(relief, loss);
@@ -77,6 +80,7 @@ export function findMarks(
   );
   const taken = cellsNear(relief, lines);
   for (const i of onLetters) taken[i] = 1;
+  for (const cells of lostOnBoth) for (const i of cells) taken[i] = 1;
   const spots = spotMarks(relief, loss, map, taken);
   const surfaces = carrierSurfaces(relief, faces);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
@@ -92,6 +96,7 @@ export function findMarks(
           mark.lengthMm > options.longOnWorn * relief.sizeMm,
       )
       .filter((mark) => isLikeAMark(mark, options)),
+    ...lostOnBoth.map((cells) => fromSharedLoss(relief, cells, senses)),
     ...letters.map((letter) => fromLetter(relief, map, letter, senses)),
     ...spots
       .map((spot) => fromSpot(relief, map, spot, senses))
@@ -144,7 +149,7 @@ function fromLine(
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
   const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
-  return { ...mark, section };
+  return { ...mark, section, ...(line.crosses && { crosses: true }) };
 }
 
 function fromLetter(relief: WearRelief, map: WearMap, { cells, carriedBy }: RecutLetter, senses: Senses): FoundMark {
@@ -174,9 +179,32 @@ function fromSpot(
   );
 }
 
-function measureCells({ reference, difference }: WearRelief, cells: Int32Array) {
+/** One entry for what both lack; its depth is the reference's. */
+function fromSharedLoss(relief: WearRelief, cells: Int32Array, senses: Senses): FoundMark {
+  const what = { shape: 'chip', carriedBy: 'both', raised: false, otherIsSound: true } as const;
+  const depths = heightOverSurroundings(relief, cells);
+  return finish(relief, what, measureCells(relief, cells, depths), middleOf(relief, cells), senses);
+}
+
+/** Depth of each cell below the median of the surface two cells outside the loss, mm. */
+function heightOverSurroundings({ reference }: WearRelief, cells: Int32Array): Float32Array {
+  const { width, z, mask } = reference;
+  const within = new Set(cells);
+  const about: number[] = [];
+  for (const i of cells)
+    for (const step of [-2, 2, -2 * width, 2 * width])
+      if (mask[i + step] && !within.has(i + step)) about.push(z[i + step]);
+  const level = about.length > 0 ? median(about) : 0;
+  return Float32Array.from(cells, (i) => z[i] - level);
+}
+
+function measureCells(
+  { reference, difference }: WearRelief,
+  cells: Int32Array,
+  departures: Float32Array = Float32Array.from(cells, (i) => difference[i]),
+) {
   const area = reference.pitch ** 2;
-  const size = Float32Array.from(cells, (i) => Math.abs(difference[i])).filter((value) => !Number.isNaN(value));
+  const size = departures.map(Math.abs).filter((value) => !Number.isNaN(value));
   const outline = cellOutline(reference, cells);
   return {
     outline,

@@ -35,10 +35,10 @@ function causesOf(facts: MarkFacts): readonly MarkCause[] {
   return facts.carriedBy === 'reference' ? referenceCauses(facts) : subjectCauses(facts);
 }
 
-const bothCauses = ({ referenceSense, subjectSense }: MarkFacts): readonly MarkCause[] =>
-  referenceSense === 'relief' && subjectSense === 'relief'
-    ? ['matrixHadItBefore', 'accidentOfOneImpression']
-    : ['madeAfterIt', 'castOfOneThatHadIt'];
+function bothCauses({ raised, referenceSense, subjectSense }: MarkFacts): readonly MarkCause[] {
+  if (referenceSense !== 'relief' || subjectSense !== 'relief') return ['madeAfterIt', 'castOfOneThatHadIt'];
+  return raised ? ['matrixHadItBefore', 'accidentOfOneImpression'] : ['lossOfOneImpression', 'stoodOnMatrixOfBoth'];
+}
 
 function referenceCauses({ raised, otherIsSound, referenceSense }: MarkFacts): readonly MarkCause[] {
   if (referenceSense === 'intaglio' && raised)

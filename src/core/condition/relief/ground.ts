@@ -9,6 +9,8 @@ export const groundDefaults = {
   lowest: 0.45,
   /** Then those within this many median deviations of the surface found. */
   within: 2.5,
+  /** … and no more than so many below it: infinite where what lies low is no loss. */
+  below: Number.POSITIVE_INFINITY,
   rounds: 3,
 };
 
@@ -29,9 +31,10 @@ export function heightOverGround(
   for (let round = 1; round < options.rounds; round++) {
     const residuals = sampled(height, first);
     const middle = median(residuals);
-    const limit = options.within * median(residuals.map((value) => Math.abs(value - middle)));
+    const deviation = median(residuals.map((value) => Math.abs(value - middle)));
+    const [most, least] = [middle + options.within * deviation, middle - options.below * deviation];
     const last = height;
-    height = above(grid, (i) => first(i) && last[i] < middle + limit, options.regionMm);
+    height = above(grid, (i) => first(i) && last[i] < most && last[i] > least, options.regionMm);
   }
   return height;
 }

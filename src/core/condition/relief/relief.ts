@@ -41,7 +41,7 @@ export const wearReliefDefaults = {
   mostAcross: 280,
   /** Margin of the outline left out, as a share of the size: rim and lip of wax differ in every impression. */
   margin: 0.02,
-  /** How much of one linear interpolation's blur the subject suffers (docs/wear-and-damage.md has the trial). */
+  /** How much of one linear interpolation's blur the subject suffers (docs/condition.md has the trial). */
   soften: 0.5,
 };
 

@@ -66,8 +66,10 @@ export function joinMarks(subjects: readonly SubjectFindings[], options: JoinOpt
 function joined(group: Group, id: string, subjects: readonly SubjectFindings[], options: JoinOptions): JoinedMark {
   const telling = [...group.from].filter(([k, mark]) => subjects[k].telling.includes(mark.id));
   const tells = telling.length > 0;
-  // Where a mark tells of the state in one pair, a finding of it in another that does not tell may be a stroke or dirt.
-  const counted = new Map(tells ? telling : group.from);
+  // Where a mark tells of the state in one pair, a finding of it in another that does not tell may be a stroke or dirt;
+  // a line that runs through the design as no stroke does is neither.
+  const alike = [...group.from].filter(([k, mark]) => mark.crosses || subjects[k].telling.includes(mark.id));
+  const counted = new Map(tells ? alike : group.from);
   const found = [...counted.values()];
   const onReference = found.some(({ carriedBy }) => carriedBy !== 'subject');
   const disputed = onReference && found.some(({ carriedBy }) => carriedBy === 'subject');

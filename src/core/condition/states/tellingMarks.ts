@@ -7,7 +7,10 @@ export const stateDefaults = {
   leastVolumeMm3: 0.3,
   /** Nor do cuts and cracks shorter than this share of the face: short ones may be strokes of letters misplaced. */
   leastLength: 0.12,
-  /** Up to this share they must also be plainly a cut or a crack, by this lead of their section: a chip beside a form can look like a line. */
+  /**
+   * Up to this share they must also be plainly a cut or a crack, by this lead of their section, or run through the design as no
+   * stroke does: a chip beside a form can look like a line.
+   */
   plainLength: 0.25,
   plainLead: 1.2,
   /** A line that both carry is taken for the matrix's, and not for strokes in a row, from this share of the face. */
@@ -44,7 +47,7 @@ export function tellingMarks(
 function isLineOfItsOwn(mark: FoundMark, sizeMm: number, options: typeof stateDefaults): boolean {
   const least = mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength;
   if (mark.lengthMm < sizeMm * least) return false;
-  return mark.lengthMm >= sizeMm * options.plainLength || isPlain(mark, options);
+  return mark.crosses === true || mark.lengthMm >= sizeMm * options.plainLength || isPlain(mark, options);
 }
 
 const isPlain = ({ section }: FoundMark, { plainLead }: typeof stateDefaults): boolean =>

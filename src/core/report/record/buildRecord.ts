@@ -147,6 +147,7 @@ const sizeRecord = ({ difference }: Comparison): ComparisonRecord['size'] => ({
 });
 
 const wearRecord = ({ wear }: Judgement): ComparisonRecord['wear'] => ({
+  gone: rounded(wear.gone, 4),
   zones: wear.zones.map((zone) => ({
     zone: zone.zone,
     state: zone.state,
@@ -208,7 +209,7 @@ const judgeRecord = (judgement: Judgement, found: boolean) => ({
     limit: rounded(gate.limit, 6) ?? 0,
   })),
   question: judgement.question,
-  descent: null,
+  descent: judgement.descent,
   typical: null,
   interval: intervalRecord(judgement.interval),
   rolesConfidence: rounded(judgement.rolesConfidence, 3),

@@ -111,6 +111,8 @@ const size = z.looseObject({
 });
 
 const wear = z.looseObject({
+  /** Share of the reference's face that the subject's surface does not reach, from the edge in. */
+  gone: measured.optional(),
   zones: z.array(
     z.looseObject({
       zone: text,

@@ -1,4 +1,4 @@
-import type { SizeCaution, SizeSays } from '../../judge/index.ts';
+import type { DescentBy, DescentCode, SizeCaution, SizeSays } from '../../judge/index.ts';
 import { capital } from './numbers.ts';
 
 /** What size says of a copy, without the numbers. */
@@ -33,3 +33,16 @@ export function cautionLimitWords(caution: SizeCaution): string {
   const { grownPercent, sdPercent } = caution;
   return `The positive is ${grownPercent.toFixed(1)} ± ${sdPercent.toFixed(1)} % (1 σ) larger than the negative, and neither wax nor plaster grows so much: if both scans are true to scale, the negative would be a copy, cast from the positive or from one like it. State the scales’ uncertainty to have this weighed.`;
 }
+
+/** Which of the two stands nearer the original. */
+export const nearerWords: Readonly<Record<Exclude<DescentCode, 'cannotJudge'>, string>> = {
+  subjectFromReference:
+    'the reference stands nearer the original, and the subject would be a copy that goes back to it or to its like',
+  referenceFromSubject:
+    'the subject stands nearer the original, and the reference would be a copy that goes back to it or to its like',
+  oneDescent: 'one was cast from the other or both from one impression; which stands nearer the original is not known',
+};
+
+/** The losses that two positives share, and what chance would lay on one another. */
+export const lossesWords = ({ count, areaMm2, byChance }: NonNullable<DescentBy['losses']>): string =>
+  `Both lack the same ${count} pieces (${areaMm2.toFixed(1)} mm²), edge against edge and floor against floor, where chance lays ${byChance === 0 ? 'none' : byChance} on one another.`;

@@ -1,9 +1,10 @@
 import type { Counted, Judgement } from '../../judge/index.ts';
-import { cautionSentence } from './descent.ts';
+import { cautionSentence, lossesWords, nearerWords } from './descent.ts';
 import { micrometres } from './numbers.ts';
 import { claimWords } from './question.ts';
 
-type Said = Pick<Judgement, 'finding' | 'strength' | 'claim' | 'counted' | 'caution'>;
+type Said = Pick<Judgement, 'finding' | 'strength' | 'claim' | 'counted' | 'caution'> &
+  Partial<Pick<Judgement, 'descent' | 'descentBy'>>;
 
 /** The finding: the plain answer, its strength, over which rival, the ground that decided, and what size says against it. */
 export function findingSentence(judgement: Said): string {
@@ -11,11 +12,23 @@ export function findingSentence(judgement: Said): string {
   return caution ? `${answer(judgement)} ${cautionSentence(caution)}` : answer(judgement);
 }
 
-function answer({ finding, strength, claim, counted }: Said): string {
+/** A copy was not made from what was made from it: both go back to one matrix, and which stands nearer it is said. */
+function ofOneDescent({ strength, counted, descent, descentBy }: Said): string | null {
+  if (!descent || descent === 'cannotJudge') return null;
+  const { claim, rival } = claimWords.oneOrigin;
+  const losses = descentBy?.losses ? ` ${lossesWords(descentBy.losses)}` : '';
+  return `Of one descent: ${nearerWords[descent]}. The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}`;
+}
+
+function answer(said: Said): string {
+  const { finding, strength, claim, counted } = said;
   const { claim: claimed, rival, plain } = claimWords[claim];
   switch (finding) {
     case 'supported':
-      return `${plain}. The evidence supports (${strength}) that ${claimed}, over ${rival}: ${countedWords(counted)}.`;
+      return (
+        ofOneDescent(said) ??
+        `${plain}. The evidence supports (${strength}) that ${claimed}, over ${rival}: ${countedWords(counted)}.`
+      );
     case 'against':
       return `Another matrix. The evidence speaks (${strength}) for ${rival}, over the claim that ${claimed}: ${countedWords(counted)}.`;
     case 'otherDesign':

@@ -40,6 +40,10 @@ const sentences: Readonly<Record<MarkReading['code'], (names: Named) => string>>
     `Both show the same raised ${shape}: the matrix had it before either was made, or one is a cast of the other.`,
   accidentOfOneImpression: () =>
     'If it is an accident of the wax and not of the matrix, both descend from one impression.',
+  lossOfOneImpression: () =>
+    'Both lack the same piece, edge against edge and floor against floor: one was cast from the other, or both go back to one impression.',
+  stoodOnMatrixOfBoth: () =>
+    'Or dirt, burr or solder stood on the matrix when each was made: independent impressions share that.',
   madeAfterIt: ({ reference, subject, shape }) =>
     `The ${reference} has the ${shape} and the ${subject} shows it: the ${subject} was made after the ${shape}.`,
   castOfOneThatHadIt: () => 'A cast made from an object that already had it shows it as well.',

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { crossingLines } from '../../../../src/core/condition/marks/lines/crossingLines.ts';
 import { houghLines } from '../../../../src/core/condition/marks/lines/houghLines.ts';
 import type { LineMark } from '../../../../src/core/condition/marks/lines/lines.ts';
-import { walkLine } from '../../../../src/core/condition/marks/lines/walkLine.ts';
+import { walkDefaults, walkLine, walkRefitted } from '../../../../src/core/condition/marks/lines/walkLine.ts';
 import { lossField } from '../../../../src/core/condition/relief/loss.ts';
 import { seededRandom } from '../../../../src/core/geometry/index.ts';
 import { cellsWhere, designHeight, gridOf, inBand, pair, pitch, type Surface } from '../../pressedSeal.ts';
@@ -81,6 +81,18 @@ describe('walkLine', () => {
     const stroke: Surface = (x, y) => (x > 6 && x < 10 && Math.abs(y) < 0.4 ? 0.45 : 0);
     const line = walked(ridge(stroke, { from: -12, to: 2 }));
     expect(line?.lengthMm).toBeCloseTo(14, -0.3);
+  });
+});
+
+describe('walkRefitted', () => {
+  it('comes to both ends of a long line whose angle was known to four degrees only', () => {
+    const grid = gridOf(ridge(() => 0, { deg: 4, from: -16, to: 16 }));
+    const row = Math.round(grid.top / grid.pitch);
+    const cells = Array.from({ length: 20 }, (_, k) => row * grid.width + Math.round(grid.width / 2) + k - 10);
+    const start = { angle: 0, rho: row, cells };
+    const options = { ...walkDefaults, asideMm: 0.2 };
+    expect(walkLine([grid], [grid.z], start, undefined, options)?.lengthMm).toBeLessThan(20);
+    expect(walkRefitted([grid], [grid.z], start, undefined, options)?.lengthMm).toBeGreaterThan(30);
   });
 });
 

@@ -29,7 +29,7 @@ const numbers = (ofSection: Partial<MeanSection> = {}, more: Partial<LineNumbers
 const groundOf = (name: string, of: LineNumbers) => lineVerdict(of).grounds.find((ground) => ground.name === name);
 
 describe('whether a line was measured well enough', () => {
-  // docs/wear-and-damage.md: at least three pieces, deeper than four standard deviations, at least three quarters of what
+  // docs/condition.md: at least three pieces, deeper than four standard deviations, at least three quarters of what
   // stands beside it, seen over six tenths of its way, its width within 45 %.
   it.each([
     ['pieces', numbers({ pieces: 3 }), numbers({ pieces: 2 })],

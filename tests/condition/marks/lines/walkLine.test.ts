@@ -41,18 +41,18 @@ describe('walking a line', () => {
     expect(line?.hiddenMm).toBe(0);
     expect(line?.absentMm).toBe(0);
     expect(line?.crestMm).toBeCloseTo(0.2, 6);
-    expect(line?.unevenness).toBeCloseTo(0, 5);
+    expect(line?.sinks).toBeCloseTo(0, 5);
     expect(line?.cells).toEqual(line?.way);
     expect(line?.cells.every((i) => Math.floor(i / grid.width) === Math.round(y0 / pitch))).toBe(true);
   });
 
-  it('measures crest and unevenness as quantiles over what stands', () => {
+  it('measures the crest, and how far it sinks, as quantiles over what stands', () => {
     const tall = (x: number): number => 0.2 + 0.1 * Math.sin(x);
     const grid = gridOf(ridge((x) => (between(x, 5, 25) ? tall(x) : 0)));
     const line = walk(grid);
     const crests = Array.from({ length: 100 }, (_, k) => tall(5 + k * pitch));
     expect(line?.crestMm).toBeCloseTo(quantile(crests, 0.5), 5);
-    expect(line?.unevenness).toBeCloseTo((quantile(crests, 0.75) - quantile(crests, 0.25)) / quantile(crests, 0.5), 4);
+    expect(line?.sinks).toBeCloseTo(1 - quantile(crests, 0.25) / quantile(crests, 0.5), 4);
   });
 
   it('stands over the higher of both sides', () => {

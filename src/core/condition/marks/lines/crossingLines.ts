@@ -6,7 +6,7 @@ import { type Chain, chainOf, crestCells } from './chains.ts';
 import { houghLines } from './houghLines.ts';
 import { lineDefaults, lineField } from './lineField.ts';
 import { crestHeight, type LineMark } from './lines.ts';
-import { type WalkedLine, walkLine } from './walkLine.ts';
+import { type WalkedLine, walkRefitted } from './walkLine.ts';
 
 export const crossingDefaults = {
   /** Crests are looked for over this length and against sides at this distance, mm: short and near, so that thin cracks show. */
@@ -14,12 +14,12 @@ export const crossingDefaults = {
   leastMm: 0.03,
   /** Least crests on one straight line, and least length, as shares of the size. */
   leastVotes: 0.12,
-  leastLength: 0.22,
-  /** Most of it that may lie bare, the same of one that crosses the band on both sides, and how uneven its crest may be. */
-  bare: 0.03,
+  leastLength: 0.2,
+  /** Most of it that may lie bare, the same of one that crosses the band on both sides, and how far a quarter of its crest may sink. */
+  bare: 0.05,
   bareFromEdgeToEdge: 0.06,
   edgeToEdge: 1.6,
-  uneven: 0.65,
+  sinks: 0.42,
   /** It crosses this much of the legend's band, in widths of the band from its outer edge … */
   across: 0.85,
   /** … or, of a long and deep one, this much. */
@@ -40,9 +40,10 @@ export const crossingDefaults = {
   twinApartMm: 2,
   /** A line of the difference on the same way is what remains of this one when shorter than this share of it. */
   aboutAsLong: 0.5,
-  /** One face alone is looked at where this share of the reference has no counterpart; it must be all the more even and less bare. */
-  leastMissing: 0.08,
-  alone: { bare: 0.02, bareFromEdgeToEdge: 0.02, uneven: 0.5 },
+  /** The other face has no surface along this share of it; or shows at most this share of its crest: then it does not carry it. From this share on it does. */
+  mostlyUnseen: 0.6,
+  otherLacks: 0.3,
+  otherHas: 0.5,
 };
 
 type Options = typeof crossingDefaults;
@@ -50,8 +51,8 @@ type Options = typeof crossingDefaults;
 /**
  * Lines that run through the design as no letter, frame or border does, found on the faces themselves and not from their
  * difference: those that both carry, and those on one face where the other is missing. They cross the legend's band and go on
- * beyond, stand on bare ground all along and stop only where the design stands higher. `found`: lines of the difference, which are kept
- * where they are about as long. `band`: cells of the legend.
+ * beyond, stand on bare ground all along and stop only where the design stands higher. `found`: lines of the difference, which are given
+ * back in place of these where they are about as long. `band`: cells of the legend.
  */
 export function crossingLines(
   relief: WearRelief,
@@ -69,7 +70,9 @@ export function crossingLines(
   const add = (walked: WalkedLine, carriedBy: LineMark['carriedBy']): void => {
     const mark = markOf(relief, walked, carriedBy);
     const known = found.filter(({ chain }) => chain.lengthMm > options.aboutAsLong * mark.chain.lengthMm);
-    if (![...known, ...lines].some((line) => liesOn(reference, line, mark))) lines.push(mark);
+    if (lines.some((line) => liesOn(reference, line, mark))) return;
+    const same = known.find((line) => liesOn(reference, line, mark));
+    lines.push(same ? { ...same, crosses: true } : mark);
   };
   const both = cells((i) => reference.mask[i] === 1 && subject.mask[i] === 1);
   const sound = (i: number): boolean =>
@@ -84,30 +87,38 @@ export function crossingLines(
     options,
   ))
     add(line, 'both');
-  for (const carriedBy of ['reference', 'subject'] as const) {
-    const own = relief[carriedBy];
-    const other = relief[carriedBy === 'reference' ? 'subject' : 'reference'];
-    const here = cells((i) => own.mask[i] === 1);
-    const unseen = (i: number): boolean => here[i] === 1 && other.mask[i] === 0;
-    if (count(here, unseen) < options.leastMissing * count(here, (i) => here[i] === 1)) continue;
-    const strict = { ...options, ...options.alone };
-    for (const line of linesThrough(
-      [withHeights(own, own.z, here)],
-      [heights[carriedBy]],
-      () => true,
-      relief.sizeMm,
-      acrossBand,
-      strict,
-    ))
-      if (line.cells.filter(unseen).length > 0.6 * line.cells.length) add(line, carriedBy);
+  for (const own of ['reference', 'subject'] as const) {
+    const here = cells((i) => relief[own].mask[i] === 1);
+    const grid = withHeights(relief[own], relief[own].z, here);
+    for (const line of linesThrough([grid], [heights[own]], () => true, relief.sizeMm, acrossBand, options)) {
+      const carriedBy = carrierOf(relief, line, own, options);
+      if (carriedBy) add(line, carriedBy);
+    }
   }
   return lines;
 }
 
-function count(cells: Uint8Array, test: (i: number) => boolean): number {
-  let n = 0;
-  for (let i = 0; i < cells.length; i++) if (test(i)) n++;
-  return n;
+/** Who carries a line that was found on one face alone; null where the other shows too much and too little of it to say. */
+function carrierOf(
+  relief: WearRelief,
+  { cells, crestMm }: WalkedLine,
+  own: 'reference' | 'subject',
+  { mostlyUnseen, otherLacks, otherHas }: Options,
+): LineMark['carriedBy'] | null {
+  const other = relief[own === 'reference' ? 'subject' : 'reference'];
+  const seen = cells.filter((i) => other.mask[i]);
+  if (seen.length < (1 - mostlyUnseen) * cells.length) return own;
+  const share =
+    crestHeight(
+      other,
+      chainOf(other, seen, () => crestMm),
+    ) /
+    crestHeight(
+      relief[own],
+      chainOf(other, seen, () => crestMm),
+    );
+  if (share >= otherHas) return 'both';
+  return share <= otherLacks ? own : null;
 }
 
 function linesThrough(
@@ -124,7 +135,7 @@ function linesThrough(
   const crests = crestCells(grid, ridge, ridgeAlong, directions, () => options.leastMm);
   const least = Math.round((options.leastVotes * sizeMm) / grid.pitch);
   const walked = houghLines(grid, crests, (i) => (ridgeAlong[i] * Math.PI) / directions, least)
-    .map((line) => walkLine(grids, heights, line, sound))
+    .map((line) => walkRefitted(grids, heights, line, sound))
     .filter((line): line is WalkedLine => line !== null);
   const chains = new Map(walked.map((line) => [line, chainOf(grid, line.cells, () => line.crestMm)]));
   const repeated = (line: WalkedLine): boolean =>
@@ -146,10 +157,10 @@ function areTwins(a: Chain, b: Chain, options: Options): boolean {
 }
 
 function runsThrough(line: WalkedLine, { across, beyond }: Crossing, sizeMm: number, options: Options): boolean {
-  const { lengthMm, absentMm, crestMm, unevenness } = line;
+  const { lengthMm, absentMm, crestMm, sinks } = line;
   const bare = across > options.edgeToEdge ? options.bareFromEdgeToEdge : options.bare;
   if (lengthMm < options.leastLength * sizeMm || absentMm > bare * lengthMm) return false;
-  if (unevenness > options.uneven) return false;
+  if (sinks > options.sinks) return false;
   if (beyond < (crestMm > options.veryDeepMm ? options.beyondDeep : options.beyond)) return false;
   const longAndDeep = lengthMm > options.long * sizeMm && crestMm > options.deepMm;
   return across >= (longAndDeep ? options.acrossDeep : options.across);
@@ -193,6 +204,7 @@ function markOf(relief: WearRelief, { cells, crestMm }: WalkedLine, carriedBy: L
   return {
     chain,
     carriedBy,
+    crosses: true,
     onReferenceMm: carriedBy === 'subject' ? 0 : crestHeight(relief.reference, chain),
     onSubjectMm: carriedBy === 'reference' ? 0 : crestHeight(relief.subject, chain),
   };

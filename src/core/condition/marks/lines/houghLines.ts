@@ -14,7 +14,7 @@ export const houghDefaults = {
   offDeg: 14,
   /** Half the width of the strip whose crests count as on the line, mm. */
   asideMm: 0.45,
-  mostLines: 16,
+  mostLines: 40,
 };
 
 /**

@@ -27,9 +27,21 @@ export const profileDefaults = {
   leastReachMm: 1.2,
   widths: 1.6,
   andMm: 0.5,
+  /** Where the design under a line is not known: what stands so many times as high as the line usually does is a form that it crosses. */
+  crossed: 1.6,
   /** Outer share of either half that its side's height is taken from. */
   sides: 0.3,
 };
+
+/** Empties the rows at which the line runs through a higher form: they show that form's section. */
+function leaveOutCrossed(rows: readonly Float32Array[], crest: Float64Array, crossed: number): void {
+  const usual = median(crest.filter((value) => value > 0));
+  crest.forEach((value, k) => {
+    if (!(value > crossed * usual)) return;
+    rows[k].fill(Number.NaN);
+    crest[k] = Number.NaN;
+  });
+}
 
 /** Sections across the course. `widthMm`: about how wide the line is at half its height. */
 export function lineProfiles(
@@ -61,6 +73,7 @@ export function lineProfiles(
     crest[k] = meanWithin(rows[k], aside, middle);
     ground[k] = overDesign ? meanWithin(design, aside, middle) : sign * sides.mean;
   });
+  if (!overDesign) leaveOutCrossed(rows, crest, options.crossed);
   const tallMm =
     quantile(
       crest.filter((value) => !Number.isNaN(value)),

@@ -1,6 +1,6 @@
 import type { LineGround, LineKind, LineNumbers, LineVerdict, MeanSection } from './lineTypes.ts';
 
-/** Weights set by hand on simulated lines (docs/wear-and-damage.md); powers of ten. */
+/** Weights set by hand on simulated lines (docs/condition.md); powers of ten. */
 export const verdictDefaults = {
   /** A verdict needs this lead. */
   lead: 0.4,

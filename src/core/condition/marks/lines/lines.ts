@@ -12,6 +12,8 @@ export interface LineMark {
   /** Height of the crest over its sides: positive a ridge, negative a groove. */
   readonly onReferenceMm: number;
   readonly onSubjectMm: number;
+  /** It runs through the legend's band and beyond with next to no bare ground, as no stroke does (crossingLines.ts). */
+  readonly crosses?: boolean;
 }
 
 export const lineMarkDefaults = {
