@@ -35,8 +35,8 @@ function seat(): void {
   const before = documentNow();
   amend((document) => seatFresh(document, getState().faces));
   const { compare, fresh } = documentNow();
-  if (documentNow() !== before && compare && !before.compare && fresh.length === 0 && getState().step === 'bringIn')
-    setState({ step: 'finding' });
+  const seated = before.fresh.length > 0 && fresh.length === 0 && documentNow() !== before;
+  if (seated && compare && getState().step === 'bringIn') setState({ step: 'finding' });
 }
 
 /** Pairs of keys that were tried together: a unit left open is asked of each partner once. */
