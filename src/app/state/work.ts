@@ -34,8 +34,8 @@ export function keepWorking(): () => void {
 function seat(): void {
   const before = documentNow();
   amend((document) => seatFresh(document, getState().faces));
-  const { compare, fresh } = documentNow();
-  const seated = before.fresh.length > 0 && fresh.length === 0 && documentNow() !== before;
+  const { compare, fresh, referenceId, subjectId } = documentNow();
+  const seated = before.fresh.some((id) => id === referenceId || id === subjectId) && fresh.length === 0;
   if (seated && compare && getState().step === 'bringIn') setState({ step: 'finding' });
 }
 
