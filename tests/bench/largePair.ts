@@ -28,11 +28,14 @@ export async function largePair(vertices: number): Promise<void> {
     const start = Date.now();
     const since = (): string => ((Date.now() - start) / 1000).toFixed(0);
     await page.getByLabel('Scan files').setInputFiles(paths);
-    await until(page, () => document.querySelectorAll('.facts-line').length === 2);
-    console.log((await page.locator('.facts-line').allTextContents()).join('\n'));
-    console.log(`read after ${since()} s; a lamp move ${await lampMs(page)} ms of processor`);
-    await page.getByRole('button', { name: /^fit and compare$/i }).click();
-    await until(page, () => document.querySelector('.wear-table') !== null && !document.querySelector('.working'));
+    // The two are compared as soon as they are read, without another act.
+    await until(page, () => document.querySelectorAll('.caption .legends p').length === 2);
+    console.log(`read after ${since()} s`);
+    await until(
+      page,
+      () => document.querySelector('.finding-sentence') !== null && !document.querySelector('.working'),
+    );
+    console.log((await page.locator('.caption .legends p').allTextContents()).join('\n'));
     console.log(`judged after ${since()} s; a lamp move ${await lampMs(page)} ms of processor`);
     console.log(`memory: ${browserNow().megabytes.toFixed(0)} MB now, ${peakMb.toFixed(0)} MB at most`);
   } finally {

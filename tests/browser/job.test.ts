@@ -214,29 +214,35 @@ describe('the whole job in the browser', () => {
     expect(record.schema).toBe('ectype/comparison/2');
   }, 170_000);
 
-  it('takes two files of a newcomer to a finding in four acts', async () => {
+  it('takes two files of a newcomer to a finding in one act', async () => {
     const other = await browser.newContext({ viewport: { width: 1024, height: 768 } });
     const second = await newPage(other);
     await second.goto(`${served.url}#empty`);
     const { reference, subject } = openingPair();
     const paths = [reference, subject].map(({ file }) => join(appFolder, 'samples', file));
     await second.getByLabel('Scan files').setInputFiles(paths);
-    await second.getByRole('button', { name: /fit and compare/i }).click({ timeout: 60_000 });
-    await compared(second);
-    await second.getByRole('button', { name: /on to the finding/i }).click();
-    await second.getByRole('button', { name: /unfold the finding/i }).click();
+    await second.waitForSelector('.finding-sentence', { timeout: 120_000 });
     expect(await second.locator('.finding-sentence').textContent()).not.toBe('');
     await other.close();
   }, 170_000);
 
-  it('answers a bad file with one sentence and loses nothing', async () => {
+  it('answers a bad file with one sentence that names it, and nothing makes room for it', async () => {
     await button(/bring in$/i).click();
     const before = await page.locator('.card').count();
-    await page
-      .getByLabel('Scan files')
-      .setInputFiles({ name: 'empty.ply', mimeType: 'application/octet-stream', buffer: Buffer.alloc(0) });
+    const legends = await page.locator('.caption .legends').textContent();
+    const give = (name: string, bytes: Buffer) =>
+      page.getByLabel('Scan files').setInputFiles({ name, mimeType: 'application/octet-stream', buffer: bytes });
+    await give('empty.ply', Buffer.alloc(0));
+    await page.waitForSelector('.notice');
+    expect(await page.locator('.notice').textContent()).toContain('empty.ply');
+    expect(await page.locator('.card').count()).toBe(before);
+    await give('broken.ply', Buffer.from('ply\nformat ascii 1.0\nelement vertex 3\n'));
     await page.waitForSelector('.card [role="alert"]');
+    const words = (await page.locator('.card [role="alert"]').textContent()) ?? '';
+    expect(words).toContain('broken.ply');
+    expect(words).not.toContain('--');
     expect(await page.locator('.card').count()).toBe(before + 1);
+    expect(await page.locator('.caption .legends').textContent()).toBe(legends);
     await page.keyboard.press('Control+z');
     expect(await page.locator('.card').count()).toBe(before);
   }, 60_000);

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { onlyOpening, type Step } from '../state/document.ts';
-import { act, setState, useDocument } from '../state/store.ts';
+import { act, setState, useDocument, useStore } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
 import { LeftWork } from './LeftWork.tsx';
 import { layPair, type SampleList, type SamplePair, sampleList } from './samples.ts';
@@ -39,11 +39,13 @@ const questions: readonly Question[] = [
 
 /** As long as only the pair lies there that the page laid out itself: the questions that can be asked here, and the way to one's own. */
 export function FrontDoor() {
-  const opening = useDocument(onlyOpening);
+  // A page that is a saved comparison by itself has no other samples beside it.
+  const offline = useStore((state) => state.offline);
+  const opening = useDocument(onlyOpening) && !offline;
   const [list, setList] = useState<SampleList>({ samples: [] });
   useEffect(() => {
-    void sampleList().then(setList);
-  }, []);
+    if (opening) void sampleList().then(setList);
+  }, [opening]);
   if (!opening) return null;
   const there = ({ pair }: Question): boolean =>
     !pair || [pair.reference, pair.subject].every((file) => list.samples.some((sample) => sample.file === file));

@@ -32,24 +32,23 @@ export function Grounds() {
   return (
     <>
       <h3>Why</h3>
-      {/* biome-ignore lint/a11y/noNoninteractiveElementInteractions: the keys of its buttons bubble up to it */}
       <ol className="grounds" onKeyDown={onKey}>
         {grounds.map((ground) => (
           <li key={ground.code} className={`ground-item ${ground.speaks}`}>
             <button
               type="button"
               className="ground-head"
-              aria-expanded={shown === ground}
-              onClick={() => showGround(shown === ground ? null : ground, marks)}
+              aria-expanded={shown?.code === ground.code}
+              onClick={() => showGround(shown?.code === ground.code ? null : ground, marks)}
             >
               <span className="ground-title">{ground.title}</span>
               <span className="ground-figure num">{ground.figure}</span>
               <span className="ground-side">
-                {sides[ground.speaks]}
+                {ground.code === 'size' && ground.speaks === 'against' ? 'speaks for a copy' : sides[ground.speaks]}
                 {ground.decided && ', and decided'}
               </span>
             </button>
-            {shown === ground && <Told ground={ground} />}
+            {shown?.code === ground.code && <Told ground={ground} />}
           </li>
         ))}
       </ol>

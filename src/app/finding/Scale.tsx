@@ -16,34 +16,25 @@ export function Scale({ judgement: { finding, strength } }: { judgement: Judgeme
   const words = finding === 'undecided' ? 'not decided' : `${strength}, ${against ? 'against' : 'for'} one matrix`;
   return (
     <figure className="strength">
-      <svg viewBox={`0 0 ${width} 52`} role="img" aria-label={`Strength: ${words}`}>
+      <svg viewBox={`0 0 ${width} 24`} role="img" aria-label={`Strength: ${words}`}>
         {steps.map((step, i) => (
-          <g key={startOf(i)}>
-            <rect
-              className={i === at ? 'step here' : 'step'}
-              x={startOf(i) + 1}
-              y={14}
-              width={(widths[i] / total) * width - 2}
-              height={i === at ? 9 : 5}
-            />
-            <text
-              x={startOf(i) + ((widths[i] / total) * width) / 2}
-              y={36}
-              textAnchor="middle"
-              className={i === at ? 'here' : ''}
-            >
-              {step}
-            </text>
-          </g>
+          <rect
+            // biome-ignore lint/suspicious/noArrayIndexKey: a step is its place
+            key={`${step} ${i}`}
+            className={i === at ? 'step here' : 'step'}
+            x={startOf(i) + 1}
+            y={14}
+            width={(widths[i] / total) * width - 2}
+            height={i === at ? 9 : 5}
+          />
         ))}
         <path className="needle" d={`M${here - 6} 3h12l-6 9z`} />
-        <text y={51} className="end">
-          {finding === 'otherDesign' ? 'another design' : 'another matrix'}
-        </text>
-        <text x={width} y={51} textAnchor="end" className="end">
-          one matrix, or a faithful copy
-        </text>
       </svg>
+      <figcaption>
+        <i>{finding === 'otherDesign' ? 'another design' : 'another matrix'}</i>
+        <b>{finding === 'undecided' ? 'not decided' : strength}</b>
+        <i>one matrix, or a copy</i>
+      </figcaption>
     </figure>
   );
 }

@@ -74,7 +74,7 @@ function EngravedChoice({ faces }: { faces: ReadonlyArray<FaceView | undefined> 
             actOnView('Engraved face shown otherwise', { engraved: engraved === 'asIs' ? 'asImpression' : 'asIs' })
           }
         >
-          {engraved === 'asIs' ? 'engraved face: as it is' : 'engraved face: as its impression'}
+          {engraved === 'asIs' ? 'engraved face as it is' : 'engraved face as its impression'}
         </button>
       )}
     </>
@@ -91,7 +91,7 @@ function ShadowWord() {
       aria-pressed={shadows === true}
       onClick={() => setState({ shadows: shadows !== true })}
     >
-      cast shadows
+      shadows
     </button>
   );
 }

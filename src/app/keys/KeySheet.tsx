@@ -55,7 +55,7 @@ const told = ({ print }: Binding): boolean => print !== '' && !drawn.has(print);
 function Rim() {
   return (
     <svg viewBox="-100 -100 200 200" width={190} height={190} aria-hidden="true">
-      <path className="rim" d="M0 -86C44 -50 44 50 0 86C-44 50 -44 -50 0 -86Z" />
+      <path className="rim" d="M0 -64C36 -38 36 38 0 64C-36 38 -36 -38 0 -64Z" />
       {hours.map((hour) => {
         const a = (hour * Math.PI) / 6;
         const [x, y] = [84 * Math.sin(a), -84 * Math.cos(a)];

@@ -33,7 +33,7 @@ export function Ground({ pictures, size }: { pictures: readonly Picture[]; size:
                   <line y2={7} />
                 </pattern>
               </defs>
-              <path className="hatched" d={rimPath(picture)} />
+              <path className="hatched" d={rimPath(picture, 0.975)} />
             </svg>
           )}
         </div>
@@ -56,13 +56,13 @@ function drawn({ pane }: Picture, size: Size, cut: boolean) {
 }
 
 /** The rim of what is seen: wax that fades away throws no shadow beyond the image. */
-function rimPath({ face, plateFromFace, projection, edge, fades }: Picture): string {
+function rimPath({ face, plateFromFace, projection, edge, fades }: Picture, share = 1): string {
   const { rim } = face;
   const points: string[] = [];
   for (let i = 0; i < rim.length; i += 2) {
     const [x, y, z] = apply(plateFromFace, [rim[i], rim[i + 1], 0]);
     const most = fades ? 1.03 * edgeAt(edge, Math.atan2(x, y)) : Number.POSITIVE_INFINITY;
-    const k = Math.min(1, most / Math.max(1e-6, Math.hypot(x, y)));
+    const k = share * Math.min(1, most / Math.max(1e-6, Math.hypot(x, y)));
     const [px, py] = toPixels(projection, k * x, k * y, z);
     points.push(`${px.toFixed(1)} ${py.toFixed(1)}`);
   }

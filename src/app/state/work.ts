@@ -34,9 +34,9 @@ export function keepWorking(): () => void {
 function seat(): void {
   const before = documentNow();
   amend((document) => seatFresh(document, getState().faces));
-  const { compare, fresh } = documentNow();
-  if (documentNow() !== before && compare && !before.compare && fresh.length === 0 && getState().step === 'bringIn')
-    setState({ step: 'finding' });
+  const { compare, fresh, referenceId, subjectId } = documentNow();
+  const seated = before.fresh.some((id) => id === referenceId || id === subjectId) && fresh.length === 0;
+  if (seated && compare && getState().step === 'bringIn') setState({ step: 'finding' });
 }
 
 /** Pairs of keys that were tried together: a unit left open is asked of each partner once. */

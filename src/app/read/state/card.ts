@@ -116,7 +116,7 @@ export function prefilled(scan: ScanEntry, face: FaceView): Record<string, strin
   const material = scan.stated.material ?? 'not stated';
   return {
     // What a scan cannot show is left to the cataloguer: whether wax hangs on a document.
-    ...(kind !== 'impression' && { attachment: 'notAttached' }),
+    attachment: kind === 'impression' ? 'notStated' : 'notAttached',
     class: kind,
     generation: kind === 'matrix' || kind === 'impression' ? steps : '',
     chain:

@@ -7,7 +7,7 @@ import { transcriptionSchema, validateTranscription } from '../text/index.ts';
 const words = z.string().trim().min(1);
 const size = z.strictObject({ heightMm: z.number().positive(), widthMm: z.number().positive() });
 
-export const attachments = ['applied', 'tongue', 'tag', 'cords', 'detached', 'notAttached'] as const;
+export const attachments = ['applied', 'tongue', 'tag', 'cords', 'detached', 'notAttached', 'notStated'] as const;
 export const attachmentWords = {
   applied: 'applied to the document',
   tongue: 'on a tongue cut from the document',
@@ -15,6 +15,7 @@ export const attachmentWords = {
   cords: 'on cords',
   detached: 'detached from its document',
   notAttached: 'not attached to a document',
+  notStated: 'whether attached to a document not stated',
 } as const satisfies Record<(typeof attachments)[number], string>;
 
 export const cardShapes = ['round', 'oval', 'pointedOval', 'shield', 'square', 'irregular'] as const;

@@ -57,7 +57,7 @@ function materialOf({ object, colour }: Card): Linked | undefined {
 }
 
 function documentOf({ seal, attachment }: Card): Linked | undefined {
-  if (attachment === 'notAttached') return undefined;
+  if (attachment === 'notAttached' || attachment === 'notStated') return undefined;
   const place = seal ? `seal ${seal.number} of ${seal.of}, ` : '';
   return { '@type': 'crm:E31_Document', 'crm:P3_has_note': `${place}${attachmentWords[attachment]}` };
 }

@@ -176,7 +176,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       against: caution
         ? limitWords(caution)
         : reading.length > 1
-          ? reading.slice(1).map(sizeWords).join(' ')
+          ? byName(reading.slice(1).map(sizeWords).join(' '), [a, b])
           : 'The scale of a scan is seldom certain to better than 0.3 %.',
       overturn: 'Scales of both scans that are stated, and known better than the difference.',
     };
@@ -241,6 +241,16 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     overturn: 'The same three places marked on both, in Fit: the pair is then measured from there.',
   }),
 };
+
+/** Sentences that speak of seats, of what the two are. */
+const byName = (words: string, [reference, subject]: readonly [string, string]): string =>
+  words
+    .replace(
+      /(^|[.!?] )The (reference|subject)/g,
+      (_, before, seat) => `${before}${capital(seat === 'reference' ? reference : subject)}`,
+    )
+    .replaceAll('the reference', reference)
+    .replaceAll('the subject', subject);
 
 function stateTitle(comparison: Comparison, what: string): string {
   const [, b] = namesOf(comparison);
