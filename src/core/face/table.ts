@@ -21,10 +21,10 @@ export const tableDefaults = {
   leastFrame: 0.6,
   frame: 4,
   leastObject: 0.012,
-  /** The object is a slab: its lower tenth stands so high, as a share of its middle height … */
-  slab: 0.76,
+  /** The object is a slab: its lower sixth stands so high, as a share of its middle height … */
+  slab: 0.84,
   /** … and where it ends the table begins, for such a share of its rim that is not the end of the data. */
-  surrounded: 0.8,
+  surrounded: 0.84,
   /** The object's engraving in its own band is so many times what the table has there. */
   plainer: 3,
   bandFrom: 1 / 60,
@@ -86,9 +86,9 @@ function highestPiece(over: HeightGrid, clearance: number): Uint8Array {
 }
 
 export function slabness(over: HeightGrid, object: Uint8Array): number {
-  const inner = erode(object, over.width, 2);
+  const inner = erode(object, over.width, 3);
   const heights = over.z.filter((_, i) => inner[i] === 1);
-  return heights.length < 30 ? 0 : quantile(heights, 0.1) / median(heights);
+  return heights.length < 30 ? 0 : quantile(heights, 0.15) / median(heights);
 }
 
 /** Share of the cells with data three to five steps round the object that are the table's. */

@@ -96,7 +96,7 @@ export function fitSearched(reference: FitSide, subject: FitSide, searched: Sear
   const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
   const { models, uncertainty } = refine(a, b, searched, watch, fitDefaults);
   const fit = describeFit(a.face, b.face, searched, models, uncertainty);
-  const inCallersOrder = searched.exchanged ? reverseFit(fit, a.face, b.face) : fit;
+  const inCallersOrder = searched.exchanged ? { ...reverseFit(fit, a.face, b.face), asFitted: fit } : fit;
   return withStart(inCallersOrder, reference.face, subject.face, searched.start);
 }
 

@@ -2,6 +2,7 @@ import { type Face, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
 import { clearSignificance, reliefSpread } from './clear.ts';
+import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
 import { type Weighed, weigh } from './rivals.ts';
@@ -57,7 +58,11 @@ export interface PairEvidence {
   readonly weighed: Weighed | null;
 }
 
-/** Weighs a fitted pair, or looks whether the faces of one that was not fitted are clear to one another. */
+/**
+ * Weighs a fitted pair, or looks whether the faces of one that was not fitted are clear to one another. On the grid of the face that was
+ * fitted to, whichever of the two the caller calls the reference, so that both orders of two files rest on the same numbers;
+ * landmarks `given` by hand are places of the caller's reference and are measured there.
+ */
 export function pairEvidence(
   reference: Face,
   subject: Face,
@@ -65,6 +70,23 @@ export function pairEvidence(
   struckTwice = false,
   given?: readonly Landmark[],
   options = evidenceDefaults,
+): PairEvidence {
+  if (!fit.asFitted || given) return evidenceAsFitted(reference, subject, fit, struckTwice, given, options);
+  const asFitted = { ...fit.asFitted, found: fit.found };
+  const found = evidenceAsFitted(subject, reference, asFitted, struckTwice, undefined, options);
+  const { places, weighed } = found;
+  return places
+    ? { ...found, ...placesExchanged(subject, reference, modelOf(asFitted, 'smoothWarp'), places, weighed) }
+    : found;
+}
+
+function evidenceAsFitted(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  struckTwice: boolean,
+  given: readonly Landmark[] | undefined,
+  options: typeof evidenceDefaults,
 ): PairEvidence {
   if (!fit.found) {
     const gates = otherDesignGates(reference, subject, fit, options);
