@@ -3,7 +3,7 @@ import { overlapsAt } from '../fit/index.ts';
 import { bandPass, quantileOfSorted, rootMeanSquare } from '../geometry/index.ts';
 
 export const clearDefaults = {
-  /** Turns at which the two faces are laid on one another, middle on middle, either way round. */
+  /** Turns at which the two faces are laid on one another, either way round. */
   turns: 8,
   /**
    * What wear, filling, flow and accidents leave of the correlation that a face has with itself: nearly all
@@ -22,7 +22,7 @@ const band = [1 / 50, 1 / 9] as const;
 /**
  * What significance two faces of one matrix would reach that are as large, as full of holes, as noisy and as unlike in
  * depth as these: atanh(kept · r) √(independent cells), r = Π 1/√(1 + σᵢ²/Sᵢ²) from noise σ and relief S, cells those that
- * both have at the least favourable of several turns. The faces are clear to one another when this is well above what chance reaches.
+ * both have at the least favourable of several turns, each with the shift that lays most of them on one another. The faces are clear to one another when this is well above what chance reaches.
  */
 export function clearSignificance(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): number {
   const [a, b] = [reliefOf(reference, sizeMm), reliefOf(subject, sizeMm)];

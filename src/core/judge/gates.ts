@@ -27,8 +27,8 @@ export const evidenceDefaults = {
   leastPlacesAgainst: 24,
   leastOverlapAgainst: 0.4,
   mostGrowth: 0.1,
-  /** Other design: the smaller face is at least so large a part of the greater. */
-  leastAreaShare: 0.5,
+  /** Other design: the smaller face is at least so large a part of the greater; a smaller piece might lie anywhere on it. */
+  leastAreaShare: 0.15,
   /** Against: what is seen of the motif must itself be off its places. */
   motifOff: -0.5,
   /** … and the worn face keep so much of the relief, and the coarser scan have so many points across. */
@@ -38,13 +38,12 @@ export const evidenceDefaults = {
   rivalShare: 0.75,
   /** … that leaves open which of the two is right, when something is spoken against. */
   rivalEqual: 0.9,
-  /** Nothing corresponds: chance does as well at least so often. */
-  leastLog10Chance: -2,
+  /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
+  mostReached: 0.55,
   log10Chance: -4,
-  /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is a table or a scanned margin. */
-  leastSpread: 0.12,
+  /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
+  leastSpread: 0.06,
   /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
-  likeMirror: 1.02,
   overMirror: 1.15,
 };
 
@@ -168,9 +167,8 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
   const need = Math.max(reachOf(fit.chance, options.log10Chance), options.overMirror * fit.chance.mirror);
   const clear = clearSignificance(reference, subject, sizeMm);
   const whole = (isWhole(reference) ? 1 : 0) + (isWhole(subject) ? 1 : 0);
-  const beyondBorders = fit.significance <= options.likeMirror * fit.chance.mirror ? 0 : fit.chance.log10P;
   return [
-    gate('otherDesign', 'nothingCorresponds', beyondBorders, 'atLeast', options.leastLog10Chance),
+    gate('otherDesign', 'nothingCorresponds', fit.significance / clear, 'atMost', options.mostReached),
     gate('otherDesign', 'clear', clear, 'atLeast', need),
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
     gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
