@@ -3,6 +3,7 @@ import { directionDefaults } from './directions.ts';
 import { findDefaults } from './find.ts';
 import { proxyDefaults } from './proxy.ts';
 import { reliefDefaults } from './relief.ts';
+import { tableDefaults } from './table.ts';
 
 /** The named figures and thresholds that a face is found and levelled by, each by the file it stands in. */
 export const faceFigures = {
@@ -11,4 +12,5 @@ export const faceFigures = {
   find: findDefaults,
   proxy: proxyDefaults,
   relief: reliefDefaults,
+  table: tableDefaults,
 } as const;

@@ -3,9 +3,14 @@ import { type Signal, signalOf } from './bandPassed.ts';
 import { correlate, spectrumOf } from './coarse.ts';
 import { searchDefaults } from './search.ts';
 
-/** Cells across the common size, and side of the transform: both faces beside one another, so that nothing wraps round. */
-const across = 40;
-const transform = 128;
+export const overlapDefaults = {
+  /** Cells across the common size. */
+  across: 40,
+  /** Side of the transform: both faces beside one another, so that nothing wraps round. */
+  transform: 128,
+};
+
+const { across, transform } = overlapDefaults;
 
 /**
  * Independent cells, as the search's `significance` counts them, that both faces have at each of the turns (radians) where they lie
