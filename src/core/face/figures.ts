@@ -1,6 +1,7 @@
 import { candidateDefaults } from './candidate.ts';
 import { directionDefaults } from './directions.ts';
 import { findDefaults } from './find.ts';
+import { imageDefaults } from './image.ts';
 import { proxyDefaults } from './proxy.ts';
 import { reliefDefaults } from './relief.ts';
 import { tableDefaults } from './table.ts';
@@ -10,6 +11,7 @@ export const faceFigures = {
   candidate: candidateDefaults,
   direction: directionDefaults,
   find: findDefaults,
+  image: imageDefaults,
   proxy: proxyDefaults,
   relief: reliefDefaults,
   table: tableDefaults,

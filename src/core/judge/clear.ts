@@ -30,15 +30,15 @@ export function clearSignificance(reference: Face, subject: Face, sizeMm: number
   const share = (face: Face, relief: number): number => 1 / Math.sqrt(1 + (face.noiseMm / relief) ** 2);
   const kept = (alike ? options.keptAlike : options.keptCorrelation) * share(reference, a) * share(subject, b);
   const turns = Array.from({ length: options.turns }, (_, k) => (2 * Math.PI * k) / options.turns);
-  const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch);
+  const spacingMm = Math.max(reference.image.pitch, subject.image.pitch);
   const resolved = Math.min(1, (band[0] * sizeMm) / (options.resolved * spacingMm)) ** 2;
-  const independent = resolved * Math.min(...overlapsAt(reference.detail, subject.detail, sizeMm, turns));
+  const independent = resolved * Math.min(...overlapsAt(reference.image, subject.image, sizeMm, turns));
   return Math.atanh(kept) * Math.sqrt(Math.max(0, independent - 3));
 }
 
 /** Absolute relief in the band of the search where there is data, mm, ascending. */
-function reliefHeights({ detail }: Face, sizeMm: number): Float32Array {
-  const { z, mask } = bandPass(detail, band[0] * sizeMm, band[1] * sizeMm);
+function reliefHeights({ image }: Face, sizeMm: number): Float32Array {
+  const { z, mask } = bandPass(image, band[0] * sizeMm, band[1] * sizeMm);
   return z
     .filter((_, i) => mask[i] === 1)
     .map(Math.abs)

@@ -186,8 +186,8 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
 const commonSizeOf = (a: Face, b: Face): number =>
   Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
 
-/** Area with data of the smaller face over that of the greater. */
+/** Area with data of the smaller image over that of the greater. */
 function areaShare(a: Face, b: Face): number {
-  const area = ({ relief }: Face): number => relief.mask.reduce((sum, m) => sum + m, 0) * relief.pitch ** 2;
+  const area = ({ image }: Face): number => image.mask.reduce((sum, m) => sum + m, 0) * image.pitch ** 2;
   return Math.min(area(a), area(b)) / Math.max(area(a), area(b));
 }
