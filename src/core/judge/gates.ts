@@ -1,4 +1,4 @@
-import { type Face, longSide } from '../face/index.ts';
+import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
 import { clearSignificance, reliefSpread } from './clear.ts';
@@ -166,7 +166,7 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
   const sizeMm = commonSizeOf(reference, subject);
   const need = Math.max(reachOf(fit.chance, options.log10Chance), options.overMirror * fit.chance.mirror);
   const clear = clearSignificance(reference, subject, sizeMm);
-  const whole = (isWhole(reference) ? 1 : 0) + (isWhole(subject) ? 1 : 0);
+  const whole = [reference, subject].filter(({ image }) => isWhole(findOutline(image, image.mask))).length;
   return [
     gate('otherDesign', 'nothingCorresponds', fit.significance / clear, 'atMost', options.mostReached),
     gate('otherDesign', 'clear', clear, 'atLeast', need),
