@@ -109,6 +109,20 @@ export function findingOf(gates: readonly Gate[]): Finding {
   return all('otherDesign') ? 'otherDesign' : 'undecided';
 }
 
+const isStrike = ({ group, code }: Gate): boolean => group === 'against' && code === 'struckTwice';
+
+/** Whether all that speaks against passes but for a second blow, seen or not. */
+export const hangsOnStrike = ({ gates }: PairEvidence): boolean =>
+  gates.some(isStrike) && gates.every((one) => one.group !== 'against' || one.passed || isStrike(one));
+
+/** The same evidence with the second blow seen or not. */
+export function withStrike(evidence: PairEvidence, struckTwice: boolean): PairEvidence {
+  const gates = evidence.gates.map((one) =>
+    isStrike(one) ? gate(one.group, one.code, struckTwice ? 1 : 0, one.bound, one.limit) : one,
+  );
+  return { ...evidence, gates, finding: findingOf(gates) };
+}
+
 const fisher = (correlation: number): number => Math.atanh(Math.min(0.999, correlation));
 
 const gate = (group: Gate['group'], code: GateCode, value: number, bound: Gate['bound'], limit: number): Gate => ({
