@@ -6,9 +6,11 @@ import { emptyGrid, type HeightGrid, seededRandom, xOf, yOf } from '../../src/co
 // Referee: reliefs whose parts are known because they are put together here, 20 mm across, pitch 0.2 mm.
 const pitch = 0.2;
 
-/** Strokes some four tenths of a millimetre wide, 0.2 mm from valley to top, without end in any direction. */
-const strokes = (x: number, y: number): number =>
-  0.1 * Math.sign(Math.sin(7 * x + Math.sin(2.3 * y)) * Math.sin(5 * y));
+/** A motif and a legend of strokes half a millimetre wide and 0.2 mm from valley to top, with bare field between. */
+function strokes(x: number, y: number): number {
+  const r = Math.hypot(x, y);
+  return r < 3 || (r > 5.5 && r < 7.5) ? 0.1 * Math.sign(Math.sin(7 * x + Math.sin(2.3 * y)) * Math.sin(5 * y)) : 0;
+}
 
 function gridOf(half: number, heightAt: (x: number, y: number) => number): HeightGrid {
   const grid = emptyGrid(-half, half, -half, half, pitch);
