@@ -80,7 +80,8 @@ export function frameLookingAt(z: Vec3, origin: Vec3): Similarity {
 export function flatPartToward(mesh: Mesh, direction: Vec3, options = candidateDefaults): FlatPart | null {
   const part = flatPartFrom(mesh, frameLookingAt(direction, [0, 0, 0]), options);
   const found = part && objectOnTable(part.grid);
-  return found ? flatPartFrom(meshOver(mesh, part, found), part.partFromScan, options) : part;
+  const object = found && flatPartFrom(meshOver(mesh, part, found), part.partFromScan, options);
+  return object && carriesRelief(object) ? object : part;
 }
 
 function flatPartFrom(mesh: Mesh, start: Similarity, options: typeof candidateDefaults): FlatPart | null {
