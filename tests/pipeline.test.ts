@@ -87,11 +87,11 @@ describe('another matrix', () => {
     expect(judgement.finding).not.toBe('supported');
   });
 
-  it('that has nothing in common is not fitted, and nothing is claimed', async () => {
+  it('that has nothing in common is not fitted, and is another design: both faces are whole and clear', async () => {
     const { fit, difference, judgement } = comparePrepared(...(await prepare(pairOf('unrelated'))));
     expect(fit.found).toBe(false);
     expect(difference).toBeNull();
-    expect(judgement.finding).toBe('undecided');
+    expect(judgement.finding).toBe('otherDesign');
     expect(judgement.damage).toEqual([]);
   });
 });

@@ -33,6 +33,7 @@ function roundFace(sense: Sense, drawn: (r: number, angle: number, x: number, y:
     outline: { shape: 'round', widthMm: 2 * radius, heightMm: 2 * radius, polygon, confidence: 1 },
     relief,
     detail: relief,
+    image: relief,
     noiseMm: 0.01,
     noiseLengthMm: 0.1,
     filled: 1,

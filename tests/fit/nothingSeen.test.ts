@@ -18,7 +18,12 @@ function scrapOf(face: Face, cells: number): Face {
     const [col, row] = [i % width, Math.floor(i / width)];
     return value && Math.abs(col - middle) <= cells && Math.abs(row - middle) <= cells ? 1 : 0;
   });
-  return { ...face, detail: withHeights(face.detail, z, left) };
+  const image = withHeights(
+    face.image,
+    face.image.z,
+    left.map((value, i) => value & face.image.mask[i]),
+  );
+  return { ...face, detail: withHeights(face.detail, z, left), image };
 }
 
 describe('a face of which next to nothing is seen', () => {

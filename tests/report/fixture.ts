@@ -130,6 +130,7 @@ function faceOf(sense: Sense, detail: HeightGrid, polygon: Float64Array, faceFro
     outline: { shape: 'pointedOval', widthMm: 2 * halfWidth, heightMm: 2 * halfHeight, polygon, confidence: 0.6 },
     relief: detail,
     detail,
+    image: detail,
     noiseMm: 0.012,
     noiseLengthMm: 0.2,
     filled: 0.96,

@@ -2,23 +2,27 @@ import {
   anyPerpendicular,
   apply,
   bandPass,
+  columnOf,
   compose,
   cross,
+  dilate,
   dot,
   erode,
   type HeightGrid,
   type Mesh,
   normalise,
   removeForm,
+  rowOf,
   type Similarity,
   subtract,
   times,
   type Vec3,
   withHeights,
 } from '../geometry/index.ts';
-import { dominantPlane, type Plane } from './plane.ts';
+import { dominantPlane, heightOver, type Plane } from './plane.ts';
 import { rasterise, transformPositions } from './raster.ts';
 import { largestRegion } from './region.ts';
+import { countOf, type OnTable, objectOnTable } from './table.ts';
 
 /** A roughly plane part of the surface, seen from outside along one direction. */
 export interface FlatPart {
@@ -26,6 +30,8 @@ export interface FlatPart {
   readonly partFromScan: Similarity;
   /** Heights over the dominant plane. */
   readonly grid: HeightGrid;
+  /** The dominant plane in that frame: heights of `grid` are over it. */
+  readonly plane: Plane;
   /** 1 for the cells of `grid` that belong to the part. */
   readonly region: Uint8Array;
   readonly area: number;
@@ -70,9 +76,16 @@ export function frameLookingAt(z: Vec3, origin: Vec3): Similarity {
   return { scale: 1, rotation, translation: apply({ scale: -1, rotation, translation: [0, 0, 0] }, origin) };
 }
 
-/** Looks along `direction` from outside for the largest flat part; null where nothing is seen. */
+/** Looks along `direction` from outside for the largest flat part, without the table it lies on; null where nothing is seen. */
 export function flatPartToward(mesh: Mesh, direction: Vec3, options = candidateDefaults): FlatPart | null {
-  let frame = frameLookingAt(direction, [0, 0, 0]);
+  const part = flatPartFrom(mesh, frameLookingAt(direction, [0, 0, 0]), options);
+  const found = part && objectOnTable(part.grid);
+  const object = found && flatPartFrom(meshOver(mesh, part, found), part.partFromScan, options);
+  return object && carriesRelief(object) ? object : part;
+}
+
+function flatPartFrom(mesh: Mesh, start: Similarity, options: typeof candidateDefaults): FlatPart | null {
+  let frame = start;
   // Levelling changes what is seen and where its middle lies; the last look is from the right side.
   for (let looks = 0; ; looks++) {
     const look = lookFrom(mesh, frame, options);
@@ -80,6 +93,31 @@ export function flatPartToward(mesh: Mesh, direction: Vec3, options = candidateD
     if (looks === 2 || (looks > 0 && look.tiltDeg < 0.3)) return look.part;
     frame = look.levelled;
   }
+}
+
+/** The triangles that lie over the object of a view and clear of the table. */
+function meshOver(
+  mesh: Mesh,
+  { partFromScan, plane, grid }: FlatPart,
+  { plane: table, clearance, object }: OnTable,
+): Mesh {
+  const p = transformPositions(mesh.positions, partFromScan);
+  const near = dilate(object, grid.width);
+  const over = new Uint8Array(p.length / 3);
+  for (let i = 0, v = 0; i < p.length; i += 3, v++) {
+    const [x, y] = [p[i], p[i + 1]];
+    const [c, r] = [Math.round(columnOf(grid, x)), Math.round(rowOf(grid, y))];
+    if (c < 0 || r < 0 || c >= grid.width || r >= grid.height || !near[r * grid.width + c]) continue;
+    over[v] = p[i + 2] - heightOver(plane, x, y) - heightOver(table, x, y) > clearance ? 1 : 0;
+  }
+  const triangles = new Uint32Array(mesh.triangles.length);
+  let n = 0;
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = mesh.triangles.subarray(t, t + 3);
+    if (over[a] && over[b] && over[c]) triangles.set([a, b, c], n);
+    if (over[a] && over[b] && over[c]) n += 3;
+  }
+  return { ...mesh, triangles: triangles.subarray(0, n) };
 }
 
 interface Look {
@@ -110,8 +148,6 @@ function lookFrom(mesh: Mesh, frame: Similarity, options: typeof candidateDefaul
   return best;
 }
 
-const countOf = (mask: Uint8Array): number => mask.reduce((sum, value) => sum + value, 0);
-
 /** The largest piece near the plane that most of the grid lies on. */
 function largestPart(grid: HeightGrid, frame: Similarity, options: typeof candidateDefaults): Look | null {
   const size = Math.sqrt(countOf(grid.mask)) * grid.pitch;
@@ -125,7 +161,7 @@ function largestPart(grid: HeightGrid, frame: Similarity, options: typeof candid
   const normal = normalise([-plane.b, -plane.c, 1]);
   const middle: Vec3 = [centre[0], centre[1], plane.a + plane.b * centre[0] + plane.c * centre[1]];
   return {
-    part: { partFromScan: frame, grid: level, region, area, longSide, detail, score: area * detail },
+    part: { partFromScan: frame, grid: level, plane, region, area, longSide, detail, score: area * detail },
     levelled: compose(levelling(normal, middle), frame),
     tiltDeg: (Math.acos(Math.min(1, normal[2])) * 180) / Math.PI,
   };

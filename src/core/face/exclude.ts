@@ -1,5 +1,7 @@
 import { removeForm, type Vec2, withHeights } from '../geometry/index.ts';
 import { insidePolygon } from './fill.ts';
+import { imageOf } from './image.ts';
+import { longSide } from './size.ts';
 import type { Face } from './types.ts';
 
 /** A part of the face that a person leaves out of everything measured: a repair, a tag, modern damage. */
@@ -25,7 +27,7 @@ export function withoutRegions(face: Face, outlines: ReadonlyArray<readonly Vec2
   const z = face.relief.z.map((value, i) => (mask[i] ? value : 0));
   const relief = withHeights(face.relief, z, mask);
   const { detail } = removeForm(relief, 2);
-  return { ...face, relief, detail };
+  return { ...face, relief, detail, image: imageOf(relief, longSide(face)) };
 }
 
 /** Share of the cells with data that `cut` still has of `face`. */

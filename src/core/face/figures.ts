@@ -1,14 +1,18 @@
 import { candidateDefaults } from './candidate.ts';
 import { directionDefaults } from './directions.ts';
 import { findDefaults } from './find.ts';
+import { imageDefaults } from './image.ts';
 import { proxyDefaults } from './proxy.ts';
 import { reliefDefaults } from './relief.ts';
+import { tableDefaults } from './table.ts';
 
 /** The named figures and thresholds that a face is found and levelled by, each by the file it stands in. */
 export const faceFigures = {
   candidate: candidateDefaults,
   direction: directionDefaults,
   find: findDefaults,
+  image: imageDefaults,
   proxy: proxyDefaults,
   relief: reliefDefaults,
+  table: tableDefaults,
 } as const;

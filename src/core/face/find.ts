@@ -4,6 +4,7 @@ import { bodyOf } from './body.ts';
 import { carriesRelief, type FlatPart, flatPartToward } from './candidate.ts';
 import { facingDirections } from './directions.ts';
 import { fillOf } from './fill.ts';
+import { imageOf } from './image.ts';
 import { noiseOf } from './noise.ts';
 import { type FoundOutline, findOutline } from './outline.ts';
 import { coarseProxy } from './proxy.ts';
@@ -70,6 +71,7 @@ export function findFace(
     outline: stripped(outline),
     relief,
     detail,
+    image: imageOf(relief, part.longSide),
     ...noiseOf(detail),
     ...fillOf(relief, outline.polygon),
     candidates: all.map(describe),

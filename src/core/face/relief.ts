@@ -1,6 +1,7 @@
 import {
   apply,
   columnOf,
+  dilate,
   type HeightGrid,
   invert,
   type Mesh,
@@ -97,12 +98,4 @@ function withoutFarCells(grid: HeightGrid, sizeMm: number, { farSpans, farShare 
       z[i] = grid.z[i];
     }
   return withHeights(grid, z, near);
-}
-
-function dilate(region: Uint8Array, width: number): Uint8Array {
-  return region.map((value, i) => {
-    const col = i % width;
-    const side = (col > 0 && region[i - 1] === 1) || (col < width - 1 && region[i + 1] === 1);
-    return value || side || region[i - width] || region[i + width] ? 1 : 0;
-  });
 }

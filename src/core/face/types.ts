@@ -44,6 +44,8 @@ export interface Face<S extends Sense = Sense> {
   readonly relief: HeightGrid;
   /** The same with the second-order form removed: what the design is read from. */
   readonly detail: HeightGrid;
+  /** The detail of the image alone, without bevel, lip and rim: what is searched and judged. See `imageOf`. */
+  readonly image: HeightGrid;
   /** Robust estimate of the scan's noise on the face, mm (1 σ). */
   readonly noiseMm: number;
   /** Distance over which that noise is correlated, mm. */

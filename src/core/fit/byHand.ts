@@ -36,7 +36,7 @@ export function startByHand(
     start.from === 'turn' ? placeOfTurn(start, searched) : placeOfPairs(start.pairs, a, b, searched, options);
   const refused = placed.refused ?? refusalOf(placed.fit, options);
   if (refused) return { ...searched, start: { ...taken, refused } };
-  const [best] = improvePlaces(a.detail, b.detail, searched.sizeMm, [placed.fit]);
+  const [best] = improvePlaces(a.image, b.image, searched.sizeMm, [placed.fit]);
   return {
     ...searched,
     best,

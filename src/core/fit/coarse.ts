@@ -57,7 +57,7 @@ export function coarseSearch(reference: Signal, subject: Signal, options = coars
 const bestFirst = (peaks: CoarsePeak[]): CoarsePeak[] => peaks.sort((a, b) => b.score - a.score);
 const wrap = (index: number, n: number): number => (index > n / 2 ? index - n : index);
 
-function spectrumOf(signal: Signal, fft: Fft2d): Float64Array {
+export function spectrumOf(signal: Signal, fft: Fft2d): Float64Array {
   const data = new Float64Array(2 * fft.n * fft.n);
   for (let row = 0, i = 0; row < signal.size; row++)
     for (let col = 0; col < signal.size; col++, i++) data[2 * (row * fft.n + col)] = signal.value[i];
@@ -72,7 +72,7 @@ function energyOf(values: Float32Array): number {
 }
 
 /** The packed correlation at one turn and size, and the root energy of the turned subject. */
-function correlate(spectrum: Float64Array, subject: Signal, turn: number, scale: number, fft: Fft2d) {
+export function correlate(spectrum: Float64Array, subject: Signal, turn: number, scale: number, fft: Fft2d) {
   const { n } = fft;
   const { size } = subject;
   const data = new Float64Array(2 * n * n);

@@ -5,6 +5,7 @@ import { chanceDefaults } from './chance.ts';
 import { coarseDefaults } from './coarse.ts';
 import { facesTriedDefaults } from './facesTried.ts';
 import { fitDefaults } from './fit.ts';
+import { overlapDefaults } from './overlaps.ts';
 import { searchDefaults } from './search.ts';
 
 /** The named figures and thresholds that a fit is sought, refined and believed by, each by the file it stands in. */
@@ -15,6 +16,7 @@ export const fitFigures = {
   facesTried: facesTriedDefaults,
   fit: fitDefaults,
   judgeFit: judgeFitDefaults,
+  overlap: overlapDefaults,
   search: searchDefaults,
   signal: signalDefaults,
 } as const;

@@ -59,7 +59,7 @@ export function searchFaces(reference: Face, subject: Face, watch: Watch = {}, o
   const exchanged = !inOrder(reference, subject);
   const [a, b] = exchanged ? [subject, reference] : [reference, subject];
   const sizeMm = commonSize(a, b);
-  const { proper, reflected, none } = searchFits(a.detail, b.detail, sizeMm, watch);
+  const { proper, reflected, none } = searchFits(a.image, b.image, sizeMm, watch);
   // The most significant rotation, unless a reflection is far more so.
   const mirrored = (reflected[0]?.significance ?? 0) > options.reflectionOver * (proper[0]?.significance ?? 0);
   const [best = nowhere, ...rivals] = mirrored ? reflected : proper;
@@ -81,7 +81,7 @@ const nowhere: Candidate = {
 export function searchedAgain(reference: Face, subject: Face, searched: Searched): Searched {
   const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
   const places = [searched.best, ...searched.rivals].map(({ fit }) => fit);
-  const [best = nowhere, ...rivals] = improvePlaces(a.detail, b.detail, searched.sizeMm, places);
+  const [best = nowhere, ...rivals] = improvePlaces(a.image, b.image, searched.sizeMm, places);
   return { ...searched, best, rivals };
 }
 
@@ -96,7 +96,7 @@ export function fitSearched(reference: FitSide, subject: FitSide, searched: Sear
   const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
   const { models, uncertainty } = refine(a, b, searched, watch, fitDefaults);
   const fit = describeFit(a.face, b.face, searched, models, uncertainty);
-  const inCallersOrder = searched.exchanged ? reverseFit(fit, a.face, b.face) : fit;
+  const inCallersOrder = searched.exchanged ? { ...reverseFit(fit, a.face, b.face), asFitted: fit } : fit;
   return withStart(inCallersOrder, reference.face, subject.face, searched.start);
 }
 

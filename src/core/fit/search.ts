@@ -104,28 +104,6 @@ export function improvePlaces(
   return distinct(starts.map((start) => finely(roughly(start).fit)));
 }
 
-/**
- * Independent cells, as `significance` counts them, that both faces have when they lie middle on middle at each of the turns
- * (radians) either way round.
- */
-export function overlapsAt(
-  reference: HeightGrid,
-  subject: HeightGrid,
-  sizeMm: number,
-  turns: readonly number[],
-  options = searchDefaults,
-): number[] {
-  const [a, b] = fineLevel(reference, subject, sizeMm, options);
-  const target = alignTarget(a);
-  const wavelength = options.fineAcross * options.fineFrom;
-  return turns.flatMap((turn) =>
-    [false, true].map((flipX) => {
-      const place: PlanarFit = { flipX, negate: flipX, turn, scale: 1, tx: 0, ty: 0 };
-      return align(target, b, place, 0, 0).cells / wavelength ** 2;
-    }),
-  );
-}
-
 type Options = typeof searchDefaults;
 type Level = [Signal, Signal];
 

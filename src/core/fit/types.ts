@@ -133,6 +133,8 @@ export interface Fit {
   /** Motions that the relief hardly resists (turn of rings, slide of a plane). */
   readonly degenerate: readonly FreeMotion[];
   readonly rivalTurns: readonly RivalTurn[];
+  /** The same fit in the order it was made in, where that is not the caller's: see `reverseFit`. */
+  readonly asFitted?: Fit;
   /** Given where the fit began at a place that was put by hand, not where the search put it. */
   readonly start?: StartTaken;
 }

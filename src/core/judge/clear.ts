@@ -3,7 +3,7 @@ import { overlapsAt } from '../fit/index.ts';
 import { bandPass, quantileOfSorted, rootMeanSquare } from '../geometry/index.ts';
 
 export const clearDefaults = {
-  /** Turns at which the two faces are laid on one another, middle on middle, either way round. */
+  /** Turns at which the two faces are laid on one another, either way round. */
   turns: 8,
   /**
    * What wear, filling, flow and accidents leave of the correlation that a face has with itself: nearly all
@@ -22,7 +22,7 @@ const band = [1 / 50, 1 / 9] as const;
 /**
  * What significance two faces of one matrix would reach that are as large, as full of holes, as noisy and as unlike in
  * depth as these: atanh(kept · r) √(independent cells), r = Π 1/√(1 + σᵢ²/Sᵢ²) from noise σ and relief S, cells those that
- * both have at the least favourable of several turns. The faces are clear to one another when this is well above what chance reaches.
+ * both have at the least favourable of several turns, each with the shift that lays most of them on one another. The faces are clear to one another when this is well above what chance reaches.
  */
 export function clearSignificance(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): number {
   const [a, b] = [reliefOf(reference, sizeMm), reliefOf(subject, sizeMm)];
@@ -30,15 +30,15 @@ export function clearSignificance(reference: Face, subject: Face, sizeMm: number
   const share = (face: Face, relief: number): number => 1 / Math.sqrt(1 + (face.noiseMm / relief) ** 2);
   const kept = (alike ? options.keptAlike : options.keptCorrelation) * share(reference, a) * share(subject, b);
   const turns = Array.from({ length: options.turns }, (_, k) => (2 * Math.PI * k) / options.turns);
-  const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch);
+  const spacingMm = Math.max(reference.image.pitch, subject.image.pitch);
   const resolved = Math.min(1, (band[0] * sizeMm) / (options.resolved * spacingMm)) ** 2;
-  const independent = resolved * Math.min(...overlapsAt(reference.detail, subject.detail, sizeMm, turns));
+  const independent = resolved * Math.min(...overlapsAt(reference.image, subject.image, sizeMm, turns));
   return Math.atanh(kept) * Math.sqrt(Math.max(0, independent - 3));
 }
 
 /** Absolute relief in the band of the search where there is data, mm, ascending. */
-function reliefHeights({ detail }: Face, sizeMm: number): Float32Array {
-  const { z, mask } = bandPass(detail, band[0] * sizeMm, band[1] * sizeMm);
+function reliefHeights({ image }: Face, sizeMm: number): Float32Array {
+  const { z, mask } = bandPass(image, band[0] * sizeMm, band[1] * sizeMm);
   return z
     .filter((_, i) => mask[i] === 1)
     .map(Math.abs)

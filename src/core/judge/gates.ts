@@ -1,7 +1,8 @@
-import { type Face, longSide } from '../face/index.ts';
+import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
 import { clearSignificance, reliefSpread } from './clear.ts';
+import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
 import { type Weighed, weigh } from './rivals.ts';
@@ -26,8 +27,8 @@ export const evidenceDefaults = {
   leastPlacesAgainst: 24,
   leastOverlapAgainst: 0.4,
   mostGrowth: 0.1,
-  /** Other design: the smaller face is at least so large a part of the greater. */
-  leastAreaShare: 0.5,
+  /** Other design: the smaller face is at least so large a part of the greater; a smaller piece might lie anywhere on it. */
+  leastAreaShare: 0.15,
   /** Against: what is seen of the motif must itself be off its places. */
   motifOff: -0.5,
   /** … and the worn face keep so much of the relief, and the coarser scan have so many points across. */
@@ -37,13 +38,12 @@ export const evidenceDefaults = {
   rivalShare: 0.75,
   /** … that leaves open which of the two is right, when something is spoken against. */
   rivalEqual: 0.9,
-  /** Nothing corresponds: chance does as well at least so often. */
-  leastLog10Chance: -2,
+  /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
+  mostReached: 0.55,
   log10Chance: -4,
-  /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is a table or a scanned margin. */
-  leastSpread: 0.12,
+  /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
+  leastSpread: 0.06,
   /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
-  likeMirror: 1.02,
   overMirror: 1.15,
 };
 
@@ -57,7 +57,11 @@ export interface PairEvidence {
   readonly weighed: Weighed | null;
 }
 
-/** Weighs a fitted pair, or looks whether the faces of one that was not fitted are clear to one another. */
+/**
+ * Weighs a fitted pair, or looks whether the faces of one that was not fitted are clear to one another. On the grid of the face that was
+ * fitted to, whichever of the two the caller calls the reference, so that both orders of two files rest on the same numbers;
+ * landmarks `given` by hand are places of the caller's reference and are measured there.
+ */
 export function pairEvidence(
   reference: Face,
   subject: Face,
@@ -65,6 +69,23 @@ export function pairEvidence(
   struckTwice = false,
   given?: readonly Landmark[],
   options = evidenceDefaults,
+): PairEvidence {
+  if (!fit.asFitted || given) return evidenceAsFitted(reference, subject, fit, struckTwice, given, options);
+  const asFitted = { ...fit.asFitted, found: fit.found };
+  const found = evidenceAsFitted(subject, reference, asFitted, struckTwice, undefined, options);
+  const { places, weighed } = found;
+  return places
+    ? { ...found, ...placesExchanged(subject, reference, modelOf(asFitted, 'smoothWarp'), places, weighed) }
+    : found;
+}
+
+function evidenceAsFitted(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  struckTwice: boolean,
+  given: readonly Landmark[] | undefined,
+  options: typeof evidenceDefaults,
 ): PairEvidence {
   if (!fit.found) {
     const gates = otherDesignGates(reference, subject, fit, options);
@@ -86,6 +107,20 @@ export function findingOf(gates: readonly Gate[]): Finding {
   if (all('support')) return 'supported';
   if (all('against')) return 'against';
   return all('otherDesign') ? 'otherDesign' : 'undecided';
+}
+
+const isStrike = ({ group, code }: Gate): boolean => group === 'against' && code === 'struckTwice';
+
+/** Whether all that speaks against passes but for a second blow, seen or not. */
+export const hangsOnStrike = ({ gates }: PairEvidence): boolean =>
+  gates.some(isStrike) && gates.every((one) => one.group !== 'against' || one.passed || isStrike(one));
+
+/** The same evidence with the second blow seen or not. */
+export function withStrike(evidence: PairEvidence, struckTwice: boolean): PairEvidence {
+  const gates = evidence.gates.map((one) =>
+    isStrike(one) ? gate(one.group, one.code, struckTwice ? 1 : 0, one.bound, one.limit) : one,
+  );
+  return { ...evidence, gates, finding: findingOf(gates) };
 }
 
 const fisher = (correlation: number): number => Math.atanh(Math.min(0.999, correlation));
@@ -145,10 +180,9 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
   const sizeMm = commonSizeOf(reference, subject);
   const need = Math.max(reachOf(fit.chance, options.log10Chance), options.overMirror * fit.chance.mirror);
   const clear = clearSignificance(reference, subject, sizeMm);
-  const whole = (isWhole(reference) ? 1 : 0) + (isWhole(subject) ? 1 : 0);
-  const beyondBorders = fit.significance <= options.likeMirror * fit.chance.mirror ? 0 : fit.chance.log10P;
+  const whole = [reference, subject].filter(({ image }) => isWhole(findOutline(image, image.mask))).length;
   return [
-    gate('otherDesign', 'nothingCorresponds', beyondBorders, 'atLeast', options.leastLog10Chance),
+    gate('otherDesign', 'nothingCorresponds', fit.significance / clear, 'atMost', options.mostReached),
     gate('otherDesign', 'clear', clear, 'atLeast', need),
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
     gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
@@ -166,8 +200,8 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
 const commonSizeOf = (a: Face, b: Face): number =>
   Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
 
-/** Area with data of the smaller face over that of the greater. */
+/** Area with data of the smaller image over that of the greater. */
 function areaShare(a: Face, b: Face): number {
-  const area = ({ relief }: Face): number => relief.mask.reduce((sum, m) => sum + m, 0) * relief.pitch ** 2;
+  const area = ({ image }: Face): number => image.mask.reduce((sum, m) => sum + m, 0) * image.pitch ** 2;
   return Math.min(area(a), area(b)) / Math.max(area(a), area(b));
 }

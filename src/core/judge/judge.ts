@@ -8,7 +8,7 @@ import { type KnownScores, log10LikelihoodRatio } from './calibration.ts';
 import { constellationOf } from './constellation.ts';
 import { descentOf } from './descent.ts';
 import { conclude } from './finding.ts';
-import { pairEvidence } from './gates.ts';
+import { hangsOnStrike, type PairEvidence, pairEvidence, withStrike } from './gates.ts';
 import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
 import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
@@ -37,7 +37,8 @@ export function judge(
   const strike = surfaces.secondStrike;
   report(watch, 0.6, 'Weighing the places of letters and ornaments');
   const asked = askedOf(reference.face, subject.face, fit);
-  const evidence = pairEvidence(reference.face, subject.face, fit, strike !== null, landmarks);
+  const weighedOnce = pairEvidence(reference.face, subject.face, fit, strike !== null, landmarks);
+  const evidence = struckTwiceAsFitted(reference.face, subject.face, fit, weighedOnce);
   const { places, weighed, gates } = evidence;
   const constellation = places && constellationOf(places, weighed);
   const conclusion = conclude(fit, evidence, constellation);
@@ -84,4 +85,14 @@ export function judge(
     surfaces: fit.found && !apart ? surfaces : null,
     calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,
   };
+}
+
+/**
+ * The blow is looked for in the caller's order. Where the answer hangs on it and the fit was made in the other, it is looked for there, so
+ * that both orders answer alike; seldom, since the surfaces are judged twice for it.
+ */
+function struckTwiceAsFitted(reference: Face, subject: Face, fit: Fit, evidence: PairEvidence): PairEvidence {
+  if (!fit.asFitted || !hangsOnStrike(evidence)) return evidence;
+  const { secondStrike } = judgeSurfaces(subject, reference, { ...fit.asFitted, found: fit.found });
+  return withStrike(evidence, secondStrike !== null);
 }

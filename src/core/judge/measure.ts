@@ -61,7 +61,7 @@ export function measurePlaces(
   const model = fit.models[2];
   const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale);
   const pitch = Math.max(reference.detail.pitch, sizeMm / options.across);
-  const aligned = alignRelief(reference, subject, model, pitch);
+  const aligned = alignRelief(onImage(reference), onImage(subject), model, pitch);
   const shortest = Math.max(options.shortestSpacings * spacingMm, options.shortest * sizeMm);
   const both = aligned.reference.mask.map((v, i) => v & aligned.subject.mask[i]);
   const mask = erode(both, aligned.reference.width, Math.round((options.margin * sizeMm) / pitch));
@@ -99,6 +99,9 @@ export function measurePlaces(
     share: independentShare(seen, sizeMm / 14),
   };
 }
+
+/** The face with the detail of its image: places on bevel, lip and rim are none of the design. */
+const onImage = (face: Face): Face => ({ ...face, detail: face.image });
 
 /** What patches reach at places where they cannot be: the place of another landmark, over the same search. */
 function nullCorrelations(

@@ -1,12 +1,11 @@
-import type { Face } from '../face/index.ts';
+import type { Outline } from '../face/index.ts';
 
 /**
  * Whether an outline is that of a whole image and not of a fragment: point by point as far from the centre as the point
  * across it, or as its mirror image left to right, within `tolerance` of the mean radius, for all but a tenth of the
  * directions. Rounds, ovals, pointed ovals, squares and shields pass; a half, a wedge or a crescent does not.
  */
-export function isWhole({ outline }: Pick<Face, 'outline'>, tolerance = 0.09): boolean {
-  const { polygon } = outline;
+export function isWhole({ polygon }: Pick<Outline, 'polygon'>, tolerance = 0.09): boolean {
   const n = polygon.length / 2;
   const radius = (k: number): number => Math.hypot(polygon[2 * k], polygon[2 * k + 1]);
   const mean = Array.from({ length: n }, (_, k) => radius(k)).reduce((a, b) => a + b, 0) / n;

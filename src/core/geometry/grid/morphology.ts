@@ -11,6 +11,15 @@ export function erode(region: Uint8Array, width: number, cells: number): Uint8Ar
   return inner;
 }
 
+/** Cells of `region` and their four neighbours. */
+export function dilate(region: Uint8Array, width: number): Uint8Array {
+  return region.map((value, i) => {
+    const col = i % width;
+    const side = (col > 0 && region[i - 1] === 1) || (col < width - 1 && region[i + 1] === 1);
+    return value || side || region[i - width] || region[i + width] ? 1 : 0;
+  });
+}
+
 /** Steps from each cell to the nearest one outside the region, counted up to `most`; 0 outside. */
 function stepsToOutside(region: Uint8Array, width: number, most: number): Uint16Array {
   const height = region.length / width;

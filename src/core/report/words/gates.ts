@@ -15,7 +15,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   reliefKept: { name: 'relief of the weaker face against the other', unit: '' },
   pointsAcross: { name: 'points of the coarser scan across the face', unit: '' },
   struckTwice: { name: 'second strikes or slips seen', unit: '' },
-  nothingCorresponds: { name: 'log₁₀ of the chance of an agreement as good', unit: '' },
+  nothingCorresponds: { name: 'agreement reached against what one design would reach', unit: '' },
   clear: { name: 'agreement that one design would reach at least', unit: 'σ' },
   oneWhole: { name: 'faces that are whole', unit: '' },
   reliefEverywhere: { name: 'relief in the middle of its range, of the emptier face', unit: '' },

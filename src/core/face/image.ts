@@ -1,0 +1,98 @@
+import {
+  gaussianFilter,
+  type HeightGrid,
+  quantileOfSorted,
+  removeForm,
+  slopeX,
+  slopeY,
+  withHeights,
+} from '../geometry/index.ts';
+
+export const imageDefaults = {
+  /** Heights are smoothed to waves of this share of the face's size: strokes vanish, the flank of an edge stays. */
+  smooth: 1 / 20,
+  /** A flank is so many times as steep as the quieter third of the face, and at least so steep. */
+  steeper: 5.5,
+  quiet: 0.35,
+  leastSlope: 0.15,
+  /** An edge is peeled from outside to at most this depth, as a share of the size. */
+  depth: 0.12,
+  /** Most cells along a side while the edge is looked for. */
+  mostAcross: 256,
+};
+
+/**
+ * What the matrix printed, of a face: its relief without the bevel of a metal body, the lip and the rim of a cake of wax, or the
+ * broken flank of a piece, and with the form taken off anew. These are steps that the other face lacks or has elsewhere. From
+ * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank; the even field inside stops it.
+ */
+export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefaults): HeightGrid {
+  const step = Math.max(1, Math.ceil(Math.max(relief.width, relief.height) / options.mostAcross));
+  const coarse = removeForm(everyNth(relief, step), 2).detail;
+  const flank = peeled(
+    coarse,
+    steepCells(coarse, sizeMm, options),
+    Math.round((options.depth * sizeMm) / coarse.pitch),
+  );
+  const mask = relief.mask.map((m, i) => {
+    const row = Math.min(coarse.height - 1, Math.round(Math.floor(i / relief.width) / step));
+    const col = Math.min(coarse.width - 1, Math.round((i % relief.width) / step));
+    return m && !flank[row * coarse.width + col] ? 1 : 0;
+  });
+  const z = relief.z.map((value, i) => (mask[i] ? value : 0));
+  return removeForm(withHeights(relief, z, mask), 2).detail;
+}
+
+function everyNth(grid: HeightGrid, step: number): HeightGrid {
+  if (step === 1) return grid;
+  const width = Math.ceil(grid.width / step);
+  const height = Math.ceil(grid.height / step);
+  const from = (i: number): number => Math.floor(i / width) * step * grid.width + (i % width) * step;
+  const z = Float32Array.from({ length: width * height }, (_, i) => grid.z[from(i)]);
+  const mask = Uint8Array.from({ length: width * height }, (_, i) => grid.mask[from(i)]);
+  return { ...grid, width, height, pitch: grid.pitch * step, z, mask };
+}
+
+/** 1 where the smoothed relief is a flank, or ends. */
+function steepCells(grid: HeightGrid, sizeMm: number, options: typeof imageDefaults): Uint8Array {
+  const { width, mask, pitch } = grid;
+  const { z } = gaussianFilter(grid, options.smooth * sizeMm);
+  const whole = (i: number): boolean => !!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width]);
+  const slope = z.map((_, i) => (whole(i) ? Math.hypot(slopeX(z, i, pitch), slopeY(z, i, width, pitch)) : 0));
+  const inside = slope.filter((_, i) => whole(i)).sort();
+  const least = Math.max(options.leastSlope, options.steeper * (quantileOfSorted(inside, options.quiet) || 0));
+  return mask.map((m, i) => (m && (!whole(i) || slope[i] > least) ? 1 : 0));
+}
+
+/** The steep cells that are joined to the outside within `depth` steps; holes of the scan are not outside. */
+function peeled({ width, mask }: HeightGrid, steep: Uint8Array, depth: number): Uint8Array {
+  const seen = new Uint8Array(mask.length);
+  const flank = new Uint8Array(mask.length);
+  let front: number[] = [];
+  const reach = (list: readonly number[], take: (j: number) => boolean): number[] => {
+    const next: number[] = [];
+    for (const i of list)
+      for (const j of [i % width > 0 ? i - 1 : -1, i % width < width - 1 ? i + 1 : -1, i - width, i + width]) {
+        if (j < 0 || j >= mask.length || seen[j] || !take(j)) continue;
+        seen[j] = 1;
+        next.push(j);
+      }
+    return next;
+  };
+  for (let i = 0; i < mask.length; i++) {
+    const atEdge = i < width || i >= mask.length - width || i % width === 0 || i % width === width - 1;
+    if (!atEdge) continue;
+    seen[i] = 1;
+    if (mask[i] && steep[i]) flank[i] = 1;
+    if (!mask[i] || steep[i]) front.push(i);
+  }
+  const edge = front.slice();
+  for (let outside = front.filter((i) => !mask[i]); outside.length > 0; edge.push(...outside))
+    outside = reach(outside, (j) => !mask[j]);
+  front = edge;
+  for (let k = 0; k < depth && front.length > 0; k++) {
+    front = reach(front, (j) => mask[j] === 1 && steep[j] === 1);
+    for (const i of front) flank[i] = 1;
+  }
+  return flank;
+}

@@ -1,0 +1,57 @@
+import { fft2d, type HeightGrid } from '../geometry/index.ts';
+import { type Signal, signalOf } from './bandPassed.ts';
+import { correlate, spectrumOf } from './coarse.ts';
+import { searchDefaults } from './search.ts';
+
+export const overlapDefaults = {
+  /** Cells across the common size. */
+  across: 40,
+  /** Side of the transform: both faces beside one another, so that nothing wraps round. */
+  transform: 128,
+};
+
+const { across, transform } = overlapDefaults;
+
+/**
+ * Independent cells, as the search's `significance` counts them, that both faces have at each of the turns (radians) where they lie
+ * over one another most, as they lie and turned over: the greatest overlap of the masks over all shifts, by Fourier transform. Where
+ * one of the two is whole, the other's true place lies inside it and has that much in common, so far as holes do not meet. Middle
+ * laid on middle lost: the middle of a C or of a fragment is not that of its design.
+ */
+export function overlapsAt(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  turns: readonly number[],
+  options = searchDefaults,
+): number[] {
+  const [a, b] = [maskSignal(reference, sizeMm), maskSignal(subject, sizeMm)];
+  const fft = fft2d(transform);
+  const spectrum = spectrumOf(a, fft);
+  const cellsPerIndependent = (across * options.fineFrom) ** 2;
+  return turns.flatMap((turn) => {
+    const { data } = correlate(spectrum, b, turn, 1, fft);
+    let [straight, over] = [0, 0];
+    for (let i = 0; i < data.length; i += 2) {
+      straight = Math.max(straight, Math.abs(data[i]));
+      over = Math.max(over, Math.abs(data[i + 1]));
+    }
+    return [straight / cellsPerIndependent, over / cellsPerIndependent];
+  });
+}
+
+/** Where a face has data that the search would use: 1, else 0. */
+function maskSignal(detail: HeightGrid, sizeMm: number): Signal {
+  const pitch = sizeMm / across;
+  const cells = Math.ceil(
+    Math.min(1.7 * across, Math.max(detail.width, detail.height) * (detail.pitch / pitch) * 1.05),
+  );
+  const { mask, ...signal } = signalOf(
+    detail,
+    cells,
+    pitch,
+    searchDefaults.fineFrom * sizeMm,
+    searchDefaults.fineTo * sizeMm,
+  );
+  return { ...signal, mask, value: Float32Array.from(mask) };
+}

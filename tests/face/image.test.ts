@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { imageOf } from '../../src/core/face/image.ts';
+import { objectOnTable } from '../../src/core/face/table.ts';
+import { emptyGrid, type HeightGrid, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
+
+// Referee: reliefs whose parts are known because they are put together here, 20 mm across, pitch 0.2 mm.
+const pitch = 0.2;
+
+/** A motif and a legend of strokes half a millimetre wide and 0.2 mm from valley to top, with bare field between. */
+function strokes(x: number, y: number): number {
+  const r = Math.hypot(x, y);
+  return r < 3 || (r > 5.5 && r < 7.5) ? 0.1 * Math.sign(Math.sin(7 * x + Math.sin(2.3 * y)) * Math.sin(5 * y)) : 0;
+}
+
+function gridOf(half: number, heightAt: (x: number, y: number) => number): HeightGrid {
+  const grid = emptyGrid(-half, half, -half, half, pitch);
+  for (let i = 0; i < grid.z.length; i++) {
+    const height = heightAt(xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)));
+    if (Number.isNaN(height)) continue;
+    grid.z[i] = height;
+    grid.mask[i] = 1;
+  }
+  return grid;
+}
+
+const shareOf = (grid: HeightGrid, region: Uint8Array, inside: (r: number) => boolean): number => {
+  let [all, kept] = [0, 0];
+  for (let i = 0; i < region.length; i++) {
+    if (!grid.mask[i] || !inside(Math.hypot(xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)))))
+      continue;
+    all++;
+    kept += region[i];
+  }
+  return kept / all;
+};
+
+describe('an object on a table', () => {
+  const random = seededRandom(3);
+  const table = (): number => 0.01 * random.normal();
+
+  it('is found as what stands over it with relief, and nothing of the table', () => {
+    const scan = gridOf(18, (x, y) => (Math.hypot(x, y) < 10 ? 2 + strokes(x, y) : table()));
+    const found = objectOnTable(scan);
+    expect(found).not.toBeNull();
+    if (!found) return;
+    expect(shareOf(scan, found.object, (r) => r < 9.5)).toBeGreaterThan(0.99);
+    expect(shareOf(scan, found.object, (r) => r > 10.5)).toBeLessThan(0.01);
+  });
+
+  it('is found where the table is tilted and the object a fragment', () => {
+    const scan = gridOf(18, (x, y) => 0.05 * x + (Math.hypot(x, y) < 10 && x + y > 3 ? 2 + strokes(x, y) : table()));
+    expect(objectOnTable(scan)).not.toBeNull();
+  });
+
+  it('is none where a face is scanned alone, with a motif, a border, a sunk field or nothing on it', () => {
+    const disc = (height: (x: number, y: number, r: number) => number) =>
+      gridOf(11, (x, y) => (Math.hypot(x, y) < 10 ? height(x, y, Math.hypot(x, y)) : Number.NaN));
+    expect(objectOnTable(disc((x, y) => strokes(x, y)))).toBeNull();
+    expect(objectOnTable(disc((x, y, r) => (r < 4 ? (1 - r / 4) * 1.5 + strokes(x, y) / 2 : table())))).toBeNull();
+    expect(objectOnTable(disc((_x, _y, r) => (r > 8 && r < 9 ? 0.5 : table())))).toBeNull();
+    expect(objectOnTable(disc((x, y, r) => (r < 7 ? -1 + strokes(x, y) : table())))).toBeNull();
+    expect(objectOnTable(disc(() => table()))).toBeNull();
+  });
+});
+
+describe('the image of a face', () => {
+  const kept = (relief: HeightGrid) => imageOf(relief, 20).mask;
+
+  it('ends where the bevel of a metal body begins', () => {
+    const relief = gridOf(11, (x, y) => {
+      const r = Math.hypot(x, y);
+      return r > 10 ? Number.NaN : r > 8.5 ? -1.2 * (r - 8.5) : strokes(x, y);
+    });
+    expect(shareOf(relief, kept(relief), (r) => r < 7.8)).toBeGreaterThan(0.99);
+    expect(shareOf(relief, kept(relief), (r) => r > 9)).toBeLessThan(0.05);
+  });
+
+  it('is the whole face where it has no edge but that of the data', () => {
+    const relief = gridOf(11, (x, y) => (Math.hypot(x, y) > 10 ? Number.NaN : strokes(x, y)));
+    expect(shareOf(relief, kept(relief), (r) => r < 9)).toBeGreaterThan(0.97);
+  });
+
+  it('keeps a cut in the middle of the field, however deep', () => {
+    const relief = gridOf(11, (x, y) =>
+      Math.hypot(x, y) > 10 ? Number.NaN : strokes(x, y) - (Math.abs(y) < 0.5 && Math.abs(x) < 5 ? 3 : 0),
+    );
+    expect(shareOf(relief, kept(relief), (r) => r < 6)).toBe(1);
+  });
+
+  it('does not hang on a tilt of the relief', () => {
+    const tilted = gridOf(11, (x, y) => (Math.hypot(x, y) > 10 ? Number.NaN : strokes(x, y) + 0.3 * x));
+    expect(shareOf(tilted, kept(tilted), (r) => r < 9)).toBeGreaterThan(0.97);
+  });
+});
