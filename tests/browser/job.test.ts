@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext, Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Comparison, comparePrepared, prepareScan } from '../../src/core/pipeline.ts';
+import { stateSentence } from '../../src/core/report/index.ts';
 import { findingSentence, limitWords } from '../../src/core/report/words/index.ts';
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
@@ -87,14 +88,17 @@ describe('the whole job in the browser', () => {
   }, 170_000);
 
   it('prints the numbers of the core', async () => {
-    const { difference, judgement } = await inNode();
+    const comparison = await inNode();
+    const { difference, judgement } = comparison;
     const text = (await margin()).replaceAll('−', '-');
     expect(difference).not.toBeNull();
     expect(text).toContain(`Median ${difference?.whole.medianMm.toFixed(3)} mm`);
     expect(text).toContain(`b is ${difference?.size.ratio.toFixed(4)} ±`);
     await button(/finding$/i).click();
     await button(/unfold the finding/i).click();
-    expect(await page.locator('.finding-sentence').textContent()).toBe(findingSentence(judgement));
+    expect(await page.locator('.finding-sentence').textContent()).toBe(
+      findingSentence(judgement, stateSentence(comparison)),
+    );
     for (const limit of judgement.limits) expect(await margin()).toContain(limitWords(limit));
   }, 170_000);
 

@@ -1,5 +1,5 @@
 import type { Judgement, LimitCode } from '../../core/judge/index.ts';
-import { findingSentence, limitWords } from '../../core/report/words/index.ts';
+import { findingParts, limitWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { Again } from '../compare/Again.tsx';
 import { FromFile } from '../compare/FromFile.tsx';
@@ -68,19 +68,14 @@ export function Finding() {
 const cover = (findingOpen: boolean): void =>
   act(findingOpen ? 'Finding unfolded' : 'Finding covered', (document) => ({ ...document, findingOpen }));
 
-/** The finding's own sentence, its plain answer large and what it rests on smaller; then the state. */
+/** The finding's own sentence, its plain answer large, and the state and what it rests on smaller. */
 function Answer({ comparison: { judgement, stateSentence } }: { comparison: ComparisonView }) {
-  const sentence = judgement ? findingSentence(judgement) : '';
-  const end = sentence.search(/[.(] ?/) + 1;
-  const plain = end > 0 && sentence[end - 1] === '.' ? end : sentence.indexOf('. ') + 1;
+  if (!judgement) return null;
+  const { plain, rest } = findingParts(judgement, stateSentence);
   return (
-    <>
-      <p className="finding-sentence">
-        <b className="plain-answer">{sentence.slice(0, plain)}</b>
-        <span className="finding-rest">{sentence.slice(plain)}</span>
-      </p>
-      {stateSentence && <p className="finding-state">{stateSentence}</p>}
-    </>
+    <p className="finding-sentence">
+      <b className="plain-answer">{plain}</b> <span className="finding-rest">{rest}</span>
+    </p>
   );
 }
 

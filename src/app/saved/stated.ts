@@ -17,7 +17,7 @@ export function statedOf(comparison: ComparisonView): StatedResults | null {
   if (!judgement) return null;
   const { strength, finding, limits, evidence, damage, wear } = judgement;
   return {
-    sentence: findingSentence(judgement),
+    sentence: findingSentence(judgement, comparison.stateSentence),
     strength: `${strength} (${finding})`,
     limits: limits.map(limitWords),
     ground: evidence.map(evidenceWords).map(({ name, words }) => `${name}: ${words}`),

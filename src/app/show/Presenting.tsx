@@ -48,5 +48,9 @@ function Revealed() {
         {stated.sentence}
       </p>
     );
-  return <p className="revealed">{comparison?.judgement && findingSentence(comparison.judgement)}</p>;
+  return (
+    <p className="revealed">
+      {comparison?.judgement && findingSentence(comparison.judgement, comparison.stateSentence)}
+    </p>
+  );
 }

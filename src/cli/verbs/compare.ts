@@ -8,7 +8,7 @@ import {
   preparePair,
   type ScanInput,
 } from '../../core/pipeline.ts';
-import { makeReport, type Report, togetherPage } from '../../core/report/index.ts';
+import { makeReport, type Report, stateSentence, togetherPage } from '../../core/report/index.ts';
 import { doubtWords, findingSentence } from '../../core/report/words/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
@@ -204,11 +204,12 @@ function differencesOf({ subject, difference }: Comparison): Uint8Array {
   return writePly(inFile, null, properties);
 }
 
-function inWords({ reference, subject, fit, difference, judgement }: Comparison): string {
+function inWords(comparison: Comparison): string {
+  const { reference, subject, fit, difference, judgement } = comparison;
   const model = chosenModel(fit);
   const lines = [
     `${subject.scan.name} against ${reference.scan.name}: ${judgement.finding}${judgement.strength === 'none' ? '' : ` (${judgement.strength})`}`,
-    findingSentence(judgement),
+    findingSentence(judgement, stateSentence(comparison)),
   ];
   if (fit.found && model && difference)
     lines.push(

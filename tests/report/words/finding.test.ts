@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ClaimCode, Counted, Finding, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
-import { findingSentence } from '../../../src/core/report/words/index.ts';
+import { findingParts, findingSentence } from '../../../src/core/report/words/index.ts';
 import { cautions } from './cautions.ts';
 import { type ExamplesOf, expectSentence } from './said.ts';
 
@@ -39,6 +39,24 @@ describe('the sentence of the finding', () => {
         expect(sentence).not.toMatch(/made from this matrix(?! or a faithful copy of it)/);
       }
   });
+
+  it.each(['supported', 'undecided', 'against', 'otherDesign'] as const)(
+    'tells the state of two that are of one matrix alone, right after the plain answer (%s)',
+    (finding) => {
+      const state = 'The impression shows the state before the cut at 11 o’clock.';
+      const told = {
+        claim: 'madeFrom',
+        finding,
+        strength: findings[finding],
+        counted: grounds.places[0],
+        caution: null,
+      } as const;
+      const { plain, rest } = findingParts(told, state);
+      expect(findingSentence(told, state)).toBe(`${plain} ${rest}`);
+      expect(rest.startsWith(state)).toBe(finding === 'supported');
+      expect(rest.includes(state)).toBe(finding === 'supported');
+    },
+  );
 
   it('counts what the ground counts', () => {
     expect(said('madeFrom', 'supported', grounds.places[1], null)).toMatch(

@@ -9,7 +9,7 @@ import { doubtWords, freeMotionWords, startRefusalWords } from '../words/doubts.
 import { evidenceWords } from '../words/evidence.ts';
 import { findingSentence } from '../words/finding.ts';
 import { gateWords } from '../words/gates.ts';
-import { type Ground, groundsInWords } from '../words/grounds.ts';
+import { type Ground, groundsInWords, stateSentence } from '../words/grounds.ts';
 import { verdictWords } from '../words/hypotheses.ts';
 import { populationWords } from '../words/population.ts';
 import { readingWords } from '../words/readings.ts';
@@ -40,7 +40,11 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     size: sizeRecord(comparison),
     wear: wearRecord(judgement),
     damage: judgement.damage.map(markRecord),
-    judge: { ...judgeRecord(judgement, comparison.fit.found), grounds: groundsInWords(comparison).map(groundRecord) },
+    judge: {
+      ...judgeRecord(judgement, comparison.fit.found),
+      sentence: findingSentence(judgement, stateSentence(comparison)),
+      grounds: groundsInWords(comparison).map(groundRecord),
+    },
     paradata: paradataRecord(comparison, paradata),
   };
 }
@@ -225,7 +229,6 @@ const judgeRecord = (judgement: Judgement, found: boolean) => ({
   state: stateRecord(judgement.state),
   finding: judgement.finding,
   strength: judgement.strength,
-  sentence: findingSentence(judgement),
   limits: judgement.limits.map(limitRecord),
   calibration: judgement.calibration,
   population: populationWords(),

@@ -6,37 +6,69 @@ import { claimWords } from './question.ts';
 type Said = Pick<Judgement, 'finding' | 'strength' | 'claim' | 'counted' | 'caution'> &
   Partial<Pick<Judgement, 'descent' | 'descentBy'>>;
 
-/** The finding: the plain answer, its strength, over which rival, the ground that decided, and what size says against it. */
-export function findingSentence(judgement: Said): string {
-  const { caution } = judgement;
-  return caution ? `${answer(judgement)} ${cautionSentence(caution)}` : answer(judgement);
+/** A finding in two parts: the plain answer, and what it rests on. */
+export interface FindingParts {
+  readonly plain: string;
+  readonly rest: string;
+}
+
+/**
+ * The finding: the plain answer, the state that is shown (a sentence, or nothing), the strength, over which rival, the
+ * ground that decided, and what size says against it.
+ */
+export const findingSentence = (judgement: Said, state = ''): string => {
+  const { plain, rest } = findingParts(judgement, state);
+  return `${plain} ${rest}`;
+};
+
+/** The same, the plain answer apart, so that it can be printed large. A state is told of what is supported alone. */
+export function findingParts(judgement: Said, state = ''): FindingParts {
+  const { finding, caution } = judgement;
+  const { plain, rest } = answer(judgement);
+  const parts = [finding === 'supported' ? state : '', rest, caution ? cautionSentence(caution) : ''];
+  return { plain, rest: parts.filter((part) => part !== '').join(' ') };
 }
 
 /** A copy was not made from what was made from it: both go back to one matrix, and which stands nearer it is said. */
-function ofOneDescent({ strength, counted, descent, descentBy }: Said): string | null {
+function ofOneDescent({ strength, counted, descent, descentBy }: Said): FindingParts | null {
   if (!descent || descent === 'cannotJudge') return null;
   const { claim, rival } = claimWords.oneOrigin;
   const losses = descentBy?.losses ? ` ${lossesWords(descentBy.losses)}` : '';
-  return `Of one descent: ${nearerWords[descent]}. The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}`;
+  return {
+    plain: `Of one descent: ${nearerWords[descent]}.`,
+    rest: `The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}`,
+  };
 }
 
-function answer(said: Said): string {
+function answer(said: Said): FindingParts {
   const { finding, strength, claim, counted } = said;
   const { claim: claimed, rival, plain } = claimWords[claim];
   switch (finding) {
     case 'supported':
       return (
-        ofOneDescent(said) ??
-        `${plain}. The evidence supports (${strength}) that ${claimed}, over ${rival}: ${countedWords(counted)}.`
+        ofOneDescent(said) ?? {
+          plain: `${plain}.`,
+          rest: `The evidence supports (${strength}) that ${claimed}, over ${rival}: ${countedWords(counted)}.`,
+        }
       );
     case 'against':
-      return `Another matrix. The evidence speaks (${strength}) for ${rival}, over the claim that ${claimed}: ${countedWords(counted)}.`;
+      return {
+        plain: 'Another matrix.',
+        rest: `The evidence speaks (${strength}) for ${rival}, over the claim that ${claimed}: ${countedWords(counted)}.`,
+      };
     case 'otherDesign':
-      return `Another design (${strength}). Both faces are clear enough that one design would have been found on the two, and nothing corresponds; they may still be two sides of one seal.`;
+      return {
+        plain: `Another design (${strength}).`,
+        rest: 'Both faces are clear enough that one design would have been found on the two, and nothing corresponds; they may still be two sides of one seal.',
+      };
     case 'undecided':
-      return counted.code === 'noFit'
-        ? `Not decided. No way was found to lay the two faces on one another, so the claim that ${claimed} has no support; two unrelated seals look like this, and so does a pair too worn or too broken to compare.`
-        : `Not decided. The evidence does not decide between the claim that ${claimed} and ${rival}: ${countedWords(counted)}.`;
+      return {
+        plain: 'Not decided.',
+        rest:
+          counted.code === 'noFit'
+            ? `No way was found to lay the two faces on one another, so the claim that ${claimed} has no support; two unrelated seals look like this, and so does a pair too worn or too broken to compare.`
+            : `The evidence does not decide between the claim that ${claimed} and ${rival}: ${countedWords(counted)}.`,
+      };
   }
 }
 

@@ -2,7 +2,7 @@
 export { bandDoubtWords } from './bands.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
-export { findingSentence } from './finding.ts';
+export { findingParts, findingSentence } from './finding.ts';
 export { verdictWords } from './hypotheses.ts';
 export { limitWords } from './limits.ts';
 export { lineWords } from './lines.ts';
