@@ -163,7 +163,7 @@ function explainedBy(grid: HeightGrid, shape: IdealShape, place: CurvePlace): nu
   const least = Math.min(place.a, place.b);
   if (!(least > 3)) return 0;
   const stepMm = Math.max(0.1, grid.pitch, least / 120);
-  const count = Math.min(240, Math.max(72, Math.round((5 * least) / stepMm)));
+  const count = Math.min(grid.pitch > 0.15 ? 120 : 240, Math.max(72, Math.round((5 * least) / stepMm)));
   return (
     ringProfile(grid, curveOf(idealOutline(shape, place, count), true), 0, 0.75 * least, stepMm).explained /
     energyOf(grid)

@@ -4,6 +4,8 @@ import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside 
 import type { Comparison } from '../input.ts';
 import { gateWords } from './gates.ts';
 import { limitWords } from './limits.ts';
+import { micrometres, percentWords } from './numbers.ts';
+import { clockHour } from './phrases.ts';
 import { sizeWords } from './size.ts';
 import { strikeWords } from './strike.ts';
 
@@ -29,8 +31,6 @@ export const groundsInWords = (comparison: Comparison): Ground[] =>
 
 type Told = Pick<Ground, 'title' | 'figure' | 'says' | 'against' | 'overturn'>;
 
-const percent = (share: number): string => `${Math.round(100 * share)} %`;
-const micrometres = (mm: number): string => `${Math.round(1000 * mm)} µm`;
 const times = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -57,7 +57,7 @@ const shapes: Readonly<Record<Mark['shape'], string>> = {
 const atHour = (mark: Mark): string =>
   lengthOf(mark) > 3 * Math.max(1, mark.at.radiusMm)
     ? `the ${shapes[mark.shape]} across the face`
-    : `the ${shapes[mark.shape]} at ${mark.at.hour} o’clock`;
+    : `the ${shapes[mark.shape]} at ${clockHour(mark.at.hour)} o’clock`;
 
 function lengthOf({ outline }: Mark): number {
   let longest = 0;
@@ -188,8 +188,8 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const kept = legend?.heightKept ?? Number.NaN;
     return {
       title: 'How much of the relief is left',
-      figure: Number.isFinite(kept) ? percent(kept) : '–',
-      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? percent(kept) : 'an unknown share'} of the height that ${a} has today; the bars round the seal show where.`,
+      figure: Number.isFinite(kept) ? percentWords(kept) : '–',
+      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? percentWords(kept) : 'an unknown share'} of the height that ${a} has today; the bars round the seal show where.`,
       against:
         'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since makes its impression look sharper.',
       overturn: 'Another impression of the same matrix that is higher in the same places.',
@@ -207,8 +207,8 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
   },
   overlap: ({ fit }) => ({
     title: 'Too little of the face is there on both',
-    figure: percent(fit.overlap),
-    says: `Only ${percent(fit.overlap)} of the smaller face could be laid on the other. The rest is lost, not filled or not scanned.`,
+    figure: percentWords(fit.overlap),
+    says: `Only ${percentWords(fit.overlap)} of the smaller face could be laid on the other. The rest is lost, not filled or not scanned.`,
     against: 'What is left may still agree; it is shown with the grounds below.',
     overturn: 'Another impression, or another scan, on which more is preserved.',
   }),
