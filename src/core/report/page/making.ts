@@ -139,7 +139,7 @@ export function recomputeSection(record: ComparisonRecord): string {
   return section(
     'recompute',
     'To compute it again',
-    `<ol>${items}</ol>${matrix}<p>The whole record, with every number at full length, is written into this page’s source as JSON (<code>ectype/comparison/1</code>).</p>`,
+    `<ol>${items}</ol>${matrix}<p>The whole record, with every number at full length, is written into this page’s source as JSON (<code>ectype/comparison/2</code>).</p>`,
   );
 }
 

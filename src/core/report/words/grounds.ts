@@ -86,10 +86,10 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       says: `${count} places were found on both. Half of them lie within ${half} of where all the others put them; ${count - off} within their own error, ${off} outside it. A hand that cuts the design again misses by 30 µm to 1 mm, letter by letter; wax from one matrix only flows smoothly.`,
       against:
         speaks === 'against'
-          ? `${capital(times(count - off, 'place lies', 'places lie'))} within ${count - off === 1 ? 'its' : 'their'} error, as on one matrix. Rubbed or clogged letters shift as well; those drawn faintly lie on such ground.`
+          ? `${capital(times(count - off, 'place lies', 'places lie'))} within ${count - off === 1 ? 'its' : 'their'} error, as on one matrix. Rubbed or clogged letters shift as well.`
           : off === 0
             ? 'None of the places lies outside its error. A cast of the matrix, or a matrix recast from an impression, keeps all places as well.'
-            : `${capital(times(off, 'place lies', 'places lie'))} outside ${off === 1 ? 'its' : 'their'} error. Rubbed or clogged letters shift as well, and those drawn faintly lie on such ground.`,
+            : `${capital(times(off, 'place lies', 'places lie'))} outside ${off === 1 ? 'its' : 'their'} error. Rubbed or clogged letters shift as well.`,
       overturn:
         speaks === 'for'
           ? 'Places that scatter beyond their errors on a finer scan, or on an impression that is better preserved.'
@@ -122,7 +122,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
             ? 'The relief does not agree cell by cell'
             : 'Part of the relief agrees cell by cell',
       figure: `${congruent} of ${compared}`,
-      says: `The face was laid out in ${compared} cells, and each was looked for by itself. ${congruent} lie where they should and look alike: they are lit.`,
+      says: `The face was laid out in ${compared} cells, and each was looked for by itself. ${congruent} lie where they should and look alike.`,
       against:
         apart === 0
           ? 'No cell disagrees. Cells are counted beside the finding and not weighed in it.'
@@ -177,7 +177,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
         ? limitWords(caution)
         : reading.length > 1
           ? byName(reading.slice(1).map(sizeWords).join(' '), [a, b])
-          : 'The scale of a scan is seldom certain to better than 0.3 %.',
+          : 'The scale of a scan is seldom known to better than 0.3 %.',
       overturn: 'Scales of both scans that are stated, and known better than the difference.',
     };
   },
@@ -189,7 +189,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     return {
       title: 'How much of the relief is left',
       figure: Number.isFinite(kept) ? percentWords(kept) : '–',
-      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? percentWords(kept) : 'an unknown share'} of the height that ${a} has today; the bars round the seal show where.`,
+      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? percentWords(kept) : 'an unknown share'} of the height that ${a} has today.`,
       against:
         'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since makes its impression look sharper.',
       overturn: 'Another impression of the same matrix that is higher in the same places.',
