@@ -16,7 +16,7 @@ let again: string[] = [];
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'ectype-kill-'));
-  again = [...smallPair(folder), '--out', path('run')];
+  again = [...smallPair(folder, 3000, 16), '--out', path('run')];
   expect(ectype('compare', ...again).status).toBe(0);
   first = runIn(path('run'));
 }, 120_000);
