@@ -384,6 +384,7 @@ function judgementOf(found: boolean, side: number): Judgement {
     interval: found ? [1.2, 3.1] : null,
     question: 'madeFrom',
     rolesConfidence: 0.97,
+    images: [null, null],
     statedAgainstFit: false,
     gates: [],
     constellation: null,

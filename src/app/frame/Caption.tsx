@@ -1,3 +1,4 @@
+import type { ImageSize } from '../../core/judge/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import { sizeMm } from '../look/numbers.ts';
 import { senseWords } from '../plate/frames.ts';
@@ -15,12 +16,13 @@ export function Caption() {
   const step = useStore((state) => state.step);
   const { reference, subject, comparison } = usePair();
   const alone = step === 'face';
+  const images = comparison?.judgement?.images;
   const differences = !alone && view.look === 'difference' && comparison?.difference;
   return (
     <div className="caption">
       <div className={alone || !(reference && subject) || view.look !== 'pair' ? 'legends together' : 'legends'}>
-        {!alone && reference && <Legend letter="a" place="referenceId" face={reference} />}
-        {!alone && subject && <Legend letter="b" place="subjectId" face={subject} />}
+        {!alone && reference && <Legend letter="a" place="referenceId" face={reference} image={images?.[0]} />}
+        {!alone && subject && <Legend letter="b" place="subjectId" face={subject} image={images?.[1]} />}
         {alone && <FaceLegend />}
       </div>
       <div className="choices-line">
@@ -41,18 +43,26 @@ export function Caption() {
   );
 }
 
-function Legend({ letter, place, face }: { letter: string; place: 'referenceId' | 'subjectId'; face: FaceView }) {
+interface LegendProps {
+  readonly letter: string;
+  readonly place: 'referenceId' | 'subjectId';
+  readonly face: FaceView;
+  /** The size of the seal, where it can be told from that of its cake. */
+  readonly image: ImageSize | null | undefined;
+}
+
+function Legend({ letter, place, face, image }: LegendProps) {
   const title = useDocument((document) => scanById(document, document[place])?.title ?? face.name);
   const simulated = useDocument((document) => scanById(document, document[place])?.simulated ?? false);
   const reduced = useDocument((document) => scanById(document, document[place])?.reduced ?? false);
   const engraved = useDocument((document) => document.view.engraved);
-  const { widthMm, heightMm } = face.outline;
+  const { widthMm, heightMm } = image ?? face.outline;
   return (
     <p>
       <i>{letter}</i>&ensp;{title}. {kindWords[face.kind]}, {senseWords(face, engraved)}
       {simulated && ', simulated'}
       {reduced && ', reduced surface'}
-      {face.fromFile && ', from a saved file'}; {sizeMm(widthMm, heightMm)}.
+      {face.fromFile && ', from a saved file'}; {image ? 'seal' : 'face'} {sizeMm(widthMm, heightMm)}.
     </p>
   );
 }

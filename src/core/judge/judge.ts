@@ -10,6 +10,7 @@ import { descentOf } from './descent.ts';
 import { conclude } from './finding.ts';
 import { hangsOnStrike, type PairEvidence, pairEvidence, withStrike } from './gates.ts';
 import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
+import { imageSizes } from './imageSizes.ts';
 import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
 import { claimOf } from './question.ts';
@@ -53,6 +54,7 @@ export function judge(
     cells: places?.tiles ?? { compared: 0, congruent: 0, cells: [] },
     question: asked.question,
     rolesConfidence: asked.confidence,
+    images: imageSizes(reference.face, subject.face, fit, asked, conclusion.finding),
     statedAgainstFit: asked.statedAgainstFit,
     score,
     interval: weighed?.interval ?? null,

@@ -1,6 +1,7 @@
 import type { LossesInCommon, Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
 import type { Doubt } from '../fit/index.ts';
 import type { AskedCode } from './asked.ts';
+import type { ImageSize } from './imageSizes.ts';
 import type { Landmark } from './landmarks.ts';
 import type { ClaimCode } from './question.ts';
 
@@ -218,6 +219,8 @@ export interface Judgement {
   /** The fit contradicts both stated kinds: a file wound the wrong way or a kind misstated; which, is not known. */
   /** How sure it is which of the two is what: below `leastNamed` nobody is called matrix or impression. */
   readonly rolesConfidence: number;
+  /** Sizes of the images of reference and subject, where they can be told from the cake's. */
+  readonly images: readonly [reference: ImageSize | null, subject: ImageSize | null];
   readonly statedAgainstFit: boolean;
   /** Places of letters and ornaments; null where no fit was found. */
   readonly constellation: Constellation | null;

@@ -52,7 +52,7 @@ function factsOf(record: ComparisonRecord): Array<[string, string]> {
   if (state) facts.push(['State', safe(`${state.title}.`)]);
   if (size) facts.push(['Size', safe(size.says)]);
   const sizes = sizesOf(record);
-  if (sizes) facts.push(['Images', safe(sizes)]);
+  if (sizes) facts.push(['Size of the seal', safe(sizes)]);
   const own = judge.limits.filter(({ code }) => !always.includes(code)).slice(0, weightiest);
   const held = judge.limits.filter(({ code }) => always.includes(code));
   facts.push(['Limits', list([...own, ...held].map(({ words }) => words))]);
@@ -64,7 +64,9 @@ function sizesOf({ reference, subject }: ComparisonRecord): string {
   return [reference, subject]
     .flatMap(({ kind, image }) =>
       image
-        ? [`${kind} ${image.widthMm?.toFixed(1)} × ${image.heightMm?.toFixed(1)} mm, ${shapeWords(image.shape)}`]
+        ? [
+            `${kind} ${image.widthMm?.toFixed(1)} × ${image.heightMm?.toFixed(1)} mm, ${shapeWords(image.shape)}${image.from === 'partner' ? ' (from its partner, by the fit)' : ''}`,
+          ]
         : [],
     )
     .join('; ');

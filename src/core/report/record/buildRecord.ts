@@ -32,8 +32,8 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
   const { reference, subject, judgement } = comparison;
   return {
     schema: 'ectype/comparison/2',
-    reference: scanRecord(reference),
-    subject: scanRecord(subject),
+    reference: scanRecord(reference, judgement.images[0]),
+    subject: scanRecord(subject, judgement.images[1]),
     ...(comparison.excluded && { excluded: comparison.excluded.map(excludedRecord) }),
     fit: fitRecord(comparison),
     difference: differenceRecord(comparison),

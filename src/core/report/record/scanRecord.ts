@@ -1,10 +1,11 @@
 import { compose, type Similarity, toMatrix4, type Vec3 } from '../../geometry/index.ts';
+import type { ImageSize } from '../../judge/index.ts';
 import type { PreparedScan } from '../input.ts';
 import { rounded, roundedMm, roundedShare } from './rounded.ts';
 import type { ScanRecord } from './schema.ts';
 
 /** What the record keeps of one scan: the file, what was stated or assumed, what was mended, and the face found. */
-export function scanRecord(prepared: PreparedScan): ScanRecord {
+export function scanRecord(prepared: PreparedScan, image: ImageSize | null): ScanRecord {
   const { scan, face } = prepared;
   return {
     file: scan.name,
@@ -24,12 +25,17 @@ export function scanRecord(prepared: PreparedScan): ScanRecord {
     triangles: scan.triangles,
     repairs: { ...scan.repairs },
     face: faceRecord(prepared),
-    // Not measured yet: the face found may be that of the cake, not of the image.
-    image: null,
-    piece: null,
+    image: image && { ...image, ...sizeRecord(image) },
+    piece: sizeRecord(face.outline),
+    // Not measured yet.
     surviving: null,
   };
 }
+
+const sizeRecord = ({ widthMm, heightMm }: Pick<ImageSize, 'widthMm' | 'heightMm'>) => ({
+  widthMm: rounded(widthMm, 2),
+  heightMm: rounded(heightMm, 2),
+});
 
 function faceRecord({ scan, face }: PreparedScan) {
   return {
