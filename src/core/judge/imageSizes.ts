@@ -1,18 +1,8 @@
-import type { Face, OutlineShape } from '../face/index.ts';
+import type { Face } from '../face/index.ts';
 import { chosenModel, type Fit } from '../fit/index.ts';
 import type { Asked } from './asked.ts';
 import { leastNamed } from './question.ts';
-import type { Finding } from './types.ts';
-
-/** Size of what the matrix printed: the size of the seal, mm. */
-export interface ImageSize {
-  readonly widthMm: number;
-  readonly heightMm: number;
-  readonly shape: OutlineShape;
-  readonly edge: 'matrixEdge' | 'border';
-  /** From the object itself, or from its partner's image, scaled by the fit: then an estimate. */
-  readonly from: 'itself' | 'partner';
-}
+import type { Finding, ImageSize } from './types.ts';
 
 /**
  * The images of a negative and the positive that was made from it. A matrix ends where its image ends: its outline is the

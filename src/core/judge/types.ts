@@ -1,9 +1,19 @@
 import type { LossesInCommon, Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
+import type { OutlineShape } from '../face/index.ts';
 import type { Doubt } from '../fit/index.ts';
 import type { AskedCode } from './asked.ts';
-import type { ImageSize } from './imageSizes.ts';
 import type { Landmark } from './landmarks.ts';
 import type { ClaimCode } from './question.ts';
+
+/** Size of what the matrix printed: the size of the seal, mm. */
+export interface ImageSize {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly shape: OutlineShape;
+  readonly edge: 'matrixEdge' | 'border';
+  /** From the object itself, or from its partner's image, scaled by the fit: then an estimate. */
+  readonly from: 'itself' | 'partner';
+}
 
 export type HypothesisId = 'sameMatrix' | 'copy' | 'otherMatrix' | 'unrelated';
 export type Finding = 'supported' | 'against' | 'otherDesign' | 'undecided';
