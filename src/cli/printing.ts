@@ -1,9 +1,10 @@
+import type { HeightGrid } from '../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
-import { type Lamp, type View, views } from '../core/read/index.ts';
 import { type PlateFormat, paintPlate, plateFormats, printPlate, saysSimulated } from '../core/report/index.ts';
 import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
-import { namedFiles, numberFrom, numbersFrom, type OptionHelp } from './options.ts';
+import { statedLamp, statedView } from './lighting.ts';
+import { namedFiles, numberFrom, type OptionHelp } from './options.ts';
 import { planOutputs } from './output/outputs.ts';
 import { watchOnTerminal } from './progress.ts';
 import { rasteriser } from './rasterise.ts';
@@ -46,40 +47,45 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   const format = formatOf(out);
   const printScale = within(values, 'print-scale', 1, 0.05, 50);
   const dpi = within(values, 'dpi', 600, 50, 2400);
-  const view = viewOf(values);
-  const lamps = lampsOf(values);
+  const view = statedView(values);
+  const lamp = statedLamp(values);
   const outputs = planOutputs({ files: [out], inputs: [...paths, ...namedFiles(values)] });
   const watch = watchOnTerminal();
   const scans: PreparedScan[] = [];
   for (const path of paths) scans.push(await prepareScan(scanInput(path, values), watch));
   watch.done();
+  const dots = scans.reduce((sum, { face }) => sum + dotsOf(face.detail, (dpi / 25.4) * printScale), 0);
+  if (dots > mostDots)
+    throw new UsageError(
+      `the plate would have ${Math.round(dots / 1e6)} million dots; state a smaller --dpi or --print-scale.`,
+    );
   const shelfmarks = (textOf(values.shelfmark) ?? '').split(';').map((mark) => mark.trim());
   const plate = printPlate(
     scans.map(({ face, kind }, k) => ({
       face,
       kind,
+      // Unstated, one object is shown as it is, and several all in the impression's sense.
       view: view ?? (scans.length > 1 && face.sense === 'intaglio' ? 'turnedOver' : 'asItIs'),
       shelfmark: shelfmarks[k] || undefined,
     })),
     {
       printScale,
       dpi,
-      ...(lamps && { lamps }),
+      ...(lamp && { lamps: [lamp] }),
       credit: textOf(values.credit),
       simulated: scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),
     },
   );
-  const dots = plate.pictures.reduce((sum, { width, height }) => sum + width * height, 0);
-  if (dots > mostDots)
-    throw new UsageError(
-      `the plate would have ${Math.round(dots / 1e6)} million dots; state a smaller --dpi or --print-scale.`,
-    );
   outputs.file(out, paintPlate(plate, format, await rasteriser()));
   await outputs.write();
   say(`${out}: ${plate.caption}`);
 }
 
 const mostDots = 120e6;
+
+/** Dots of a relief's whole window: no picture of it has more. */
+const dotsOf = ({ width, height, pitch }: HeightGrid, dotsPerMm: number): number =>
+  width * height * (pitch * dotsPerMm) ** 2;
 
 const textOf = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
@@ -95,17 +101,4 @@ function within(values: Values, name: string, usual: number, least: number, most
   const value = numberFrom(textOf(values[name]), `--${name}`) ?? usual;
   if (value < least || value > most) throw new UsageError(`--${name} lies between ${least} and ${most}.`);
   return value;
-}
-
-/** As stated; unstated, one object is shown as it is, and several all in the impression's sense. */
-function viewOf(values: Values): View | undefined {
-  const view = textOf(values.view);
-  if (view !== undefined && !(views as readonly string[]).includes(view))
-    throw new UsageError(`--view ${view}: choose one of ${views.join(', ')}.`);
-  return view as View | undefined;
-}
-
-function lampsOf(values: Values): Lamp[] | undefined {
-  const from = numbersFrom(textOf(values.from), 2, '--from');
-  return from && [{ azimuthDeg: from[0], heightDeg: from[1] }];
 }

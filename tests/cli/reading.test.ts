@@ -58,6 +58,8 @@ describe('ectype light', () => {
     [['--dpi', '300'], 'state its --print-scale'],
     [['--print-scale', '1', '--dpi', '9'], 'between 50 and 2400'],
     [['--print-scale', '1', '--soft', '0.5'], 'leave out --soft'],
+    [['--print-scale', '1', '--from', '315,0'], 'above 0 and up to 90'],
+    [['--unit', 'mm', '--print-scale', '50', '--dpi', '2400'], 'million dots'],
   ])('refuses %j in one sentence', (args, words) => {
     const { status, stderr } = ectype('light', path('die.ply'), '--out', path('b.png'), ...args);
     expect(status).toBeGreaterThan(1);

@@ -1,17 +1,10 @@
 import { prepareScan } from '../../core/pipeline.ts';
-import {
-  applyLook,
-  type LightOptions,
-  lampsRound,
-  lightPrepared,
-  prepareLight,
-  type View,
-  views,
-} from '../../core/read/index.ts';
+import { applyLook, type LightOptions, lampsRound, lightPrepared, prepareLight } from '../../core/read/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
+import { statedLamp, statedView } from '../lighting.ts';
 import { lookFrom, lookOption } from '../looks.ts';
-import { namedFiles, numberFrom, numbersFrom, readingOptions } from '../options.ts';
+import { namedFiles, numberFrom, readingOptions } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { numbered, pngOf } from '../pictures.ts';
 import { isPrinted, printingOptions, printScans } from '../printing.ts';
@@ -61,7 +54,7 @@ export const light: Verb = {
     const look = named === undefined ? undefined : lookFrom(named);
     const lamp = ['from', 'soft', 'shadows', 'sweep'].find((name) => values[name] !== undefined);
     if (look && lamp) throw new UsageError(`--look brings its own light; leave out --${lamp}.`);
-    const view = viewFrom(values);
+    const view = statedView(values) ?? 'asItIs';
     const lamps = lampsFrom(values);
     const options = lightOptions(values);
     const watch = watchOnTerminal();
@@ -90,17 +83,8 @@ export const light: Verb = {
   },
 };
 
-function viewFrom(values: Values): View {
-  const view = text(values.view) ?? 'asItIs';
-  if (!(views as readonly string[]).includes(view))
-    throw new UsageError(`--view ${view}: choose one of ${views.join(', ')}.`);
-  return view as View;
-}
-
 function lampsFrom(values: Values) {
-  const [azimuthDeg, heightDeg] = numbersFrom(text(values.from), 2, '--from') ?? [315, 25];
-  if (heightDeg <= 0 || heightDeg > 90)
-    throw new UsageError(`--from ${values.from}: the height lies above 0 and up to 90°.`);
+  const { azimuthDeg, heightDeg } = statedLamp(values) ?? { azimuthDeg: 315, heightDeg: 25 };
   const count = numberFrom(text(values.sweep), '--sweep') ?? 1;
   if (!Number.isInteger(count) || count < 1 || count > 720)
     throw new UsageError('--sweep takes a whole number from 1 to 720.');
