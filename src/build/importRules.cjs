@@ -12,6 +12,7 @@ const corePackages = [
   'zod',
   'meshoptimizer',
   '@noble/hashes',
+  'd3-array',
 ];
 
 // The folders of the app that every screen stands on.

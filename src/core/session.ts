@@ -21,6 +21,8 @@ export interface SessionScan {
   readonly stated: Omit<ScanInput, 'name' | 'bytes'>;
   /** Called only where the scan is not prepared yet. */
   bytes(): Promise<Uint8Array>;
+  /** The platform's digest, where it has one. */
+  readonly sha256?: ScanInput['sha256'];
 }
 
 /** A scan that was prepared, and how long that took. */
@@ -183,6 +185,7 @@ const inputOf = async (order: SessionScan): Promise<ScanInput> => ({
   ...order.stated,
   name: order.name,
   bytes: await order.bytes(),
+  ...(order.sha256 && { sha256: order.sha256 }),
 });
 
 /** Where the fit began and what was left out decide what is measured. */

@@ -1,3 +1,4 @@
+import { schemePuOr } from 'd3-scale-chromatic';
 import { describe, expect, it } from 'vitest';
 import {
   differenceColour,
@@ -29,6 +30,12 @@ describe('the colours of depth differences', () => {
     expect(hex(differenceColour(-0.5, 1))).toBe('#e08214');
     expect(hex(differenceColour(1 / 3, 1))).toBe('#b2abd2');
     expect(hex(differenceColour(1, 1))).toBe('#542788');
+  });
+
+  it('stand class by class in PuOr as a general library of colour schemes has it (d3-scale-chromatic)', () => {
+    const published = schemePuOr[11];
+    for (let k = 0; k <= 4; k++) expect(hex(differenceColour(-Math.max(1e-9, k / 4), 1))).toBe(published[6 + k]);
+    for (let k = 0; k <= 3; k++) expect(hex(differenceColour(k / 3, 1))).toBe(published[4 - k]);
   });
 
   it('are symmetric about zero: equal differences either way are about equally dark', () => {

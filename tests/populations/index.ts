@@ -1,3 +1,3 @@
-export { designSize, imageLeftLevels, questionLevels, recipeAt, relationLevels, spacingLevels } from './factorial.ts';
+export { designSize, questionLevels, recipeAt, relationLevels } from './factorial.ts';
 export { makePair } from './makePair.ts';
 export * from './types.ts';

@@ -2,7 +2,7 @@ import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
 import { rasteriser } from '../../src/cli/rasterise.ts';
 import { columnOf, rowOf, sampleGrid } from '../../src/core/geometry/index.ts';
-import { along, roundTicks } from '../../src/core/report/figures/axes.ts';
+import { along } from '../../src/core/report/figures/axes.ts';
 import { differencePicture } from '../../src/core/report/figures/differencePicture.ts';
 import { histogram } from '../../src/core/report/figures/distribution.ts';
 import { layOn, makePlates, meanBlocks } from '../../src/core/report/figures/plates.ts';
@@ -185,22 +185,6 @@ describe('what the graphs rest on', () => {
     for (const end of [0.05, 0.5]) {
       const shares = histogram(difference, end);
       expect(shares.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 9);
-    }
-  });
-  it('ticks that are round, evenly spaced and inside the scale', () => {
-    for (const [from, to] of [
-      [-0.3, 0.3],
-      [0, 57.3],
-      [1e-4, 9e-4],
-      [-1000, 250],
-    ] as const) {
-      const ticks = roundTicks(from, to, 5);
-      expect(ticks.length).toBeGreaterThanOrEqual(3);
-      expect(ticks.length).toBeLessThanOrEqual(12);
-      expect(ticks[0]).toBeGreaterThanOrEqual(from - 1e-12);
-      expect(ticks[ticks.length - 1]).toBeLessThanOrEqual(to * (1 + 1e-9) + 1e-12);
-      const step = ticks[1] - ticks[0];
-      for (let i = 1; i < ticks.length; i++) expect(ticks[i] - ticks[i - 1]).toBeCloseTo(step, 9);
     }
   });
   it('a scale that meets its ends', () => {

@@ -1,3 +1,4 @@
+import { ticks } from 'd3-array';
 import type { PointerEvent } from 'react';
 import type { Section } from '../../core/compare/index.ts';
 import { number } from '../look/numbers.ts';
@@ -89,16 +90,6 @@ function plotOf(section: Section): Plot {
     x: (mm) => edge.left + mm * kx,
     y: (mm) => height - edge.bottom - (mm - low) * ky,
   };
-}
-
-/** Round numbers between two ends, about so many. */
-function ticks(from: number, to: number, about: number): number[] {
-  const raw = (to - from) / about;
-  const power = 10 ** Math.floor(Math.log10(raw));
-  const step = [1, 2, 5, 10].map((k) => k * power).find((candidate) => candidate >= raw) ?? raw;
-  const out: number[] = [];
-  for (let value = Math.ceil(from / step) * step; value <= to + 1e-9; value += step) out.push(Number(value.toFixed(6)));
-  return out;
 }
 
 function pathOf(at: ArrayLike<number>, z: ArrayLike<number>, plot: Plot): string {

@@ -5,6 +5,3 @@ export const blobOf = (id: string): Blob | undefined => files.get(id);
 export const keepBlob = (id: string, file: Blob): void => {
   files.set(id, file);
 };
-export const dropBlob = (id: string): void => {
-  files.delete(id);
-};

@@ -1,3 +1,4 @@
+import { sha256 } from '../../workers/browser/digest.ts';
 import { blobOf, keepBlob } from './bytes.ts';
 import type { ScanEntry } from './document.ts';
 import { saveFile } from './persist.ts';
@@ -26,7 +27,7 @@ export async function takeOriginals<T extends { readonly file: Blob }>(brought: 
   const rest: T[] = [];
   const found: ScanEntry[] = [];
   for (const one of brought) {
-    const scan = wanted.get(await sha256Of(one.file));
+    const scan = wanted.get(await sha256(new Uint8Array(await one.file.arrayBuffer())));
     if (!scan) {
       rest.push(one);
       continue;
@@ -49,9 +50,4 @@ function readAgain(scans: readonly ScanEntry[]): void {
   }));
   const titles = scans.map(({ title }) => title).join(', ');
   notify(`Known by its digest as the original of what the saved file keeps, and measured anew: ${titles}.`);
-}
-
-async function sha256Of(file: Blob): Promise<string> {
-  const digest = await crypto.subtle.digest('SHA-256', await file.arrayBuffer());
-  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
 }

@@ -16,9 +16,6 @@ export interface Upright {
 /** From the firmest to the weakest. */
 const firmness: readonly UpFrom[] = ['stated', 'longAxis', 'motif', 'cross', 'partner', 'scan'];
 
-/** Whether the top is only a guess. */
-export const isGuess = ({ from }: Upright): boolean => from !== 'stated';
-
 /** Of one face by itself. */
 export function ownUpright({ upright, upFrom, sense }: FaceView): Upright {
   if (upFrom === 'stated' || !upright) return { turnDeg: 0, from: upFrom === 'stated' ? 'stated' : 'scan' };

@@ -1,5 +1,5 @@
-export { type ComparedSide, compareDefaults, compareFaces } from './compareFaces.ts';
-export { type DepthTarget, depthDefaults, depthDifferences, depthTarget } from './depthDifferences.ts';
+export { type ComparedSide, compareFaces } from './compareFaces.ts';
+export { type DepthTarget, depthDifferences, depthTarget } from './depthDifferences.ts';
 export {
   differenceColour,
   differenceScale,
@@ -12,10 +12,10 @@ export {
 } from './differenceColours.ts';
 export { inImpressionSense } from './differenceMap.ts';
 export { compareFigures } from './figures.ts';
-export { grooveDefaults, measureGroove } from './groove.ts';
+export { measureGroove } from './groove.ts';
 export { levelOfDetection } from './levelOfDetection.ts';
 export type { ChainEnd, Material, Range } from './materials.ts';
 export { movePoints, type SubjectMotion, subjectMotion } from './motion.ts';
-export { type Line, section, sectionDefaults } from './section.ts';
+export { type Line, section } from './section.ts';
 export { significantCells } from './significance.ts';
 export * from './types.ts';

@@ -31,19 +31,6 @@ export function addPoint(s: LineSums, a: number, b: number, w: number): void {
   s.bb += w * b * b;
 }
 
-/**
- * Slope with errors in both variables, of equal variance (total least squares): with S the centred sums,
- * slope = (S_bb − S_aa + √((S_bb − S_aa)² + 4 S_ab²)) / (2 S_ab). NaN where a and b do not vary together.
- * Source: Deming 1943 with δ = 1; orthogonal regression (from memory).
- */
-export function orthogonalSlope({ w, a, b, aa, ab, bb }: LineSums): { slope: number; offset: number } {
-  const sAa = aa - (a * a) / w;
-  const sBb = bb - (b * b) / w;
-  const sAb = ab - (a * b) / w;
-  const slope = (sBb - sAa + Math.sqrt((sBb - sAa) ** 2 + 4 * sAb * sAb)) / (2 * sAb);
-  return { slope, offset: b / w - (slope * a) / w };
-}
-
 /** Least-squares slope and offset of b on a. */
 export function plainSlope({ w, a, b, aa, ab }: LineSums): { slope: number; offset: number } {
   const slope = (ab - (a * b) / w) / (aa - (a * a) / w);

@@ -10,6 +10,6 @@ export {
   readingX,
   withEdges,
 } from './legend/band.ts';
-export { type BandShape, bandShapes, resample } from './legend/baseCurve.ts';
+export { type BandShape, resample } from './legend/baseCurve.ts';
 export { findLegendBand, findLegendBands } from './legend/findBands.ts';
 export { type FaceZones, findZones, labelAt, type ZoneName, zoneNames } from './parts.ts';

@@ -1,5 +1,3 @@
-import type { PlanarFit } from './similarity2d.ts';
-
 /** What two faces reach where they cannot agree, over the same search: a Gumbel law of its maximum (for normal values: Gumbel 1958). */
 export interface Chance {
   /** Location and scale of the law, in the unit of `significance`. */
@@ -35,7 +33,3 @@ export const reachOf = ({ location, spread }: Chance, log10P: number): number =>
 
 /** log₁₀(1 − exp(−exp(−x))), without loss for large x. */
 const log10Exceedance = (x: number): number => (x > 20 ? -x / Math.LN10 : Math.log10(-Math.expm1(-Math.exp(-x))));
-
-/** Which of the four ways a place belongs to, seen from the best one. */
-export const wayOf = (fit: PlanarFit, best: PlanarFit): 'proper' | 'wrongSign' | 'mirror' =>
-  fit.negate !== best.negate ? 'wrongSign' : fit.flipX === best.flipX ? 'proper' : 'mirror';

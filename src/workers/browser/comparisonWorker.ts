@@ -8,6 +8,7 @@ import { type Compared, comparisonKey, type Seen, Session, type SessionScan } fr
 import { build } from '../build.ts';
 import { arraysIn } from './arraysIn.ts';
 import { comparisonView } from './comparisonView.ts';
+import { platformDigest } from './digest.ts';
 import { buffersOf, faceView } from './faceView.ts';
 import type { Answer, Failure, ReportOrder, ScanOrder, Told } from './protocol.ts';
 import type { ReadingHost } from './readingHost.ts';
@@ -22,6 +23,7 @@ const session = new Session({
 
 const scanOf = ({ file, ...order }: ScanOrder): SessionScan => ({
   ...order,
+  ...platformDigest,
   async bytes() {
     const refused = refusedByLength(order.name, file.size);
     if (refused) throw new ScanError(refused.code, `${order.name}: ${refused.message}`);

@@ -1,4 +1,5 @@
 import { createVitest } from 'vitest/node';
+import { kernelsForVite } from '../../../src/build/kernels.mjs';
 
 /**
  * A process of its own that keeps vitest, with its transformed modules, between mutants. A message { changed, tests }
@@ -15,7 +16,7 @@ class AsListed {
 }
 
 let order = [];
-const vitest = await createVitest('test', {
+const settings = {
   config: false,
   root: process.cwd(),
   watch: false,
@@ -28,7 +29,8 @@ const vitest = await createVitest('test', {
   testTimeout: 300_000,
   hookTimeout: 300_000,
   sequence: { sequencer: AsListed },
-});
+};
+const vitest = await createVitest('test', settings, { plugins: [kernelsForVite()] });
 await vitest.standalone();
 const all = new Map((await vitest.globTestSpecifications()).map((each) => [each.moduleId, each]));
 

@@ -36,7 +36,12 @@ export async function coverageOf(copy: string, folders: readonly string[]): Prom
     writeFileSync(kept, JSON.stringify(known));
     process.stderr.write(`coverage: ${Math.min(k + 8, missing.length)} of ${missing.length} test files\n`);
   }
-  return tests.flatMap((test) => known[keyOf(test)] ?? []);
+  const runs = tests.flatMap((test) => known[keyOf(test)] ?? []);
+  if (runs.length < 0.9 * tests.length)
+    throw new Error(
+      `Only ${runs.length} of ${tests.length} test files pass without a mutant: what survives would say nothing.`,
+    );
+  return runs;
 }
 
 function counted(copy: string, tests: readonly string[]): Coverage {
@@ -52,7 +57,8 @@ function counted(copy: string, tests: readonly string[]): Coverage {
 }
 
 const config = `import { defineConfig } from 'vitest/config';
-export default defineConfig({ test: { include: ['tests/**/*.test.ts'], setupFiles: ['tests/bench/mutants/counted.mjs'], testTimeout: 300_000, hookTimeout: 300_000, maxWorkers: 1, pool: 'threads' } });
+import { kernelsForVite } from './src/build/kernels.mjs';
+export default defineConfig({ plugins: [kernelsForVite()], test: { include: ['tests/**/*.test.ts'], setupFiles: ['tests/bench/mutants/counted.mjs'], testTimeout: 300_000, hookTimeout: 300_000, maxWorkers: 1, pool: 'threads' } });
 `;
 
 const hashOf = (paths: readonly string[]): string =>

@@ -10,7 +10,18 @@ import { differs, type Mutant, mutantsOf, mutated } from './operators.ts';
 
 const folders = ['fit', 'compare', 'condition', 'judge'];
 /** Tests of the steps and of the whole way; the rest of the suite asks other things and takes longer. */
-export const asked = ['fit', 'compare', 'condition', 'judge', 'design', 'report', 'figures', 'session', 'pipeline', 'leaveOut'];
+export const asked = [
+  'fit',
+  'compare',
+  'condition',
+  'judge',
+  'design',
+  'report',
+  'figures',
+  'session',
+  'pipeline',
+  'leaveOut',
+];
 /** How long the tests asked of one mutant may take in sum, without a mutant, seconds: the nearest ones, then the shortest. */
 const mostSeconds = 30;
 

@@ -1,2 +1,2 @@
 export { cellOutlines, cellsOfMark } from './cellOutline.ts';
-export { type FoundMark, findMarks, markDefaults, placeOf } from './findMarks.ts';
+export { type FoundMark, findMarks, placeOf } from './findMarks.ts';

@@ -14,9 +14,6 @@ export interface Mesh {
   readonly offset: Vec3;
 }
 
-export const vertexCount = (mesh: Mesh): number => mesh.positions.length / 3;
-export const triangleCount = (mesh: Mesh): number => mesh.triangles.length / 3;
-
 /** The same surface `factor` times as large; the offset grows with it. */
 export function scaleMesh(mesh: Mesh, factor: number): Mesh {
   if (factor === 1) return mesh;

@@ -1,7 +1,7 @@
 export * from './composite.ts';
-export { type CrossFound, findCross } from './initialCross.ts';
+export type { CrossFound } from './initialCross.ts';
 export * from './letterSense.ts';
-export { type Midline, middleDepth, midlineOf } from './midline.ts';
+export { type Midline, middleDepth } from './midline.ts';
 export * from './readStrip.ts';
 export * from './stack.ts';
 export {
@@ -13,5 +13,4 @@ export {
   stripFromFace,
   type UnrollOptions,
   unroll,
-  unrollDefaults,
 } from './unroll.ts';

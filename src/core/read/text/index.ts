@@ -5,6 +5,6 @@ export * from './readings.ts';
 export { isLetterText } from './reserved.ts';
 export * from './signs.ts';
 export { fromTei } from './teiRead.ts';
-export { defaultHeader, type TeiHeader, teiOfItems, toTei } from './teiWrite.ts';
+export { type TeiHeader, teiOfItems, toTei } from './teiWrite.ts';
 export * from './transcription.ts';
 export * from './validate.ts';

@@ -11,17 +11,6 @@ export interface Scale {
 export const along = ({ from, to, start, end }: Scale, value: number): number =>
   start + ((value - from) / (to - from)) * (end - start);
 
-/** Round values 1, 2 or 5 × 10ⁿ apart, about `count` of them, that lie on the scale. */
-export function roundTicks(from: number, to: number, count: number): number[] {
-  const rough = (to - from) / Math.max(1, count);
-  const ten = 10 ** Math.floor(Math.log10(rough));
-  const step = ([1, 2, 5, 10].find((k) => k * ten >= rough * 0.999) ?? 10) * ten;
-  const out: number[] = [];
-  for (let k = Math.ceil(from / step - 1e-9); k * step <= to + 1e-9 * step; k++)
-    out.push(Number((k * step).toPrecision(12)));
-  return out;
-}
-
 /** Shortest numeral that is exact to the step: 0.05 stays 0.05 and 10 stays 10. */
 export const numeral = (value: number): string => String(Number(value.toPrecision(6))).replace('-', '−');
 

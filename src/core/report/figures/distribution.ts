@@ -1,7 +1,8 @@
+import { ticks } from 'd3-array';
 import type { Difference } from '../../compare/index.ts';
 import { differenceColour, hex, levelGrey } from '../../compare/index.ts';
 import { type DrawnMark, line, rectangle, words } from '../drawing/index.ts';
-import { along, bottomAxis, leftAxis, numeral, roundTicks, type Scale } from './axes.ts';
+import { along, bottomAxis, leftAxis, numeral, type Scale } from './axes.ts';
 import { type Figure, numeralMm, plain, signed } from './figure.ts';
 
 const width = 350;
@@ -14,9 +15,9 @@ export function distributionFigure(difference: Difference, endMm: number): Figur
   const x: Scale = { from: -endMm, to: endMm, start: 34, end: width - 8 };
   const y: Scale = { from: 0, to: Math.max(...shares, 0.01) * 1.08, start: height - 38, end: 16 };
   const marks: DrawnMark[] = [
-    ...leftAxis(y, x.start, x.end, roundTicks(0, y.to, 4), (share) => `${numeral(100 * share)} %`),
+    ...leftAxis(y, x.start, x.end, ticks(0, y.to, 4), (share) => `${numeral(100 * share)} %`),
     ...shares.map((share, i) => bar(share, i, endMm, x, y, difference.levelOfDetectionMm)),
-    ...bottomAxis(x, y.start, roundTicks(-endMm, endMm, 6), 'depth difference, mm'),
+    ...bottomAxis(x, y.start, ticks(-endMm, endMm, 6), 'depth difference, mm'),
     ...medianLine(difference.whole.medianMm, endMm, x, y),
   ];
   const title = `Histogram of the depth differences from −${endMm} to +${endMm} mm`;

@@ -1,7 +1,8 @@
+import { ticks } from 'd3-array';
 import type { Groove, Section } from '../../compare/index.ts';
 import type { Sense } from '../../face/index.ts';
 import { type DrawnMark, line, words } from '../drawing/index.ts';
-import { along, bottomAxis, leftAxis, numeral, roundTicks, type Scale } from './axes.ts';
+import { along, bottomAxis, leftAxis, numeral, type Scale } from './axes.ts';
 import { type Figure, plain } from './figure.ts';
 
 const width = 720;
@@ -60,10 +61,10 @@ function profile(section: Section, fromMm: number, toMm: number, top: number, wa
   const bottom = y.start + 8;
   return {
     marks: [
-      ...leftAxis(y, left, right, roundTicks(low, high, Math.min(4, Math.max(1, space / 28)))),
+      ...leftAxis(y, left, right, ticks(low, high, Math.min(4, Math.max(1, space / 28)))),
       ...curves(section, kept, 'reference', x, y),
       ...curves(section, kept, 'subject', x, y),
-      ...bottomAxis(x, bottom, roundTicks(fromMm, toMm, 10), `mm along the line; heights in mm, drawn × ${stretch}`),
+      ...bottomAxis(x, bottom, ticks(fromMm, toMm, 10), `mm along the line; heights in mm, drawn × ${stretch}`),
     ],
     bottom: bottom + 34,
     stretch,
