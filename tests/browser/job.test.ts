@@ -181,6 +181,11 @@ describe('the whole job in the browser', () => {
     // What a file says is quoted, and never stands where the tool's own finding stands.
     expect(await second.locator('.stated-sentence').textContent()).toBe(await sentence());
     expect(await second.locator('.finding-sentence').count()).toBe(0);
+    // Its grounds come along, in the file's words.
+    const titles = second.locator('.ground-item .ground-title');
+    expect(await titles.count()).toBeGreaterThanOrEqual(3);
+    await second.locator('.ground-item summary').first().click();
+    expect(await second.locator('.ground-told').first().textContent()).toMatch(/against it/i);
     await other.close();
   }, 170_000);
 

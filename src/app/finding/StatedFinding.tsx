@@ -13,9 +13,45 @@ export function StatedFinding({ stated }: { stated: StatedResults }) {
           <p className="soft">Strength: {stated.strength}</p>
         </blockquote>
       </figure>
+      <StatedGrounds grounds={stated.grounds ?? []} />
       <Stated head="Limits, as the file states them" lines={stated.limits} />
-      <Stated head="Ground, as the file states it" lines={stated.ground} />
-      <Wear zones={stated.zones} />
+      <details className="tables">
+        <summary>Tables: the numbers that the file states</summary>
+        <Stated head="What was weighed, as the file states it" lines={stated.ground} />
+        <Wear zones={stated.zones} />
+      </details>
+    </>
+  );
+}
+
+/** Why, in the file's words; nothing is pointed at on the seals, since nothing of it was measured here. */
+function StatedGrounds({ grounds }: { grounds: NonNullable<StatedResults['grounds']> }) {
+  if (grounds.length === 0) return null;
+  return (
+    <>
+      <h3>Why, as the file states it</h3>
+      <ol className="grounds">
+        {grounds.map(({ title, figure, says, against, overturn, how }) => (
+          <li key={title} className="ground-item">
+            <details>
+              <summary className="ground-head">
+                <span className="ground-title">{title}</span>
+                <span className="ground-figure num">{figure}</span>
+              </summary>
+              <div className="ground-told">
+                <p>{says}</p>
+                <p>
+                  <b>Against it.</b> {against}
+                </p>
+                <p>
+                  <b>What would overturn it.</b> {overturn}
+                </p>
+                <p className="soft">{how}</p>
+              </div>
+            </details>
+          </li>
+        ))}
+      </ol>
     </>
   );
 }

@@ -27,6 +27,10 @@ const statedSchema: z.ZodType<StatedResults> = z.object({
   strength: line,
   limits: lines,
   ground: lines,
+  grounds: z
+    .array(z.object({ title: line, figure: line, says: text, against: text, overturn: text, how: text }))
+    .max(20)
+    .exactOptional(),
   doubts: lines,
   size: lines,
   marks: z.array(mark).max(300),

@@ -21,6 +21,7 @@ export function statedOf(comparison: ComparisonView): StatedResults | null {
     strength: `${strength} (${finding})`,
     limits: limits.map(limitWords),
     ground: evidence.map(evidenceWords).map(({ name, words }) => `${name}: ${words}`),
+    ...(comparison.grounds && { grounds: comparison.grounds.map(wordsOfGround) }),
     doubts: [...fit.doubts.map(doubtWords), ...fit.degenerate.map((motion) => freeMotionWords[motion])],
     size: (difference?.size.reading ?? []).map(sizeWords),
     marks: damage.map(({ id, shape, section, readings, outline }) => ({
@@ -34,6 +35,13 @@ export function statedOf(comparison: ComparisonView): StatedResults | null {
     areas: wear.areas.map(({ outlines, ...area }) => ({ ...area, outlines: outlines.map(flat) })),
   };
 }
+
+type GroundWords = NonNullable<StatedResults['grounds']>[number];
+
+const wordsOfGround = ({ title, figure, says, against, overturn, how }: GroundWords): GroundWords => ({
+  ...{ title, figure, says },
+  ...{ against, overturn, how },
+});
 
 /** Whole micrometres are enough for what is drawn. */
 const flat = (outline: ArrayLike<number>): number[] => Array.from(outline, (value) => Math.round(value * 1000) / 1000);

@@ -93,6 +93,8 @@ export interface StatedResults {
   readonly strength: string;
   readonly limits: readonly string[];
   readonly ground: readonly string[];
+  /** What the finding rests on, in the order of its weight; files of before have none. */
+  readonly grounds?: ReadonlyArray<Pick<Ground, 'title' | 'figure' | 'says' | 'against' | 'overturn' | 'how'>>;
   readonly doubts: readonly string[];
   readonly size: readonly string[];
   readonly marks: ReadonlyArray<{
