@@ -62,17 +62,17 @@ module.exports = {
       to: { path: '^src/(cli|app|workers)/' },
     },
     {
-      name: 'kernels-through-geometry',
+      name: 'kernels-through-the-index',
       severity: 'error',
-      comment: 'Of the core, geometry/ alone calls a kernel, beside the referee, and by its index.ts.',
+      comment: 'The core calls a kernel beside its referee, and by its index.ts.',
       from: { path: '^src/core/' },
       to: { path: '^src/kernels/', pathNot: '^src/kernels/index\\.ts$' },
     },
     {
-      name: 'kernels-in-geometry-only',
+      name: 'kernels-in-the-core-only',
       severity: 'error',
-      comment: 'Of the core, geometry/ alone calls a kernel, beside the referee, and by its index.ts.',
-      from: { path: '^src/', pathNot: '^src/(kernels|core/geometry)/' },
+      comment: 'The core calls a kernel beside its referee; nobody else does.',
+      from: { path: '^src/', pathNot: '^src/(kernels|core)/' },
       to: { path: '^src/kernels/' },
     },
     {

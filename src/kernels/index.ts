@@ -1,1 +1,3 @@
+export * from './alignStep.ts';
 export * from './closestPlace.ts';
+export * from './turnedCorrelation.ts';

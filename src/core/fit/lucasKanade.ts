@@ -1,6 +1,7 @@
 import { slopeX, slopeY } from '../geometry/index.ts';
+import { type AlignCells, type AlignSums, alignSums } from './alignStep.ts';
 import type { Signal } from './bandPassed.ts';
-import { affineOf, invertAffine, nudge, type PlanarFit } from './similarity2d.ts';
+import { nudge, type PlanarFit } from './similarity2d.ts';
 
 /** How well two signals agree under a planar fit. */
 export interface Agreement {
@@ -13,14 +14,8 @@ export interface Agreement {
 }
 
 /** A reference signal with what every alignment to it needs, cell by cell where it has data. */
-export interface AlignTarget {
+export interface AlignTarget extends AlignCells {
   readonly signal: Signal;
-  /** Place, mm from the middle, and value of each cell with data. */
-  readonly x: Float32Array;
-  readonly y: Float32Array;
-  readonly value: Float32Array;
-  /** How the value changes with turn (1/rad), size (1), and shift in x and y (1/mm): four numbers a cell. */
-  readonly slopes: Float32Array;
 }
 
 export function alignTarget({ size, value, mask, pitch, ...signal }: Signal): AlignTarget {
@@ -84,30 +79,9 @@ const limit = (value: number, most: number): number => Math.max(-most, Math.min(
  * One pass over the reference's cells: agreement at `fit`, and the normal equations h · move = g of the next step. With J a
  * cell's four slopes and a the reference's, b the subject's value, g = k ΣJb + c ΣJ − ΣJa, so that gain k and offset c may come last.
  */
-function step({ x, y, value, slopes }: AlignTarget, subject: Signal, fit: PlanarFit) {
-  const under = samplerUnder(subject, fit);
-  const h = new Float64Array(16);
-  const [sj, sja, sjb] = [new Float64Array(4), new Float64Array(4), new Float64Array(4)];
-  let [n, sa, sb, saa, sab, sbb] = [0, 0, 0, 0, 0, 0];
-  for (let k = 0; k < x.length; k++) {
-    const b = under(x[k], y[k]);
-    if (Number.isNaN(b)) continue;
-    const a = value[k];
-    n++;
-    sa += a;
-    sb += b;
-    saa += a * a;
-    sab += a * b;
-    sbb += b * b;
-    for (let r = 0; r < 4; r++) {
-      const j = slopes[4 * k + r];
-      sj[r] += j;
-      sja[r] += j * a;
-      sjb[r] += j * b;
-      for (let c = 0; c <= r; c++) h[4 * r + c] += j * slopes[4 * k + c];
-    }
-  }
-  for (let r = 0; r < 4; r++) for (let c = 0; c < r; c++) h[4 * c + r] = h[4 * r + c];
+function step(target: AlignTarget, subject: Signal, fit: PlanarFit) {
+  const sums = sumsOf(target, subject)(fit);
+  const [n, sa, sb, saa, sab, sbb] = sums;
   const covariance = sab - (sa * sb) / n;
   const varianceA = saa - (sa * sa) / n;
   const varianceB = sbb - (sb * sb) / n;
@@ -115,34 +89,21 @@ function step({ x, y, value, slopes }: AlignTarget, subject: Signal, fit: Planar
   const gain = varianceB > 0 ? covariance / varianceB : 0;
   const offset = n > 0 ? (sa - gain * sb) / n : 0;
   return {
-    agreement: { correlation, cells: n, overlap: n / x.length },
-    h,
-    g: sj.map((sum, r) => gain * sjb[r] + offset * sum - sja[r]),
+    agreement: { correlation, cells: n, overlap: n / target.x.length },
+    h: sums.slice(18),
+    g: Float64Array.from({ length: 4 }, (_, r) => gain * sums[14 + r] + offset * sums[6 + r] - sums[10 + r]),
   };
 }
 
-/** The subject's value at a place of the reference, mm; NaN where it has no data. */
-function samplerUnder(subject: Signal, fit: PlanarFit): (x: number, y: number) => number {
-  const inverse = invertAffine(affineOf(fit));
-  const sign = fit.negate ? -1 : 1;
-  const middle = (subject.size - 1) / 2;
-  const [ux, uy, u0] = [inverse.a, inverse.b, inverse.tx].map((value) => value / subject.pitch);
-  const [vx, vy, v0] = [inverse.c, inverse.d, inverse.ty].map((value) => value / subject.pitch);
-  return (x, y) => sign * bilinear(subject, ux * x + uy * y + u0 + middle, middle - (vx * x + vy * y + v0));
+/** Many places of one subject are tried on one reference: its sums are laid out once. */
+function sumsOf(target: AlignTarget, subject: Signal): AlignSums {
+  const known = lastSums.get(target);
+  if (known?.subject === subject) return known.sums;
+  const sums = alignSums(target, subject);
+  lastSums.set(target, { subject, sums });
+  return sums;
 }
-
-function bilinear({ size, value, mask }: Signal, u: number, v: number): number {
-  const u0 = Math.floor(u);
-  const v0 = Math.floor(v);
-  if (u0 < 0 || v0 < 0 || u0 >= size - 1 || v0 >= size - 1) return Number.NaN;
-  const i = v0 * size + u0;
-  if (!(mask[i] && mask[i + 1] && mask[i + size] && mask[i + size + 1])) return Number.NaN;
-  const fu = u - u0;
-  const fv = v - v0;
-  return (
-    (1 - fv) * ((1 - fu) * value[i] + fu * value[i + 1]) + fv * ((1 - fu) * value[i + size] + fu * value[i + size + 1])
-  );
-}
+const lastSums = new WeakMap<AlignTarget, { readonly subject: Signal; readonly sums: AlignSums }>();
 
 /** Solves a symmetric 4 × 4 system by Gaussian elimination with pivots; null where it is singular. */
 function solve4(h: Float64Array, g: Float64Array): number[] | null {

@@ -1,7 +1,7 @@
-import { fft2d, type HeightGrid } from '../geometry/index.ts';
+import type { HeightGrid } from '../geometry/index.ts';
 import { type Signal, signalOf } from './bandPassed.ts';
-import { correlate, spectrumOf } from './coarse.ts';
 import { searchDefaults } from './search.ts';
+import { correlateTurned } from './turnedCorrelation.ts';
 
 export const overlapDefaults = {
   /** Cells across the common size. */
@@ -26,16 +26,11 @@ export function overlapsAt(
   options = searchDefaults,
 ): number[] {
   const [a, b] = [maskSignal(reference, sizeMm), maskSignal(subject, sizeMm)];
-  const fft = fft2d(transform);
-  const spectrum = spectrumOf(a, fft);
+  const correlate = correlateTurned(a, b, transform);
   const cellsPerIndependent = (across * options.fineFrom) ** 2;
   return turns.flatMap((turn) => {
-    const { data } = correlate(spectrum, b, turn, 1, fft);
-    let [straight, over] = [0, 0];
-    for (let i = 0; i < data.length; i += 2) {
-      straight = Math.max(straight, Math.abs(data[i]));
-      over = Math.max(over, Math.abs(data[i + 1]));
-    }
+    const { straightMost, straightLeast, overMost, overLeast } = correlate(turn, 1);
+    const [straight, over] = [Math.max(straightMost, -straightLeast), Math.max(overMost, -overLeast)];
     return [straight / cellsPerIndependent, over / cellsPerIndependent];
   });
 }
