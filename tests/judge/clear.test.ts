@@ -1,0 +1,112 @@
+import { describe, expect, it } from 'vitest';
+import type { Face } from '../../src/core/face/index.ts';
+import { overlapsAt } from '../../src/core/fit/index.ts';
+import { bandPass, emptyGrid, type HeightGrid, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { clearDefaults, clearSignificance, reliefSpread } from '../../src/core/judge/clear.ts';
+import { bumps } from '../fit/relief.ts';
+
+const sizeMm = 20;
+const relief = bumps(5, 10);
+
+/** A face of `heightsBy` times the bumps inside what `has` says; only its image and its noise are looked at. */
+function faceOf(has: (x: number, y: number) => boolean, noiseMm = 0, heightsBy = 1, pitch = 0.1): Face {
+  const image: HeightGrid = emptyGrid(-12, 12, -12, 12, pitch);
+  for (let i = 0; i < image.z.length; i++) {
+    const [x, y] = [xOf(image, i % image.width), yOf(image, Math.floor(i / image.width))];
+    if (!has(x, y)) continue;
+    image.mask[i] = 1;
+    image.z[i] = heightsBy * relief.height(x, y);
+  }
+  return { image, noiseMm } as unknown as Face;
+}
+
+const disc = (x: number, y: number): boolean => Math.hypot(x, y) < 10;
+const half = (x: number, y: number): boolean => disc(x, y) && y > 0;
+/** Root mean square of what the search sees of a face, mm. */
+function heightOf({ image }: Face): number {
+  const { z, mask } = bandPass(image, sizeMm / 50, sizeMm / 9);
+  let [sum, n] = [0, 0];
+  for (let i = 0; i < z.length; i++) if (mask[i]) [sum, n] = [sum + z[i] * z[i], n + 1];
+  return Math.sqrt(sum / n);
+}
+
+describe('how clear two faces are to one another', () => {
+  const whole = faceOf(disc);
+  const turns = Array.from({ length: clearDefaults.turns }, (_, k) => (2 * Math.PI * k) / clearDefaults.turns);
+
+  it('is atanh of the correlation kept times the root of the fewest cells in common, Fisher’s z', () => {
+    const other = faceOf(half);
+    for (const [a, b] of [
+      [whole, whole],
+      [whole, other],
+      [other, other],
+    ]) {
+      const cells = Math.min(...overlapsAt(a.image, b.image, sizeMm, turns));
+      expect(clearSignificance(a, b, sizeMm)).toBeCloseTo(Math.atanh(0.6) * Math.sqrt(cells - 3), 4);
+    }
+  });
+
+  it('looks at the least favourable turn: two halves have least in common a quarter turned', () => {
+    const [a, b] = [faceOf(half), faceOf(half)];
+    const straight = overlapsAt(a.image, b.image, sizeMm, [0])[0];
+    const least = (clearSignificance(a, b, sizeMm) / Math.atanh(0.6)) ** 2 + 3;
+    expect(least).toBeLessThan(0.8 * straight);
+    expect(least).toBeGreaterThan(0.4 * straight);
+  });
+
+  it('falls with noise on either as a correlation falls: r = 1/√(1 + σ²/S²) a face', () => {
+    const noiseMm = heightOf(whole);
+    const ratio = (a: Face, b: Face): number =>
+      clearSignificance(a, b, sizeMm) / clearSignificance(whole, whole, sizeMm);
+    const noisy = faceOf(disc, noiseMm);
+    expect(ratio(noisy, whole)).toBeCloseTo(Math.atanh(0.6 * Math.SQRT1_2) / Math.atanh(0.6), 4);
+    expect(ratio(whole, noisy)).toBeCloseTo(Math.atanh(0.6 * Math.SQRT1_2) / Math.atanh(0.6), 4);
+    expect(ratio(noisy, noisy)).toBeCloseTo(Math.atanh(0.3) / Math.atanh(0.6), 4);
+  });
+
+  it('expects less of what differs in depth by more than six tenths, whichever is the lower', () => {
+    const kept = (by: number): number =>
+      clearSignificance(whole, faceOf(disc, 0, by), sizeMm) / clearSignificance(whole, whole, sizeMm);
+    const less = Math.atanh(0.45) / Math.atanh(0.6);
+    expect([0.5, 0.58, 0.62, 1.6, 1.7, 3].map(kept).map((each) => each < 0.99)).toEqual([
+      true,
+      true,
+      false,
+      false,
+      true,
+      true,
+    ]);
+    expect(kept(0.5)).toBeCloseTo(less, 4);
+    expect(kept(3)).toBeCloseTo(less, 4);
+  });
+
+  it('counts no cell that the coarser scan does not resolve', () => {
+    // 1/50 of 20 mm is 0.4 mm; at 0.32 mm a point it is half of the 2.5 spacings that are asked, so a quarter of the cells count.
+    const coarse = faceOf(disc, 0, 1, 0.32);
+    const cells = Math.min(...overlapsAt(whole.image, coarse.image, sizeMm, turns));
+    const expected = Math.atanh(0.6) * Math.sqrt(cells / 4 - 3);
+    expect(clearSignificance(whole, coarse, sizeMm)).toBeCloseTo(expected, 4);
+    expect(clearSignificance(coarse, whole, sizeMm)).toBeCloseTo(expected, 1);
+  });
+
+  it('is nothing where next to nothing is left', () => {
+    const speck = faceOf((x, y) => Math.hypot(x, y) < 0.6);
+    expect(clearSignificance(whole, speck, sizeMm)).toBe(0);
+  });
+});
+
+describe('relief all over a face', () => {
+  it('is the median height over the 90 % one: most of a table has none', () => {
+    const design = reliefSpread(faceOf(disc), sizeMm);
+    const table = faceOf(disc);
+    for (let i = 0; i < table.image.z.length; i++)
+      if (Math.hypot(xOf(table.image, i % table.image.width), yOf(table.image, Math.floor(i / table.image.width))) > 4)
+        table.image.z[i] = 0;
+    expect(design).toBeGreaterThan(0.2);
+    expect(reliefSpread(table, sizeMm)).toBeLessThan(0.1 * design);
+  });
+
+  it('does not change with depth', () => {
+    expect(reliefSpread(faceOf(disc, 0, 3), sizeMm)).toBeCloseTo(reliefSpread(faceOf(disc), sizeMm), 6);
+  });
+});
