@@ -1,3 +1,4 @@
 export * from './alignStep.ts';
 export * from './closestPlace.ts';
+export * from './parallelRelief.ts';
 export * from './turnedCorrelation.ts';

@@ -1,9 +1,7 @@
 import { gaussianFilter, type HeightGrid, localHeight, withHeights, xOf, yOf } from '../../geometry/index.ts';
-import { type BandShape, type BaseCurve, type CurvePlace, curveOf, idealOutline } from './baseCurve.ts';
+import { type BaseCurve, type CurvePlace, curveOf, type IdealShape, idealOutline } from './baseCurve.ts';
 import { climb } from './nelderMead.ts';
-import { ringProfile } from './ringProfile.ts';
-
-type IdealShape = Exclude<BandShape, 'free'>;
+import { type ExplainedShare, explainedShares } from './parallelRelief.ts';
 
 /** The relief prepared for the search: fine lines, the same blurred, and where there is detail at all. */
 export interface BandRelief {
@@ -67,18 +65,6 @@ function standardised(grid: HeightGrid): HeightGrid {
   );
 }
 
-/** ∫ z² over the grid, mm² × unit². */
-function energyOf(grid: HeightGrid): number {
-  const known = energies.get(grid.z);
-  if (known !== undefined) return known;
-  let sum = 0;
-  for (let i = 0; i < grid.z.length; i++) if (grid.mask[i]) sum += grid.z[i] ** 2;
-  const energy = Math.max(1e-12, sum * grid.pitch ** 2);
-  energies.set(grid.z, energy);
-  return energy;
-}
-const energies = new WeakMap<Float32Array, number>();
-
 export interface Aligned {
   readonly shape: IdealShape;
   readonly place: CurvePlace;
@@ -95,27 +81,28 @@ export interface Aligned {
  * the last stage, since a scan of a matrix shows its own edge.
  */
 export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => readonly CurvePlace[]): Aligned[] {
+  const share = explainedShares([relief.coarse, relief.middle, relief.lines, relief.fine]);
   const coarse: Try[] = [];
   const direct: Try[] = [];
   for (const shape of idealShapes) {
     const starts = startsOf(shape);
     if (starts.length === 0) continue;
-    direct.push(tried(relief.middle, shape, starts[0]));
+    direct.push(tried(share, level.middle, shape, starts[0]));
     coarse.push(
       ...starts
-        .map((place) => tried(relief.coarse, shape, place))
+        .map((place) => tried(share, level.coarse, shape, place))
         .sort(better)
         .slice(0, 4)
-        .map((t) => improve(relief.coarse, t, 1.5, 60)),
+        .map((t) => improve(share, level.coarse, t, 1.5, 60)),
     );
   }
-  const tries = severalOfEach(apart(coarse.sort(better)), 10).map((t) => improve(relief.middle, t, 0.6, 90));
+  const tries = severalOfEach(apart(coarse.sort(better)), 10).map((t) => improve(share, level.middle, t, 0.6, 90));
   const lines = [...apart(tries.sort(better)).slice(0, 6), ...direct.sort(better).slice(0, 2)]
-    .map((t) => improve(relief.lines, t, 0.4, 100))
+    .map((t) => improve(share, level.lines, t, 0.4, 100))
     .sort(better);
-  const sharp = [...apart(lines).slice(0, 3), tried(relief.fine, direct[0].shape, direct[0].place)];
+  const sharp = [...apart(lines).slice(0, 3), tried(share, level.fine, direct[0].shape, direct[0].place)];
   return sharp
-    .map((t) => improve(relief.fine, t, 0.2, 120))
+    .map((t) => improve(share, level.fine, t, 0.2, 120))
     .sort(better)
     .map(({ shape, place, value }) => ({
       shape,
@@ -124,6 +111,9 @@ export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => 
       explained: value,
     }));
 }
+
+/** Numbers of the reliefs. */
+const level = { coarse: 0, middle: 1, lines: 2, fine: 3 };
 
 const idealShapes = ['round', 'oval', 'pointedOval', 'shield', 'square'] as const;
 
@@ -135,10 +125,10 @@ interface Try {
 
 const better = (p: Try, q: Try): number => q.value - p.value;
 
-const tried = (grid: HeightGrid, shape: IdealShape, place: CurvePlace): Try => ({
+const tried = (share: ExplainedShare, relief: number, shape: IdealShape, place: CurvePlace): Try => ({
   shape,
   place,
-  value: explainedBy(grid, shape, place),
+  value: share(relief, shape, place),
 });
 
 /** The best `count` tries, and the best two of every shape. */
@@ -158,22 +148,10 @@ function apart(tries: readonly Try[]): Try[] {
   return kept;
 }
 
-/** Share of the relief's energy that a relief running parallel to the outline explains, 0 to 1. */
-function explainedBy(grid: HeightGrid, shape: IdealShape, place: CurvePlace): number {
-  const least = Math.min(place.a, place.b);
-  if (!(least > 3)) return 0;
-  const stepMm = Math.max(0.1, grid.pitch, least / 120);
-  const count = Math.min(grid.pitch > 0.15 ? 120 : 240, Math.max(72, Math.round((5 * least) / stepMm)));
-  return (
-    ringProfile(grid, curveOf(idealOutline(shape, place, count), true), 0, 0.75 * least, stepMm).explained /
-    energyOf(grid)
-  );
-}
-
-function improve(grid: HeightGrid, start: Try, sizeMm: number, evaluations: number): Try {
+function improve(share: ExplainedShare, relief: number, start: Try, sizeMm: number, evaluations: number): Try {
   const { shape } = start;
   const { steps, toPlace, from } = freedoms(shape, start.place, sizeMm);
-  const { at, value } = climb((p) => explainedBy(grid, shape, toPlace(p)), from, steps, evaluations);
+  const { at, value } = climb((p) => share(relief, shape, toPlace(p)), from, steps, evaluations);
   return { shape, place: toPlace(at), value };
 }
 

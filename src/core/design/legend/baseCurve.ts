@@ -18,6 +18,7 @@ export interface BaseCurve {
 
 export const bandShapes = ['round', 'oval', 'pointedOval', 'shield', 'square', 'free'] as const;
 export type BandShape = (typeof bandShapes)[number];
+export type IdealShape = Exclude<BandShape, 'free'>;
 
 /** Size and place of an ideal outline. */
 export interface CurvePlace {
@@ -35,9 +36,8 @@ export interface CurvePlace {
  * Round: circle of radius a. Oval: ellipse. Pointed oval: two circular arcs that meet above and below. Square:
  * rectangle. Shield: straight top, sides that run straight down past 0.575 b and then in arcs, tangent to them, to the point.
  */
-export function idealOutline(shape: Exclude<BandShape, 'free'>, place: CurvePlace, count: number): Float64Array {
-  const dense = closedPath(corners(shape, place.a, place.b));
-  const even = resample(dense, count);
+export function idealOutline(shape: IdealShape, place: CurvePlace, count: number): Float64Array {
+  const even = resample(idealPath(shape, place), count);
   const t = (-place.turnDeg * Math.PI) / 180;
   const c = Math.cos(t);
   const s = Math.sin(t);
@@ -52,22 +52,26 @@ export function idealOutline(shape: Exclude<BandShape, 'free'>, place: CurvePlac
 
 const arcSteps = 48;
 
-/** Clockwise from the top, untouched by place and turn. */
-function corners(shape: Exclude<BandShape, 'free'>, a: number, b: number): number[] {
+/** The outline before it is turned and put at its place, clockwise from the top, its first point again at the end. */
+export function idealPath(shape: IdealShape, { a, b }: CurvePlace): number[] {
+  const points = corners(shape, a, b);
+  points.push(points[0], points[1]);
+  return points;
+}
+
+function corners(shape: IdealShape, a: number, b: number): number[] {
   if (shape === 'round') return ellipse(a, a);
   if (shape === 'oval') return ellipse(a, b);
   if (shape === 'square') return [0, b, a, b, a, -b, -a, -b, -a, b];
   return shape === 'pointedOval' ? pointedOval(a, b) : shield(a, b);
 }
 
-function ellipse(a: number, b: number): number[] {
-  const points: number[] = [];
-  for (let i = 0; i < 4 * arcSteps; i++) {
-    const t = (Math.PI * i) / (2 * arcSteps);
-    points.push(a * Math.sin(t), b * Math.cos(t));
-  }
-  return points;
-}
+const ellipse = (a: number, b: number): number[] => unitCircle.map((value, k) => (k % 2 === 0 ? a : b) * value);
+
+const unitCircle = Array.from({ length: 4 * arcSteps }, (_, i) => (Math.PI * i) / (2 * arcSteps)).flatMap((t) => [
+  Math.sin(t),
+  Math.cos(t),
+]);
 
 /** Arcs through (±a, 0) and (0, ±b): centres at ∓c on the x axis, radius a + c, with (a + c)² = b² + c². */
 function pointedOval(a: number, b: number): number[] {
@@ -100,14 +104,15 @@ function shield(a: number, b: number): number[] {
   return points;
 }
 
-const closedPath = (points: number[]): Float64Array => Float64Array.from([...points, points[0], points[1]]);
-
 /** `count` points at even spacing along an open path, its last point left out. */
-export function resample(path: Float64Array, count: number): Float64Array {
+export function resample(path: ArrayLike<number>, count: number): Float64Array {
   const n = path.length / 2;
   const reach = new Float64Array(n);
-  for (let i = 1; i < n; i++)
-    reach[i] = reach[i - 1] + Math.hypot(path[2 * i] - path[2 * i - 2], path[2 * i + 1] - path[2 * i - 1]);
+  for (let i = 1; i < n; i++) {
+    const dx = path[2 * i] - path[2 * i - 2];
+    const dy = path[2 * i + 1] - path[2 * i - 1];
+    reach[i] = reach[i - 1] + Math.sqrt(dx * dx + dy * dy);
+  }
   const out = new Float64Array(2 * count);
   let at = 1;
   for (let k = 0; k < count; k++) {
@@ -135,12 +140,13 @@ export function curveOf(points: Float64Array, rough = false): BaseCurve {
     const after = 2 * ((i + 1) % n);
     const tx = points[after] - points[before];
     const ty = points[after + 1] - points[before + 1];
-    const size = Math.hypot(tx, ty) || 1;
+    const size = Math.sqrt(tx * tx + ty * ty) || 1;
     // Clockwise: inward is to the right of the way one goes.
     nx[i] = ty / size;
     ny[i] = -tx / size;
   }
-  const spacingMm = Math.hypot(x[1] - x[0], y[1] - y[0]);
+  const [dx, dy] = [x[1] - x[0], y[1] - y[0]];
+  const spacingMm = Math.sqrt(dx * dx + dy * dy);
   return {
     x,
     y,

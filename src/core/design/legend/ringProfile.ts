@@ -30,17 +30,22 @@ export function ringProfile(
   const n = curve.x.length;
   for (let i = 0; i < n; i++) {
     const deepest = Math.min(steps, Math.floor((curve.reach[i] - fromMm) / stepMm) + 1);
-    let c = (curve.x[i] + fromMm * curve.nx[i] - left) / pitch + 0.5;
-    let r = (top - curve.y[i] - fromMm * curve.ny[i]) / pitch + 0.5;
-    const dc = (stepMm * curve.nx[i]) / pitch;
-    const dr = (-stepMm * curve.ny[i]) / pitch;
+    // In 65,536ths of a cell: as good as the nearest cell needs, and whole numbers step faster.
+    let c = Math.floor(65536 * ((curve.x[i] + fromMm * curve.nx[i] - left) / pitch + 0.5));
+    let r = Math.floor(65536 * ((top - curve.y[i] - fromMm * curve.ny[i]) / pitch + 0.5));
+    const dc = Math.floor((65536 * stepMm * curve.nx[i]) / pitch + 0.5);
+    const dr = Math.floor((65536 * -stepMm * curve.ny[i]) / pitch + 0.5);
     // Corners bend without limit and stand for little length.
     const shrink = Math.max(0, Math.min(curve.bend[i], 1 / Math.max(1e-9, curve.reach[i])));
+    const first = 1 - shrink * fromMm;
+    const less = stepMm * shrink;
     for (let k = 0; k < deepest; k++, c += dc, r += dr) {
-      if (c < 0 || r < 0 || c >= width || r >= height) continue;
-      const at = Math.floor(r) * width + Math.floor(c);
+      const col = c >> 16;
+      const row = r >> 16;
+      if (col < 0 || row < 0 || col >= width || row >= height) continue;
+      const at = row * width + col;
       if (!mask[at]) continue;
-      const w = Math.max(0, 1 - shrink * (fromMm + k * stepMm));
+      const w = Math.max(0, first - less * k);
       sum[k] += w * z[at];
       weight[k] += w;
       count[k]++;
