@@ -1,6 +1,18 @@
 // The order of the pipeline stands here once. A step may use geometry/ and the steps before it,
 // and enters another step only through its index.ts.
-const steps = ['geometry', 'scan', 'face', 'design', 'fit', 'compare', 'condition', 'judge', 'read', 'report'];
+const steps = [
+  'geometry',
+  'scan',
+  'face',
+  'design',
+  'fit',
+  'compare',
+  'condition',
+  'change',
+  'judge',
+  'read',
+  'report',
+];
 
 // Small pure packages that the core may use.
 const corePackages = [

@@ -13,6 +13,8 @@ export interface Scanning {
   readonly noiseUm: number;
   readonly unit: Unit;
   readonly maxVertices: number;
+  /** Noise common to neighbours: its share of `noiseUm` and its length, mm; drawn where left out. */
+  readonly correlated?: { readonly share: number; readonly lengthMm: number };
 }
 
 /** A scan, with what only its maker knows. */
@@ -34,7 +36,7 @@ export function scanOf(made: Made, how: Scanning, chance: Chance): Scanned {
   const triangles = made.negative ? flipped(body.triangles) : body.triangles;
   const kept = withoutHoles(triangles, holes, flat.points.length / 2);
   const pose = randomPose(chance.branch('pose'));
-  const noisy = disturbed(made, body.places, how.noiseUm / 1000, spacingMm, chance.branch('noise'));
+  const noisy = disturbed(made, body.places, how, spacingMm, chance.branch('noise'));
   return { ...written(body, noisy, kept, pose, mmPerUnit[how.unit]), spacingMm };
 }
 
@@ -194,11 +196,14 @@ function withoutHoles(triangles: Uint32Array, holes: Uint8Array, front: number):
 }
 
 /** White noise along the view, a third as much across it, correlated noise, spikes, and a few vertices far off. */
-function disturbed(made: Made, places: Float64Array, sigma: number, spacing: number, chance: Chance): Float64Array {
+function disturbed(made: Made, places: Float64Array, how: Scanning, spacing: number, chance: Chance): Float64Array {
   const out = places.slice();
+  const sigma = how.noiseUm / 1000;
   const extent = 1.6 * made.outline.halfHeight + 8;
-  const wander = randomSurface(chance, chance.logRange(2 * spacing, 6), extent);
-  const correlated = sigma * chance.range(0.2, 1);
+  const length = chance.logRange(2 * spacing, 6);
+  const wander = randomSurface(chance, how.correlated?.lengthMm ?? length, extent);
+  const share = chance.range(0.2, 1);
+  const correlated = sigma * (how.correlated?.share ?? share);
   const spikes = chance.range(0, 0.0004);
   for (let i = 0; i < out.length; i += 3) {
     out[i] += (sigma / 3) * chance.gauss();

@@ -14,7 +14,7 @@ export { inImpressionSense } from './differenceMap.ts';
 export { compareFigures } from './figures.ts';
 export { measureGroove } from './groove.ts';
 export { levelOfDetection } from './levelOfDetection.ts';
-export type { ChainEnd, Material, Range } from './materials.ts';
+export { type ChainEnd, isTranslucent, type Material, type Range } from './materials.ts';
 export { movePoints, type SubjectMotion, subjectMotion } from './motion.ts';
 export { type Line, section } from './section.ts';
 export { significantCells } from './significance.ts';

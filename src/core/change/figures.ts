@@ -1,0 +1,32 @@
+import { agreementDefaults } from './agreement.ts';
+import { causeDefaults } from './causes.ts';
+import { changeDefaults } from './change.ts';
+import { gridDefaults } from './commonGrid.ts';
+import { limitDefaults } from './limits.ts';
+import { lineMeanDefaults } from './lineMeans.ts';
+import { lineShapeDefaults } from './lineShape.ts';
+import { measureDefaults } from './measure.ts';
+import { noiseDefaults } from './noise.ts';
+import { regionDefaults } from './regions.ts';
+import { registerDefaults } from './register.ts';
+import { repeatDefaults } from './repeats.ts';
+import { scaleDefaults } from './scales.ts';
+import { sensitivityDefaults } from './sensitivity.ts';
+
+/** The named figures and thresholds that a change is found by, each by the file it stands in. */
+export const changeFigures = {
+  agreement: agreementDefaults,
+  cause: causeDefaults,
+  change: changeDefaults,
+  grid: gridDefaults,
+  limit: limitDefaults,
+  lineMean: lineMeanDefaults,
+  lineShape: lineShapeDefaults,
+  measure: measureDefaults,
+  noise: noiseDefaults,
+  region: regionDefaults,
+  register: registerDefaults,
+  repeat: repeatDefaults,
+  scale: scaleDefaults,
+  sensitivity: sensitivityDefaults,
+} as const;
