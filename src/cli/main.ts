@@ -9,6 +9,7 @@ import { build, version } from './version.ts';
 const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   describe: async () => (await import('./verbs/describe.ts')).describe,
   compare: async () => (await import('./verbs/compare.ts')).compare,
+  change: async () => (await import('./verbs/change.ts')).change,
   light: async () => (await import('./verbs/light.ts')).light,
   strip: async () => (await import('./verbs/strip.ts')).strip,
   calibrate: async () => (await import('./verbs/calibrate.ts')).calibrate,

@@ -2,7 +2,7 @@ import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { type Kind, kinds, type Unit, units } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
 
-export type Role = 'reference' | 'subject';
+export type Role = 'reference' | 'subject' | 'earlier' | 'later';
 
 /** An option of the command line and the line that `--help` prints for it. */
 export interface OptionHelp {
@@ -10,6 +10,8 @@ export interface OptionHelp {
   readonly type: 'string' | 'boolean';
   readonly value?: string;
   readonly help: string;
+  /** May be given several times; the values are joined by commas. */
+  readonly several?: true;
 }
 
 /** Options that every verb which reads scans has. */
@@ -49,12 +51,16 @@ export const helpOption: OptionHelp = { name: 'help', type: 'boolean', help: 'th
 
 /** Parses a verb's arguments; throws UsageError for an option that it does not have. */
 export function parseOptions(args: readonly string[], options: readonly OptionHelp[]) {
-  const config = Object.fromEntries(options.map(({ name, type }) => [name, { type }])) as NonNullable<
-    ParseArgsConfig['options']
-  >;
+  const config = Object.fromEntries(
+    options.map(({ name, type, several }) => [name, { type, multiple: several === true }]),
+  ) as NonNullable<ParseArgsConfig['options']>;
   try {
     const { values, positionals } = parseArgs({ args: [...args], options: config, allowPositionals: true });
-    return { values: values as Record<string, string | boolean | undefined>, positionals };
+    const joined = Object.entries(values).map(([name, value]) => [
+      name,
+      Array.isArray(value) ? value.join(',') : value,
+    ]);
+    return { values: Object.fromEntries(joined) as Record<string, string | boolean | undefined>, positionals };
   } catch (error) {
     throw new UsageError(`${(error as Error).message.split('. ')[0]}; see --help.`);
   }
@@ -67,7 +73,9 @@ const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', '
 export const namedFiles = (values: Record<string, string | boolean | undefined>): string[] =>
   namingFiles.flatMap((name) => {
     const value = values[name];
-    return typeof value === 'string' ? value.split(',').map((part) => part.replace(/^(reference|subject)=/, '')) : [];
+    return typeof value === 'string'
+      ? value.split(',').map((part) => part.replace(/^(reference|subject|earlier|later)=/, ''))
+      : [];
   });
 
 /** "mm", or "reference=mm,subject=cm": the value for one role. */

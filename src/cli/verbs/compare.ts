@@ -13,6 +13,7 @@ import { doubtWords, findingSentence } from '../../core/report/words/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { findInThread } from '../../workers/node/findInThread.ts';
 import { givenByHand } from '../byHand.ts';
+import { commandLine } from '../commandLine.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
@@ -185,12 +186,9 @@ function paradataOf(watch: Progress, values: Values) {
     stated,
     startedAt: watch.startedAt,
     seconds: watch.seconds(),
-    commandLine: ['ectype', ...process.argv.slice(2).map(quoted)].join(' '),
+    commandLine: commandLine(),
   };
 }
-
-/** As a shell takes it. */
-const quoted = (word: string): string => (/^[\w./,=:@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);
 
 /** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */
 function differencesOf({ subject, difference }: Comparison): Uint8Array {

@@ -27,6 +27,8 @@ import type { ChangeSide } from './types.ts';
 export const registerDefaults = {
   /** Rounds with motion alone, from wherever the fit left it, then with bending and bluntness too. */
   firstRounds: 5,
+  /** The same where it was registered before. */
+  againRounds: 1,
   rounds: 6,
   /** Tukey's constant for a cell, and for the mean about it. */
   tukey: 4.685,
@@ -35,7 +37,7 @@ export const registerDefaults = {
   /** Waves that no motion takes up widen the noise of that mean to this share of its own spread at least. */
   waveShare: 0.3,
   /** Steps smaller than this at the rim end the rounds, mm. */
-  enoughMm: 2e-5,
+  enoughMm: 1e-4,
 };
 
 /** The later laid on the earlier by what did not change. */
@@ -76,8 +78,9 @@ export function register(
   }
   let solved: Solved | null = null;
   let kept = 1;
-  for (let round = 0; round < options.firstRounds + options.rounds; round++) {
-    const all = round >= options.firstRounds;
+  const first = changed ? options.againRounds : options.firstRounds;
+  for (let round = 0; round < first + options.rounds; round++) {
+    const all = round >= first;
     const weighed = weigh(state, changed, options);
     kept = weighed.kept;
     solved = solveTerms(state.ground, state.raw.z, weighed.weights, all ? allTerms : motionTerms);
@@ -91,7 +94,7 @@ export function register(
     state = look(ground, later, faceFromLater, nuisance, changed);
     const step = Math.max(...solved.terms.subarray(0, motionTerms).map(Math.abs));
     if (all && step < options.enoughMm) break;
-    if (!all && step < 10 * options.enoughMm) round = Math.max(round, options.firstRounds - 1);
+    if (!all && step < 10 * options.enoughMm) round = Math.max(round, first - 1);
   }
   const { bare: difference, sigma } = state;
   return { faceFromLater, nuisance, difference, sigma, solved, kept, ground: state.ground };

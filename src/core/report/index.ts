@@ -3,7 +3,8 @@ export { type Drawing, type Rasterise, toPng, toSvg } from './drawing/index.ts';
 export { type Figure, type FigureId, makeFigures } from './figures/index.ts';
 export { sectionLine } from './figures/sectionLine.ts';
 export type { GroundCode, Speaks } from './grounds.ts';
-export type { Paradata, StepName } from './input.ts';
+export { type Paradata, type StepName, stepNames } from './input.ts';
+export { type ChangeReport, type ChangeReportOptions, makeChangeReport } from './makeChangeReport.ts';
 export { makeReport, type Report, type ReportOptions, reportFileNames } from './makeReport.ts';
 export type { PageOptions } from './page/page.ts';
 export type { OwnConclusion } from './page/sheets.ts';
@@ -11,14 +12,18 @@ export type { Typeface } from './page/style.ts';
 export { togetherPage } from './page/togetherPage.ts';
 export * from './plate/index.ts';
 export { buildRecord } from './record/buildRecord.ts';
+export { buildChangeRecord } from './record/changeRecord.ts';
+export { type ChangeRecord, changeSchema } from './record/changeSchema.ts';
 export { fileMotion } from './record/fileMotion.ts';
 export type { ComparisonRecord, MarkRecord, ScanRecord } from './record/schema.ts';
 export { togetherRecord } from './record/togetherRecord.ts';
 export type { ComparisonsRecord, Together } from './record/togetherSchema.ts';
 export {
   buildComparisons,
+  changeJsonSchema,
   comparisonsJsonSchema,
   recordJsonSchema,
+  validateChange,
   validateComparisons,
   validateRecord,
 } from './record/validate.ts';

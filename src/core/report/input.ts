@@ -1,7 +1,17 @@
+import type { Face } from '../face/index.ts';
+import type { Fit } from '../fit/index.ts';
 import type { StepName } from '../geometry/index.ts';
 
 /** The one place where this step takes the shapes of the whole pipeline. */
+export type { ChangeComparison } from '../changeBetween.ts';
 export type { Comparison, PreparedScan } from '../pipeline.ts';
+
+/** Two faces and how one lies on the other: all that plates need. */
+export interface Pair {
+  readonly reference: { readonly face: Face };
+  readonly subject: { readonly face: Face };
+  readonly fit: Fit;
+}
 
 /** How a comparison was made; core has no clock, so the caller says when and how long. */
 export interface Paradata {

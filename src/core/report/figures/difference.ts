@@ -23,7 +23,7 @@ const onPicture = '#1d1a15';
 const halo = '#ffffff';
 
 /** From millimetres of the plates' frame to page units. */
-interface ToPage {
+export interface ToPage {
   readonly x: (x: number) => number;
   readonly y: (y: number) => number;
 }
@@ -81,7 +81,7 @@ export function differenceFigure(
 }
 
 /** 12, 3, 6 and 9 outside the rim, as the places of marks are told. */
-function hours(rim: Float64Array, to: ToPage): DrawnMark[] {
+export function hours(rim: Float64Array, to: ToPage): DrawnMark[] {
   return [12, 3, 6, 9].map((hour) => {
     const a = (hour * Math.PI) / 6;
     const [sx, sy] = [Math.sin(a), Math.cos(a)];
@@ -95,7 +95,7 @@ function hours(rim: Float64Array, to: ToPage): DrawnMark[] {
   });
 }
 
-function damageMarks(mark: Mark, plates: Plates, to: ToPage): DrawnMark[] {
+export function damageMarks(mark: Pick<Mark, 'id' | 'outline' | 'at'>, plates: Plates, to: ToPage): DrawnMark[] {
   const outline = toPlates(mark.outline, plates, to);
   if (outline.length < 6) {
     const a = (mark.at.deg * Math.PI) / 180;

@@ -5,8 +5,25 @@ import { plain, signed } from './figure.ts';
 const barHeight = 236;
 const barSteps = 59;
 
+/** What stands beside the scale. */
+export const pairLegend = {
+  title: 'depth difference, mm',
+  higher: 'subject stands higher',
+  none: 'grey: no measurable',
+  noneMore: 'difference',
+  lower: 'subject lacks height',
+  hatch: 'no counterpart on the subject',
+  outline: 'mark, with its name in the table',
+};
+
 /** The colour scale and what the other signs mean, from (0, 0) downward. */
-export function differenceLegend(endMm: number, levelMm: number, hasMarks: boolean, hasSection: boolean): DrawnMark[] {
+export function differenceLegend(
+  endMm: number,
+  levelMm: number,
+  hasMarks: boolean,
+  hasSection: boolean,
+  says: typeof pairLegend = pairLegend,
+): DrawnMark[] {
   const y = (mm: number): number => 24 + ((endMm - mm) / (2 * endMm)) * barHeight;
   const step = barHeight / barSteps;
   const bars = Array.from({ length: barSteps }, (_, i) => {
@@ -22,11 +39,11 @@ export function differenceLegend(endMm: number, levelMm: number, hasMarks: boole
   });
   const beside = 76;
   const below = y(-endMm) + 44;
-  const keys: DrawnMark[] = [...hatchKey(below), words(beside - 46, below + 9, 'no counterpart on the subject', 10.5)];
+  const keys: DrawnMark[] = [...hatchKey(below), words(beside - 46, below + 9, says.hatch, 10.5)];
   if (hasMarks)
     keys.push(
       line([0, below + 20, 18, below + 20, 18, below + 32, 0, below + 32], 'ink', 1, { closed: true }),
-      words(beside - 46, below + 30, 'mark, with its name in the table', 10.5),
+      words(beside - 46, below + 30, says.outline, 10.5),
     );
   const last = below + (hasMarks ? 22 : 0);
   if (hasSection)
@@ -35,13 +52,13 @@ export function differenceLegend(endMm: number, levelMm: number, hasMarks: boole
       words(beside - 46, last + 30, 'line of the section', 10.5),
     );
   return [
-    words(0, 0, 'depth difference, mm', 11.5, 'ink', { face: 'italic' }),
+    words(0, 0, says.title, 11.5, 'ink', { face: 'italic' }),
     ...bars,
     ...ticks,
-    words(beside, y(endMm) + 3.5, 'subject stands higher', 10.5, 'soft'),
-    words(beside, y(0) - 4, 'grey: no measurable', 10.5, 'soft'),
-    words(beside, y(0) + 10, `difference (± ${plain(levelMm, 3)})`, 10.5, 'soft'),
-    words(beside, y(-endMm) + 3.5, 'subject lacks height', 10.5, 'soft'),
+    words(beside, y(endMm) + 3.5, says.higher, 10.5, 'soft'),
+    words(beside, y(0) - 4, says.none, 10.5, 'soft'),
+    words(beside, y(0) + 10, `${says.noneMore} (± ${plain(levelMm, 3)})`, 10.5, 'soft'),
+    words(beside, y(-endMm) + 3.5, says.lower, 10.5, 'soft'),
     ...keys,
   ];
 }

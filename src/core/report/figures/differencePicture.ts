@@ -5,8 +5,11 @@ import type { Picture } from '../drawing/index.ts';
 import { fieldGrey } from './lit.ts';
 import { layOn, type Plates } from './plates.ts';
 
+/** What is drawn of a difference. */
+export type DrawnDifference = Pick<Difference, 'map' | 'levelOfDetection' | 'levelOfDetectionMm' | 'significant'>;
+
 /** By how much each difference goes beyond its level of detection, mm; below 0 too where chance alone would do it. */
-function excessOf({ map, levelOfDetection, levelOfDetectionMm, significant }: Difference): HeightGrid {
+function excessOf({ map, levelOfDetection, levelOfDetectionMm, significant }: DrawnDifference): HeightGrid {
   const z = new Float32Array(map.z.length);
   for (let i = 0; i < z.length; i++) {
     const level = levelOfDetection.mask[i] ? levelOfDetection.z[i] : levelOfDetectionMm;
@@ -24,7 +27,7 @@ const hatchGrey = 118;
  * The depth differences as colour over the reference's lit relief: grey where the difference is within that cell's
  * level of detection or does not stand against chance over the whole face, hatched over the pale relief where the subject has no counterpart, clear beyond the rim.
  */
-export function differencePicture(difference: Difference, plates: Plates, endMm: number): Picture {
+export function differencePicture(difference: DrawnDifference, plates: Plates, endMm: number): Picture {
   const { grid: window, grey } = plates.ground;
   const map = layOn(window, difference.map, identity);
   const excess = layOn(window, excessOf(difference), identity);

@@ -6,7 +6,7 @@ import { type LitRelief, lampPhrase, lit, plateLamps } from './lit.ts';
 import type { Plates } from './plates.ts';
 import { barLength, lampSign, scaleBar } from './scaleBar.ts';
 
-interface Panel {
+export interface Panel {
   readonly relief: LitRelief;
   readonly label: string;
   readonly note: string;
@@ -21,6 +21,12 @@ const labelHeight = 62;
 /** Both faces in the impression's sense, and beside them every negative as it is, at one scale under one light. */
 export function facesFigure(comparison: Comparison, plates: Plates): Figure {
   const panels = panelsOf(comparison, plates);
+  const { drawing, perMm } = panelsDrawing(panels, plates);
+  return { id: 'faces', drawing, heading: 'The faces', caption: captionOf(comparison, panels, perMm) };
+}
+
+/** Reliefs of one window side by side at one scale, two to a row where there are four; and the scale, units a mm. */
+export function panelsDrawing(panels: readonly Panel[], plates: Plates): { drawing: Drawing; perMm: number } {
   const columns = panels.length === 4 ? 2 : panels.length;
   const { width, height, pitch } = plates.reference.grid;
   const perCell = Math.min((pageWidth - gap * (columns - 1)) / columns / width, tallest / height);
@@ -40,7 +46,7 @@ export function facesFigure(comparison: Comparison, plates: Plates): Figure {
     title: `${panels.map(({ label, note }) => `${label}, ${note}`).join('; ')}; lit from the upper left at one scale`,
     marks,
   };
-  return { id: 'faces', drawing, heading: 'The faces', caption: captionOf(comparison, panels, perMm) };
+  return { drawing, perMm };
 }
 
 function panelMarks(

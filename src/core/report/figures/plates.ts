@@ -10,7 +10,7 @@ import {
   type Similarity,
   turnOver,
 } from '../../geometry/index.ts';
-import type { Comparison } from '../input.ts';
+import type { Pair } from '../input.ts';
 import { type LitRelief, lit } from './lit.ts';
 
 /**
@@ -39,7 +39,7 @@ export const plateDefaults = {
 };
 
 /** Lays both faces on one grid. Without a fit each lies as it was found, centred. */
-export function makePlates(comparison: Comparison, across = plateDefaults.across): Plates {
+export function makePlates(comparison: Pair, across = plateDefaults.across): Plates {
   const plateFromReference = impressionSense(comparison.reference.face);
   const plateFromSubject = placeSubject(comparison, plateFromReference);
   const referenceRim = moveRim(comparison.reference.face.outline.polygon, plateFromReference);
@@ -64,7 +64,7 @@ export function makePlates(comparison: Comparison, across = plateDefaults.across
 export const impressionSense = (face: Face): Similarity => (face.sense === 'intaglio' ? turnOver : identity);
 
 /** x ↦ R x + t / s: where the fit puts the subject, at the subject's own size. */
-function placeSubject({ reference, subject, fit }: Comparison, plateFromReference: Similarity): Similarity {
+function placeSubject({ reference, subject, fit }: Pair, plateFromReference: Similarity): Similarity {
   const model = fit.found ? chosenModel(fit) : undefined;
   if (!model) return impressionSense(subject.face);
   const motion = compose(plateFromReference, faceMotion(reference.face, subject.face, model));

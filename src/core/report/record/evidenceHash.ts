@@ -1,3 +1,4 @@
+import { changeFigures } from '../../change/index.ts';
 import { compareFigures } from '../../compare/index.ts';
 import { conditionFigures } from '../../condition/index.ts';
 import { designFigures } from '../../design/index.ts';
@@ -20,8 +21,13 @@ export const evidenceFigures = {
  * SHA-256 of `evidenceFigures` as JSON, names sorted: two records with one hash and one build were judged alike; with
  * one build alone, too, unless the source was changed. The hash tells a change of a figure from one of the program.
  */
-export const evidenceHash = (): string =>
-  sha256(Uint8Array.from(JSON.stringify(sorted(evidenceFigures)), (c) => c.charCodeAt(0)));
+export const evidenceHash = (): string => hashOf(evidenceFigures);
+
+/** The same for a change between two dates, which rests on face, fit and its own figures. */
+export const changeHash = (): string => hashOf({ face: faceFigures, fit: fitFigures, change: changeFigures });
+
+const hashOf = (figures: object): string =>
+  sha256(Uint8Array.from(JSON.stringify(sorted(figures)), (c) => c.charCodeAt(0)));
 
 /** The same value with the names of every object in order; numbers that JSON has no word for become text. */
 function sorted(value: unknown): unknown {

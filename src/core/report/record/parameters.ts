@@ -13,7 +13,8 @@ export const parametersRecord = (comparison: Comparison, stated: Readonly<Record
   stated: { ...stated },
 });
 
-const scanParameters = ({ scan, face, ...prepared }: PreparedScan) => ({
+/** What one scan was taken as. */
+export const scanParameters = ({ scan, face, ...prepared }: PreparedScan) => ({
   unit: scan.unit,
   unitFrom: scan.unitFrom,
   kind: prepared.kind,

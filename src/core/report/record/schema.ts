@@ -3,18 +3,18 @@ import { wearStates } from '../../condition/index.ts';
 import { kinds, units } from '../../scan/index.ts';
 
 /** A number, or null where it could not be measured. Lengths in mm, angles in degrees. */
-const measured = z.number().nullable();
-const share = z.number().min(0).max(1);
-const text = z.string();
+export const measured = z.number().nullable();
+export const share = z.number().min(0).max(1);
+export const text = z.string();
 const texts = z.array(text);
 
-const digest = z.string().regex(/^[0-9a-f]{64}$/);
+export const digest = z.string().regex(/^[0-9a-f]{64}$/);
 
 /** Width and height of a thing on the face, mm. */
 const extent = { widthMm: measured, heightMm: measured };
 const shapes = ['round', 'oval', 'pointedOval', 'shield', 'square', 'lozenge', 'polygonal', 'irregular'] as const;
 
-const scan = z.looseObject({
+export const scanSchema = z.looseObject({
   file: text,
   sha256: digest,
   kind: z.enum(kinds),
@@ -245,8 +245,8 @@ export const comparisonSchema = z.looseObject({
   schema: z.literal('ectype/comparison/2'),
   /** True where the scans were computed. */
   simulated: z.boolean().optional(),
-  reference: scan,
-  subject: scan,
+  reference: scanSchema,
+  subject: scanSchema,
   /** Regions that a person left out of both faces; outlines in the reference's face frame, x, y pairs, mm. */
   excluded: z
     .array(z.looseObject({ why: text, by: text, areaMm2: z.number(), outline: z.array(z.number()).min(6) }))

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { type ChangeRecord, changeSchema } from './changeSchema.ts';
 import { type ComparisonRecord, comparisonSchema } from './schema.ts';
 import { type ComparisonsRecord, comparisonsSchema, type Together } from './togetherSchema.ts';
 
@@ -7,6 +8,9 @@ export const validateRecord = (json: unknown): ComparisonRecord => parse(compari
 
 /** The same for a record of several subjects. */
 export const validateComparisons = (json: unknown): ComparisonsRecord => parse(comparisonsSchema, json);
+
+/** The same for a record of one object on two dates. */
+export const validateChange = (json: unknown): ChangeRecord => parse(changeSchema, json);
 
 /**
  * Joins the records of several subjects against one reference, in the order given.
@@ -19,6 +23,7 @@ export function buildComparisons(comparisons: readonly ComparisonRecord[], toget
 /** The schemas as JSON Schema (draft 2020-12), for readers in other languages; what only code can check is left out. */
 export const recordJsonSchema = () => z.toJSONSchema(comparisonSchema);
 export const comparisonsJsonSchema = () => z.toJSONSchema(comparisonsSchema);
+export const changeJsonSchema = () => z.toJSONSchema(changeSchema);
 
 function parse<T>(schema: z.ZodType<T>, json: unknown): T {
   const result = schema.safeParse(json);

@@ -1,5 +1,6 @@
 /** Sentences from codes and numbers. Nothing that decides reads them; another language would be another such folder. */
 export { bandDoubtWords } from './bands.ts';
+export { changeCauseWords, changeLimitWords, changeOfSizeWords, changeSentence, changeWords } from './change.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
 export { findingParts, findingSentence } from './finding.ts';

@@ -1,0 +1,125 @@
+import type { ChangeFound } from '../../change/index.ts';
+import { easyEnds, inImpressionSense } from '../../compare/index.ts';
+import { median } from '../../geometry/index.ts';
+import { type Drawing, type DrawnMark, moved } from '../drawing/index.ts';
+import type { ChangeComparison, PreparedScan } from '../input.ts';
+import { damageMarks, hours, type ToPage } from './difference.ts';
+import { differenceLegend, type pairLegend } from './differenceLegend.ts';
+import { differencePicture } from './differencePicture.ts';
+import { panelsDrawing } from './faces.ts';
+import type { Figure } from './figure.ts';
+import { lampPhrase } from './lit.ts';
+import { makePlates, type Plates } from './plates.ts';
+import { barLength, scaleBar } from './scaleBar.ts';
+
+/** A figure of the report on two dates. */
+export type ChangeFigure = Omit<Figure, 'id'> & { readonly id: 'dates' | 'change' };
+export const changeFigureIds = ['dates', 'change'] as const;
+
+/** The two dates under one lamp, and, where they could be compared, the map of what changed. */
+export function changeFigures(comparison: ChangeComparison, across?: number): ChangeFigure[] {
+  const { result } = comparison;
+  const plates = makePlates(pairOf(comparison), across);
+  const dates = datesFigure(comparison, plates);
+  return result.judged ? [dates, mapFigure(comparison, result, plates)] : [dates];
+}
+
+/** The two faces as plates take them: the later laid by the registration, not by the first fit. */
+function pairOf({ earlier, later, fit, result }: ChangeComparison) {
+  const registered = result.judged
+    ? {
+        ...fit,
+        chosen: 'rigid' as const,
+        models: fit.models.map(({ warp: _warp, ...model }) => ({
+          ...model,
+          referenceFromSubject: result.earlierFromLater,
+        })),
+      }
+    : fit;
+  return { reference: earlier, subject: later, fit: registered };
+}
+
+function datesFigure({ earlier, later, result }: ChangeComparison, plates: Plates): ChangeFigure {
+  const panels = [
+    { relief: plates.reference, label: 'Earlier', note: noteOf(earlier) },
+    { relief: plates.subject, label: 'Later', note: noteOf(later) },
+  ];
+  const { drawing } = panelsDrawing(panels, plates);
+  const laid = result.judged
+    ? 'The later is laid as the parts that did not change put it, at its own size.'
+    : 'Each face lies as it was found on its scan.';
+  return {
+    id: 'dates',
+    drawing,
+    heading: 'The two dates',
+    caption: `One scale and one light throughout: ${lampPhrase}, locked to the picture. ${laid} The form of each face (a plane and a second-order bend) is removed; blank where there is no data.`,
+  };
+}
+
+const noteOf = ({ face, scan }: PreparedScan): string =>
+  face.sense === 'intaglio' ? `${scan.name}, turned over as its impression` : scan.name;
+
+const pageWidth = 720;
+const widest = 450;
+const tallest = 520;
+const edge = 18;
+const legendWidth = 208;
+const legendGap = 34;
+
+const changeLegend: typeof pairLegend = {
+  title: 'change of height, mm',
+  higher: 'later stands higher',
+  none: 'grey: no change',
+  noneMore: 'that counts',
+  lower: 'later stands lower',
+  hatch: 'not on the later scan',
+  outline: 'change, with its name in the table',
+};
+
+function mapFigure({ earlier }: ChangeComparison, found: ChangeFound, plates: Plates): ChangeFigure {
+  const levelMm = median(found.least.z.filter((value) => value > 0));
+  const endMm = endOf(found, levelMm);
+  const { width, height, pitch, left, top } = plates.ground.grid;
+  const perCell = Math.min(widest / width, tallest / height);
+  const [wide, high] = [width * perCell, height * perCell];
+  const start = (pageWidth - wide - 2 * edge - legendGap - legendWidth) / 2 + edge;
+  const perMm = perCell / pitch;
+  const to: ToPage = {
+    x: (x) => start + (x - left + pitch / 2) * perMm,
+    y: (y) => edge + (top + pitch / 2 - y) * perMm,
+  };
+  const drawn = {
+    map: inImpressionSense(found.map, earlier.face),
+    levelOfDetection: inImpressionSense(found.least, earlier.face),
+    levelOfDetectionMm: levelMm,
+    significant: inImpressionSense({ ...found.map, mask: found.changed }, earlier.face).mask,
+  };
+  const marks: DrawnMark[] = [
+    { kind: 'picture', x: start, y: edge, width: wide, height: high, picture: differencePicture(drawn, plates, endMm) },
+    ...hours(plates.referenceRim, to),
+    ...found.changes.flatMap((change) => damageMarks(change, plates, to)),
+    ...scaleBar(start + wide / 2, edge + high + 22, perMm, barLength(width * pitch)),
+    ...differenceLegendAt(endMm, levelMm, found.changes.length > 0, start + wide + edge + legendGap),
+  ];
+  const drawing: Drawing = {
+    width: pageWidth,
+    height: high + 2 * edge + 26,
+    title: `Map of what changed, scale from −${endMm} to +${endMm} mm`,
+    marks,
+  };
+  return { id: 'change', drawing, heading: 'What changed', caption: captionOf(found, endMm) };
+}
+
+function endOf({ changes }: ChangeFound, levelMm: number): number {
+  const farthest = Math.max(2.5 * levelMm, ...changes.map(({ farthestMm }) => Math.abs(farthestMm) || 0));
+  return easyEnds.find((end) => end >= farthest) ?? easyEnds[easyEnds.length - 1];
+}
+
+const differenceLegendAt = (endMm: number, levelMm: number, outlined: boolean, x: number): DrawnMark[] =>
+  moved(differenceLegend(endMm, levelMm, outlined, false, changeLegend), x, edge + 14);
+
+function captionOf({ noise, sensitivity }: ChangeFound, endMm: number): string {
+  const from = { pair: 'the two scans', oneRepeat: 'a repeat', repeats: 'the repeats' }[noise.from];
+  const four = sensitivity.find(({ areaMm2 }) => areaMm2 === 4) ?? sensitivity[0];
+  return `Later less earlier over the relief of the earlier, after the registration on what did not change; a Gaussian mean of a fifth of a millimetre. Coloured only where a mean, at some scale or along some line, stands out beyond what noise gives anywhere on the face with a chance of one in twenty; grey elsewhere. Orange: the later stands lower; purple: higher. Colours end at ± ${endMm} mm. Noise was read from ${from}; an even change of ${Math.round(1000 * four.heightMm)} µm over ${four.areaMm2} mm² is the least that counts.`;
+}
