@@ -9,7 +9,7 @@ export const regionDefaults = {
   overGaussian: 1.35,
   /** The extent of a change: where a mean stands more than so many standard deviations out about a peak that counts; along lines. */
   extentSigmas: 2.5,
-  lineSigmas: 4,
+  lineSigmas: 3.2,
   /** And this share of its peak, where a coarser mean spreads what it shows. */
   extentShare: 0.4,
   /** Cells of the finest mean that make up a change: from so many standard deviations, where they hold this share of it. */
@@ -75,15 +75,22 @@ interface Lens {
   readonly value: (i: number) => number;
   readonly least: number;
   readonly extent: number;
+  /** Share of its peak that the extent keeps. */
+  readonly share: number;
 }
 
 function lensesOf({ maps, inflation, least, lines, leastLine }: NoiseScales, sign: 1 | -1): Lens[] {
-  const { extentSigmas, lineSigmas } = regionDefaults;
+  const { extentSigmas, extentShare, lineSigmas } = regionDefaults;
   const round = maps.map(
-    ({ t }, k): Lens => ({ value: (i) => (sign * t[i]) / inflation[k], least: least[k], extent: extentSigmas }),
+    ({ t }, k): Lens => ({
+      value: (i) => (sign * t[i]) / inflation[k],
+      least: least[k],
+      extent: extentSigmas,
+      share: extentShare,
+    }),
   );
   const along = sign > 0 ? lines.raised : lines.lowered;
-  const line: Lens = { value: (i) => along[i], least: leastLine, extent: lineSigmas };
+  const line: Lens = { value: (i) => along[i], least: leastLine, extent: lineSigmas, share: 0 };
   return [round[0], line, ...round.slice(1)];
 }
 
@@ -102,7 +109,7 @@ function regionsOf(
   const peak = new Float32Array(mask.length);
   const extent = new Uint8Array(mask.length);
   const claim = new Uint8Array(mask.length);
-  for (const { value, least, extent: from } of lenses) {
+  for (const { value, least, extent: from, share } of lenses) {
     const reach = new Uint8Array(mask.length);
     for (let i = 0; i < mask.length; i++) {
       if (!mask[i]) continue;
@@ -115,7 +122,7 @@ function regionsOf(
       const known = strong.filter((i) => extent[i]).length;
       if (strong.length === 0 || known >= Math.max(1, options.knownShare * strong.length)) continue;
       const highest = cells.reduce((most, i) => Math.max(most, value(i)), 0);
-      const near = cells.filter((i) => value(i) >= Math.max(from, options.extentShare * highest));
+      const near = cells.filter((i) => value(i) >= Math.max(from, share * highest));
       for (const i of near) claim[i] = 1;
       for (const i of finest(near, lenses[0].value, (i) => sign * z[i], options)) extent[i] = 1;
     }

@@ -72,7 +72,7 @@ const changeLegend: typeof pairLegend = {
   none: 'grey: no change',
   noneMore: 'that counts',
   lower: 'later stands lower',
-  hatch: 'not on the later scan',
+  hatch: 'not compared',
   outline: 'change, with its name in the table',
 };
 

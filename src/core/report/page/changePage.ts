@@ -38,13 +38,13 @@ ${figure('dates', 'seals')}
 <h2 class="unseen">Finding</h2>
 <p class="finding">${safe(record.sentence)}</p>
 ${terms(factsOf(record))}</section>`,
-    `<section class="sheet" id="changes"><h2>What changed, and what can have changed it</h2>
+    `<section class="sheet last" id="changes"><h2>What changed, and what can have changed it</h2>
 ${figure('change', 'seals')}
 ${changesTable(record)}
 <h2>Limits</h2>
 ${list(record.limits.map(({ words }) => words))}
-${scansTable(record)}</section>`,
-    `<footer>${record.simulated ? 'Simulated scans. ' : ''}Made by Ectype ${safe(record.paradata.version)} on ${safe(record.paradata.startedAt.slice(0, 10))}. Lengths in millimetres, angles in degrees. Each ± is one standard deviation. No question of matrices is asked here. Handling of the object is for the holding institution’s conservator to decide.</footer>`,
+${scansTable(record)}
+<footer>${record.simulated ? 'Simulated scans. ' : ''}Made by Ectype ${safe(record.paradata.version)} on ${safe(record.paradata.startedAt.slice(0, 10))}. Lengths in millimetres, angles in degrees. Each ± is one standard deviation. No question of matrices is asked here. Handling of the object is for the holding institution’s conservator to decide.</footer></section>`,
   ];
   return wholePage(safe(title), pageStyle(typeface), body, record);
 }

@@ -140,6 +140,13 @@ figure.seals svg{max-height:96mm}
 .ground figure svg{height:80mm}
 .ground{break-inside:avoid}
 #annex{margin-top:0}
+.sheet.last{break-after:auto}
+.sheet.last figure{margin:0 0 3mm}
+.sheet.last figure.seals svg{max-height:82mm}
+.sheet.last h2{margin:3mm 0 1.5mm;padding-top:1.5mm}
+.sheet.last table,.sheet.last ul,.sheet.last footer{font-size:8.4pt;line-height:1.25;margin:2mm 0}
+.sheet.last figcaption{font-size:8pt}
+.sheet.last code{font-size:6.5pt}
 caption{break-after:avoid}
 thead{display:table-header-group}
 .side-by-side{break-inside:avoid}
