@@ -19,7 +19,7 @@ const grid = emptyGrid(-25, 25, -25, 25, 0.2);
 grid.mask.fill(1);
 const band: Band = bandInside({ sense: 'relief' }, outline, 2, 6);
 const letters = { sense: 'upright', separation: 3, decided: true, likeness: [1, 0, 0, 0], words: '' } as const;
-const found: FoundBand = { band, letters, facing: 'inward', startDeg: 0, crossDeg: null };
+const found: FoundBand = { band, letters, facing: 'inward', arcs: [], startDeg: 0, startsAt: 'top', crossDeg: null };
 
 /** The ring as the document has it, and its strip. */
 function laid(): { now: RingNow; places: StripPlaces } {
@@ -65,7 +65,7 @@ describe('letters that were typed', () => {
   it('stay there when the strip runs the other way', () => {
     const before = onSeal();
     const { now, places } = laid();
-    turnFacing('a', now, places);
+    turnFacing('a', now, places, 'outward');
     expect(laid().places.facing).toBe('outward');
     expect(apart(onSeal(), before)).toBeLessThan(0.35);
   });

@@ -52,9 +52,8 @@ export function openReading(host: ReadingHost): ReadingServices {
         const bands = findLegendBands(face);
         return bands.map((band, i): FoundBand => {
           report(watch, 0.6 + (0.4 * i) / bands.length, 'Making out which way the letters stand');
-          const { strip, letters, cross } = readableStrip(face.detail, band);
-          const startDeg = cross ? startOf(strip) : 0;
-          return { band, letters, facing: strip.facing, startDeg, crossDeg: cross?.deg ?? null };
+          const { letters, cross, facing, arcs, startDeg, startsAt } = readableStrip(face.detail, band);
+          return { band, letters, facing, arcs, startDeg, startsAt, crossDeg: cross?.deg ?? null };
         });
       }),
     strip: (source, order, look, told) =>
@@ -106,15 +105,10 @@ function behind(mesh: PreparedScan['scan']['mesh'], toward: readonly [number, nu
 const keyOfSource = (source: ReadSource): string => ('scan' in source ? source.scan.key : source.stored.key);
 
 /** What tells one strip order from another; the base curve is told by a few of its points. */
-const shortOrder = ({ band, startDeg, facing }: StripOrder): unknown => [
+const shortOrder = ({ band, startDeg, facing, arcs }: StripOrder): unknown => [
   ...[band.shape, band.cx, band.cy, band.base[0], band.base[101], band.outerMm, band.innerMm],
-  ...[band.lettersOuterMm, startDeg, facing],
+  ...[band.lettersOuterMm, startDeg, facing, arcs],
 ];
-
-/** Direction in which a strip that begins at its cross begins, degrees. */
-function startOf({ band, x, y }: Strip): number {
-  return ((Math.atan2(x[0] - band.cx, y[0] - band.cy) * 180) / Math.PI + 360) % 360;
-}
 
 /** Moves the buffers of a result instead of copying them, where it goes to another thread. */
 function sent<T extends object>(value: T): T {

@@ -1,7 +1,15 @@
 import type { Band } from '../../core/design/index.ts';
 import type { Outline, Sense } from '../../core/face/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
-import type { LookInput, RidgeView, SenseOfLetters, View } from '../../core/read/index.ts';
+import type {
+  FacingArc,
+  LookInput,
+  RidgeView,
+  SenseOfLetters,
+  StripPiece,
+  StripStart,
+  View,
+} from '../../core/read/index.ts';
 import type { Answer, ComparisonServices, ScanOrder, Told } from './protocol.ts';
 
 /** A face that came out of a saved file: its scan is not here, its relief is reduced. */
@@ -21,8 +29,11 @@ export interface FoundBand {
   readonly band: Band;
   readonly letters: SenseOfLetters;
   readonly facing: 'inward' | 'outward';
-  /** Where the strip begins by itself: at the initial cross, or at 12 o'clock. */
+  /** Arcs by the way their letters face; one where all face one way. */
+  readonly arcs: readonly FacingArc[];
+  /** Where the strip begins by itself, and why. */
   readonly startDeg: number;
+  readonly startsAt: StripStart;
   readonly crossDeg: number | null;
 }
 
@@ -30,6 +41,8 @@ export interface StripOrder {
   readonly band: Band;
   readonly startDeg: number;
   readonly facing: 'inward' | 'outward';
+  /** More than one: letters face two ways, and `facing` says nothing. */
+  readonly arcs?: readonly FacingArc[];
 }
 
 /** Grey picture with its mask (1 where there is data); row 0 at the top. */
@@ -45,6 +58,7 @@ export interface GreyPicture {
 export interface StripPlaces {
   readonly band: Band;
   readonly facing: 'inward' | 'outward';
+  readonly pieces: readonly StripPiece[];
   readonly grid: Omit<HeightGrid, 'z' | 'mask'>;
   readonly x: Float64Array<ArrayBuffer>;
   readonly y: Float64Array<ArrayBuffer>;

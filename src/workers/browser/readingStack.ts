@@ -46,8 +46,8 @@ export async function makeStack(
   report(watch, 0.85, 'Laying the strips under one another');
   const letterMm = order.band.lettersInnerMm - order.band.lettersOuterMm;
   const pitchMm = Math.min(first.face.relief.pitch, letterMm / 48);
-  const { startDeg, facing } = order;
-  const strips = stackStrips(first.face, order.band, witnesses, { pitchMm, startDeg, facing });
+  const { startDeg, facing, arcs } = order;
+  const strips = stackStrips(first.face, order.band, witnesses, { pitchMm, startDeg, facing, arcs });
   report(watch, 0.93, 'Putting them together');
   const composite = compositeStrips(strips, standings, { sizeMm: letterMm, noiseMm });
   const rows = strips.map((strip, k): StackRow => rowOf(strip, standings[k], look));

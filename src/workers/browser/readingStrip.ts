@@ -8,10 +8,10 @@ export function drawn(grid: HeightGrid, { width, height, grey, caption }: LitPic
 }
 
 /** Where the cells of a strip lie, without its heights. */
-export function placesOf({ band, facing, grid, x, y, upX, upY, roundMm }: Strip): StripPlaces {
+export function placesOf({ band, facing, pieces, grid, x, y, upX, upY, roundMm }: Strip): StripPlaces {
   const { width, height, pitch, left, top } = grid;
   return {
-    ...{ band, facing, grid: { width, height, pitch, left, top }, roundMm },
+    ...{ band, facing, pieces, grid: { width, height, pitch, left, top }, roundMm },
     ...{ x: x.slice(), y: y.slice(), upX: upX.slice(), upY: upY.slice() },
   };
 }

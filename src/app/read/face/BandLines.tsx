@@ -20,7 +20,7 @@ interface BandLinesProps {
 export function BandLines({ scanId, now, view, toPx, toMm }: BandLinesProps) {
   const svg = useRef<SVGGElement>(null);
   const places = usePlaces();
-  const { band, startDeg, facing } = now.order;
+  const { band, startDeg, facing, arcs } = now.order;
   const sign = pictureX(1, band.sense, view);
   const lineAt = (depthMm: number): Vec2[] => parallelIn(band, depthMm, view);
   const [outer, inner] = [lineAt(band.outerMm), lineAt(band.innerMm)];
@@ -65,7 +65,7 @@ export function BandLines({ scanId, now, view, toPx, toMm }: BandLinesProps) {
         at={[sx, sy]}
         start={out}
         value={startDeg}
-        words={`${number(startDeg, 1)} degrees clockwise from 12 o’clock, ${facing === 'inward' ? 'then clockwise' : 'then against the clock'}`}
+        words={`${number(startDeg, 1)} degrees clockwise from 12 o’clock, ${arcs ? 'then arc by arc' : facing === 'inward' ? 'then clockwise' : 'then against the clock'}`}
         onDrag={(event) => moveStart(scanId, now, places, degAt(event))}
         onStep={(by) => moveStart(scanId, now, places, startDeg + by)}
       />

@@ -15,12 +15,13 @@ export function BandWords() {
   const ring = useRing();
   const places = usePlaces();
   if (!scan || !ring) return null;
-  const { band, startDeg, facing } = ring.order;
+  const { band, startDeg, facing, arcs } = ring.order;
   const touched = Object.values(ring.edits).some((value) => value !== undefined);
   const choose = (k: number): void => {
     actOnLegend(scan.id, 'Another ring', () => ({ ring: k }));
     setRead({ hovered: null });
   };
+  const turnTo = (to: 'inward' | 'outward' | 'both'): void => turnFacing(scan.id, ring, places, to);
   return (
     <>
       <h3>Band</h3>
@@ -60,7 +61,11 @@ export function BandWords() {
         />
         <label>
           <span>Feet of the letters</span>
-          <select value={facing} onChange={() => turnFacing(scan.id, ring, places)}>
+          <select
+            value={arcs ? 'both' : facing}
+            onChange={(event) => turnTo(event.target.value as 'inward' | 'outward' | 'both')}
+          >
+            {ring.found.arcs.length > 1 && <option value="both">two ways, arc by arc</option>}
             <option value="inward">to the middle</option>
             <option value="outward">to the rim</option>
           </select>

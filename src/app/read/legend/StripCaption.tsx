@@ -23,7 +23,11 @@ export function StripCaption() {
       <p className="strip-facts">
         <span>
           Letters {number(letterMm(order.band), 1)} mm high, from {number(order.startDeg, 0)}°{' '}
-          {order.facing === 'inward' ? 'clockwise' : 'against the clock'}
+          {order.arcs
+            ? 'arc by arc, letters face two ways'
+            : order.facing === 'inward'
+              ? 'clockwise'
+              : 'against the clock'}
           {order.band.sense === 'intaglio' && '; the matrix turned over'}.
           {retrograde && <b className="flag"> Retrograde: {found.letters.words}</b>}
         </span>

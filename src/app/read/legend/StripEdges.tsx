@@ -15,7 +15,9 @@ interface StripEdgesProps {
 
 /** Both edges of the band on the strip itself, to be moved up and down. */
 export function StripEdges({ scanId, now, places, pxPerMm, widthPx }: StripEdgesProps) {
-  const { band, grid, facing } = places;
+  const { band, grid, facing, pieces } = places;
+  // Letters that face two ways have the outer edge now above, now below: it is moved on the face.
+  if (pieces.some((piece) => piece.facing !== facing)) return null;
   const middle = (band.lettersOuterMm + band.lettersInnerMm) / 2;
   const way = facing === 'inward' ? 1 : -1;
   const yOf = (depthMm: number): number => (grid.top - way * (middle - depthMm)) * pxPerMm;

@@ -81,7 +81,9 @@ export function orderWith(found: FoundBand, edits: RingEdits): StripOrder {
   const { outerMm = found.band.outerMm, innerMm = found.band.innerMm } = edits;
   const touched = edits.outerMm !== undefined || edits.innerMm !== undefined;
   const band = touched && innerMm - outerMm > 0.2 ? withEdges(found.band, outerMm, innerMm) : found.band;
-  return { band, startDeg: edits.startDeg ?? found.startDeg, facing: edits.facing ?? found.facing };
+  const startDeg = edits.startDeg ?? found.startDeg;
+  if (edits.facing) return { band, startDeg, facing: edits.facing };
+  return { band, startDeg, facing: found.facing, ...(found.arcs.length > 1 && { arcs: found.arcs }) };
 }
 
 export const letterMm = (band: Band): number => band.lettersInnerMm - band.lettersOuterMm;

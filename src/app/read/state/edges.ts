@@ -1,6 +1,6 @@
 import type { Band } from '../../../core/design/index.ts';
-import { clockDeg } from '../../../core/read/index.ts';
-import type { StripPlaces } from '../../../workers/browser/readingProtocol.ts';
+import { clockDeg, stripFrame } from '../../../core/read/index.ts';
+import type { StripOrder, StripPlaces } from '../../../workers/browser/readingProtocol.ts';
 import { editRing, legendNow } from './acts.ts';
 import type { RingNow } from './current.ts';
 import { replacedPlaces } from './pen.ts';
@@ -36,9 +36,29 @@ export function moveStart(scanId: string, now: RingNow, places: StripPlaces | nu
   const startDeg = Math.round((((toDeg % 360) + 360) % 360) * 2) / 2;
   const { items } = legendNow(scanId).transcription;
   const taken = places
-    ? replacedPlaces(items, now.ring, (along) => cyclic(along - alongAt(places, startDeg), places.roundMm))
+    ? replacedPlaces(
+        items,
+        now.ring,
+        now.order.arcs
+          ? carried(places, { ...now.order, startDeg })
+          : (along) => cyclic(along - alongAt(places, startDeg), places.roundMm),
+      )
     : items;
   editRing(scanId, now.ring, 'Start of the strip moved', { startDeg }, taken, 'start');
+}
+
+/** Where a place of the strip that is laid out lies on another strip of the same band, mm along it. */
+function carried(places: StripPlaces, order: StripOrder): (along: number) => number {
+  const { frame, pitch } = stripFrame(order.band, places.grid.pitch, order);
+  return (along) => {
+    const k = Math.min(places.x.length - 1, Math.max(0, Math.round(along / places.grid.pitch)));
+    let [best, least] = [0, Number.POSITIVE_INFINITY];
+    for (let c = 0; c < frame.x.length; c++) {
+      const off = Math.hypot(frame.x[c] - places.x[k], frame.y[c] - places.y[k]);
+      if (off < least) [best, least] = [c, off];
+    }
+    return best * pitch;
+  };
 }
 
 const cyclic = (mm: number, round: number): number => ((mm % round) + round) % round;
@@ -59,10 +79,20 @@ export function alongAt({ band, x, y, grid }: StripPlaces, deg: number): number 
 }
 
 /** Letters with their feet the other way: the strip runs the other way round the seal, and so do the places. */
-export function turnFacing(scanId: string, now: RingNow, places: StripPlaces | null): void {
-  const facing = now.order.facing === 'inward' ? 'outward' : 'inward';
+export function turnFacing(
+  scanId: string,
+  now: RingNow,
+  places: StripPlaces | null,
+  to: 'inward' | 'outward' | 'both',
+): void {
+  const { arcs, ...order } = now.order;
+  const facing = to === 'both' ? undefined : to;
   const { items } = legendNow(scanId).transcription;
-  const taken = places ? replacedPlaces(items, now.ring, (along) => cyclic(-along, places.roundMm)) : items;
+  const turned = (at: StripPlaces): ((along: number) => number) =>
+    arcs || !facing
+      ? carried(at, facing ? { ...order, facing } : { ...order, arcs: now.found.arcs })
+      : (along) => cyclic(-along, at.roundMm);
+  const taken = places ? replacedPlaces(items, now.ring, turned(places)) : items;
   editRing(scanId, now.ring, 'Letters turned the other way', { facing }, taken);
 }
 
@@ -73,7 +103,11 @@ export function asFound(scanId: string, now: RingNow, places: StripPlaces | null
   if (places) {
     const start = alongAt(places, found.startDeg);
     const way = order.facing === found.facing ? 1 : -1;
-    items = [...replacedPlaces(items, now.ring, (along) => cyclic(way * (along - start), places.roundMm))];
+    const back = order.arcs || found.arcs.length > 1;
+    const taken = back
+      ? carried(places, { ...found, band: order.band })
+      : (along: number) => cyclic(way * (along - start), places.roundMm);
+    items = [...replacedPlaces(items, now.ring, taken)];
   }
   const none = { outerMm: undefined, innerMm: undefined, startDeg: undefined, facing: undefined };
   editRing(scanId, now.ring, 'Band as it was found', none, items);

@@ -57,8 +57,8 @@ export function useReadWork(): void {
 
 function ringKey(ring: RingNow | null): string {
   if (!ring) return '';
-  const { band, startDeg, facing } = ring.order;
-  return [ring.ring, band.outerMm, band.innerMm, startDeg, facing].join(' ');
+  const { band, startDeg, facing, arcs } = ring.order;
+  return [ring.ring, band.outerMm, band.innerMm, startDeg, facing, arcs ? 'two ways' : ''].join(' ');
 }
 
 /** The reference and every other scan whose bytes are here, for laying their legends under one another. */

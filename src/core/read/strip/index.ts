@@ -1,4 +1,5 @@
 export * from './composite.ts';
+export { type FacingArc, facingArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
 export * from './letterSense.ts';
 export { type Midline, middleDepth } from './midline.ts';
@@ -10,6 +11,8 @@ export {
   placeOnSeal,
   type SealPlace,
   type Strip,
+  type StripPiece,
+  stripFrame,
   stripFromFace,
   type UnrollOptions,
   unroll,

@@ -4,17 +4,24 @@ import type { Strip } from './unroll.ts';
 /** Rows that a letter is brought to. */
 export const rows = 22;
 export const margin = 3;
-/** Relief at the size of strokes, letters `rows` high, with `margin` rows above and below. */
-export function letterPicture(strip: Strip): HeightGrid {
+/** Part of the letters' height that is shown: 0 their upper edge on the strip, 1 their lower. */
+export type LetterPart = readonly [from: number, to: number];
+
+/**
+ * Relief at the size of strokes, letters (or the stated part of their height) `rows` high, `margin` rows above and below.
+ * Waves shorter than `finest` letters' heights are smoothed away.
+ */
+export function letterPicture(strip: Strip, [from, to]: LetterPart = [0, 1], finest = 0.12): HeightGrid {
   const { band, grid } = strip;
-  const letterMm = band.lettersInnerMm - band.lettersOuterMm;
-  const strokes = bandPass(grid, 0.12 * letterMm, 1.2 * letterMm);
+  const wholeMm = band.lettersInnerMm - band.lettersOuterMm;
+  const letterMm = (to - from) * wholeMm;
+  const strokes = bandPass(grid, finest * letterMm, 1.2 * letterMm);
   const pitch = letterMm / rows;
   const width = Math.floor((grid.width * grid.pitch) / pitch);
   const height = rows + 2 * margin;
   const z = new Float32Array(width * height);
   const mask = new Uint8Array(width * height);
-  const top = letterMm / 2 + margin * pitch;
+  const top = (0.5 - from) * wholeMm + margin * pitch;
   for (let r = 0; r < height; r++)
     for (let c = 0; c < width; c++) {
       const row = Math.round((grid.top - top + (r + 0.5) * pitch) / grid.pitch);

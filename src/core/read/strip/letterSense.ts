@@ -1,6 +1,7 @@
 import type { HeightGrid } from '../../geometry/index.ts';
 import { type Skeleton, skeletons } from './capitals.ts';
-import { correlation, letterPicture, margin, rows, type Template, unit } from './letterPicture.ts';
+import { letterCourse } from './letterCourse.ts';
+import { letterPicture, margin, rows, type Template, unit } from './letterPicture.ts';
 import type { Strip } from './unroll.ts';
 
 /** How letters stand on a strip as it was unrolled. */
@@ -12,23 +13,21 @@ export interface SenseOfLetters {
   /** How many standard errors the best stands above the next. */
   readonly separation: number;
   readonly decided: boolean;
-  /** Mean likeness to capitals in each sense, in the order of `letterSenses`. */
+  /** What the best course of capitals explains in each sense, above its price, in the order of `letterSenses`. */
   readonly likeness: readonly [number, number, number, number];
   readonly words: string;
 }
 
 /**
  * Tells upright letters from letters with feet the other way, and from a truly retrograde legend, by likeness to the
- * skeletons of capitals. q(x, sense): the best normalised correlation at column x of stroke-like relief with a skeleton
- * in that sense, in three widths. For every piece one letter high in length, L(sense) = ln mean exp(20 q)/20, so that
- * good likenesses count most; senses are ranked by the mean of L, and told apart by a paired test over pieces.
- * It only reports: a strip is never flipped to look right. The method is this project's own. On 98 generated legends
- * the ranking was right every time; the cubed mean of q was right in nine of ten.
+ * skeletons of capitals in three widths. For every sense the course of letters that explains most of the strip is laid
+ * (`letterCourse`); senses are ranked by what their course explains, and told apart by a paired test over pieces one
+ * letter high in length. It only reports: a strip is never flipped to look right. The method is this project's own.
  */
 export function senseOfLetters(strip: Strip): SenseOfLetters {
-  const picture = letterPicture(strip);
-  const pieces = letterSenses.map((sense) => perPiece(bestAtColumns(picture, sense)));
-  const likeness = pieces.map(meanOf);
+  const picture = letterPicture(strip, [0, 1], strokeWave);
+  const pieces = letterSenses.map((sense) => perPiece(lettersExplain(picture, sense)));
+  const likeness = pieces.map((values) => meanOf(values) || 0);
   const order = letterSenses.map((_, k) => k).sort((a, b) => likeness[b] - likeness[a]);
   const [best, next] = order;
   const separation = separationOf(pieces[best], pieces[next]);
@@ -43,7 +42,7 @@ export function senseOfLetters(strip: Strip): SenseOfLetters {
   };
 }
 
-/** Of 98 generated legends none was ranked wrong; a retrograde legend is rare and needs more. */
+/** A retrograde legend is rare and needs more. */
 const leastSeparation = 1;
 const separationForRetrograde = 2;
 
@@ -53,6 +52,12 @@ function senseWords(sense: LetterSense, decided: boolean): string {
   if (sense === 'upsideDown') return 'The letters stand upside down: the legend faces the other way.';
   return 'The legend is retrograde: its letters read as in a mirror on the impression. It is shown as it is.';
 }
+
+/**
+ * Skeletons have strokes of one width: thin and broad ones are brought nearer to it. On thirty legends a stretch of eight
+ * letters was told from the same upside down in 96 of 100 new and 98 rubbed by 60 %; with 0.12 of the height in 90 and 97.
+ */
+export const strokeWave = 0.25;
 
 const widths = [0.8, 1, 1.2];
 const templates = new Map<LetterSense, Template[]>();
@@ -96,19 +101,9 @@ function distanceTo({ strokes }: Skeleton, x: number, y: number): number {
   return least;
 }
 
-/** For each column the best correlation of any skeleton whose middle lies there; NaN where there is no data. */
-function bestAtColumns(picture: HeightGrid, sense: LetterSense): Float64Array {
-  const best = new Float64Array(picture.width).fill(Number.NaN);
-  for (const template of templatesFor(sense))
-    for (let c = 0; c + template.width <= picture.width; c++) {
-      const likeness = correlation(picture, template, c);
-      // Wide skeletons have more to be right about: narrow ones are held back.
-      const value = Math.max(0, likeness) * Math.min(1, template.width / rows) ** (1 / 3);
-      const middle = c + (template.width >> 1);
-      if (!Number.isNaN(likeness) && !(best[middle] >= value)) best[middle] = value;
-    }
-  return best;
-}
+/** What the capitals in one sense explain at each column of a strip's picture. */
+export const lettersExplain = (picture: HeightGrid, sense: LetterSense): Float64Array =>
+  letterCourse(picture, templatesFor(sense));
 
 function meanOf(values: Float64Array): number {
   let sum = 0;
@@ -118,19 +113,13 @@ function meanOf(values: Float64Array): number {
       sum += value;
       count++;
     }
-  return count > 0 ? sum / count : 0;
+  return count > 0 ? sum / count : Number.NaN;
 }
 
-const sharpness = 20;
-
-/** ln mean exp(20 q)/20 over pieces one letter height long. */
-function perPiece(q: Float64Array): Float64Array {
-  const count = Math.floor(q.length / rows);
-  return Float64Array.from({ length: count }, (_, k) => {
-    const exponentials = q.slice(k * rows, (k + 1) * rows).map((value) => Math.exp(sharpness * value));
-    const mean = meanOf(exponentials);
-    return mean > 0 ? Math.log(mean) / sharpness : Number.NaN;
-  });
+/** Means over pieces one letter high in length; NaN where nothing has data. */
+function perPiece(worth: Float64Array): Float64Array {
+  const count = Math.floor(worth.length / rows);
+  return Float64Array.from({ length: count }, (_, k) => meanOf(worth.subarray(k * rows, (k + 1) * rows)));
 }
 
 /** Mean difference over its standard error, pieces taken as independent. */

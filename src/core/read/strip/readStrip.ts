@@ -1,51 +1,99 @@
 import type { Band } from '../../design/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
+import { type FacingArc, facingArcs } from './facingArcs.ts';
 import { type CrossFound, crossDeg, findCross } from './initialCross.ts';
 import { type SenseOfLetters, senseOfLetters } from './letterSense.ts';
 import { clockDeg, type Strip, type UnrollOptions, unroll } from './unroll.ts';
+import { wholeFrom } from './wholeFrom.ts';
 
 export interface ReadableOptions extends UnrollOptions {
-  /** Begin at the initial cross where one is seen; else at `startDeg`. */
+  /** Begin at the initial cross where one is seen, else, on a broken object, where the legend is whole; else at `startDeg`. */
   readonly startAtCross?: boolean;
 }
+
+/** Why a strip begins where it does. */
+export type StripStart = 'cross' | 'whole' | 'arc' | 'top' | 'stated';
 
 export interface ReadableStrip {
   readonly strip: Strip;
   /** How the letters stand on a strip whose feet point to the centre. */
   readonly letters: SenseOfLetters;
+  /** Arcs by the way their letters face, clockwise; one where all face one way. */
+  readonly arcs: readonly FacingArc[];
   /** The initial cross, if one is seen, and its direction, degrees clockwise from 12 o'clock. */
   readonly cross: (CrossFound & { readonly deg: number }) | null;
   /** How it was unrolled: what lays another object's strip beside it. */
   readonly facing: Strip['facing'];
   readonly startDeg: number;
+  readonly startsAt: StripStart;
   readonly caption: string;
 }
 
 /**
- * A strip that reads from left to right: which way the letters face is told from the letters themselves unless stated. Facing
- * the other way is a turn of the strip (it then runs against the clock); a retrograde legend is only flagged.
+ * A strip that reads from left to right: which way the letters face is told from the letters themselves, arc by arc, unless
+ * stated. Facing the other way is a turn of the strip (it then runs against the clock); a retrograde legend is only flagged.
  */
 export function readableStrip(relief: HeightGrid, band: Band, options: ReadableOptions = {}): ReadableStrip {
   const { startAtCross = true, ...plain } = options;
   // Overlapped by more than a letter, so that a cross at the seam is seen whole.
   const overlapMm = 1.3 * (band.lettersInnerMm - band.lettersOuterMm);
-  const round = unroll(relief, band, { ...plain, facing: 'inward', lengthMm: undefined, startDeg: 0, overlapMm });
+  const whole = { ...plain, arcs: undefined, lengthMm: undefined, facing: 'inward', startDeg: 0 } as const;
+  const round = unroll(relief, band, { ...whole, overlapMm });
   const letters = senseOfLetters(round);
-  const outward = letters.decided && (letters.sense === 'upsideDown' || letters.sense === 'mirroredUpsideDown');
-  const facing = options.facing ?? (outward ? 'outward' : 'inward');
+  const arcs = plain.arcs ?? arcsOf(round, letters, options.facing);
+  const facing = arcs[0].facing;
   const found = findCross(round);
   const cross = found && { ...found, deg: placeDeg(round, found.column) };
-  const startDeg = startAtCross && found ? crossDeg(round, found, facing) : (options.startDeg ?? 0);
-  const strip = unroll(relief, band, { ...plain, facing, startDeg });
-  return { strip, letters, cross, facing, startDeg, caption: stripCaption(strip, letters, startDeg) };
+  const start = startOf(round, arcs, found, startAtCross, options.startDeg);
+  const strip = unroll(relief, band, { ...plain, facing, arcs, startDeg: start.deg });
+  return {
+    ...{ strip, letters, arcs, cross, facing, startDeg: start.deg, startsAt: start.at },
+    caption: stripCaption(strip, letters, start.deg),
+  };
 }
+
+/** As stated; else as the letters tell, inward where they do not. */
+function arcsOf(round: Strip, letters: SenseOfLetters, stated: Strip['facing'] | undefined): FacingArc[] {
+  const one = (facing: Strip['facing']): FacingArc[] => [{ fromDeg: 0, toDeg: 360, facing }];
+  if (stated) return one(stated);
+  const outward = letters.sense === 'upsideDown' || letters.sense === 'mirroredUpsideDown';
+  if (letters.decided && letters.sense.startsWith('mirrored')) return one(outward ? 'outward' : 'inward');
+  const arcs = facingArcs(round);
+  return arcs.length > 1 ? arcs : one(letters.decided && outward ? 'outward' : 'inward');
+}
+
+function startOf(
+  round: Strip,
+  arcs: readonly FacingArc[],
+  cross: CrossFound | null,
+  atCross: boolean,
+  statedDeg: number | undefined,
+): { readonly deg: number; readonly at: StripStart } {
+  if (!atCross && statedDeg !== undefined) return { deg: statedDeg, at: 'stated' };
+  if (atCross && cross)
+    return { deg: crossDeg(round, cross, facingAt(arcs, placeDeg(round, cross.column))), at: 'cross' };
+  const broken = wholeFrom(round, arcs[0].facing);
+  if (broken !== null && arcs.length === 1) return { deg: broken, at: 'whole' };
+  if (arcs.length > 1) return { deg: longest(arcs.filter((arc) => arc.facing === 'inward')).fromDeg, at: 'arc' };
+  return statedDeg === undefined ? { deg: 0, at: 'top' } : { deg: statedDeg, at: 'stated' };
+}
+
+const spanDeg = ({ fromDeg, toDeg }: FacingArc): number => (toDeg - fromDeg + 360) % 360 || 360;
+
+const longest = (arcs: readonly FacingArc[]): FacingArc => arcs.reduce((p, q) => (spanDeg(q) > spanDeg(p) ? q : p));
+
+/** Which way the letters face in a direction from the band's centre. */
+const facingAt = (arcs: readonly FacingArc[], deg: number): FacingArc['facing'] =>
+  (arcs.find((arc) => (deg - arc.fromDeg + 360) % 360 < spanDeg(arc)) ?? arcs[0]).facing;
 
 /** What stands under a strip. */
 export function stripCaption(strip: Strip, letters: SenseOfLetters, startDeg = 0): string {
-  const { band, facing } = strip;
+  const { band, facing, pieces } = strip;
   const letterMm = band.lettersInnerMm - band.lettersOuterMm;
+  const ways = { inward: 'clockwise, feet to the centre', outward: 'against the clock, feet to the rim' };
+  const twoWays = pieces.some((piece) => piece.facing !== facing);
   const parts = [
-    `Legend strip, ${facing === 'inward' ? 'clockwise, feet to the centre' : 'against the clock, feet to the rim'}`,
+    `Legend strip, ${twoWays ? 'letters face two ways, each arc laid out so that it reads' : ways[facing]}`,
     `from ${Number(startDeg.toFixed(1))}° clockwise from 12 o'clock on the impression`,
     `letters ${letterMm.toFixed(1)} mm high`,
     band.sense === 'intaglio' ? 'matrix turned over to read as its impression' : 'read as it is',

@@ -1,6 +1,8 @@
 import { type Band, readingGrid, readingX } from '../../design/index.ts';
 import { type HeightGrid, rowOf, sampleCubic } from '../../geometry/index.ts';
+import type { FacingArc } from './facingArcs.ts';
 import { type Midline, midlineOf } from './midline.ts';
+import { type Piece, piecesOf } from './pieces.ts';
 
 export interface UnrollOptions {
   /** Side of a cell, mm; the scan's own, or a 64th of the letters' height where that is finer, unless stated. */
@@ -11,6 +13,11 @@ export interface UnrollOptions {
   readonly startDeg?: number;
   /** Feet of the letters toward the centre, or toward the rim (then the strip runs against the clock). */
   readonly facing?: 'inward' | 'outward';
+  /**
+   * Arcs whose letters face two ways, clockwise round the ring: each is laid out in its own sense, after one another from
+   * the start on. Then `facing`, `lengthMm` and `overlapMm` say nothing.
+   */
+  readonly arcs?: readonly FacingArc[];
   /** Length to unroll, mm, for a legend that breaks off; all round unless stated. */
   readonly lengthMm?: number;
   /** Shown again at the end after a full round, mm, so that a word across the start can be read. */
@@ -19,10 +26,20 @@ export interface UnrollOptions {
 
 export const unrollDefaults = { marginMm: 0.4, startDeg: 0, facing: 'inward', overlapMm: 0 } as const;
 
+/** Columns `from` to `to` (not included) of a strip, that run one way round the ring. */
+export interface StripPiece {
+  readonly facing: 'inward' | 'outward';
+  readonly from: number;
+  readonly to: number;
+}
+
 /** A legend laid out straight: letters upright, readable from left to right, all of one height. */
 export interface Strip {
   readonly band: Band;
+  /** Which way the letters face; of several arcs those of the first. */
   readonly facing: 'inward' | 'outward';
+  /** Stretches of columns that each run one way, in the strip's order; between two there is a gap without data. */
+  readonly pieces: readonly StripPiece[];
   /** Heights in the impression's sense; x runs along the middle line from the start, y up the letters, both mm. */
   readonly grid: HeightGrid;
   /** Middle line under each column, impression's sense, mm, and the letters' upward direction there. */
@@ -48,6 +65,7 @@ export function unroll(relief: HeightGrid, band: Band, options: UnrollOptions = 
 /** Where the columns and rows of a strip lie. */
 export interface StripFrame {
   readonly facing: 'inward' | 'outward';
+  readonly pieces: readonly StripPiece[];
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly upX: Float64Array;
@@ -59,40 +77,70 @@ export interface StripFrame {
   readonly belowMm: number;
 }
 
+/** Left bare between two pieces, in letters' heights. */
+const betweenPieces = 0.5;
+
 export function stripFrame(
   band: Band,
   gridPitch: number,
   options: UnrollOptions,
 ): { readonly frame: StripFrame; readonly pitch: number } {
-  const { marginMm, startDeg, facing, overlapMm } = { ...unrollDefaults, ...options };
+  const { marginMm } = { ...unrollDefaults, ...options };
   const letterMm = band.lettersInnerMm - band.lettersOuterMm;
   const pitch = options.pitchMm ?? Math.min(gridPitch, letterMm / 64);
   const middle = (band.lettersOuterMm + band.lettersInnerMm) / 2;
   const midline = midlineOf(band, pitch);
-  const columns = Math.round(Math.min(options.lengthMm ?? midline.lengthMm, midline.lengthMm) / midline.stepMm);
-  const extra = options.lengthMm === undefined ? Math.round(overlapMm / midline.stepMm) : 0;
+  const pieces = orderedPieces(midline, band, options);
   const outside = middle - band.outerMm + marginMm;
   const inside = band.innerMm - middle + marginMm;
+  const has = (facing: Piece['facing']): boolean => pieces.some((piece) => piece.facing === facing);
   return {
     pitch: midline.stepMm,
     frame: {
-      facing,
-      ...columnsFrom(midline, indexAt(midline, band, startDeg), columns + extra, facing),
+      facing: pieces[0].facing,
+      ...columnsOf(midline, pieces, Math.round((betweenPieces * letterMm) / midline.stepMm)),
       roundMm: midline.lengthMm,
       stepMm: midline.stepMm,
-      aboveMm: facing === 'inward' ? outside : inside,
-      belowMm: facing === 'inward' ? inside : outside,
+      aboveMm: Math.max(has('inward') ? outside : 0, has('outward') ? inside : 0),
+      belowMm: Math.max(has('inward') ? inside : 0, has('outward') ? outside : 0),
     },
   };
 }
 
+function orderedPieces(midline: Midline, band: Band, options: UnrollOptions): Piece[] {
+  const { startDeg, facing, overlapMm, arcs = [] } = { ...unrollDefaults, ...options };
+  const first = indexAt(midline, band, startDeg);
+  if (arcs.length > 1) {
+    const ends = arcs.map((arc) => ({ facing: arc.facing, first: indexAt(midline, band, arc.fromDeg) }));
+    return piecesOf(ends, first, midline.x.length);
+  }
+  const columns = Math.round(Math.min(options.lengthMm ?? midline.lengthMm, midline.lengthMm) / midline.stepMm);
+  const extra = options.lengthMm === undefined ? Math.round(overlapMm / midline.stepMm) : 0;
+  return [{ facing, first, count: columns + extra }];
+}
+
 /** Letters with feet toward the rim stand head inward and run against the clock: right and up turn together. */
-function columnsFrom(line: Midline, first: number, count: number, facing: 'inward' | 'outward') {
-  const way = facing === 'inward' ? 1 : -1;
+function columnsOf(line: Midline, pieces: readonly Piece[], gap: number) {
   const n = line.x.length;
-  const pick = (values: Float64Array, sign: number): Float64Array =>
-    Float64Array.from({ length: count }, (_, k) => sign * values[(((first + way * k) % n) + n) % n]);
-  return { x: pick(line.x, 1), y: pick(line.y, 1), upX: pick(line.outX, way), upY: pick(line.outY, way) };
+  const count = pieces.reduce((sum, piece) => sum + piece.count, 0) + gap * (pieces.length - 1);
+  const [x, y, upX, upY] = [0, 0, 0, 0].map(() => new Float64Array(count));
+  const laid: StripPiece[] = [];
+  let at = 0;
+  for (const { facing, first, count } of pieces) {
+    const way = facing === 'inward' ? 1 : -1;
+    // The gap stands at the last place before it.
+    for (const values of [x, y, upX, upY]) if (at > 0) values.fill(values[at - gap - 1], at - gap, at);
+    for (let k = 0; k < count; k++) {
+      const i = (((first + way * k) % n) + n) % n;
+      x[at + k] = line.x[i];
+      y[at + k] = line.y[i];
+      upX[at + k] = way * line.outX[i];
+      upY[at + k] = way * line.outY[i];
+    }
+    laid.push({ facing, from: at, to: at + count });
+    at += count + gap;
+  }
+  return { x, y, upX, upY, pieces: laid };
 }
 
 /** The point of the middle line in this direction from the band's centre. */
@@ -129,15 +177,16 @@ export function stripOver(
   const grid: HeightGrid = { width, height, pitch, left: 0, top: frame.aboveMm, z, mask };
   for (let r = 0; r < height; r++) {
     const up = grid.top - r * pitch;
-    for (let c = 0; c < width; c++) {
-      const value = heightAt(frame.x[c] + up * frame.upX[c], frame.y[c] + up * frame.upY[c]);
-      if (Number.isNaN(value)) continue;
-      z[r * width + c] = value;
-      mask[r * width + c] = 1;
-    }
+    for (const { from, to } of frame.pieces)
+      for (let c = from; c < to; c++) {
+        const value = heightAt(frame.x[c] + up * frame.upX[c], frame.y[c] + up * frame.upY[c]);
+        if (Number.isNaN(value)) continue;
+        z[r * width + c] = value;
+        mask[r * width + c] = 1;
+      }
   }
-  const { facing, x, y, upX, upY, roundMm } = frame;
-  return { band, facing, grid, x, y, upX, upY, roundMm };
+  const { facing, pieces, x, y, upX, upY, roundMm } = frame;
+  return { band, facing, pieces, grid, x, y, upX, upY, roundMm };
 }
 
 /** A point of the strip on the object: x, y of its own face frame, mm. Column and row may be fractions. */
