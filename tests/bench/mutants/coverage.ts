@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { basename, dirname, join, relative } from 'node:path';
 import { filesBelow } from './filesBelow.ts';
 
-/** What one test file runs through and how long it takes alone, seconds. */
+/** What one test file runs through and how long it takes alone, seconds of the processor. */
 interface TestRun {
   readonly test: string;
   readonly seconds: number;
@@ -81,17 +81,17 @@ function sharedHash(copy: string, folders: readonly string[]): string {
 /** Test files that fail without any mutant would kill everything: they are told and left out. */
 function readRuns(copy: string, raw: string, said: string): Coverage {
   const { testResults } = JSON.parse(readFileSync(said, 'utf8')) as {
-    testResults: { name: string; status: string; startTime: number; endTime: number }[];
+    testResults: { name: string; status: string }[];
   };
   const places = new Map<string, readonly Place[]>();
-  return testResults.flatMap(({ name, status, startTime, endTime }): TestRun[] => {
+  return testResults.flatMap(({ name, status }): TestRun[] => {
     const test = relative(copy, name);
     const counted = join(raw, `${test.replaceAll('/', '+')}.json`);
     if (status !== 'passed' || !existsSync(counted)) {
       process.stderr.write(`left out, fails without a mutant: ${test}\n`);
       return [];
     }
-    const { scripts } = JSON.parse(readFileSync(counted, 'utf8')) as { scripts: Counted[] };
+    const { scripts, seconds } = JSON.parse(readFileSync(counted, 'utf8')) as { scripts: Counted[]; seconds: number };
     const lines = Object.fromEntries(
       scripts.map((script) => {
         const own =
@@ -101,7 +101,7 @@ function readRuns(copy: string, raw: string, said: string): Coverage {
         return [script.file, linesRun(own, script)];
       }),
     );
-    return [{ test, seconds: (endTime - startTime) / 1000, lines }];
+    return [{ test, seconds, lines }];
   });
 }
 
