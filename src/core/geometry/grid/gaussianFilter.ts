@@ -1,4 +1,5 @@
-import { gaussianRows } from './gaussianRows.ts';
+import { gaussianMean } from '../../../kernels/index.ts';
+import { gaussianRows, gaussianWeights } from './gaussianRows.ts';
 import { type HeightGrid, withHeights } from './heightGrid.ts';
 
 /** α of the Gaussian profile and areal filters: at the cut-off wavelength half the amplitude passes. */
@@ -30,9 +31,15 @@ export function gaussianFilter(grid: HeightGrid, cutoffMm: number): HeightGrid {
       grid,
       z.map((value, i) => (mask[i] ? value : 0)),
     );
+  return withHeights(grid, gaussianMean(grid, gaussianWeights(sigma)) ?? gaussianMeanPlainly(grid, sigma));
+}
+
+/** Σ s·mask·z / Σ s·mask without the kernel, which gives the same numbers; σ in cells. */
+export function gaussianMeanPlainly(grid: HeightGrid, sigma: number): Float32Array {
+  const { mask } = grid;
   const [sum, weight] = smoothMasked(grid, sigma);
-  for (let i = 0; i < z.length; i++) sum[i] = mask[i] ? sum[i] / weight[i] : 0;
-  return withHeights(grid, sum);
+  for (let i = 0; i < sum.length; i++) sum[i] = mask[i] ? sum[i] / weight[i] : 0;
+  return sum;
 }
 
 /**

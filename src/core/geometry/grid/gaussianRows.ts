@@ -1,3 +1,5 @@
+import type { GaussianWeights } from '../../../kernels/index.ts';
+
 /**
  * Gaussian of σ cells along each row of two pictures at once, in place, zero outside the row, not normalised.
  *
@@ -15,6 +17,10 @@ export function gaussianRows(a: Float32Array, b: Float32Array, width: number, he
     directRows(b, width, height, half);
   } else recursiveRows(a, b, width, height, sigma);
 }
+
+/** The same weights for a kernel: sampled, or the two recursions' coefficients. */
+export const gaussianWeights = (sigma: number): GaussianWeights =>
+  sigma < directUpTo ? { sampled: sampledHalf(sigma) } : { sections: [...section(0, sigma), ...section(1, sigma)] };
 
 const directUpTo = 1;
 

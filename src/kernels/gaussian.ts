@@ -1,0 +1,52 @@
+/// <reference path="./wasm.d.ts" />
+import bytes from './gaussian.wasm';
+import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+
+interface Exports {
+  readonly memory: KernelMemory;
+  filter(width: number, height: number, sampled: number): void;
+}
+
+/** A picture, row-major, and where it has data. */
+export interface MaskedPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly z: Float32Array;
+  readonly mask: Uint8Array;
+}
+
+/** Either the weights of a short Gaussian from its middle outward, or p0, p1, q1, q2 of its two recursions. */
+export type GaussianWeights = { readonly sampled: Float64Array } | { readonly sections: readonly number[] };
+
+// Where things stand in the memory: the same numbers stand in assembly/gaussian.ts.
+const weightsAt = 1024;
+const dataAt = 65_536;
+/** A kernel that had to grow beyond this is not kept for the next picture, bytes. */
+const mostKept = 16_000_000;
+
+let kept: Exports | null = null;
+
+/** Mean of the heights over the cells with data, by those weights along rows and columns; null where there is no WebAssembly. */
+export function gaussianMean({ width, height, z, mask }: MaskedPicture, weights: GaussianWeights): Float32Array | null {
+  const kernel = kept ?? instantiate<Exports>(bytes);
+  if (!kernel) return null;
+  const { memory } = kernel;
+  const longest = Math.max(width, height) + 16;
+  const end = dataAt + 9 * z.length + 16 + 16 * longest + 2 * 16 * 4 * height;
+  try {
+    const pages = Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes;
+    if (pages > 0) memory.grow(pages);
+  } catch (error) {
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
+  const { buffer } = memory;
+  kept = buffer.byteLength > mostKept ? null : kernel;
+  const sampled = 'sampled' in weights ? weights.sampled : null;
+  new Float64Array(buffer, weightsAt).set(sampled ?? ('sections' in weights ? weights.sections : []));
+  const heights = new Float32Array(buffer, dataAt, z.length);
+  heights.set(z);
+  new Uint8Array(buffer, dataAt + 8 * z.length, mask.length).set(mask);
+  kernel.filter(width, height, sampled ? sampled.length - 1 : -1);
+  return heights.slice();
+}
