@@ -5,13 +5,11 @@ import {
   erode,
   type HeightGrid,
   newSurfacePoint,
-  rotate,
   rowOf,
   type Similarity,
   type SurfaceIndex,
   slopeX,
   slopeY,
-  transpose3,
 } from '../geometry/index.ts';
 
 /** The surface to fit to. */
@@ -50,6 +48,7 @@ export interface Meeting {
  * `reachMm` and 60°. Writes it into `out`; false where there is none.
  */
 export type Meet = (
+  target: Target,
   x: number,
   y: number,
   z: number,
@@ -62,46 +61,53 @@ export type Meet = (
 
 const leastCosine = 0.5;
 
-/** The closest place of the mesh; places on an open edge are no counterpart. */
-export function meetClosest(target: Target): Meet {
-  const { rotation, translation } = target.faceFromScan;
-  const back = transpose3(rotation);
-  const foot = newSurfacePoint();
-  return (x, y, z, nx, ny, nz, reachMm, out) => {
-    const p = rotate(back, [x - translation[0], y - translation[1], z - translation[2]]);
-    const d = rotate(back, [nx, ny, nz]);
-    if (!closestOnSurface(target.index, p[0], p[1], p[2], reachMm, d[0], d[1], d[2], leastCosine, foot)) return false;
-    if (foot.onBorder) return false;
-    [out.dx, out.dy, out.dz] = rotate(rotation, [foot.x - p[0], foot.y - p[1], foot.z - p[2]]);
-    [out.nx, out.ny, out.nz] = rotate(rotation, [foot.nx, foot.ny, foot.nz]);
-    return true;
-  };
-}
+/** The last answer: a search near it is faster, and its own answer does not depend on where it starts. */
+const foot = newSurfacePoint();
+
+/** The closest place of the mesh; places on an open edge are no counterpart. Written out: it is asked for every point of every round. */
+export const meetClosest: Meet = ({ index, faceFromScan }, x, y, z, nx, ny, nz, reachMm, out) => {
+  const { rotation: r, translation: t } = faceFromScan;
+  const [dx, dy, dz] = [x - t[0], y - t[1], z - t[2]];
+  const px = r[0] * dx + r[3] * dy + r[6] * dz;
+  const py = r[1] * dx + r[4] * dy + r[7] * dz;
+  const pz = r[2] * dx + r[5] * dy + r[8] * dz;
+  const towardX = r[0] * nx + r[3] * ny + r[6] * nz;
+  const towardY = r[1] * nx + r[4] * ny + r[7] * nz;
+  const towardZ = r[2] * nx + r[5] * ny + r[8] * nz;
+  if (!closestOnSurface(index, px, py, pz, reachMm, towardX, towardY, towardZ, leastCosine, foot)) return false;
+  if (foot.onBorder) return false;
+  const [qx, qy, qz] = [foot.x - px, foot.y - py, foot.z - pz];
+  out.dx = r[0] * qx + r[1] * qy + r[2] * qz;
+  out.dy = r[3] * qx + r[4] * qy + r[5] * qz;
+  out.dz = r[6] * qx + r[7] * qy + r[8] * qz;
+  out.nx = r[0] * foot.nx + r[1] * foot.ny + r[2] * foot.nz;
+  out.ny = r[3] * foot.nx + r[4] * foot.ny + r[5] * foot.nz;
+  out.nz = r[6] * foot.nx + r[7] * foot.ny + r[8] * foot.nz;
+  return true;
+};
 
 /**
  * The place of the relief map above or below the point: a fiftieth of the cost of the closest one, and as good
  * while the faces are still some tenths of a millimetre apart.
  */
-export function meetAlongHeight({ grid, inside }: Target): Meet {
+export const meetAlongHeight: Meet = ({ grid, inside }, x, y, z, nx, ny, nz, reachMm, out) => {
   const { width, height, pitch, z: heights } = grid;
-  return (x, y, z, nx, ny, nz, reachMm, out) => {
-    const col = Math.round(columnOf(grid, x));
-    const row = Math.round(rowOf(grid, y));
-    if (col < 1 || row < 1 || col >= width - 1 || row >= height - 1) return false;
-    const i = row * width + col;
-    if (!(inside[i] && inside[i - 1] && inside[i + 1] && inside[i - width] && inside[i + width])) return false;
-    const gx = slopeX(heights, i, pitch);
-    const gy = slopeY(heights, i, width, pitch);
-    const length = Math.sqrt(gx * gx + gy * gy + 1);
-    out.nx = -gx / length;
-    out.ny = -gy / length;
-    out.nz = 1 / length;
-    out.dx = 0;
-    out.dy = 0;
-    out.dz = heights[i] + gx * (x - grid.left - col * pitch) + gy * (y - grid.top + row * pitch) - z;
-    return Math.abs(out.dz) * out.nz < reachMm && nx * out.nx + ny * out.ny + nz * out.nz > leastCosine;
-  };
-}
+  const col = Math.round(columnOf(grid, x));
+  const row = Math.round(rowOf(grid, y));
+  if (col < 1 || row < 1 || col >= width - 1 || row >= height - 1) return false;
+  const i = row * width + col;
+  if (!(inside[i] && inside[i - 1] && inside[i + 1] && inside[i - width] && inside[i + width])) return false;
+  const gx = slopeX(heights, i, pitch);
+  const gy = slopeY(heights, i, width, pitch);
+  const length = Math.sqrt(gx * gx + gy * gy + 1);
+  out.nx = -gx / length;
+  out.ny = -gy / length;
+  out.nz = 1 / length;
+  out.dx = 0;
+  out.dy = 0;
+  out.dz = heights[i] + gx * (x - grid.left - col * pitch) + gy * (y - grid.top + row * pitch) - z;
+  return Math.abs(out.dz) * out.nz < reachMm && nx * out.nx + ny * out.ny + nz * out.nz > leastCosine;
+};
 
 /** Whether a pair may end over (x, y). */
 export function isInside({ inside, grid }: Target, x: number, y: number): boolean {

@@ -10,7 +10,7 @@ import {
 import { type Meet, meetAlongHeight, meetClosest, type Target } from './correspondenceGround.ts';
 import { type PairOptions, type Pairs, pairPoints } from './correspondences.ts';
 import type { FacePoints } from './points.ts';
-import { warpField, warpParameters, warpPriorMm } from './warp.ts';
+import { warpParameters, warpPriorMm } from './warp.ts';
 
 /** Which motions are free. */
 export interface IcpModel {
@@ -65,7 +65,7 @@ export function icp(
   const parameters = 6 + (options.scale ? 1 : 0) + (options.warp ? warpParameters : 0);
   let motion = start;
   let bending = bendingStart ?? new Float64Array(warpParameters);
-  const meet = options.meeting === 'closest' ? meetClosest(target) : meetAlongHeight(target);
+  const meet = options.meeting === 'closest' ? meetClosest : meetAlongHeight;
   let state = weigh(target, meet, points, motion, bending, options, options.reachMm[0]);
   let converged = false;
   let system = normalEquations(state, bending, parameters, options);
@@ -132,15 +132,21 @@ function normalEquations(
   for (let i = 0; i < weights.length; i++) {
     if (weights[i] === 0 || Number.isNaN(weights[i])) continue;
     fillRow(j, moved, normals, 3 * i, options);
-    for (let r = 0; r < parameters; r++) {
-      const w = weights[i] * j[r];
-      g[r] += w * residual[i];
-      for (let c = 0; c <= r; c++) h[r * parameters + c] += w * j[c];
-    }
+    addRow(h, g, j, weights[i], residual[i]);
   }
   for (let r = 0; r < parameters; r++) for (let c = 0; c < r; c++) h[c * parameters + r] = h[r * parameters + c];
   if (options.warp) holdWarp(h, g, bending, parameters, rmsMm);
   return { h, g };
+}
+
+/** One row's part of JᵀWJ, below the diagonal, and of JᵀWr. */
+function addRow(h: Float64Array, g: Float64Array, j: Float64Array, weight: number, residual: number): void {
+  const parameters = j.length;
+  for (let r = 0, at = 0; r < parameters; r++, at += parameters) {
+    const w = weight * j[r];
+    g[r] += w * residual;
+    for (let c = 0; c <= r; c++) h[at + c] += w * j[c];
+  }
 }
 
 /**
@@ -171,11 +177,26 @@ function fillRow(j: Float64Array, moved: Float64Array, normals: Float64Array, k:
   // Size is read in the plane alone: rubbed tops lack height, and would be taken for growth.
   if (options.scale) j[6] = (x * nx + y * ny) / R;
   if (!options.warp) return;
-  const first = options.scale ? 7 : 6;
-  for (let f = 0; f < warpParameters; f++) {
-    const [fx, fy, fz] = warpField(f, x / R, y / R);
-    j[first + f] = fx * nx + fy * ny + fz * nz;
-  }
+  fillWarp(j, options.scale ? 7 : 6, x / R, y / R, nx, ny, nz);
+}
+
+/** Every field of the warp along the normal: `warpField` written out, as `bend` is. */
+function fillWarp(j: Float64Array, k: number, u: number, v: number, nx: number, ny: number, nz: number): void {
+  const squares = u * u + v * v;
+  const difference = u * u - v * v;
+  const twice = 2 * u * v;
+  j[k] = u * u * nz;
+  j[k + 1] = u * v * nz;
+  j[k + 2] = v * v * nz;
+  j[k + 3] = u * u * u * nz;
+  j[k + 4] = u * u * v * nz;
+  j[k + 5] = u * v * v * nz;
+  j[k + 6] = v * v * v * nz;
+  j[k + 7] = u * nx - v * ny;
+  j[k + 8] = v * nx + u * ny;
+  j[k + 9] = squares * (u * nx + v * ny);
+  j[k + 10] = difference * nx + twice * ny;
+  j[k + 11] = difference * ny - twice * nx;
 }
 
 function smallMotion(step: Float64Array, options: IcpOptions): Similarity {

@@ -40,7 +40,7 @@ export function threeModels(
   const parts = split(points, joint, options, mirrored);
   const heldOut = heldOutResiduals(target, points, joint, options, mirrored);
   const rms = (motion: Similarity, warp?: Warp): number =>
-    rootMeanSquare(residualsUnder(target, meetClosest(target), points, motion, warp, options, joint.weights));
+    rootMeanSquare(residualsUnder(target, meetClosest, points, motion, warp, options, joint.weights));
   return {
     rigid: { motion: parts.rigid, rmsMm: rms(parts.rigid), heldOutRmsMm: heldOut.rigid },
     oneScale: { motion: parts.oneScale, rmsMm: rms(parts.oneScale), heldOutRmsMm: heldOut.oneScale },
@@ -98,7 +98,6 @@ function heldOutResiduals(
   mirrored: boolean,
 ) {
   const sums = { rigid: [] as number[], oneScale: [] as number[], smoothWarp: [] as number[] };
-  const along = meetAlongHeight(target);
   for (const colour of [0, 1]) {
     const inside = chessboard(joint, options.radiusMm, colour);
     const seen = subset(points, (i) => inside[i] === 1);
@@ -111,9 +110,13 @@ function heldOutResiduals(
     );
     const parts = split(seen, fit, options, mirrored);
     const unseen = joint.weights.map((w, i) => (inside[i] === 1 ? 0 : w));
-    sums.rigid.push(...kept(residualsUnder(target, along, points, parts.rigid, undefined, options, unseen)));
-    sums.oneScale.push(...kept(residualsUnder(target, along, points, parts.oneScale, undefined, options, unseen)));
-    sums.smoothWarp.push(...kept(residualsUnder(target, along, points, parts.oneScale, parts.warp, options, unseen)));
+    sums.rigid.push(...kept(residualsUnder(target, meetAlongHeight, points, parts.rigid, undefined, options, unseen)));
+    sums.oneScale.push(
+      ...kept(residualsUnder(target, meetAlongHeight, points, parts.oneScale, undefined, options, unseen)),
+    );
+    sums.smoothWarp.push(
+      ...kept(residualsUnder(target, meetAlongHeight, points, parts.oneScale, parts.warp, options, unseen)),
+    );
   }
   return {
     rigid: rootMeanSquare(sums.rigid),

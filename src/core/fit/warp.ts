@@ -38,18 +38,18 @@ export function applyWarp(warp: Warp, p: Vec3): Vec3 {
   return [q[0] + dx, q[1] + dy, q[2] + dz];
 }
 
-/** Σ cₖ bₖ(u, v), mm. */
-export function bend(coefficients: ArrayLike<number>, u: number, v: number): Vec3 {
-  let [dx, dy, dz] = [0, 0, 0];
-  for (let k = 0; k < fields.length; k++) {
-    const c = coefficients[k];
-    if (c === 0) continue;
-    const [fx, fy, fz] = fields[k](u, v);
-    dx += c * fx;
-    dy += c * fy;
-    dz += c * fz;
-  }
-  return [dx, dy, dz];
+/** Σ cₖ bₖ(u, v), mm: the fields above written out, since every point asks in every round. */
+export function bend(c: ArrayLike<number>, u: number, v: number): Vec3 {
+  const squares = u * u + v * v;
+  const difference = u * u - v * v;
+  const twice = 2 * u * v;
+  const even = c[0] * (u * u) + c[1] * (u * v) + c[2] * (v * v);
+  const odd = c[3] * (u * u * u) + c[4] * (u * u * v) + c[5] * (u * v * v) + c[6] * (v * v * v);
+  return [
+    c[7] * u + c[8] * v + c[9] * (u * squares) + c[10] * difference - c[11] * twice,
+    c[8] * u - c[7] * v + c[9] * (v * squares) + c[10] * twice + c[11] * difference,
+    even + odd,
+  ];
 }
 
 /** A warp that moves nothing. */

@@ -1,6 +1,6 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { eigenSymmetric, seededRandom, solveSymmetric } from '../../../src/core/geometry/index.ts';
+import { eigenSymmetric, seededRandom, solveDefinite, solveSymmetric } from '../../../src/core/geometry/index.ts';
 
 /** AᵀA of a random tall matrix: symmetric and positive definite. */
 function definite(n: number, seed: number): Float64Array {
@@ -72,5 +72,24 @@ describe('eigenSymmetric', () => {
           10,
         );
     }
+  });
+});
+
+describe('solveDefinite', () => {
+  for (const n of [1, 3, 6, 19])
+    it(`agrees with a general solver, ${n} unknowns, and reads the lower half alone`, () => {
+      const random = seededRandom(n);
+      const h = definite(n, 20 + n);
+      const g = Float64Array.from({ length: n }, () => random.normal());
+      const expected = solve(Matrix.from1DArray(n, n, h), Matrix.columnVector(g)).to1DArray();
+      for (let r = 0; r < n; r++) for (let c = r + 1; c < n; c++) h[r * n + c] = Number.NaN;
+      const x = solveDefinite(h, g, n) as Float64Array;
+      for (let k = 0; k < n; k++) expect(x[k]).toBeCloseTo(expected[k], 10);
+    });
+
+  it('says where a matrix does not hold a direction, or is not finite', () => {
+    expect(solveDefinite(Float64Array.of(1, 1, 1, 1), Float64Array.of(3, 3), 2)).toBeNull();
+    expect(solveDefinite(Float64Array.of(0), Float64Array.of(1), 1)).toBeNull();
+    expect(solveDefinite(Float64Array.of(Number.NaN), Float64Array.of(1), 1)).toBeNull();
   });
 });

@@ -1,4 +1,5 @@
 import { Matrix, solve } from 'ml-matrix';
+import { solveDefinite } from '../solve/solve.ts';
 import { median, sigmaFromMad } from '../solve/statistics.ts';
 import { type HeightGrid, withHeights, xOf, yOf } from './heightGrid.ts';
 
@@ -91,31 +92,37 @@ function samplePoints(grid: HeightGrid, most: number): Points {
   return { x: Float64Array.from(x), y: Float64Array.from(y), z: Float64Array.from(z), cx, cy, radius };
 }
 
-function weightedFit(points: Points, terms: number, weights: Float64Array | null): Float64Array {
+function weightedFit({ x, y, z }: Points, terms: number, weights: Float64Array | null): Float64Array {
   const normal = new Float64Array(terms * terms);
   const right = new Float64Array(terms);
-  const basis = new Float64Array(6);
-  for (let i = 0; i < points.z.length; i++) {
-    const x = points.x[i];
-    const y = points.y[i];
+  for (let i = 0; i < z.length; i++) {
     const w = weights ? weights[i] : 1;
-    if (w === 0) continue;
-    basis[0] = 1;
-    basis[1] = x;
-    basis[2] = y;
-    basis[3] = x * x;
-    basis[4] = x * y;
-    basis[5] = y * y;
-    for (let a = 0; a < terms; a++) {
-      const weighted = w * basis[a];
-      right[a] += weighted * points.z[i];
-      for (let b = 0; b <= a; b++) normal[a * terms + b] += weighted * basis[b];
-    }
+    if (w !== 0) addPoint(normal, right, x[i], y[i], z[i], w);
   }
   for (let a = 0; a < terms; a++) for (let b = 0; b < a; b++) normal[b * terms + a] = normal[a * terms + b];
-  const matrix = Matrix.from1DArray(terms, terms, normal);
+  const definite = solveDefinite(normal, right, terms);
+  if (definite) return definite;
   // Singular only where all cells lie on one line: the pseudo-inverse then gives the smallest form.
+  const matrix = Matrix.from1DArray(terms, terms, normal);
   return Float64Array.from(solve(matrix, Matrix.columnVector(right), true).to1DArray());
+}
+
+const basis = new Float64Array(6);
+
+/** A point's part of the normal equations, below the diagonal. */
+function addPoint(normal: Float64Array, right: Float64Array, x: number, y: number, z: number, w: number): void {
+  const terms = right.length;
+  basis[0] = 1;
+  basis[1] = x;
+  basis[2] = y;
+  basis[3] = x * x;
+  basis[4] = x * y;
+  basis[5] = y * y;
+  for (let a = 0, at = 0; a < terms; a++, at += terms) {
+    const weighted = w * basis[a];
+    right[a] += weighted * z;
+    for (let b = 0; b <= a; b++) normal[at + b] += weighted * basis[b];
+  }
 }
 
 /** Null where the fit is exact already. */

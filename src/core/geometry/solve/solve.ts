@@ -30,3 +30,29 @@ export function eigenSymmetric(h: Float64Array, n: number): { values: Float64Arr
   });
   return { values: Float64Array.from(order, (k) => decomposition.realEigenvalues[k]), vectors };
 }
+
+/**
+ * Solves H x = g for a symmetric, positive definite H (n × n, row-major, its lower half is read) by Cholesky's factors; null where
+ * a pivot is below `relative` times its diagonal: H is then not definite enough to say.
+ */
+export function solveDefinite(h: Float64Array, g: Float64Array, n: number, relative = 1e-10): Float64Array | null {
+  const l = h.slice();
+  for (let r = 0; r < n; r++)
+    for (let c = 0; c <= r; c++) {
+      let left = h[r * n + c];
+      for (let k = 0; k < c; k++) left -= l[r * n + k] * l[c * n + k];
+      if (c < r) l[r * n + c] = left / l[c * n + c];
+      else if (left > relative * h[r * n + r]) l[r * n + r] = Math.sqrt(left);
+      else return null;
+    }
+  const x = g.slice();
+  for (let r = 0; r < n; r++) {
+    for (let k = 0; k < r; k++) x[r] -= l[r * n + k] * x[k];
+    x[r] /= l[r * n + r];
+  }
+  for (let r = n - 1; r >= 0; r--) {
+    for (let k = r + 1; k < n; k++) x[r] -= l[k * n + r] * x[k];
+    x[r] /= l[r * n + r];
+  }
+  return x;
+}
