@@ -8,6 +8,7 @@ import { tableOf } from './table.ts';
  * `npm run bench [-- SAME DIFFERENT]`: the long populations and the speed, printed and appended to tests/bench/results.md.
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
  * `npm run bench -- surfaces [PAIRS]`: marks, wear and state against the truth.
+ * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
  * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices): time, memory, steps, as a multiple of fixed work.
@@ -46,6 +47,7 @@ else if (what === 'mutants')
   );
 else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
+else if (what === 'change') await change(Number(rest[0] ?? 12), Number(rest[1] ?? 1));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
@@ -62,6 +64,19 @@ async function pairs(same: number, different: number): Promise<void> {
     'The ten worst fits:',
     '',
     ...worst.map((line) => `- ${line}`),
+    '',
+  ].join('\n');
+  process.stdout.write(`${text}\n`);
+  appendFileSync('tests/bench/results.md', `\n${text}`);
+}
+
+async function change(count: number, firstSeed: number): Promise<void> {
+  const { changeRows } = await import('./change/rows.ts');
+  const { rows } = await changeRows(count, firstSeed, (line) => void process.stderr.write(`${line}\n`));
+  const text = [
+    `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, one object on two dates, ${count} objects, seeds ${firstSeed} on`,
+    '',
+    tableOf(rows),
     '',
   ].join('\n');
   process.stdout.write(`${text}\n`);

@@ -1,5 +1,7 @@
+import { type ScanRequirement, scanCheck } from '../../core/change/index.ts';
 import { medianEdge } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
+import { requirementWords } from '../../core/report/words/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { namedFiles, readingOptions } from '../options.ts';
@@ -12,7 +14,7 @@ import type { Verb } from '../verb.ts';
 export const describe: Verb = {
   name: 'describe',
   usage: 'SCAN',
-  does: 'Says what a scan is: unit, size, sense, face, holes, resolution, noise, and what was repaired.',
+  does: 'Says what a scan is: unit, size, sense, face, holes, resolution, noise, and what was repaired; and whether a later scan can be held against it.',
   options: [
     ...readingOptions,
     { name: 'json', type: 'string', value: 'FILE', help: 'write the same as JSON (- for standard output)' },
@@ -25,15 +27,23 @@ export const describe: Verb = {
     const prepared = await prepareScan(scanInput(positionals[0], values), watch);
     const noise = await measuredNoise(prepared, values.repeat, values);
     watch.done();
-    const text = JSON.stringify(describePrepared(prepared, noise), null, 2);
+    const checked = checkOf(prepared, noise);
+    const text = JSON.stringify(describePrepared(prepared, noise, checked), null, 2);
     if (json !== undefined && json !== '-') outputs.file(json, `${text}\n`);
     await outputs.write();
     if (json === '-') sayJson(text);
-    else say(inWords(prepared, noise).trimEnd());
+    else say(`${inWords(prepared, noise)}${checkInWords(checked)}`.trimEnd());
   },
 };
 
-function describePrepared({ scan, face, kind, kindFrom }: PreparedScan, repeatNoiseMm: number | undefined) {
+const checkOf = ({ scan, ...prepared }: PreparedScan, repeatNoiseMm: number | undefined): ScanRequirement[] =>
+  scanCheck({ ...prepared, mesh: scan.mesh, unit: scan.unit, unitFrom: scan.unitFrom, repeatNoiseMm });
+
+function describePrepared(
+  { scan, face, kind, kindFrom }: PreparedScan,
+  repeatNoiseMm: number | undefined,
+  checked: readonly ScanRequirement[],
+) {
   const { polygon: _polygon, ...outline } = face.outline;
   return {
     schema: 'ectype/description/1',
@@ -58,6 +68,7 @@ function describePrepared({ scan, face, kind, kindFrom }: PreparedScan, repeatNo
     candidates: face.candidates,
     candidate: face.candidate,
     repairs: scan.repairs,
+    scanning: checked.map((requirement) => ({ ...requirement, ...requirementWords(requirement) })),
   };
 }
 
@@ -99,4 +110,14 @@ function inWords({ scan, face, kind, kindFrom }: PreparedScan, repeatNoiseMm: nu
     `repaired ${repaired.length === 0 ? 'nothing' : repaired.map(([name, count]) => `${count} ${repairWords[name as keyof typeof repairWords]}`).join(', ')}`,
   ];
   return `${lines.join('\n')}\n`;
+}
+
+/** Whether the scan is such that a later one can be held against it, a line a requirement. */
+function checkInWords(checked: readonly ScanRequirement[]): string {
+  const lines = checked.map((requirement) => {
+    const { says, remedy } = requirementWords(requirement);
+    const verdict = requirement.passes === null ? 'open' : requirement.passes ? 'pass' : 'fail';
+    return `${verdict}     ${says}${remedy ? `; ${remedy}` : ''}`;
+  });
+  return `to hold a later scan against it (docs/scanning.md)\n${lines.join('\n')}\n`;
 }

@@ -11,6 +11,7 @@ import { regionDefaults } from './regions.ts';
 import { registerDefaults } from './register.ts';
 import { repeatDefaults } from './repeats.ts';
 import { scaleDefaults } from './scales.ts';
+import { scanCheckDefaults } from './scanCheck.ts';
 import { sensitivityDefaults } from './sensitivity.ts';
 
 /** The named figures and thresholds that a change is found by, each by the file it stands in. */
@@ -28,5 +29,6 @@ export const changeFigures = {
   register: registerDefaults,
   repeat: repeatDefaults,
   scale: scaleDefaults,
+  scanCheck: scanCheckDefaults,
   sensitivity: sensitivityDefaults,
 } as const;

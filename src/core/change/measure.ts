@@ -1,6 +1,6 @@
 import { cellOutline, placeOf as placeOnFace } from '../condition/index.ts';
 import { type Face, longSide } from '../face/index.ts';
-import { eigenSymmetric, type HeightGrid, invertSmall, median, xOf, yOf } from '../geometry/index.ts';
+import { eigenSymmetric, gaussianSum, type HeightGrid, invertSmall, median, xOf, yOf } from '../geometry/index.ts';
 import { causesOf } from './causes.ts';
 import { type Ground, grown } from './commonGrid.ts';
 import { goesOnFrom, lineShapeOf } from './lineShape.ts';
@@ -11,8 +11,12 @@ import type { Registered } from './register.ts';
 import type { Change } from './types.ts';
 
 export const measureDefaults = {
-  /** A change is summed over its extent and so far beside it, mm. */
+  /** A change is summed over its extent and so far beside it, mm, gaps twice as wide as the second filled. */
   besideMm: 0.25,
+  gapMm: 0.6,
+  /** Cells that cannot be read take the mean about them, standard deviation, mm; so much of what they add is in doubt. */
+  fillMm: 0.4,
+  fillDoubt: 0.3,
   /** A part without surface counts from this width, mm, and area, mm², and only where it reaches the edge of the face. */
   absentWidthMm: 1,
   absentAreaMm2: 4,
@@ -44,16 +48,23 @@ export function measureRegion(measured: Measured, region: Region, id: string): C
   const { ground, registered, scales } = measured;
   const { difference } = registered;
   const fine = scales.maps[0].mean;
-  const over = extentOf(difference, ground, region, measureDefaults.besideMm);
+  const over = extentOf(difference, ground, region);
+  const fill = filled(difference, over);
   const cell = difference.pitch ** 2;
-  let [sum, noise] = [0, 0];
+  let [sum, unread, noise] = [0, 0, 0];
   for (const i of over) {
-    sum += difference.mask[i] ? difference.z[i] : fine[i];
+    if (difference.mask[i]) sum += difference.z[i];
+    else unread += fill(i);
     noise += registered.sigma[i] ** 2;
   }
+  sum += unread;
   const meanVariance = registrationVariance(measured, over);
   const inflation = inflationAt(scales, over.length * cell);
-  const volumeSdMm3 = Math.sqrt(noise * cell ** 2 * inflation ** 2 + meanVariance * (over.length * cell) ** 2);
+  const volumeSdMm3 = Math.hypot(
+    Math.sqrt(noise) * cell * inflation,
+    Math.sqrt(meanVariance) * over.length * cell,
+    measureDefaults.fillDoubt * unread * cell,
+  );
   const farthest = region.area.reduce((most, i) => (Math.abs(fine[i]) > Math.abs(most) ? fine[i] : most), 0);
   const areaMm2 = region.area.length * cell;
   const meanMm = region.area.reduce((total, i) => total + fine[i], 0) / Math.max(1, region.area.length);
@@ -82,10 +93,23 @@ export function measureRegion(measured: Measured, region: Region, id: string): C
   };
 }
 
-function extentOf(difference: HeightGrid, { earlier }: Ground, { over }: Region, besideMm: number): number[] {
+/** Σ g d / Σ g over the cells about one that carry a difference. */
+function filled(difference: HeightGrid, over: readonly number[]): (i: number) => number {
+  if (over.every((i) => difference.mask[i])) return () => 0;
+  const sum = gaussianSum(difference, measureDefaults.fillMm);
+  const ones = new Float32Array(difference.z.length).fill(1);
+  const weight = gaussianSum({ ...difference, z: ones }, measureDefaults.fillMm);
+  return (i) => (weight[i] > 0.05 ? sum[i] / weight[i] : 0);
+}
+
+function extentOf(difference: HeightGrid, { earlier }: Ground, { over }: Region): number[] {
+  const { besideMm, gapMm } = measureDefaults;
   const set = new Uint8Array(difference.mask.length);
   for (const i of over) set[i] = 1;
-  const wide = grown(set, difference.width, Math.round(besideMm / difference.pitch));
+  const { width, pitch } = difference;
+  const gap = Math.round(gapMm / pitch);
+  const closed = eroded(grown(set, width, gap), width, gap);
+  const wide = grown(closed, width, Math.round(besideMm / pitch));
   const out: number[] = [];
   for (let i = 0; i < wide.length; i++) if (wide[i] && earlier.mask[i]) out.push(i);
   return out;

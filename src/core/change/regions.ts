@@ -19,6 +19,8 @@ export const regionDefaults = {
   knownShare: 0.6,
   /** The area of a change is where it reaches this share of its usual depth. */
   areaShare: 0.4,
+  /** Pieces nearer to one another than twice this are one change, mm. */
+  joinMm: 0.4,
   /** Cells of a change have no say in the registration, nor those within this distance of it, mm. */
   besideMm: 0.8,
 };
@@ -100,7 +102,7 @@ export function changedRegions(difference: HeightGrid, scales: NoiseScales, opti
 }
 
 function regionsOf(
-  { width, mask, z }: HeightGrid,
+  { width, mask, z, pitch }: HeightGrid,
   scales: NoiseScales,
   sign: 1 | -1,
   options: typeof regionDefaults,
@@ -128,9 +130,9 @@ function regionsOf(
     }
   }
   const all = claim.map((c, i) => (c || extent[i] ? 1 : 0)) as Uint8Array;
-  return partsOf(all, width).map(({ cells }) =>
+  return partsOf(grown(all, width, Math.round(options.joinMm / pitch)), width).map(({ cells }) =>
     regionOf(
-      cells,
+      cells.filter((i) => all[i]),
       cells.filter((i) => extent[i]),
       sign,
       peak,

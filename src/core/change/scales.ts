@@ -1,4 +1,4 @@
-import { gaussianFilter, type HeightGrid, median, sigmaFromMad, sigmaOfCutoff } from '../geometry/index.ts';
+import { gaussianSum, type HeightGrid, median, sigmaFromMad, sigmaOfCutoff, withHeights } from '../geometry/index.ts';
 
 export const scaleDefaults = {
   /** Standard deviations of the Gaussian means that changes are sought in, mm. */
@@ -22,23 +22,19 @@ export interface ScaleMap {
 export const cutoffOf = (sigmaMm: number): number => sigmaMm / sigmaOfCutoff(1);
 
 /**
- * m = G(w d)/G(w) and t = G(w d)/√(G²(w)), w = 1/σ² on cells that count; G a Gaussian, G² its square, itself a Gaussian
- * of σ/√2 divided by 4πσ² (in cells).
+ * m = Σ g w d / Σ g w and t = Σ g w d / √(Σ g² w), w = 1/σ² on cells that count, g a Gaussian about each cell; g² is one of σ/√2.
  */
 export function scaleMap(grid: HeightGrid, sigma: Float32Array, sigmaMm: number, changed: Uint8Array | null): ScaleMap {
-  const full = new Uint8Array(grid.z.length).fill(1);
-  const smooth = (z: Float32Array, s: number): Float32Array =>
-    gaussianFilter({ ...grid, z, mask: full }, cutoffOf(s)).z;
   const weight = sigma.map((s, i) => (grid.mask[i] && s > 0 ? 1 / s ** 2 : 0));
-  const sum = smooth(
+  const weighted = withHeights(
+    grid,
     grid.z.map((d, i) => weight[i] * d),
-    sigmaMm,
   );
-  const all = smooth(weight, sigmaMm);
-  const squared = smooth(weight, sigmaMm / Math.SQRT2);
-  const cells = 4 * Math.PI * (sigmaMm / grid.pitch) ** 2;
+  const sum = gaussianSum(weighted, sigmaMm);
+  const all = gaussianSum(withHeights(grid, weight), sigmaMm);
+  const squared = gaussianSum(withHeights(grid, weight), sigmaMm / Math.SQRT2);
   const mean = sum.map((value, i) => (grid.mask[i] && all[i] > 0 ? value / all[i] : 0));
-  const t = sum.map((value, i) => (grid.mask[i] && squared[i] > 0 ? value / Math.sqrt(squared[i] / cells) : 0));
+  const t = sum.map((value, i) => (grid.mask[i] && squared[i] > 0 ? value / Math.sqrt(squared[i]) : 0));
   return { sigmaMm, mean, t, inflation: spread(t, (i) => grid.mask[i] === 1 && !changed?.[i]) };
 }
 

@@ -39,12 +39,14 @@ export interface Asked {
   readonly repeats?: boolean;
   readonly negative?: boolean;
   readonly noiseUm?: number;
+  readonly sizeMm?: number;
+  readonly maxVertices?: number;
 }
 
 /** The same for the same seed. The scanner: white noise of 10 µm, a third of it common to neighbours, scale to 0.05 %, bent by 2 µm. */
 export function twoDates(seed: number, happening: Happening, asked: Asked = {}): TwoDates {
   const chance = chanceOf(`two dates ${seed}`);
-  const before = objectOf(chance.branch('object'), asked.negative ?? chance.yes(0.2));
+  const before = objectOf(chance.branch('object'), asked.negative ?? chance.yes(0.2), asked.sizeMm);
   const { first, second, layer, path } = changed(before, happening, chance.branch('change'));
   const support = chance.choose(['trimmed', 'table', 'closed'] as const);
   const spacing = chance.range(0.07, 0.14);
@@ -56,7 +58,7 @@ export function twoDates(seed: number, happening: Happening, asked: Asked = {}):
       spacingMm,
       noiseUm: asked.noiseUm ?? 10,
       unit: 'mm',
-      maxVertices: 110_000,
+      maxVertices: asked.maxVertices ?? 110_000,
       correlated: { share: 0.33, lengthMm: 3 * spacingMm },
     };
     return scanOf(seenBy(made, own.branch('scanner')), how, own);
@@ -67,8 +69,9 @@ export function twoDates(seed: number, happening: Happening, asked: Asked = {}):
 }
 
 /** A seal of wax, or its matrix, 14 to 50 mm, with whatever accidents it has. */
-function objectOf(chance: Chance, negative: boolean): Made {
-  const sizeMm = chance.logRange(14, 50);
+function objectOf(chance: Chance, negative: boolean, statedMm: number | undefined): Made {
+  const drawnMm = chance.logRange(14, 50);
+  const sizeMm = statedMm ?? drawnMm;
   const story = tell(
     {
       question: 'negativePositive',

@@ -56,6 +56,10 @@ export function bandPass(grid: HeightGrid, fromMm: number, toMm: number): Height
   return fine;
 }
 
+/** Σ g z over the cells with data, g = exp(−r²/2σ²) with g(0) = 1: not divided by anything, nothing beyond the grid; σ in mm. */
+export const gaussianSum = (grid: HeightGrid, sigmaMm: number): Float32Array =>
+  smoothMasked(grid, sigmaMm / grid.pitch)[0];
+
 /** Σ g·mask·z and Σ g·mask over both directions, not normalised; σ in cells. */
 function smoothMasked(grid: HeightGrid, sigma: number): [Float32Array, Float32Array] {
   const { width, height, z, mask } = grid;

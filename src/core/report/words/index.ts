@@ -8,4 +8,5 @@ export { verdictWords } from './hypotheses.ts';
 export { limitWords } from './limits.ts';
 export { lineWords } from './lines.ts';
 export { readingWords } from './readings.ts';
+export { type RequirementWords, requirementWords } from './scanCheck.ts';
 export { sizeWords } from './size.ts';
