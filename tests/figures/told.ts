@@ -34,7 +34,10 @@ const isRow = (value: unknown): value is ArrayLike<unknown> => Array.isArray(val
 /** How often each value stands in a list, with the sum of its places: `true×8 (31), false×12 (47)`. */
 function counted(list: readonly unknown[]): string {
   const places = new Map<string, number[]>();
-  for (const [k, value] of list.entries()) places.set(String(value), [...(places.get(String(value)) ?? []), k]);
+  for (const [k, value] of list.entries()) {
+    const word = typeof value === 'number' ? rounded(value) : String(value);
+    places.set(word, [...(places.get(word) ?? []), k]);
+  }
   return [...places].map(([value, at]) => `${value}×${at.length} (${at.reduce((a, b) => a + b, 0)})`).join(', ');
 }
 

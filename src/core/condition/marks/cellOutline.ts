@@ -20,13 +20,13 @@ export const cellOutlines = (grid: CellFrame, cells: Iterable<number>): Float64A
 
 type CellFrame = Pick<HeightGrid, 'width' | 'pitch' | 'left' | 'top'>;
 
+/** Thinned in whole cells, where ties are exact: the same cells give the same outline wherever the grid lies. */
 function placed({ width, pitch, left, top }: CellFrame, loop: readonly number[]): Float64Array {
   const corners = width + 1;
-  const points = loop.map((k): [number, number] => [
-    left + ((k % corners) - 0.5) * pitch,
-    top - (Math.floor(k / corners) - 0.5) * pitch,
-  ]);
-  return Float64Array.from(thinned(points, 0.6 * pitch).flat());
+  const points = loop.map((k): [number, number] => [k % corners, Math.floor(k / corners)]);
+  return Float64Array.from(
+    thinned(points, 0.6).flatMap(([column, row]) => [left + (column - 0.5) * pitch, top - (row - 0.5) * pitch]),
+  );
 }
 
 /** Closed ways as corners of the cells, `row * (width + 1) + column`. */
