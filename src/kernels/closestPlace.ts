@@ -95,12 +95,11 @@ function layOut(kernel: Exports, index: IndexArrays): void {
   const floats = (at: number, values: Float32Array): void => new Float32Array(buffer, at).set(values);
   const integers = (at: number, values: Int32Array): void => new Int32Array(buffer, at).set(values);
   new Float64Array(buffer).set(index.frame);
-  const sizeMm = writeCorners(index, new Float32Array(buffer, corners, 9 * slots));
+  const cornersOf = new Float32Array(buffer, corners, 9 * slots);
+  writeSlots(index, cornersOf, index.normals ? new Uint32Array(buffer, ids, 3 * slots) : null);
+  const sizeMm = greatestOf(cornersOf);
   new Uint8Array(buffer, open).set(index.open);
-  if (index.normals) {
-    writeIds(index, new Uint32Array(buffer, ids, 3 * slots));
-    floats(normals, index.normals);
-  }
+  if (index.normals) floats(normals, index.normals);
   grids.forEach(({ grid, bounds, columnStart, blockStart, blockBounds }, k) => {
     const at = gridAt + k * gridBytes;
     new Float64Array(buffer, at).set([grid.left, grid.low, grid.cell, grid.reach]);
@@ -126,25 +125,38 @@ function placesFrom(first: number): (length: number) => number {
   };
 }
 
-function writeIds({ mesh, triangleOf }: IndexArrays, out: Uint32Array): void {
-  for (let slot = 0; slot < triangleOf.length; slot++)
-    for (let k = 0; k < 3; k++) out[3 * slot + k] = mesh.triangles[3 * triangleOf[slot] + k];
+/** Vertex numbers and corners in the order of the slots, in one pass: each triangle and vertex is far from the last in memory. */
+function writeSlots({ mesh, triangleOf }: IndexArrays, corners: Float32Array, ids: Uint32Array | null): void {
+  const { positions: p, triangles: t } = mesh;
+  for (let slot = 0, at = 0, k = 0; slot < triangleOf.length; slot++, at += 9, k += 3) {
+    const from = 3 * triangleOf[slot];
+    const a = t[from];
+    const b = t[from + 1];
+    const c = t[from + 2];
+    if (ids) {
+      ids[k] = a;
+      ids[k + 1] = b;
+      ids[k + 2] = c;
+    }
+    corners[at] = p[3 * a];
+    corners[at + 1] = p[3 * a + 1];
+    corners[at + 2] = p[3 * a + 2];
+    corners[at + 3] = p[3 * b];
+    corners[at + 4] = p[3 * b + 1];
+    corners[at + 5] = p[3 * b + 2];
+    corners[at + 6] = p[3 * c];
+    corners[at + 7] = p[3 * c + 1];
+    corners[at + 8] = p[3 * c + 2];
+  }
 }
 
-/** Corner after corner in the order of the slots; returns the greatest coordinate. */
-function writeCorners({ mesh, triangleOf }: IndexArrays, out: Float32Array): number {
-  const { positions: p, triangles: t } = mesh;
-  let most = 0;
-  for (let slot = 0, at = 0; slot < triangleOf.length; slot++)
-    for (let k = 0; k < 3; k++, at += 3) {
-      const corner = 3 * t[3 * triangleOf[slot] + k];
-      const x = p[corner];
-      const y = p[corner + 1];
-      const z = p[corner + 2];
-      out[at] = x;
-      out[at + 1] = y;
-      out[at + 2] = z;
-      most = Math.max(most, x, -x, y, -y, z, -z);
-    }
-  return most;
+/** The greatest coordinate of the corners. */
+function greatestOf(corners: Float32Array): number {
+  let [least, most] = [0, 0];
+  for (let i = 0; i < corners.length; i++) {
+    const value = corners[i];
+    if (value > most) most = value;
+    if (value < least) least = value;
+  }
+  return Math.max(most, -least);
 }
