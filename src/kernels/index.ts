@@ -1,4 +1,5 @@
 export * from './alignStep.ts';
+export * from './bestShift.ts';
 export * from './closestPlace.ts';
 export * from './gaussian.ts';
 export * from './parallelRelief.ts';

@@ -1,4 +1,5 @@
 import { columnOf, type HeightGrid, invertSmall, rowOf } from '../geometry/index.ts';
+import { bestShift, type Shift, type ShiftOptions } from './bestShift.ts';
 import { weightedAgreement } from './correlation.ts';
 
 /** A place of the reference and where the subject has it. Frame: the reference's face, mm, x right and y up. */
@@ -22,17 +23,11 @@ export interface Patch {
   readonly inside: boolean;
 }
 
-export interface PatchOptions {
+export interface PatchOptions extends ShiftOptions {
   /** Radius of a patch, cells. */
   readonly radius: number;
-  /** Greatest shift looked at, cells. */
-  readonly reach: number;
   /** Cells over which what is left of two reliefs is correlated: their noise counts so many times less. */
   readonly noiseCells: number;
-  /** Heights beyond these, mm, on reference and subject, count as these until the patch has found its place: a cut is deeper than any stroke. */
-  readonly clipMm: readonly [number, number];
-  /** Shift added before the search, cells: where the patch cannot be, for the null. */
-  readonly offset?: readonly [number, number];
 }
 
 /**
@@ -65,62 +60,6 @@ function cellsOf(a: HeightGrid, col: number, row: number, radius: number): Int32
   return out.slice(0, n);
 }
 
-interface Start {
-  readonly dc: number;
-  readonly dr: number;
-  readonly inside: boolean;
-}
-
-function bestShift(
-  a: HeightGrid,
-  b: HeightGrid,
-  cells: Int32Array,
-  { reach, clipMm, offset = [0, 0] }: PatchOptions,
-): Start | null {
-  let best: Start | null = null;
-  let most = -2;
-  for (let dr = -reach; dr <= reach; dr++)
-    for (let dc = -reach; dc <= reach; dc++) {
-      const r = plainCorrelation(a, b, cells, dc + offset[0], dr + offset[1], clipMm);
-      if (r > most) {
-        most = r;
-        best = { dc: dc + offset[0], dr: dr + offset[1], inside: Math.abs(dc) < reach && Math.abs(dr) < reach };
-      }
-    }
-  return most > -1 ? best : null;
-}
-
-function plainCorrelation(
-  a: HeightGrid,
-  b: HeightGrid,
-  cells: Int32Array,
-  dc: number,
-  dr: number,
-  [mostA, mostB]: PatchOptions['clipMm'],
-): number {
-  const { width, height } = a;
-  const step = dr * width + dc;
-  let [n, sa, sb, saa, sab, sbb] = [0, 0, 0, 0, 0, 0];
-  for (let k = 0; k < cells.length; k++) {
-    const i = cells[k];
-    const c = (i % width) + dc;
-    const j = i + step;
-    if (c < 0 || c >= width || j < 0 || j >= width * height || !b.mask[j]) continue;
-    const p = clamp(a.z[i], mostA);
-    const q = clamp(b.z[j], mostB);
-    n++;
-    sa += p;
-    sb += q;
-    saa += p * p;
-    sab += p * q;
-    sbb += q * q;
-  }
-  const vaa = saa - (sa * sa) / n;
-  const vbb = sbb - (sb * sb) / n;
-  if (2 * n < cells.length || n < 20 || !(vaa > 0 && vbb > 0)) return -1;
-  return (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb);
-}
-
 const rounds = 16;
 
 /** Unknowns: column shift, row shift, turn, gain, height. Model: a(p) = gain · b(p + shift + turn) + height. */
@@ -130,7 +69,7 @@ function refine(
   cells: Int32Array,
   col: number,
   row: number,
-  start: Start,
+  start: Shift,
   { noiseCells, radius, reach, clipMm, offset = [0, 0] }: PatchOptions,
 ): Patch | null {
   let [dc, dr, turn, gain, level] = [start.dc, start.dr, 0, Number.NaN, 0];
@@ -242,10 +181,10 @@ function line(va: Float64Array, vb: Float64Array, [mostA, mostB]: PatchOptions['
 
 /** Tukey weights (constant 4.685) about the median deviation; returns the deviation as σ. */
 function reweigh(va: Float64Array, vb: Float64Array, gain: number, level: number, weight: Float64Array): number {
-  const left: number[] = [];
-  for (let k = 0; k < va.length; k++) if (!Number.isNaN(va[k])) left.push(Math.abs(va[k] - gain * vb[k] - level));
-  left.sort((p, q) => p - q);
-  const sigma = 1.4826 * left[left.length >> 1] + 1e-9;
+  const left = new Float64Array(va.length);
+  let seen = 0;
+  for (let k = 0; k < va.length; k++) if (!Number.isNaN(va[k])) left[seen++] = Math.abs(va[k] - gain * vb[k] - level);
+  const sigma = 1.4826 * left.subarray(0, seen).sort()[seen >> 1] + 1e-9;
   for (let k = 0; k < va.length; k++) {
     const r = Number.isNaN(va[k]) ? Number.POSITIVE_INFINITY : Math.abs(va[k] - gain * vb[k] - level) / (4.685 * sigma);
     weight[k] = r < 1 ? (1 - r * r) ** 2 : 0;
