@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { ChangeFound } from '../../src/core/change/index.ts';
 import { type ChangeComparison, changeBetween } from '../../src/core/changeBetween.ts';
-import { compose, type Similarity } from '../../src/core/geometry/index.ts';
+import type { Similarity } from '../../src/core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { compareDates, grade } from '../bench/change/grade.ts';
@@ -10,7 +10,7 @@ import { chanceOf } from '../populations/chance.ts';
 import { randomPose } from '../populations/scanning.ts';
 
 /** A small object, seeds of development: what is asserted are laws, the rates stand in docs/change.md. */
-const small = { sizeMm: 18, maxVertices: 26_000, negative: false };
+const small = { sizeMm: 18, maxVertices: 16_000, negative: false };
 
 const foundOf = ({ result }: ChangeComparison): ChangeFound => {
   if (!result.judged) throw new Error(`not judged: ${result.why}`);
@@ -59,18 +59,13 @@ describe('a loss between two dates', () => {
     expect(turned.size.ratio * found.size.ratio).toBeCloseTo(1, 3);
   });
 
-  it('stays the same where either scan, or both, are moved', async () => {
+  it('stays the same where both scans are moved, each in its own way', async () => {
     const chance = chanceOf('moves');
-    const [a, b] = [randomPose(chance), randomPose(chance)];
-    const first = await read(movedScan(two.earlier.scan, a));
-    for (const [earlier, later] of [
-      [comparison.earlier, await read(movedScan(two.later.scan, b))],
-      [first, await read(movedScan(two.later.scan, compose(a, b)))],
-    ]) {
-      const again = foundOf(changeBetween({ earlier, later }));
-      expect(again.changes.filter((c) => c.direction !== 'absent')).toHaveLength(1);
-      expect(Math.abs(again.total.loweredMm3 - found.total.loweredMm3)).toBeLessThan(2 * found.total.loweredSdMm3);
-    }
+    const earlier = await read(movedScan(two.earlier.scan, randomPose(chance)));
+    const later = await read(movedScan(two.later.scan, randomPose(chance)));
+    const again = foundOf(changeBetween({ earlier, later }));
+    expect(again.changes.filter((c) => c.direction !== 'absent')).toHaveLength(1);
+    expect(Math.abs(again.total.loweredMm3 - found.total.loweredMm3)).toBeLessThan(2 * found.total.loweredSdMm3);
   });
 });
 

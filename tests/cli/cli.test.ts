@@ -12,7 +12,7 @@ import { badFiles, faceless } from './files.ts';
 import { ectype, ectypeInto, type Ran } from './run.ts';
 import { runIn } from './runFolder.ts';
 
-const verbs = ['describe', 'compare', 'light', 'strip', 'calibrate', 'serve', 'samples'];
+const verbs = ['describe', 'compare', 'change', 'light', 'strip', 'calibrate', 'serve', 'samples'];
 const pair = makePair({ ...randomRecipe(11, 'same', { vertices: 9000 }), whole: false, coverage: 1, sizeMm: 32 });
 const fileOf = ({ positions, triangles }: GeneratedScan): Uint8Array => writePly(positions, triangles);
 const bad = badFiles(fileOf(pair.reference));
@@ -134,6 +134,25 @@ describe('describe', () => {
     );
     expect(described.vertices).toBe(pair.reference.positions.length / 3);
     expect(Math.abs(Math.max(described.outline.widthMm, described.outline.heightMm) - 32)).toBeLessThan(2.5);
+  });
+
+  it('says of every requirement of scanning whether it is met, and what to do where it is not', () => {
+    const { stdout } = ectype('describe', path('die.ply'), '--unit', 'mm', '--json', '-');
+    const scanning: { code: string; passes: boolean | null; remedy: string | null }[] = JSON.parse(stdout).scanning;
+    expect(scanning.map(({ code }) => code)).toEqual([
+      'unit',
+      'spacing',
+      'noise',
+      'filled',
+      'bothSides',
+      'scaleCheck',
+      'repeat',
+      'material',
+    ]);
+    for (const { passes, remedy } of scanning) expect(remedy === null).toBe(passes === true);
+    expect(scanning.find(({ code }) => code === 'unit')?.passes).toBe(true);
+    expect(scanning.find(({ code }) => code === 'repeat')?.passes).toBe(false);
+    expect(ectype('describe', path('die.ply'), '--unit', 'mm').stdout).toMatch(/fail {5}no second scan/);
   });
 });
 

@@ -25,9 +25,11 @@ export function changeSentence(result: ChangeResult): string {
   const { changes, comparedShare, sensitivity } = result;
   if (changes.length === 0)
     return `No change beyond the noise of the scans was found on the ${percentWords(comparedShare)} of the face that could be compared. ${sensitivityWords(sensitivity)}`;
-  const places = changes.length === 1 ? 'One place' : `${changes.length} places`;
+  const places = changes.length === 1 ? 'One place' : `${counted[changes.length - 2] ?? `As many as ${changes.length}`} places`;
   return `${places} changed between the two scans. ${totalWords(result)}${newLines(changes)}Nothing of the surface says which of its causes made a change.`;
 }
+
+const counted = ['Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten', 'Eleven', 'Twelve'] as const;
 
 function totalWords({ total }: ChangeFound): string {
   const parts = [
@@ -125,7 +127,7 @@ export function changeLimitWords(limit: ChangeLimit): string {
     case 'sizeBeyondScales':
       return `The two differ in size by ${limit.percent.toFixed(2)} %, more than the ${limit.knownPercent.toFixed(2)} % that their scales are taken to be known to: an instrument, or the object.`;
     case 'notCompared':
-      return `${percentWords(limit.share)} of the face was not compared: edges, holes, walls too steep to be read, and what only one scan shows.`;
+      return `Not compared: ${percentWords(limit.share)} of the face, at edges and holes, on walls too steep to be read, and where only one scan shows a surface.`;
     case 'littleUnchanged':
       return `Only ${percentWords(limit.share)} of what was compared counts as unchanged: if more than half of a face changed alike, the rest is taken for the change.`;
     case 'bent':
