@@ -25,7 +25,8 @@ export function changeSentence(result: ChangeResult): string {
   const { changes, comparedShare, sensitivity } = result;
   if (changes.length === 0)
     return `No change beyond the noise of the scans was found on the ${percentWords(comparedShare)} of the face that could be compared. ${sensitivityWords(sensitivity)}`;
-  const places = changes.length === 1 ? 'One place' : `${counted[changes.length - 2] ?? `As many as ${changes.length}`} places`;
+  const places =
+    changes.length === 1 ? 'One place' : `${counted[changes.length - 2] ?? `As many as ${changes.length}`} places`;
   return `${places} changed between the two scans. ${totalWords(result)}${newLines(changes)}Nothing of the surface says which of its causes made a change.`;
 }
 
