@@ -34,6 +34,8 @@ import type { Change, ChangeFound, ChangeInput, ChangeResult, ChangeSide, Repeat
 export const changeDefaults = {
   /** Times the registration and the search for changes are done over, each on what the last one found unchanged. */
   passes: 4,
+  /** A change is at least so many standard deviations of its volume. */
+  volumeSds: 3.5,
   /** Least share of the earlier's face that both dates must show. */
   leastInCommon: 0.2,
 };
@@ -94,21 +96,31 @@ function search(
     state = { registered, scales, regions };
     if (Math.abs(count(changed) - before) <= 0.002 * count(ground.sound)) break;
   }
-  if (!state || !changed) return null;
-  return {
+  if (!state) return null;
+  const measured = {
     ground: state.registered.ground,
     face: earlier.face,
     ...state,
     covariance: covarianceOf(state.registered, state.scales),
-    changed,
     later: laidOn(ground, later.mesh, pose),
   };
+  const regions = state.regions.filter((region) => isBeyondItsOwn(measured, region));
+  return { ...measured, regions, changed: cellsBeside(state.registered.difference, regions) };
+}
+
+/**
+ * Whether a change is larger than its own ±, which holds what the registration leaves open at its place: between holes and
+ * edges, where nothing else holds the registration, a bending of the fit looks like a change.
+ */
+function isBeyondItsOwn(measured: Measured, region: Region): boolean {
+  const { volumeMm3, volumeSdMm3 } = measureRegion(measured, region, '');
+  return Math.abs(volumeMm3) >= changeDefaults.volumeSds * volumeSdMm3;
 }
 
 const count = (mask: Uint8Array): number => mask.reduce((sum, m) => sum + m, 0);
 
 function describe(searched: Searched, earlier: ChangeInput, later: ChangeInput, repeats: number): ChangeFound {
-  const { ground, registered, scales, regions, covariance } = searched;
+  const { ground, registered, regions, covariance } = searched;
   const R = ground.radiusMm;
   const sd = (k: number): number => (covariance ? Math.sqrt(covariance[k * (allTerms + 1)]) : Number.NaN);
   const pose = compose(invert(earlier.face.faceFromScan), registered.faceFromLater);
@@ -136,7 +148,7 @@ function describe(searched: Searched, earlier: ChangeInput, later: ChangeInput, 
     judged: true,
     earlierFromLater: rigidOf(pose, later),
     ...facts,
-    sensitivity: sensitivityOf(scales, registered.difference.mask),
+    sensitivity: sensitivityOf(searched, changeDefaults.volumeSds),
     total: totalOf(changes),
     limits: limitsOf(facts, earlier, later),
     ...mapsOf(searched),

@@ -7,6 +7,7 @@ import { lineMeanDefaults } from './lineMeans.ts';
 import { lineShapeDefaults } from './lineShape.ts';
 import { measureDefaults } from './measure.ts';
 import { noiseDefaults } from './noise.ts';
+import { nuisanceDefaults } from './nuisance.ts';
 import { regionDefaults } from './regions.ts';
 import { registerDefaults } from './register.ts';
 import { repeatDefaults } from './repeats.ts';
@@ -25,6 +26,7 @@ export const changeFigures = {
   lineShape: lineShapeDefaults,
   measure: measureDefaults,
   noise: noiseDefaults,
+  nuisance: nuisanceDefaults,
   region: regionDefaults,
   register: registerDefaults,
   repeat: repeatDefaults,

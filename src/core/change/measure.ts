@@ -115,6 +115,18 @@ function extentOf(difference: HeightGrid, { earlier }: Ground, { over }: Region)
   return out;
 }
 
+/** Standard deviation of a volume even over an area at a usual place of the face, mm³: noise and registration. */
+export function usualVolumeSd(measured: Measured, areaMm2: number): number {
+  const { registered, scales } = measured;
+  const { mask, pitch } = registered.difference;
+  const step = Math.max(1, Math.floor(mask.length / 400));
+  const places: number[] = [];
+  for (let i = 0; i < mask.length; i += step) if (mask[i]) places.push(i);
+  const open = median(places.map((i) => registrationVariance(measured, [i])));
+  const noise = inflationAt(scales, areaMm2) * median(places.map((i) => registered.sigma[i]));
+  return Math.hypot(noise * pitch * Math.sqrt(areaMm2), Math.sqrt(open) * areaMm2);
+}
+
 /** Variance of the mean difference over cells that the registration leaves open, mm². */
 function registrationVariance({ ground, covariance }: Measured, cells: readonly number[]): number {
   if (!covariance || cells.length === 0) return 0;

@@ -17,6 +17,13 @@ export const formTerms = 7;
 export const bluntTerms = 1;
 export const allTerms = motionTerms + formTerms + bluntTerms;
 
+export const nuisanceDefaults = {
+  /** An instrument bends by about this much at the rim, mm, where nothing holds it: only there does it matter. */
+  bendingMm: 0.01,
+  /** Cells of one residual count as so many fewer, root, against that. */
+  together: 3,
+};
+
 /** What of the difference is neither noise nor change of a place. */
 export interface Nuisance {
   readonly form: Float64Array;
@@ -84,6 +91,9 @@ export function solveTerms(
     }
   }
   for (let r = 0; r < free; r++) for (let c = 0; c < r; c++) h[c * free + r] = h[r * free + c];
+  // Between holes and edges, where little holds a bending, it is held to what instruments do.
+  const pull = (nuisanceDefaults.together / nuisanceDefaults.bendingMm) ** 2;
+  for (let k = motionTerms; k < Math.min(free, motionTerms + formTerms); k++) h[k * (free + 1)] += pull;
   const terms = solveSymmetric(h, g, free);
   return terms && { terms, hessian: h, free };
 }
