@@ -13,13 +13,14 @@ export const lookOption: OptionHelp = {
   help: `instead of one lamp: ${names.join(', ')}; or a saved look, a JSON file`,
 };
 
+/** The looks to begin with, the one for faint legends fitted to the letters' height. */
+export const standardLooksFor = (letterMm: number): LookInput[] =>
+  standardLooks.map((look) => (look.name === faintLegendLook(letterMm).name ? faintLegendLook(letterMm) : look));
+
 /** A look by its name, or from a file; the one for faint legends is fitted to the letters' height where that is known. */
 export function lookFrom(value: string, letterMm = 3): LookInput {
   const known = names.indexOf(shortName(value));
-  if (known >= 0) {
-    const look = standardLooks[known];
-    return look.name === faintLegendLook(letterMm).name ? faintLegendLook(letterMm) : look;
-  }
+  if (known >= 0) return standardLooksFor(letterMm)[known];
   if (!value.toLowerCase().endsWith('.json'))
     throw new UsageError(`--look ${value}: choose one of ${names.join(', ')}, or give a JSON file.`);
   return lookIn(value);

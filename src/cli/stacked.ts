@@ -5,33 +5,30 @@ import { comparePrepared, type PreparedScan } from '../core/pipeline.ts';
 import {
   type Composite,
   compositeStrips,
-  type LitPicture,
+  type Kinship,
+  kinshipOf,
   type StackedStrip,
   stackStrips,
-  standingWords,
   type UnrollOptions,
   type Witness,
   type WitnessStanding,
 } from '../core/read/index.ts';
 
-/** Strips of fitted objects in register, and those that could not be laid on the first. */
-export interface Stack {
-  readonly strips: readonly StackedStrip[];
+/** Fitted objects, and those that could not be laid on the first. */
+export interface Laid {
+  readonly witnesses: readonly Witness[];
   readonly standings: readonly WitnessStanding[];
   readonly noiseMm: readonly number[];
+  readonly kin: readonly Kinship[];
   readonly left: readonly string[];
 }
 
-/** Fits every further scan to the first, judges it, and lays its legend under the first one's. */
-export function stacked(
-  first: PreparedScan,
-  others: readonly PreparedScan[],
-  band: Band,
-  options: UnrollOptions & { readonly pitchMm: number },
-): Stack {
+/** Fits every further scan to the first and judges it. */
+export function laidOnFirst(first: PreparedScan, others: readonly PreparedScan[]): Laid {
   const witnesses: Witness[] = [{ name: first.scan.name, face: first.face, referenceFromSubject: identity }];
   const standings: WitnessStanding[] = [{ name: first.scan.name, isReference: true, finding: null, state: null }];
   const noiseMm = [first.face.noiseMm];
+  const kin: Kinship[] = [];
   const left: string[] = [];
   for (const other of others) {
     const { name } = other.scan;
@@ -42,25 +39,39 @@ export function stacked(
       left.push(name);
       continue;
     }
+    const { finding, state, question, descent } = judgement;
     witnesses.push({ name, face: subject.face, referenceFromSubject: model.referenceFromSubject });
-    standings.push({ name, finding: judgement.finding, state: judgement.state.reading });
+    standings.push({ name, finding, state: state.reading, question });
+    kin.push(...kinshipOf(first.scan.name, name, descent));
     noiseMm.push(subject.face.noiseMm);
   }
-  return { strips: stackStrips(first.face, band, witnesses, options), standings, noiseMm, left };
+  return { witnesses, standings, noiseMm, kin, left };
 }
 
-export const compositeOf = ({ strips, standings, noiseMm }: Stack, band: Band): Composite =>
-  compositeStrips(strips, standings, { sizeMm: band.lettersInnerMm - band.lettersOuterMm, noiseMm });
-
-/** What stands beside a strip: the comparison's word of a witness. */
-export const lineOf = (standing: WitnessStanding): string =>
-  standing.isReference ? 'the strip the others are laid under' : standingWords(standing);
-
-/** Who gives most at each place, one grey each from dark to light, and the words that say which. */
-export function contributorMap(composite: Extract<Composite, { refused: false }>): LitPicture {
-  const { width, height } = composite.strip.grid;
-  const greys = composite.names.map((_, k) => Math.round(40 + (180 * k) / Math.max(1, composite.names.length - 1)));
-  const grey = new Uint8ClampedArray(composite.contributor.map((k) => (k === 255 ? 255 : greys[k])));
-  const parts = composite.names.map((name, k) => `${name} grey ${greys[k]}`);
-  return { width, height, grey, caption: `Map under it, who gives most: ${parts.join(', ')}; white none.` };
+/** Copies among the further witnesses themselves: every two of one sense that are of the first one's matrix are compared. */
+export function kinAmong(others: readonly PreparedScan[], standings: readonly WitnessStanding[]): Kinship[] {
+  const supported = others.filter(({ scan }) =>
+    standings.some(({ name, finding }) => name === scan.name && finding === 'supported'),
+  );
+  return supported.flatMap((two, k) =>
+    supported
+      .slice(0, k)
+      .filter((one) => one.face.sense === two.face.sense)
+      .flatMap((one) => kinshipOf(one.scan.name, two.scan.name, comparePrepared(one, two).judgement.descent)),
+  );
 }
+
+/** Their legends in register under the first one's. */
+export const stackOf = (
+  first: PreparedScan,
+  { witnesses }: Laid,
+  band: Band,
+  options: UnrollOptions & { readonly pitchMm: number },
+): StackedStrip[] => stackStrips(first.face, band, witnesses, options);
+
+export const compositeOf = (strips: readonly StackedStrip[], laid: Laid, band: Band): Composite =>
+  compositeStrips(strips, laid.standings, {
+    sizeMm: band.lettersInnerMm - band.lettersOuterMm,
+    noiseMm: laid.noiseMm,
+    kin: laid.kin,
+  });

@@ -61,7 +61,7 @@ export async function fusedLegend(seed: number): Promise<FusedLegend | string> {
     laid.map(({ name }) => ({ name, finding: 'supported' as const, state: 'sameState' as const })),
     { sizeMm: letterMm, noiseMm },
   );
-  if (composite.refused) return laid.length < 2 ? 'no witness could be laid on another' : composite.reason;
+  if (composite.refused) return laid.length < 2 ? 'no witness could be laid on another' : 'fewer than two of one state';
   return {
     label: `seed ${seed}, ${reference.shape}`,
     rows: letterRows(composite.strip),

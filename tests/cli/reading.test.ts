@@ -83,8 +83,35 @@ describe('ectype strip', () => {
     expect(status).toBe(0);
     expect(stdout).toMatch(/Legend strip, .*; letters \d\.\d mm high; .*Band found with confidence/);
     expect(stdout).toContain('Drawn: Faint legend:');
-    const { width, height } = decode(readFileSync(path('s.png')));
-    expect(width).toBeGreaterThan(8 * height);
+    const { width, resolution } = decode(readFileSync(path('s.png')));
+    // Letters of about 3 mm are drawn 120 dots high; the ring of a seal of 36 mm is longer than 80 mm.
+    expect(width).toBeGreaterThan(80 * 30);
+    expect(resolution?.x).toBe(11811);
+  });
+
+  it('draws letters as high as asked, the look that parts strokes best first, and the plain one', () => {
+    const size = ['--letter-height', '5mm', '--dpi', '150'];
+    const { status, stdout } = ectype('strip', path('die.ply'), '--unit', 'mm', ...size, '--out', path('s.svg'));
+    expect(status).toBe(0);
+    const svg = readFileSync(path('s.svg'), 'utf8');
+    const contrasts = [...svg.matchAll(/stroke contrast ([\d.]+)/g)].map(([, value]) => Number(value));
+    expect(contrasts).toHaveLength(2);
+    expect(contrasts[0]).toBeGreaterThan(contrasts[1]);
+    expect(svg).toContain('12 h');
+    const [, letterMm] = /letters ([\d.]+) mm high/.exec(stdout) as RegExpExecArray;
+    const [, times] = /([\d.]+) times natural size at 150/.exec(svg) as RegExpExecArray;
+    expect(Number(letterMm) * Number(times)).toBeCloseTo(5, 0);
+  });
+
+  it.each([
+    [['--letter-height', '5'], 'with its unit'],
+    [['--letter-height', '5mm', '--print-scale', '1'], 'leave one out'],
+    [['--print-scale', '1', '--dpi', '9'], 'between 50 and 2400'],
+  ])('refuses %j in one sentence', (args, words) => {
+    const { status, stderr } = ectype('strip', path('die.ply'), '--out', path('b.png'), ...args);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/^ectype: [^\n]+\n$/);
+    expect(stderr).toContain(words);
   });
 
   it('will not put one scan together with itself alone', () => {

@@ -125,7 +125,7 @@ function stack(): void {
   ];
   const standings = witnesses.map(({ name }) => ({ name, finding: 'supported' as const, state: 'sameState' as const }));
   const composite = compositeStrips(witnesses, standings, { sizeMm: letterMm(band), noiseMm: [0.01, 0.01, 0.01] });
-  if (composite.refused) throw new Error(composite.reason);
+  if (composite.refused) throw new Error('no composite');
   const map: LitPicture = {
     ...composite.strip.grid,
     grey: new Uint8ClampedArray(composite.contributor.map((k) => (k === 255 ? 255 : 60 + 80 * k))),

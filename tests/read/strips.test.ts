@@ -23,6 +23,7 @@ import {
   unroll,
   type WitnessStanding,
 } from '../../src/core/read/index.ts';
+import { compositeWords, standingWords } from '../../src/core/report/words/index.ts';
 import { engravedFace } from './engravedFace.ts';
 import { gridOf } from './grids.ts';
 
@@ -174,7 +175,7 @@ describe('compositeStrips', () => {
 
   it('takes each place from a witness that has kept it, and says so', () => {
     const result = compositeStrips(witnesses, standings, { sizeMm: 3 });
-    if (result.refused) throw new Error(result.reason);
+    if (result.refused) throw new Error(compositeWords(result));
     const { width, height } = strip.grid;
     const column = (share: number): number => Math.floor(share * width);
     const most = (share: number): string => {
@@ -189,7 +190,7 @@ describe('compositeStrips', () => {
     expect(most(0.5)).not.toBe('B');
     expect(most(0.85)).not.toBe('C');
     expect(result.shares.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 6);
-    expect(result.caption).toContain('no single object shows this');
+    expect(compositeWords(result)).toContain('no single object shows this');
   });
 
   it('is closer to the whole legend than any witness', () => {
@@ -225,19 +226,48 @@ describe('compositeStrips', () => {
     ['an earlier state', { state: 'subjectEarlier' }, /another state/],
     ['a later state', { state: 'subjectLater' }, /another state/],
     ['a state that was not judged', { state: null }, /not judged/],
-  ])('refuses %s, with the reason', (_, change, words) => {
+  ])('leaves out %s, names it with the reason, and goes on with the others', (_, change, words) => {
     const result = compositeStrips(witnesses, [standings[0], standing('B', change), standings[2]], { sizeMm: 3 });
-    expect(result.refused && result.reason).toMatch(words);
-    expect(result.refused && result.witness).toBe('B');
+    expect(result.refused).toBe(false);
+    expect(result.leftOut.map(({ name }) => name)).toEqual(['B']);
+    expect(compositeWords(result)).toMatch(words);
+    if (!result.refused) expect(result.shares[1]).toBe(0);
+    if (!result.refused) expect(result.contributor.includes(1)).toBe(false);
+  });
+
+  it('is refused only where fewer than two are left', () => {
+    const out = { finding: 'undecided' } as const;
+    const two = compositeStrips(witnesses, [standings[0], standing('B', out), standing('C', out)], { sizeMm: 3 });
+    expect(two.refused).toBe(true);
+    expect(compositeWords(two)).toMatch(/fewer than two/);
+  });
+
+  it('counts a copy and its parent once: the copy is left out, or the later named where it is not known which', () => {
+    const kin = [{ one: 'A', two: 'B', copy: 'A' }];
+    const known = compositeStrips(witnesses, standings, { sizeMm: 3, kin });
+    expect(known.leftOut).toEqual([{ name: 'A', code: 'kin', of: 'B', isCopy: true }]);
+    const unknown = compositeStrips(witnesses, standings, { sizeMm: 3, kin: [{ ...kin[0], copy: null }] });
+    expect(unknown.leftOut).toEqual([{ name: 'B', code: 'kin', of: 'A', isCopy: false }]);
+    // A copy whose parent is left out for another reason stands for it.
+    const out = { finding: 'undecided' } as const;
+    const alone = compositeStrips(witnesses, [standings[0], standing('B', out), standings[2]], { sizeMm: 3, kin });
+    expect(alone.leftOut.map(({ name }) => name)).toEqual(['B']);
+  });
+
+  it('speaks of this matrix only where one was asked after', () => {
+    const line = (question: WitnessStanding['question']): string => standingWords(standing('A', { question }));
+    expect(line('madeFrom')).toContain('this matrix');
+    for (const question of ['oneMatrix', 'oneParent', null] as const)
+      expect(line(question)).not.toContain('this matrix');
   });
 
   it('says of a witness whose state cannot be judged that it may be another', () => {
     const result = compositeStrips(witnesses, [standings[0], standing('B', { state: 'cannotJudge' }), standings[2]], {
       sizeMm: 3,
     });
-    if (result.refused) throw new Error(result.reason);
-    expect(result.caption).toContain('no single object shows this');
-    expect(result.caption).toMatch(/Whether B shows the same state of the matrix cannot be judged/);
+    if (result.refused) throw new Error(compositeWords(result));
+    expect(compositeWords(result)).toContain('no single object shows this');
+    expect(compositeWords(result)).toMatch(/Whether B shows the same state of the matrix cannot be judged/);
   });
 
   it('takes the reference without a finding', () => {

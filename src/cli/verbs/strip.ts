@@ -1,18 +1,29 @@
-import { type Band, findLegendBand } from '../../core/design/index.ts';
-import type { HeightGrid } from '../../core/geometry/index.ts';
+import { type Band, findLegendBands } from '../../core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import { applyLook, type LitPicture, light, type ReadableStrip, readableStrip } from '../../core/read/index.ts';
-import { bandDoubtWords } from '../../core/report/words/index.ts';
+import { type ReadableStrip, readableStrip, type StackedStrip } from '../../core/read/index.ts';
+import { paintPlate, type StripRow, saysSimulated, stripPlate, timesNatural } from '../../core/report/index.ts';
+import { bandWords, compositeWords, standingWords } from '../../core/report/words/index.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
-import { lookFrom, lookOption } from '../looks.ts';
-import { namedFiles, numberFrom, numbersFrom, readingOptions } from '../options.ts';
-import { planOutputs } from '../output/outputs.ts';
-import { pngOf, underOneAnother } from '../pictures.ts';
+import { lookOption } from '../looks.ts';
+import { namedFiles, numberFrom, readingOptions } from '../options.ts';
+import { type Outputs, planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
+import { rasteriser } from '../rasterise.ts';
 import { say } from '../say.ts';
-import { compositeOf, contributorMap, lineOf, type Stack, stacked } from '../stacked.ts';
+import { compositeOf, kinAmong, type Laid, laidOnFirst, stackOf } from '../stacked.ts';
+import {
+  checkLook,
+  contributorRow,
+  letterHeight,
+  lookCaption,
+  type StripLook,
+  sizeOptions,
+  stripFormat,
+  stripLooks,
+  stripSize,
+} from '../stripPlates.ts';
 import type { Verb } from '../verb.ts';
 
 type Values = Record<string, string | boolean | undefined>;
@@ -21,34 +32,40 @@ const text = (value: string | boolean | undefined): string | undefined =>
 
 export const strip: Verb = {
   name: 'strip',
-  usage: 'SCAN… --out PNG',
-  does: 'The legend as a straight strip, readable from left to right. Further scans are fitted to the first and their legends put under it, in register.',
+  usage: 'SCAN… --out FILE',
+  does: 'The legend as a straight strip, readable from left to right, ring by ring. Further scans are fitted to the first and their legends put under it, in register.',
   options: [
-    { name: 'out', type: 'string', value: 'PNG', help: 'the picture; several strips stand in the order of the scans' },
+    {
+      name: 'out',
+      type: 'string',
+      value: 'FILE',
+      help: 'the picture, .png, .tif or .svg, with hours, degrees and a scale bar; strips stand in the order of the scans',
+    },
     {
       name: 'composite',
       type: 'string',
-      value: 'PNG',
-      help: 'one strip put together from all, each place from the witness that keeps it best, over a map of who gave what',
+      value: 'FILE',
+      help: 'one strip put together from all of one state, each place from the witness that keeps it best, over a map of who gave what',
     },
+    ...sizeOptions,
     {
       name: 'from',
       type: 'string',
       value: 'AZIMUTH,HEIGHT',
-      help: 'the lamp, degrees, against the strip (315,25 where not stated)',
+      help: 'the lamp, degrees, against the strip; where neither it nor a look is stated, the look that parts strokes best and the plain one',
     },
     lookOption,
     {
       name: 'start',
       type: 'string',
       value: 'DEGREES',
-      help: "where the strip begins, clockwise from 12 o'clock on the impression; where not stated at the cross, else at 12 o'clock",
+      help: "where the strip begins, clockwise from 12 o'clock on the impression; where not stated at the cross, on a broken object where the legend is whole, else at 12 o'clock",
     },
     {
       name: 'facing',
       type: 'string',
       value: 'inward|outward',
-      help: 'feet of the letters toward the centre or toward the rim; where not stated, told from the letters',
+      help: 'feet of the letters toward the centre or toward the rim; where not stated, told from the letters, arc by arc',
     },
     ...readingOptions.filter(({ name }) => name !== 'repeat'),
   ],
@@ -56,35 +73,108 @@ export const strip: Verb = {
     if (positionals.length === 0) throw new UsageError('strip takes at least one scan file.');
     const out = text(values.out);
     const composite = text(values.composite);
-    if (!out && !composite) throw new UsageError('say where the picture goes: --out PNG or --composite PNG.');
+    if (!out && !composite) throw new UsageError('say where the picture goes: --out FILE or --composite FILE.');
     if (composite && positionals.length < 2) throw new UsageError('--composite takes at least two scans.');
-    const draw = drawingOf(values);
+    for (const path of [out, composite]) if (path) stripFormat(path);
+    checkLook(values);
+    stripSize(values, 3);
     const unrolling = unrollingOf(values);
     const outputs = planOutputs({ files: [out, composite], inputs: [...positionals, ...namedFiles(values)] });
     const watch = watchOnTerminal();
     const [first, ...others] = await prepareAll(positionals, values);
     watch.done();
-    const band = findLegendBand(first.face);
-    if (!band)
+    const bands = findLegendBands(first.face);
+    if (bands.length === 0)
       throw new ScanError('noFace', `${first.scan.name}: no legend band was found between border lines on this face.`);
-    const readable = readableStrip(first.face.relief, band, unrolling);
-    say(`${positionals[0]}: ${readable.caption}${bandWords(band, readable)}`);
-    const { facing, startDeg } = readable;
-    const letterMm = band.lettersInnerMm - band.lettersOuterMm;
-    const pitchMm = Math.min(first.face.relief.pitch, letterMm / 48);
-    const stack = stacked(first, others, band, { facing, startDeg, overlapMm, pitchMm });
-    const pictures = stack.strips.map(({ strip }) => draw(strip.grid, band));
-    if (out) outputs.file(out, pngOf(underOneAnother(pictures)));
-    const put = composite ? drawComposite(stack, band, draw) : undefined;
-    if (composite && put?.png) outputs.file(composite, put.png);
+    const laid = laidOnFirst(first, others);
+    const all = composite ? { ...laid, kin: [...laid.kin, ...kinAmong(others, laid.standings)] } : laid;
+    const rings = bands.map((band) => ringOf(first, all, band, unrolling, values));
+    for (const ring of rings) say(`${positionals[0]}: ${ring.readable.caption} ${ring.sure}`);
+    const caption = captionOf([first, ...others], values);
+    if (out) await addPlate(outputs, out, rings.flatMap(rowsOf), rings[0], caption);
+    const put = composite ? rings.map((ring) => composedRows(ring, all)) : [];
+    const composed = put.flatMap(({ rows }) => rows);
+    if (composite && composed.length > 0) await addPlate(outputs, composite, composed, rings[0], caption);
     await outputs.write();
-    sayStack(stack, pictures[0].caption);
-    if (put) say(put.words);
+    sayLaid(all, rings[0]);
+    for (const { words } of put) say(words);
   },
 };
 
 /** So much of the beginning is shown again at the end, mm. */
 const overlapMm = 5;
+
+interface Ring {
+  readonly band: Band;
+  readonly readable: ReadableStrip;
+  readonly strips: readonly StackedStrip[];
+  readonly looks: readonly StripLook[];
+  /** How sure the band is, the cross, how the letters stand. */
+  readonly sure: string;
+  readonly dpi: number;
+}
+
+/** One ring of the first scan, unrolled over all that are laid on it, a dot a cell. */
+function ringOf(
+  first: PreparedScan,
+  laid: Laid,
+  band: Band,
+  unrolling: ReturnType<typeof unrollingOf>,
+  values: Values,
+): Ring {
+  const readable = readableStrip(first.face.relief, band, unrolling);
+  const { facing, arcs, startDeg } = readable;
+  const { dpi, letterDots } = stripSize(values, letterHeight(band));
+  const strips = stackOf(first, laid, band, {
+    facing,
+    arcs,
+    startDeg,
+    overlapMm,
+    pitchMm: letterHeight(band) / letterDots,
+  });
+  return {
+    band,
+    readable,
+    strips,
+    dpi,
+    looks: stripLooks(values, strips[0].strip),
+    sure: sureWords(readable),
+  };
+}
+
+function rowsOf({ strips, looks }: Ring): StripRow[] {
+  return strips.flatMap(({ name, strip }, k) =>
+    (k === 0 ? looks : looks.slice(0, 1)).map((look): StripRow => {
+      const contrast = k === 0 && look.contrast !== undefined ? `, stroke contrast ${look.contrast.toFixed(1)}` : '';
+      return { name, note: `${look.name}${contrast}`, strip, picture: look.draw(strip.grid), hours: true };
+    }),
+  );
+}
+
+/** The composite over the map of who gave what, and what is said of it; no rows where it was refused. */
+function composedRows({ strips, looks, band }: Ring, laid: Laid): { rows: StripRow[]; words: string } {
+  const composite = compositeOf(strips, laid, band);
+  const words = compositeWords(composite);
+  if (composite.refused) return { rows: [], words };
+  const picture = looks[0].draw(composite.strip.grid);
+  const row = { name: words, strip: composite.strip, picture, hours: true };
+  return { rows: [row, contributorRow(composite)], words };
+}
+
+async function addPlate(
+  outputs: Outputs,
+  path: string,
+  rows: readonly StripRow[],
+  ring: Ring,
+  caption: string,
+): Promise<void> {
+  const { pitch } = rows[0].strip.grid;
+  const size = `${timesNatural(25.4 / ring.dpi / pitch)} at ${ring.dpi} dots per inch.`;
+  const drawn = ring.looks.map(({ draw }) => lookCaption(draw(ring.strips[0].strip.grid))).join(' ');
+  const words = `${ring.readable.caption} ${ring.sure} ${drawn} ${size} ${caption}`.trim();
+  const plate = stripPlate(rows, { dpi: ring.dpi, caption: words });
+  outputs.file(path, paintPlate(plate, stripFormat(path), await rasteriser()));
+}
 
 async function prepareAll(paths: readonly string[], values: Values): Promise<PreparedScan[]> {
   const list: PreparedScan[] = [];
@@ -101,51 +191,26 @@ function unrollingOf(values: Values) {
   return { facing, startDeg, startAtCross: startDeg === undefined, overlapMm } as const;
 }
 
-type Draw = (grid: HeightGrid, band: Band) => LitPicture;
-
-function drawingOf(values: Values): Draw {
-  const look = text(values.look);
-  if (look === undefined) {
-    const [azimuthDeg, heightDeg] = numbersFrom(text(values.from), 2, '--from') ?? [315, 25];
-    if (heightDeg <= 0 || heightDeg > 90)
-      throw new UsageError(`--from ${values.from}: the height lies above 0 and up to 90°.`);
-    return (grid) => asStrip(light(grid, [{ azimuthDeg, heightDeg }], { emptyGrey: 60 }));
-  }
-  if (values.from !== undefined) throw new UsageError('--look brings its own light; leave out --from.');
-  // Read now, so that a look that is not valid is refused before any scan is.
-  lookFrom(look);
-  return (grid, band) =>
-    asStrip(applyLook(grid, lookFrom(look, band.lettersInnerMm - band.lettersOuterMm), { emptyGrey: 60 }));
+function captionOf(scans: readonly PreparedScan[], values: Values): string {
+  const simulated = scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name));
+  const credit = text(values.credit);
+  return [simulated ? 'Simulated scans.' : '', credit ? `${credit.replace(/\.$/, '')}.` : ''].filter(Boolean).join(' ');
 }
 
-/** Which way an object is shown is said by the strip's own caption; a strip is never turned again. */
-const asStrip = (picture: LitPicture): LitPicture => ({
-  ...picture,
-  caption: picture.caption.replace('; shown as it is', ''),
-});
-
-function bandWords(band: Band, { letters, cross }: ReadableStrip): string {
-  const parts = [` Band found with confidence ${band.confidence.toFixed(2)}.`, ...band.doubts.map(bandDoubtWords)];
+function sureWords({ strip: { band }, letters, arcs, cross, startsAt }: ReadableStrip): string {
+  const parts = [bandWords(band, Math.max(...letters.likeness))];
   parts.push(cross ? `A cross is seen at ${cross.deg.toFixed(0)}°.` : 'No cross is seen.');
-  if (!letters.decided) parts.push(letters.words);
+  if (startsAt === 'whole') parts.push('The strip begins where the broken legend is whole again.');
+  if (arcs.length === 1 && !letters.decided) parts.push(letters.words);
   return parts.join(' ');
 }
 
-function sayStack({ strips, standings, left }: Stack, caption: string): void {
-  say(`Drawn: ${caption}`);
+function sayLaid({ standings, left }: Laid, { strips, looks }: Ring): void {
+  say(`Drawn: ${lookCaption(looks[0].draw(strips[0].strip.grid))}`);
   if (strips.length > 1)
     strips.forEach(({ name, filled }, k) => {
-      say(`  ${k + 1}. ${name}: ${lineOf(standings[k])}; ${Math.round(100 * filled)} % of the strip has data.`);
+      const line = standings[k].isReference ? 'the strip the others are laid under' : standingWords(standings[k]);
+      say(`  ${k + 1}. ${name}: ${line}; ${Math.round(100 * filled)} % of the strip has data.`);
     });
   for (const name of left) say(`  ${name} could not be laid on it; give it a strip of its own.`);
-}
-
-/** The composite over the map of who gave what, and what is said of it; no picture where it was refused. */
-function drawComposite(stack: Stack, band: Band, draw: Draw): { readonly png?: Uint8Array; readonly words: string } {
-  const composite = compositeOf(stack, band);
-  if (composite.refused) return { words: `No composite: ${composite.reason}` };
-  const picture = draw(composite.strip.grid, band);
-  const map = contributorMap(composite);
-  const png = pngOf(underOneAnother([{ ...picture, caption: `${composite.caption} ${picture.caption}` }, map]));
-  return { png, words: `${composite.caption} ${map.caption}` };
 }

@@ -1,6 +1,7 @@
 export { type NumberRow, numberRows } from './csv.ts';
 export { type Drawing, type Rasterise, toPng, toSvg } from './drawing/index.ts';
 export { type Figure, type FigureId, makeFigures } from './figures/index.ts';
+export { fieldGrey, plateLamps } from './figures/lit.ts';
 export { sectionLine } from './figures/sectionLine.ts';
 export type { GroundCode, Speaks } from './grounds.ts';
 export { type Paradata, type StepName, stepNames } from './input.ts';

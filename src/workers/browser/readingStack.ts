@@ -5,13 +5,15 @@ import {
   applyLook,
   type Composite,
   compositeStrips,
+  type Kinship,
+  kinshipOf,
   type LookInput,
   type StackedStrip,
   stackStrips,
-  standingWords,
   type Witness,
   type WitnessStanding,
 } from '../../core/read/index.ts';
+import { compositeWords, standingWords } from '../../core/report/words/index.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { CompositeView, GreyPicture, StackRow, StackView, StripOrder, Witnessing } from './readingProtocol.ts';
 import { drawnStrip, inkOf, placesOf } from './readingStrip.ts';
@@ -29,6 +31,7 @@ export async function makeStack(
   const witnesses: Witness[] = [{ name: reference.name, face: first.face, referenceFromSubject: identity }];
   const standings: WitnessStanding[] = [{ name: reference.name, isReference: true, finding: null, state: null }];
   const noiseMm = [first.face.noiseMm];
+  const kin: Kinship[] = [];
   const left: string[] = [];
   for (const [k, subject] of subjects.entries()) {
     const part = partOf(watch, 0.05 + (0.75 * k) / subjects.length, 0.05 + (0.75 * (k + 1)) / subjects.length);
@@ -39,17 +42,19 @@ export async function makeStack(
       continue;
     }
     const { face } = comparison.subject;
+    kin.push(...kinshipOf(reference.name, subject.name, comparison.judgement.descent));
     witnesses.push({ name: subject.name, face, referenceFromSubject: model.referenceFromSubject });
     standings.push({ name: subject.name, ...standingOf(comparison) });
     noiseMm.push(face.noiseMm);
   }
+  kin.push(...(await kinAmong(host, subjects, standings, partOf(watch, 0.8, 0.85))));
   report(watch, 0.85, 'Laying the strips under one another');
   const letterMm = order.band.lettersInnerMm - order.band.lettersOuterMm;
   const pitchMm = Math.min(first.face.relief.pitch, letterMm / 48);
   const { startDeg, facing, arcs } = order;
   const strips = stackStrips(first.face, order.band, witnesses, { pitchMm, startDeg, facing, arcs });
   report(watch, 0.93, 'Putting them together');
-  const composite = compositeStrips(strips, standings, { sizeMm: letterMm, noiseMm });
+  const composite = compositeStrips(strips, standings, { sizeMm: letterMm, noiseMm, kin });
   const rows = strips.map((strip, k): StackRow => rowOf(strip, standings[k], look));
   for (const name of left)
     rows.push({ ...rows[0], name, picture: blank(rows[0].picture), filled: 0, standing: unlaid });
@@ -61,11 +66,33 @@ export async function makeStack(
   };
 }
 
+/** Copies among the further witnesses themselves: every two of one sense that are of the reference's matrix. */
+async function kinAmong(
+  host: Pick<ReadingHost, 'prepared' | 'compared'>,
+  subjects: readonly Witnessing[],
+  standings: readonly WitnessStanding[],
+  watch: Watch,
+): Promise<Kinship[]> {
+  const supported = subjects.filter(({ name }) =>
+    standings.some((each) => each.name === name && each.finding === 'supported'),
+  );
+  const kin: Kinship[] = [];
+  for (const [k, two] of supported.entries())
+    for (const one of supported.slice(0, k)) {
+      const senses = await Promise.all([one, two].map(async ({ scan }) => (await host.prepared(scan, {})).face.sense));
+      if (senses[0] !== senses[1]) continue;
+      const { judgement } = await host.compared(one.scan, two.scan, watch);
+      kin.push(...kinshipOf(one.name, two.name, judgement.descent));
+    }
+  return kin;
+}
+
 const unlaid = 'could not be laid on it';
 
-const standingOf = ({ judgement }: Comparison): Pick<WitnessStanding, 'finding' | 'state'> => ({
+const standingOf = ({ judgement }: Comparison): Omit<WitnessStanding, 'name'> => ({
   finding: judgement.finding,
   state: judgement.state.reading,
+  question: judgement.question,
 });
 
 function rowOf({ name, strip, filled }: StackedStrip, standing: WitnessStanding, look: LookInput): StackRow {
@@ -80,8 +107,9 @@ const blank = (picture: GreyPicture): GreyPicture => ({
 });
 
 function compositeView(composite: Composite, look: LookInput): CompositeView {
-  if (composite.refused) return { refused: true, reason: composite.reason };
-  const { strip, contributor, shares, caption } = composite;
+  const caption = compositeWords(composite);
+  if (composite.refused) return { refused: true, reason: caption };
+  const { strip, contributor, shares } = composite;
   return {
     refused: false,
     picture: drawnStrip(strip, applyLook(strip.grid, look)),

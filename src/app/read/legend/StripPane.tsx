@@ -162,7 +162,7 @@ function Rows({ scale }: { scale: StripScale }) {
         </StripRow>
       ))}
       {composite.refused ? (
-        <p className="strip-refused">No composite: {composite.reason}</p>
+        <p className="strip-refused">{composite.reason}</p>
       ) : (
         <StripRow name={composite.caption} picture={composite.picture} places={places} scale={scale}>
           <Contributors composite={composite} scale={scale} places={places} />

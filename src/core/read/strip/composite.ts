@@ -9,26 +9,34 @@ export interface WitnessStanding {
   readonly isReference?: boolean;
   readonly finding: 'supported' | 'against' | 'otherDesign' | 'undecided' | null;
   readonly state: 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge' | null;
+  /** What was asked of the pair: a positive of this matrix, two positives of one matrix, two negatives of one parent. */
+  readonly question?: 'madeFrom' | 'oneMatrix' | 'oneParent' | null;
   /** Lowers or raises this witness's weight everywhere; 1 unless stated, 0 leaves it out. */
   readonly weight?: number;
 }
 
-const stateInWords = {
-  sameState: 'same state',
-  subjectEarlier: 'earlier state',
-  subjectLater: 'later state',
-  cannotJudge: 'state cannot be judged',
-} as const;
+/** Two witnesses of which one was made from the other, or both from one: they count once. */
+export interface Kinship {
+  readonly one: string;
+  readonly two: string;
+  /** The one that is the copy; null where it is not known which. */
+  readonly copy: string | null;
+}
 
-/** What judgement says of a witness, for its line. */
-export const standingWords = ({ finding, state }: Pick<WitnessStanding, 'finding' | 'state'>): string =>
-  `from this matrix or a faithful copy of it: ${finding ?? 'not judged'}${state ? `; ${stateInWords[state]}` : ''}`;
+/** Why a witness has no part in a composite. */
+export type LeftOut = { readonly name: string } & (
+  | { readonly code: 'notSupported'; readonly finding: WitnessStanding['finding'] }
+  | { readonly code: 'otherState' | 'stateNotJudged' | 'notInRegister' }
+  | { readonly code: 'kin'; readonly of: string; readonly isCopy: boolean }
+);
 
 export interface CompositeOptions {
   /** Size over which preservation is judged, mm: about a letter's height. */
   readonly sizeMm: number;
   /** Above this the witness's own noise, mm (1 σ), is not taken for preservation. */
   readonly noiseMm?: readonly number[];
+  /** Copies among the witnesses. */
+  readonly kin?: readonly Kinship[];
 }
 
 export type Composite =
@@ -38,83 +46,84 @@ export type Composite =
       readonly strip: Strip;
       /** Index of the witness that weighs most at each cell, 255 where there is none. */
       readonly contributor: Uint8Array;
-      /** Share of the cells with data to which each witness gives most. */
+      /** Share of the cells with data to which each witness gives most; 0 for one left out. */
       readonly shares: readonly number[];
       readonly names: readonly string[];
-      readonly caption: string;
+      readonly leftOut: readonly LeftOut[];
+      /** Of these nothing tells whether they show the same state. */
+      readonly stateUntold: readonly string[];
     }
-  | { readonly refused: true; readonly witness: string; readonly reason: string };
+  | { readonly refused: true; readonly leftOut: readonly LeftOut[] };
 
 /**
  * One strip from several witnesses in register, each place from the one that has kept it best.
+ *
+ * Only witnesses of the reference's matrix and state are put together, and of a copy and its parent one: the parent, or
+ * the one named first where it is not known which is the copy. The others are left out, each with its reason; with fewer
+ * than two left the composite is refused.
  *
  * Preservation q of a witness: local mean square of its detail (form above 2 sizes removed), less its noise's. Of three
  * or more, one that is like none of the others is marked down by exp(−10 (1 − c)), c its greatest local correlation with
  * another, so that chips and cuts are not taken for letters; correlation leaves height alone, so that a letter kept by
  * one only is not held against it by the others, which show the same strokes rubbed down. Weight = q² × the mark-down ×
  * the standing's own weight; heights are the weighted mean. Detail, not height, is put together, because levels of
- * different objects differ.
- *
- * Refused across different states, and for any witness whose finding is not "supported". Where nothing on a witness tells
- * its state, the caption says so. The method is this project's own.
+ * different objects differ. The method is this project's own.
  */
 export function compositeStrips(
   strips: readonly StackedStrip[],
   standings: readonly WitnessStanding[],
   options: CompositeOptions,
 ): Composite {
-  const refusal = refusalOf(strips, standings);
-  if (refusal) return refusal;
-  const details = strips.map(({ strip }) => formRemoved(strip.grid, 2 * options.sizeMm));
+  if (strips.length !== standings.length || strips.some(({ name }, k) => standings[k].name !== name))
+    throw new Error('Every strip needs its own standing, in the same order.');
+  const leftOut = leftOutOf(strips, standings, options.kin ?? []);
+  const used = strips.map((_, k) => k).filter((k) => !leftOut.some(({ name }) => name === strips[k].name));
+  if (used.length < 2) return { refused: true, leftOut };
+  const details = used.map((k) => formRemoved(strips[k].strip.grid, 2 * options.sizeMm));
   const support = details.length > 2 ? supportOf(details, options.sizeMm) : null;
-  const weights = details.map((detail, k) =>
-    preservation(detail, options.sizeMm, options.noiseMm?.[k] ?? 0).map(
-      (value, i) => value * (support ? Math.exp(-10 * (1 - support[k][i])) : 1) * (standings[k].weight ?? 1) + 1e-30,
+  const weights = details.map((detail, j) =>
+    preservation(detail, options.sizeMm, options.noiseMm?.[used[j]] ?? 0).map(
+      (value, i) =>
+        value * (support ? Math.exp(-10 * (1 - support[j][i])) : 1) * (standings[used[j]].weight ?? 1) + 1e-30,
     ),
   );
   const { z, mask, contributor } = weightedMean(details, weights);
-  const grid = withHeights(details[0], z, mask);
-  const names = strips.map(({ name }) => name);
-  const shares = sharesOf(contributor, names.length);
-  const parts = names.map((name, k) => `${name} ${Math.round(100 * shares[k])} %`).join(', ');
+  const own = contributor.map((j) => (j === 255 ? 255 : used[j]));
   return {
     refused: false,
-    strip: { ...strips[0].strip, grid },
-    contributor,
-    shares,
-    names,
-    caption: `Composite of ${names.length} witnesses (${parts}): no single object shows this.${stateWords(standings)}`,
+    strip: { ...strips[used[0]].strip, grid: withHeights(details[0], z, mask) },
+    contributor: own,
+    shares: sharesOf(own, strips.length),
+    names: strips.map(({ name }) => name),
+    leftOut,
+    stateUntold: used
+      .map((k) => standings[k])
+      .filter(({ isReference, state }) => !isReference && state === 'cannotJudge')
+      .map(({ name }) => name),
   };
 }
 
-/** Which witnesses might show another state without anybody knowing. */
-function stateWords(standings: readonly WitnessStanding[]): string {
-  const untold = standings.filter(({ isReference, state }) => !isReference && state === 'cannotJudge');
-  if (untold.length === 0) return '';
-  return ` Whether ${untold.map(({ name }) => name).join(' and ')} show${untold.length === 1 ? 's' : ''} the same state of the matrix cannot be judged.`;
-}
-
-function refusalOf(strips: readonly StackedStrip[], standings: readonly WitnessStanding[]): Composite | null {
-  if (strips.length !== standings.length || strips.some(({ name }, k) => standings[k].name !== name))
-    throw new Error('Every strip needs its own standing, in the same order.');
-  const refuse = (witness: string, reason: string): Composite => ({ refused: true, witness, reason });
-  if (strips.length < 2) return refuse(strips[0]?.name ?? '', 'A composite needs at least two witnesses.');
-  const size = strips[0].strip.grid;
-  for (const { name, strip } of strips)
-    if (strip.grid.width !== size.width || strip.grid.height !== size.height)
-      return refuse(name, `${name} is not in register with the others.`);
-  for (const { name, isReference, finding, state } of standings) {
-    if (isReference) continue;
-    if (finding !== 'supported')
-      return refuse(
-        name,
-        `${name} is left out: that it comes from this matrix is not supported (${finding ?? 'not judged'}).`,
-      );
-    if (state === 'subjectEarlier' || state === 'subjectLater')
-      return refuse(name, `${name} shows another state of the matrix: states are not put together.`);
-    if (state === null) return refuse(name, `${name} is left out: its state was not judged.`);
+function leftOutOf(
+  strips: readonly StackedStrip[],
+  standings: readonly WitnessStanding[],
+  kin: readonly Kinship[],
+): LeftOut[] {
+  const { width, height } = strips[0].strip.grid;
+  const left: LeftOut[] = [];
+  strips.forEach(({ name, strip: { grid } }, k) => {
+    const { isReference, finding, state } = standings[k];
+    if (grid.width !== width || grid.height !== height) left.push({ name, code: 'notInRegister' });
+    else if (isReference) return;
+    else if (finding !== 'supported') left.push({ name, code: 'notSupported', finding });
+    else if (state === null) left.push({ name, code: 'stateNotJudged' });
+    else if (state !== 'sameState' && state !== 'cannotJudge') left.push({ name, code: 'otherState' });
+  });
+  for (const { one, two, copy } of kin) {
+    if ([one, two].some((name) => left.some((each) => each.name === name))) continue;
+    const name = copy ?? two;
+    left.push({ name, code: 'kin', of: name === one ? two : one, isCopy: copy !== null });
   }
-  return null;
+  return left;
 }
 
 /** Mean over about a letter, weights falling off as a Gaussian's. */

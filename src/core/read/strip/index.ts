@@ -1,10 +1,12 @@
 export * from './composite.ts';
 export { type FacingArc, facingArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
+export { kinshipOf } from './kin.ts';
 export * from './letterSense.ts';
 export { type Midline, middleDepth } from './midline.ts';
 export * from './readStrip.ts';
 export * from './stack.ts';
+export { type RankedLook, rankedLooks, strokeContrast } from './strokeContrast.ts';
 export {
   clockDeg,
   faceFromStrip,

@@ -1,2 +1,3 @@
 export { type PlateFormat, paintDots, paintPlate, plateFormats } from './paint.ts';
-export { type PlateObject, type PrintOptions, type PrintPlate, printPlate } from './printPlate.ts';
+export { type PlateObject, type PrintOptions, type PrintPlate, printPlate, timesNatural } from './printPlate.ts';
+export { hourColumns, type StripPlateOptions, type StripRow, stripPlate } from './stripPlate.ts';

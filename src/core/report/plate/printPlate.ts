@@ -5,6 +5,7 @@ import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import { words } from '../drawing/index.ts';
 import { fieldGrey, plateLamps } from '../figures/lit.ts';
 import { barLength, scaleBar } from '../figures/scaleBar.ts';
+import { captionMarks } from './captionLines.ts';
 
 /** One object on a printed plate. */
 export interface PlateObject {
@@ -76,11 +77,9 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
   const width = (left - whole(gap)) / dotsPerPoint + margin;
   const bottom = margin + tallest / dotsPerPoint + under;
   const caption = captionOf(options, lamps);
-  const lines = wrapped(caption, width - 2 * margin);
-  lines.forEach((line, k) => {
-    marks.push(words(margin, bottom + leading * (k + 1), line, captionSize, 'soft'));
-  });
-  const height = bottom + leading * lines.length + margin;
+  const lines = captionMarks(caption, margin, bottom, width - 2 * margin);
+  marks.push(...lines.marks);
+  const height = bottom + lines.height + margin;
   return { drawing: { width, height, title: caption, marks }, pictures, dpi, caption };
 }
 
@@ -135,28 +134,16 @@ function dataBox(grid: HeightGrid): { left: number; right: number; bottom: numbe
   return { left: xOf(grid, first), right: xOf(grid, last), bottom: yOf(grid, lower), top: yOf(grid, upper) };
 }
 
+/** "Natural size", or how many times it. */
+export const timesNatural = (printScale: number): string =>
+  Number(printScale.toPrecision(3)) === 1 ? 'Natural size' : `${Number(printScale.toPrecision(3))} times natural size`;
+
 function captionOf({ printScale, dpi, credit, simulated }: PrintOptions, lamps: readonly Lamp[]): string {
-  const times = printScale === 1 ? 'Natural size' : `${Number(printScale.toPrecision(3))} times natural size`;
   return [
     ...(simulated ? ['Simulated scans.'] : []),
-    `${times} at ${dpi} dots per inch.`,
+    `${timesNatural(printScale)} at ${dpi} dots per inch.`,
     `Lit from ${lamps.map(lampWords).join(' and from ')}, azimuth clockwise from the top of the picture, height above the face plane.`,
     'The form of each face is removed; blank where there is no data.',
     ...(credit ? [credit.endsWith('.') ? credit : `${credit}.`] : []),
   ].join(' ');
-}
-
-const captionSize = 7;
-const leading = 9;
-
-/** Lines of at most so many points, taking a letter for 0.46 of its size on average. */
-function wrapped(text: string, width: number): string[] {
-  const most = Math.max(24, Math.floor(width / (0.46 * captionSize)));
-  const lines = [''];
-  for (const word of text.split(' ')) {
-    const last = lines[lines.length - 1];
-    if (last !== '' && last.length + word.length >= most) lines.push(word);
-    else lines[lines.length - 1] = last === '' ? word : `${last} ${word}`;
-  }
-  return lines;
 }

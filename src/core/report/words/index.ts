@@ -1,6 +1,7 @@
 /** Sentences from codes and numbers. Nothing that decides reads them; another language would be another such folder. */
-export { bandDoubtWords } from './bands.ts';
+export { bandDoubtWords, bandWords } from './bands.ts';
 export { changeCauseWords, changeLimitWords, changeOfSizeWords, changeSentence, changeWords } from './change.ts';
+export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
 export { findingParts, findingSentence } from './finding.ts';
