@@ -12,6 +12,7 @@ const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   change: async () => (await import('./verbs/change.ts')).change,
   light: async () => (await import('./verbs/light.ts')).light,
   strip: async () => (await import('./verbs/strip.ts')).strip,
+  card: async () => (await import('./verbs/card.ts')).card,
   calibrate: async () => (await import('./verbs/calibrate.ts')).calibrate,
   serve: async () => (await import('./verbs/serve.ts')).serve,
   samples: async () => (await import('./verbs/samples.ts')).samples,

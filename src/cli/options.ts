@@ -67,7 +67,7 @@ export function parseOptions(args: readonly string[], options: readonly OptionHe
 }
 
 /** Options that name files to be read. */
-const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look'] as const;
+const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look', 'fields'] as const;
 
 /** The files that a verb's options name; also names of looks, which are no files. */
 export const namedFiles = (values: Record<string, string | boolean | undefined>): string[] =>

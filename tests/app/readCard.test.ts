@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { cardPage, platesWords, printedRows } from '../../src/app/read/card/cardPage.ts';
-import { cardFaults, cardFrom, cardGroups, chainOf, prefilled } from '../../src/app/read/state/card.ts';
+import { cardFaults, cardFrom, cardGroups, draftNow, prefilled } from '../../src/app/read/state/card.ts';
 import type { ScanEntry } from '../../src/app/state/document.ts';
 import {
+  cardFieldNames,
   cardJsonLd,
   cardsCsv,
   cardTei,
+  chainOf,
   emptyTranscription,
   itemsOfLeiden,
   parseCard,
@@ -33,7 +35,9 @@ describe('the card of a scan', () => {
   it('needs only a shelfmark: the rest is known from the scan', () => {
     expect(cardFaults(from({}))).toEqual([{ field: 'shelfmark', words: 'The shelfmark is missing.' }]);
     const card = parseCard(from({ shelfmark: 'B 7' }));
-    expect(card.face).toEqual({ heightMm: 30.9, widthMm: 31.3 });
+    // The wax does not end where its image ends: no size and no shape is claimed.
+    expect(card.sides).toEqual([{ side: 'unknown', shape: 'unknown', legend }]);
+    expect([card.attachment, card.status, card.objectType]).toEqual(['unknown', 'unknown', 'unknown']);
     expect(card.object).toEqual({
       class: 'impression',
       generation: 1,
@@ -45,6 +49,26 @@ describe('the card of a scan', () => {
     expect(card.scan).toMatchObject({ file: 'brook.ply', pointSpacingMm: 0.083 });
   });
 
+  it('takes the image of a matrix from its own outline, and says so', () => {
+    const card = parseCard(cardFrom({ shelfmark: 'M 1' }, scan, { ...face, kind: 'matrix' }, legend));
+    expect(card.sides[0].image).toEqual({ heightMm: 30.9, widthMm: 31.3, from: 'matrixEdge' });
+  });
+
+  it('understands drafts of an earlier version', () => {
+    const draft = { attachment: 'detached', faceHeight: '30', faceWidth: '31', cakeHeight: '40', cakeWidth: '41' };
+    expect(draftNow(draft)).toEqual({
+      ...{ attachment: 'unknown', status: 'detached' },
+      ...{ imageHeight: '30', imageWidth: '31', pieceHeight: '40', pieceWidth: '41' },
+    });
+    expect(cardFaults(from({ shelfmark: 'x', ...draft }))).toEqual([]);
+  });
+
+  it('has in its form every field that a card takes, but those that the scan fills in', () => {
+    const shown = new Set(cardGroups.flatMap(({ fields }) => fields.map(({ name }) => name)));
+    const missing = cardFieldNames.filter((name) => !shown.has(name));
+    expect(missing).toEqual(['language2', 'pointSpacing']);
+  });
+
   it('is valid for every kind of object as it is prefilled', () => {
     for (const kind of ['matrix', 'mould', 'impression', 'cast'] as const)
       expect(cardFaults(cardFrom({ shelfmark: 'x' }, scan, { ...face, kind }, legend)), kind).toEqual([]);
@@ -52,10 +76,10 @@ describe('the card of a scan', () => {
 
   it('keeps what the user wrote over what is known', () => {
     const card = parseCard(
-      from({ shelfmark: 'B 7', shape: 'oval', cakeHeight: '40', cakeWidth: '41', sealNumber: '2', sealOf: '3' }),
+      from({ shelfmark: 'B 7', shape: 'oval', pieceHeight: '40', pieceWidth: '41', sealNumber: '2', sealOf: '3' }),
     );
-    expect(card.shape).toBe('oval');
-    expect(card.cake).toEqual({ heightMm: 40, widthMm: 41 });
+    expect(card.sides[0].shape).toBe('oval');
+    expect(card.piece).toEqual({ heightMm: 40, widthMm: 41 });
     expect(card.seal).toEqual({ number: 2, of: 3 });
   });
 
@@ -64,7 +88,7 @@ describe('the card of a scan', () => {
       from({
         shelfmark: '',
         sealNumber: 'x',
-        faceHeight: 'wide',
+        imageHeight: 'wide',
         notBefore: '1290',
         notAfter: 'later',
         scanDate: 'May',
@@ -77,7 +101,7 @@ describe('the card of a scan', () => {
       expect(words).toMatch(/^[A-Z].*\.$/);
     }
     expect(new Set(faults.map(({ field }) => field))).toEqual(
-      new Set(['shelfmark', 'sealNumber', 'faceHeight', 'notBefore', 'scanDate', 'chain']),
+      new Set(['shelfmark', 'sealNumber', 'imageHeight', 'notBefore', 'scanDate', 'chain']),
     );
     const years = cardFaults(from({ shelfmark: 'x', notBefore: '1300', notAfter: '1290' }));
     expect(years.map(({ words }) => words)).toEqual(['The earliest year comes after the latest.']);

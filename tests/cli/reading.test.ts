@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { decode } from 'fast-png';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
+import { parseCard } from '../../src/core/read/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { ectype } from './run.ts';
 
@@ -119,5 +120,77 @@ describe('ectype strip', () => {
     expect(status).toBe(2);
     expect(stderr).toContain('at least two scans');
     expect(existsSync(path('c.png'))).toBe(false);
+  });
+});
+
+describe('ectype card', () => {
+  const texts = ['--shelfmark', 'M 4', '--legend', "+S'(igillum) GILDE"];
+
+  it('writes the card in every form, with its plates and a manifest that lies at the stated address', () => {
+    writeFileSync(path('fields.json'), JSON.stringify({ repository: 'Town Museum', side: 'obverse', makersNumber: 7 }));
+    const more = [
+      '--fields',
+      path('fields.json'),
+      '--base',
+      'https://example.org/m4/',
+      '--words',
+      'de',
+      '--dpi',
+      '150',
+    ];
+    const { status, stdout } = ectype(
+      'card',
+      path('die.ply'),
+      '--unit',
+      'mm',
+      ...texts,
+      ...more,
+      '--out',
+      path('card'),
+    );
+    expect(status).toBe(0);
+    const read = (name: string): string => readFileSync(join(path('card'), name), 'utf8');
+    const card = parseCard(JSON.parse(read('card.json')));
+    expect(card).toMatchObject({ shelfmark: 'M 4', repository: 'Town Museum', attachment: 'unknown' });
+    expect(card.sides[0]).toMatchObject({ side: 'obverse', image: { from: 'matrixEdge' } });
+    expect(card.cast).toBeUndefined();
+    expect(read('card.xml')).toContain('<idno>M 4</idno>');
+    expect(read('card.csv')).toContain('Vorderseite');
+    expect(JSON.parse(read('card.jsonld'))['crm:P46i_forms_part_of']).toBeUndefined();
+    const manifest = JSON.parse(read('manifest.json'));
+    for (const canvas of manifest.items) {
+      const { id } = canvas.items[0].items[0].body;
+      const { width, height, resolution } = decode(
+        readFileSync(join(path('card'), id.replace('https://example.org/m4/', ''))),
+      );
+      expect([width, height]).toEqual([canvas.width, canvas.height]);
+      expect(resolution?.x).toBe(Math.round(150 / 0.0254));
+    }
+    // The face is printed at natural size.
+    expect(manifest.items[0].service[0].physicalScale).toBeCloseTo(25.4 / 150, 5);
+    expect(stdout).toContain('manifest.json');
+  });
+
+  it.each([
+    [[], 'shelfmark is missing'],
+    [[...texts, '--base', 'example.org'], 'ends with a slash'],
+    [[...texts, '--words', 'la'], 'choose one of en, fr, de, es'],
+    [['--fields', 'nothing.json'], 'no such file'],
+  ])('refuses %j in one sentence', (args, words) => {
+    const { status, stderr } = ectype(
+      'card',
+      path('die.ply'),
+      '--unit',
+      'mm',
+      '--dpi',
+      '150',
+      '--out',
+      path('no'),
+      ...args,
+    );
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/^ectype: [^\n]+\n$/);
+    expect(stderr).toContain(words);
+    expect(existsSync(path('no'))).toBe(false);
   });
 });

@@ -2,7 +2,9 @@ import { XMLValidator } from 'fast-xml-parser';
 import { describe, expect, it } from 'vitest';
 import {
   type Card,
+  type CardLanguage,
   cardJsonLd,
+  cardLanguages,
   cardRows,
   cardsCsv,
   cardTei,
@@ -13,11 +15,12 @@ import {
 
 /** An invented priory's seal. */
 const card: Card = {
-  schema: 'ectype/card/1',
+  schema: 'ectype/card/2',
   repository: 'Archive of Ostrey Priory (invented)',
   shelfmark: 'OP/12 "b", 3',
   seal: { number: 2, of: 3 },
-  attachment: 'tag',
+  ...({ objectType: 'cast', attachment: 'unknown', status: 'unknown' } as const),
+  ...({ covering: 'unknown', protection: 'none' } as const),
   object: {
     class: 'cast',
     generation: 3,
@@ -30,17 +33,30 @@ const card: Card = {
   },
   owner: 'the prior of Ostrey',
   colour: 'white',
-  shape: 'pointedOval',
-  face: { heightMm: 42.5, widthMm: 26.1 },
-  cake: { heightMm: 50, widthMm: 33 },
-  measured: 'edge of the impressed face on the scan',
-  motif: 'A <heron> standing on one leg & looking left',
-  legend: {
-    language: 'la',
-    items: itemsOfLeiden("+ S'(igillum) PRIORIS DE OS[T]REI"),
-    sources: [],
-    translation: { language: 'en', text: 'Seal of the prior of Ostrey' },
+  cast: {
+    material: 'plaster',
+    makersNumber: '1207',
+    original: { attachment: 'tag', status: 'attached' },
   },
+  links: [{ relation: 'parent', words: 'Ostrey charter 12', uri: 'https://example.org/ostrey/12' }],
+  sides: [
+    {
+      side: 'obverse',
+      shape: 'pointedOval',
+      image: { heightMm: 42.5, widthMm: 26.1, from: 'border' },
+      motif: 'A <heron> standing on one leg & looking left',
+      legend: {
+        language: 'la',
+        items: itemsOfLeiden("+ S'(igillum) PRIORIS DE OS[T]REI"),
+        sources: [],
+        translation: { language: 'en', text: 'Seal of the prior of Ostrey' },
+      },
+    },
+    { side: 'counterseal', shape: 'lozenge', image: { heightMm: 18, widthMm: 14, from: 'stated' } },
+  ],
+  betweenSides: { turnDeg: 12, thicknessMm: 9.5 },
+  piece: { heightMm: 50, widthMm: 33 },
+  surviving: { heightMm: 40, widthMm: 33 },
   fingerMarks: 'notJudged',
   condition: 'chipped at the foot',
   date: { notBefore: 1240, notAfter: 1260, words: '1240 × 1260', basis: 'document' },
@@ -58,7 +74,11 @@ describe('the catalogue card', () => {
     ['object.generation', { object: { ...card.object, generation: 1 } }, '3 steps'],
     ['object.chain', { object: { ...card.object, class: 'mould' } }, 'ends with a cast'],
     ['date', { date: { notBefore: 1300, notAfter: 1200, words: 'x', basis: 'style' } }, 'comes after'],
-    ['cake', { cake: { heightMm: 20, widthMm: 33 } }, 'smaller than the face'],
+    ['piece', { piece: { heightMm: 20, widthMm: 33 }, surviving: undefined }, 'smaller than the image'],
+    ['surviving', { surviving: { heightMm: 60, widthMm: 33 } }, 'larger than the piece'],
+    ['attachment', { attachment: 'cords' }, 'does not hang'],
+    ['cast', { object: { ...card.object, class: 'impression', chain: [], generation: null } }, 'a cast alone'],
+    ['sides.1', { sides: [card.sides[0], card.sides[0]] }, 'Both sides'],
     ['shelfmark', { shelfmark: ' ' }, ''],
     ['card', { minutiae: 12 }, 'minutiae'],
   ])('finds fault with a wrong %s', (field, change, words) => {
@@ -72,7 +92,30 @@ describe('the catalogue card', () => {
     const rows = cardRows(card);
     expect(new Set(rows.map((row) => row.key)).size).toBe(rows.length);
     expect(rows.find((row) => row.key === 'legend')?.value).toBe("✠ S'(igillum) PRIORIS DE OS[T]¹REI");
-    expect(rows.find((row) => row.key === 'face')?.value).toBe('42.5 × 26.1 mm');
+    expect(rows.find((row) => row.key === 'image')?.value).toBe('42.5 × 26.1 mm (to the outer border line)');
+    expect(rows.find((row) => row.key === 'image2')?.value).toBe('18 × 14 mm (as stated)');
+    expect(rows.find((row) => row.key === 'changeOfSize')?.value).toBe('not known');
+  });
+
+  it('says no size under two names: image, piece and what survives are three', () => {
+    const labels = cardRows(card).map(({ label }) => label);
+    for (const word of ['Face', 'Cake']) expect(labels.some((label) => label.startsWith(word))).toBe(false);
+    const values = cardRows(card).flatMap(({ value }) => (/^[\d.]+ × [\d.]+ mm/.exec(value) ? [value] : []));
+    expect(new Set(values).size).toBe(values.length);
+  });
+
+  it('is printed in four languages, row by row, no word left out', () => {
+    for (const language of cardLanguages) {
+      const rows = cardRows(card, language);
+      expect(rows.map(({ key }) => key)).toEqual(cardRows(card).map(({ key }) => key));
+      for (const { key, label } of rows) expect(label, `${language} ${key}`).not.toBe('');
+    }
+    const said = (language: CardLanguage, key: string) =>
+      cardRows(card, language).find((row) => row.key === key)?.value;
+    expect(said('fr', 'shape')).toBe('en navette');
+    expect(said('de', 'shape')).toBe('spitzoval');
+    expect(said('es', 'originalAttachment')).toBe('pendiente de tira');
+    expect(said('de', 'seal')).toBe('2 von 3');
   });
 
   it('CSV by RFC 4180: quotation marks doubled, as many fields as columns in every line', () => {
@@ -102,6 +145,8 @@ describe('the catalogue card', () => {
       'pointed oval',
       'heron.ply',
       'Seal of the prior of Ostrey',
+      'Change of size in casting: not known',
+      'https://example.org/ostrey/12',
       '"1240"',
     ])
       expect(text).toContain(words);

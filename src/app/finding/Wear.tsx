@@ -61,7 +61,7 @@ function Row({ zone: { zone, state, heightKept, heightKeptSd, fraction } }: { zo
       <td>
         {wearWords[state]}, {percent(fraction)}
       </td>
-      <td>{!Number.isFinite(heightKept) ? '–' : `${percent(heightKept)} ± ${percent(heightKeptSd)}`}</td>
+      <td>{keptWords(heightKept, heightKeptSd)}</td>
     </tr>
   );
 }
@@ -90,4 +90,10 @@ function Key() {
       ))}
     </ul>
   );
+}
+
+/** What a zone has kept; a number that was not measured, or not saved, is not printed as nought. */
+export function keptWords(kept: number | null, sd: number | null): string {
+  if (kept === null || !Number.isFinite(kept)) return '–';
+  return sd === null || !Number.isFinite(sd) ? percent(kept) : `${percent(kept)} ± ${percent(sd)}`;
 }

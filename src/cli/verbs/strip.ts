@@ -137,7 +137,7 @@ function ringOf(
     readable,
     strips,
     dpi,
-    looks: stripLooks(values, strips[0].strip),
+    looks: stripLooks(values, readable.strip),
     sure: sureWords(readable),
   };
 }

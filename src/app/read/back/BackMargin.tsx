@@ -4,7 +4,7 @@ import { number } from '../../look/numbers.ts';
 import { download } from '../../state/download.ts';
 import { notify } from '../../state/store.ts';
 import { writeField } from '../card/CardForm.tsx';
-import { pictureUrl } from '../card/pictureUrl.ts';
+import { pictureBlob } from '../card/pictureUrl.ts';
 import { useCard } from '../card/useCard.ts';
 import { askOnce } from '../state/ask.ts';
 import { useShown, useSource } from '../state/current.ts';
@@ -23,9 +23,7 @@ export function BackMargin() {
   if (!now) return null;
   const save = (): void => {
     if (!back) return;
-    const address = pictureUrl(sharp ? back.sharp : back.blurred);
-    const bytes = Uint8Array.from(atob(address.slice(address.indexOf(',') + 1)), (letter) => letter.charCodeAt(0));
-    download(new Blob([bytes], { type: 'image/png' }), `${now.scan.name.replace(/\.[^.]+$/, '')}-back.png`);
+    download(pictureBlob(sharp ? back.sharp : back.blurred), `${now.scan.name.replace(/\.[^.]+$/, '')}-back.png`);
   };
   return (
     <>

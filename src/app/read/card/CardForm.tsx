@@ -3,10 +3,11 @@ import { cardJsonLd, cardsCsv, cardTei } from '../../../core/read/index.ts';
 import { download } from '../../state/download.ts';
 import { documentNow, settle } from '../../state/store.ts';
 import { actOnRead } from '../state/acts.ts';
-import { type CardField, cardGroups } from '../state/card.ts';
+import { type CardField, type CardGroup, cardGroups } from '../state/card.ts';
 import { useShown } from '../state/current.ts';
 import { cardPage } from './cardPage.ts';
 import { pictureUrl } from './pictureUrl.ts';
+import { manifestDoubt, saveManifest } from './saveManifest.ts';
 import { type CardNow, useCard } from './useCard.ts';
 
 /** The form of the card: what the scan tells stands there already. */
@@ -16,17 +17,36 @@ export function CardForm() {
   return (
     <>
       <CardFiles now={now} />
-      {cardGroups.map(({ title, fields }) => (
-        <fieldset key={title} className="card-group">
-          <legend>{title}</legend>
-          <div className="read-fields">
-            {fields.map((field) => (
-              <Field key={field.name} field={field} now={now} />
-            ))}
-          </div>
-        </fieldset>
-      ))}
+      {cardGroups
+        .filter(({ only }) => only === undefined || now.fields.class === only)
+        .map((group) => (
+          <Group key={group.title} group={group} now={now} />
+        ))}
     </>
+  );
+}
+
+/** One group of fields; what few cards have is folded until something stands in it. */
+function Group({ group: { title, fields, folded }, now }: { group: CardGroup; now: CardNow }) {
+  const body = (
+    <div className="read-fields">
+      {fields.map((field) => (
+        <Field key={field.name} field={field} now={now} />
+      ))}
+    </div>
+  );
+  if (!folded)
+    return (
+      <fieldset className="card-group">
+        <legend>{title}</legend>
+        {body}
+      </fieldset>
+    );
+  return (
+    <details className="card-group" open={fields.some(({ name }) => (now.fields[name] ?? '') !== '') || undefined}>
+      <summary>{title}</summary>
+      {body}
+    </details>
   );
 }
 
@@ -70,7 +90,7 @@ function Field({ field, now }: { field: CardField; now: CardNow }) {
 
 /** The card handed on: nothing leaves with a fault in it. */
 function CardFiles({ now }: { now: CardNow }) {
-  const { card, faults, scan } = now;
+  const { card, faults, scan, language } = now;
   const face = useShown('face');
   const strip = useShown('strip');
   const stem = scan.name.replace(/\.[^.]+$/, '');
@@ -80,7 +100,7 @@ function CardFiles({ now }: { now: CardNow }) {
     const pictures = [face, strip?.picture].flatMap((one) =>
       one ? [{ url: pictureUrl(one), caption: one.caption }] : [],
     );
-    save(cardPage(card, scan.title, pictures), 'text/html', `${stem}-card.html`);
+    save(cardPage(card, scan.title, pictures, language), 'text/html', `${stem}-card.html`);
   };
   return (
     <>
@@ -93,8 +113,9 @@ function CardFiles({ now }: { now: CardNow }) {
               () => save(JSON.stringify(cardJsonLd(card), null, 1), 'application/ld+json', `${stem}-card.jsonld`),
             ],
             ['as TEI', () => save(cardTei(card), 'application/tei+xml', `${stem}-card.xml`)],
-            ['as CSV', () => save(cardsCsv([card]), 'text/csv', `${stem}-card.csv`)],
+            ['as CSV', () => save(cardsCsv([card], language), 'text/csv', `${stem}-card.csv`)],
             ['as a page', page],
+            ...(now.fields.base ? ([['as IIIF', () => saveManifest(now, stem, face, strip)]] as const) : []),
             ['print', () => window.print()],
           ] as const
         ).map(([words, run]) => (
@@ -109,6 +130,7 @@ function CardFiles({ now }: { now: CardNow }) {
           {faults.length > 1 && ` And ${faults.length - 1} more.`}
         </p>
       )}
+      {manifestDoubt(now) && <p className="fault">{manifestDoubt(now)}</p>}
     </>
   );
 }

@@ -1,7 +1,7 @@
-import { useMemo } from 'react';
+import { Fragment, useMemo } from 'react';
 import { expanded, leidenText } from '../../../core/read/index.ts';
 import { useShown } from '../state/current.ts';
-import { platesWords, printedRows } from './cardPage.ts';
+import { legendsOf, platesWords, printedRows } from './cardPage.ts';
 import { pictureUrl } from './pictureUrl.ts';
 import { useCard } from './useCard.ts';
 
@@ -13,25 +13,25 @@ export function CardSheet() {
   const faceUrl = useMemo(() => face && pictureUrl(face, 0), [face]);
   const stripUrl = useMemo(() => strip && pictureUrl(strip.picture, 0), [strip]);
   if (!now) return null;
-  const { card, scan } = now;
+  const { card, scan, language } = now;
   const captions = platesWords(face?.caption, strip?.picture.caption);
   return (
     // Scrolls by itself, so it must be reachable with the keyboard.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
     <section className="card-leaf" aria-label="Catalogue card" tabIndex={0}>
-      <article className="card-sheet">
+      <article className="card-sheet" lang={language}>
         <p className="card-small">
           {[card.repository, card.shelfmark || 'no shelfmark yet'].filter(Boolean).join(', ')}
         </p>
         <h2>{scan.title}</h2>
-        {card.legend && (
-          <>
-            <p className="card-legend">{leidenText(card.legend.items)}</p>
+        {legendsOf(card).map((legend) => (
+          <Fragment key={leidenText(legend.items)}>
+            <p className="card-legend">{leidenText(legend.items)}</p>
             <p>
-              <i>{expanded(card.legend)}</i>
+              <i>{expanded(legend)}</i>
             </p>
-          </>
-        )}
+          </Fragment>
+        ))}
         <figure>
           <div className="card-plate">
             {faceUrl && <img src={faceUrl} alt={face?.caption} />}
@@ -43,7 +43,7 @@ export function CardSheet() {
           </figcaption>
         </figure>
         <dl className="card-rows">
-          {printedRows(card).map(({ key, label, value }) => (
+          {printedRows(card, language).map(({ key, label, value }) => (
             <div key={key}>
               <dt>{label}</dt>
               <dd>{value}</dd>

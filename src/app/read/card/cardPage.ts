@@ -1,4 +1,4 @@
-import { type Card, cardRows, expanded, leidenText } from '../../../core/read/index.ts';
+import { type Card, type CardLanguage, cardRows, cardWords, expanded, leidenText } from '../../../core/read/index.ts';
 import { escapeXml } from '../../../core/scan/index.ts';
 
 export interface CardPicture {
@@ -21,18 +21,27 @@ dd { margin: 0; overflow-wrap: anywhere; }
 `;
 
 /** The printed card as one page that holds its pictures; only rows that say something. */
-export function cardPage(card: Card, title: string, pictures: readonly CardPicture[]): string {
-  const rows = printedRows(card).map(({ label, value }) => `<dt>${escapeXml(label)}</dt><dd>${escapeXml(value)}</dd>`);
+export function cardPage(
+  card: Card,
+  title: string,
+  pictures: readonly CardPicture[],
+  language: CardLanguage = 'en',
+): string {
+  const rows = printedRows(card, language).map(
+    ({ label, value }) => `<dt>${escapeXml(label)}</dt><dd>${escapeXml(value)}</dd>`,
+  );
   const figures = pictures.map(
     ({ url, caption }) =>
       `<figure><img src="${url}" alt="${escapeXml(caption)}"><figcaption>${escapeXml(caption)}</figcaption></figure>`,
   );
-  const legend = card.legend
-    ? `<p class="legend">${escapeXml(leidenText(card.legend.items))}</p><p><i>${escapeXml(expanded(card.legend))}</i></p>`
-    : '';
+  const legend = legendsOf(card)
+    .map(
+      (each) => `<p class="legend">${escapeXml(leidenText(each.items))}</p><p><i>${escapeXml(expanded(each))}</i></p>`,
+    )
+    .join('');
   return [
     '<!doctype html>',
-    `<html lang="en"><head><meta charset="utf-8"><title>${escapeXml(title)}</title><style>${style}</style></head><body>`,
+    `<html lang="${language}"><head><meta charset="utf-8"><title>${escapeXml(title)}</title><style>${style}</style></head><body>`,
     `<p class="small">${escapeXml([card.repository, card.shelfmark].filter(Boolean).join(', '))}</p>`,
     `<h1>${escapeXml(title)}</h1>`,
     legend,
@@ -44,9 +53,18 @@ export function cardPage(card: Card, title: string, pictures: readonly CardPictu
 }
 
 /** What stands in the head of the card is not said again below. */
-const inHead = new Set(['repository', 'shelfmark', 'legend', 'legendExpanded']);
+const inHead = new Set(['repository', 'shelfmark', 'legend', 'legendExpanded', 'legend2', 'legendExpanded2']);
 
-export const printedRows = (card: Card) => cardRows(card).filter(({ key, value }) => value !== '' && !inHead.has(key));
+/** Rows that say something; what is not known is not printed. */
+export function printedRows(card: Card, language: CardLanguage = 'en') {
+  const english = cardRows(card);
+  return cardRows(card, language).filter(
+    ({ key, value }, i) => value !== '' && english[i].value !== cardWords.en.notKnown && !inHead.has(key),
+  );
+}
+
+/** The legends of both sides. */
+export const legendsOf = ({ sides }: Card) => sides.flatMap(({ legend }) => (legend ? [legend] : []));
 
 /** What stands under face and strip; a look that both are seen in is told once. */
 export function platesWords(face: string | undefined, strip: string | undefined): string[] {

@@ -21,3 +21,10 @@ export function pictureUrl(picture: Grey, leastPx = 1200): string {
   context.drawImage(cell, 0, 0, canvas.width, canvas.height);
   return canvas.toDataURL('image/png');
 }
+
+/** The same as a file. */
+export function pictureBlob(picture: Grey, leastPx = 1200): Blob {
+  const address = pictureUrl(picture, leastPx);
+  const bytes = Uint8Array.from(atob(address.slice(address.indexOf(',') + 1)), (letter) => letter.charCodeAt(0));
+  return new Blob([bytes], { type: 'image/png' });
+}

@@ -1,9 +1,9 @@
 import { useMemo } from 'react';
-import type { Card } from '../../../core/read/index.ts';
+import type { Card, CardLanguage } from '../../../core/read/index.ts';
 import type { FaceView } from '../../../workers/browser/protocol.ts';
 import type { ScanEntry } from '../../state/document.ts';
 import { useDocument } from '../../state/store.ts';
-import { cardFaults, cardFrom, prefilled } from '../state/card.ts';
+import { cardFaults, cardFrom, draftNow, languageOf, prefilled } from '../state/card.ts';
 import { useScan } from '../state/current.ts';
 
 export interface CardNow {
@@ -12,6 +12,7 @@ export interface CardNow {
   /** What stands in each field: written by the user, or taken from the scan. */
   readonly fields: Readonly<Record<string, string>>;
   readonly card: Card;
+  readonly language: CardLanguage;
   readonly faults: ReturnType<typeof cardFaults>;
 }
 
@@ -23,6 +24,13 @@ export function useCard(): CardNow | null {
   return useMemo(() => {
     if (!scan || !face) return null;
     const card = cardFrom(draft ?? {}, scan, face, transcription) as Card;
-    return { scan, face, fields: { ...prefilled(scan, face), ...draft }, card, faults: cardFaults(card) };
+    return {
+      scan,
+      face,
+      fields: { ...prefilled(scan, face), ...draftNow(draft ?? {}) },
+      card,
+      language: languageOf(draft ?? {}),
+      faults: cardFaults(card),
+    };
   }, [scan, face, draft, transcription]);
 }

@@ -1,15 +1,25 @@
 import {
   attachments,
-  attachmentWords,
+  type CardLanguage,
+  type CardScan,
+  cardLanguages,
+  cardOfFields,
   cardShapes,
-  dateBasisWords,
+  cardWords,
+  castMaterials,
+  coverings,
+  dateBases,
+  fieldFaults,
+  imageSizeSources,
   objectClasses,
-  shapeWords,
+  objectTypes,
+  prefilledFields,
+  protections,
+  sideNames,
+  statuses,
   type Transcription,
-  validateCard,
 } from '../../../core/read/index.ts';
 import type { FaceView } from '../../../workers/browser/protocol.ts';
-import { kindWords } from '../../frame/words.ts';
 import type { ScanEntry } from '../../state/document.ts';
 import type { CardDraft } from '../../state/readDocument.ts';
 
@@ -23,8 +33,16 @@ export interface CardField {
   readonly choices?: ReadonlyArray<readonly [string, string]>;
 }
 
-const choices = (words: Readonly<Record<string, string>>, names: readonly string[]) =>
-  names.map((name): [string, string] => [name, words[name]]);
+const words = cardWords.en;
+const languageNames = [
+  ['en', 'English'],
+  ['fr', 'français'],
+  ['de', 'Deutsch'],
+  ['es', 'español'],
+] as const;
+
+const choices = (of: Readonly<Record<string, string>>, names: readonly string[]) =>
+  names.map((name): [string, string] => [name, of[name]]);
 const field = (name: string, label: string, more: Omit<CardField, 'name' | 'label'> = {}): CardField => ({
   name,
   label,
@@ -32,9 +50,27 @@ const field = (name: string, label: string, more: Omit<CardField, 'name' | 'labe
 });
 const wide = { wide: true } as const;
 const area = { wide: true, area: true } as const;
+const chosen = (of: Readonly<Record<string, string>>, names: readonly string[]) => ({
+  wide: true,
+  choices: choices(of, names),
+});
+/** May be left empty: nothing is there. */
+const maybe = (of: Readonly<Record<string, string>>, names: readonly string[]) => ({
+  wide: true,
+  choices: [['', 'none'], ...choices(of, names)] as const,
+});
+
+export interface CardGroup {
+  readonly title: string;
+  readonly fields: readonly CardField[];
+  /** Shown for objects of this class alone. */
+  readonly only?: 'cast';
+  /** Folded away until it is asked for. */
+  readonly folded?: boolean;
+}
 
 /** The form, group by group. */
-export const cardGroups: ReadonlyArray<{ readonly title: string; readonly fields: readonly CardField[] }> = [
+export const cardGroups: readonly CardGroup[] = [
   {
     title: 'Where it is',
     fields: [
@@ -42,46 +78,84 @@ export const cardGroups: ReadonlyArray<{ readonly title: string; readonly fields
       field('repository', 'Repository', wide),
       field('sealNumber', 'Seal'),
       field('sealOf', 'of'),
-      field('attachment', 'Attachment', { wide: true, choices: choices(attachmentWords, attachments) }),
+      field('attachment', 'Attachment', chosen(words.attachments, attachments)),
+      field('status', 'Status', chosen(words.statuses, statuses)),
+      field('covering', 'Covering', chosen(words.coverings, coverings)),
+      field('protection', 'Protection', chosen(words.protections, protections)),
     ],
   },
   {
     title: 'The object',
     fields: [
-      field('class', 'Object', { choices: choices(kindWords, objectClasses) }),
+      field('objectType', 'Object type', chosen(words.objectTypes, objectTypes)),
+      field('class', 'What was scanned', chosen(words.classes, objectClasses)),
       field('generation', 'Copying steps'),
+      field('colour', 'Colour'),
       field('chain', 'Chain, oldest first', wide),
       field('owner', 'Owner of the seal', wide),
-      field('shape', 'Shape', { choices: choices(shapeWords, cardShapes) }),
-      field('colour', 'Colour'),
     ],
   },
   {
-    title: 'Size, mm',
+    title: 'The cast and its original',
+    only: 'cast',
     fields: [
-      field('faceHeight', 'Face, height'),
-      field('faceWidth', 'Face, width'),
-      field('cakeHeight', 'Cake, height'),
-      field('cakeWidth', 'Cake, width'),
-      field('measured', 'Measured from', wide),
+      field('castMaterial', 'Material of the cast', chosen(words.castMaterials, castMaterials)),
+      field('maker', 'Maker'),
+      field('makersNumber', 'Maker’s number'),
+      field('changePercent', 'Change of size, %'),
+      field('changeSource', 'By what source'),
+      field('originalAttachment', 'Attachment of the original', chosen(words.attachments, attachments)),
+      field('originalStatus', 'Status of the original', chosen(words.statuses, statuses)),
     ],
   },
   {
-    title: 'What it shows',
+    title: 'This side',
     fields: [
+      field('side', 'Side', chosen(words.sides, sideNames)),
+      field('shape', 'Shape', chosen(words.shapes, cardShapes)),
+      field('imageHeight', 'Image, height mm'),
+      field('imageWidth', 'Image, width mm'),
+      field('imageFrom', 'Image measured', maybe(words.imageFrom, imageSizeSources)),
       field('motif', 'Motif', area),
+    ],
+  },
+  {
+    title: 'The other side',
+    folded: true,
+    fields: [
+      field('side2', 'Side', maybe(words.sides, sideNames)),
+      field('shape2', 'Shape', maybe(words.shapes, cardShapes)),
+      field('imageHeight2', 'Image, height mm'),
+      field('imageWidth2', 'Image, width mm'),
+      field('imageFrom2', 'Image measured', maybe(words.imageFrom, imageSizeSources)),
+      field('motif2', 'Motif', area),
+      field('legend2', 'Legend', wide),
+      field('turn', 'Turn of its top, degrees'),
+      field('offset', 'Offset, mm'),
+    ],
+  },
+  {
+    title: 'The piece',
+    fields: [
+      field('pieceHeight', 'Whole, height mm'),
+      field('pieceWidth', 'Whole, width mm'),
+      field('survivingHeight', 'Surviving, height mm'),
+      field('survivingWidth', 'Surviving, width mm'),
+      field('thickness', 'Thickness, mm'),
       field('condition', 'Condition', area),
       field('repairs', 'Repairs', wide),
       field('earlierMoulding', 'Earlier moulding', wide),
       field('back', 'Back', wide),
-      field('fingerMarks', 'Finger marks', {
-        wide: true,
-        choices: [
-          ['notJudged', 'not judged'],
-          ['present', 'present'],
-          ['absent', 'none seen'],
-        ],
-      }),
+      field('fingerMarks', 'Finger marks', chosen(words.fingerMarks, ['notJudged', 'present', 'absent'])),
+    ],
+  },
+  {
+    title: 'Other objects',
+    folded: true,
+    fields: [
+      field('parent', 'Made from', wide),
+      field('cast', 'Casts of it', wide),
+      field('siblingOfMould', 'Of the same mould', wide),
     ],
   },
   {
@@ -90,10 +164,7 @@ export const cardGroups: ReadonlyArray<{ readonly title: string; readonly fields
       field('dateWords', 'As printed', wide),
       field('notBefore', 'Not before'),
       field('notAfter', 'Not after'),
-      field('dateBasis', 'Dated by', {
-        wide: true,
-        choices: choices(dateBasisWords, Object.keys(dateBasisWords)),
-      }),
+      field('dateBasis', 'Dated by', chosen(words.dateBases, dateBases)),
       field('dateBasisWords', 'Ground in words', wide),
     ],
   },
@@ -106,138 +177,56 @@ export const cardGroups: ReadonlyArray<{ readonly title: string; readonly fields
       field('processing', 'Processing', wide),
     ],
   },
-  { title: 'This card', fields: [field('describedBy', 'Described by', wide), field('rights', 'Rights', wide)] },
+  {
+    title: 'This card',
+    fields: [
+      field('describedBy', 'Described by', wide),
+      field('rights', 'Rights', wide),
+      field('language', 'Printed in', { wide: true, choices: languageNames }),
+    ],
+  },
+  {
+    title: 'For a IIIF manifest',
+    folded: true,
+    fields: [
+      field('base', 'Address of its folder, with a slash at its end', wide),
+      field('licence', 'Address of the licence', wide),
+    ],
+  },
 ];
 
+/** The language that the card is printed in. */
+export const languageOf = (draft: CardDraft): CardLanguage =>
+  cardLanguages.find((each) => each === draft.language) ?? 'en';
+
+const scanOf = (scan: ScanEntry, { kind, outline, picture, sha256, unit, unitFrom }: FaceView): CardScan => ({
+  ...{ name: scan.name, sha256, unit, unitFrom, kind, outline, pitchMm: picture.pitch },
+  ...{ material: scan.stated.material, simulated: scan.simulated },
+});
+
 /** What is known without being told: from the scan, its face, and what was stated about it. */
-export function prefilled(scan: ScanEntry, face: FaceView): Record<string, string> {
-  const { kind, outline, picture } = face;
-  const steps = { matrix: '0', impression: '1', mould: '2', cast: '3' }[kind];
-  const material = scan.stated.material ?? 'not stated';
-  return {
-    // What a scan cannot show is left to the cataloguer: whether wax hangs on a document.
-    attachment: kind === 'impression' ? 'notStated' : 'notAttached',
-    class: kind,
-    generation: kind === 'matrix' || kind === 'impression' ? steps : '',
-    chain:
-      kind === 'matrix'
-        ? `matrix (${material})`
-        : kind === 'impression'
-          ? `matrix (not known), impression (${material})`
-          : `${kind} (${material})`,
-    shape: outline.shape,
-    faceHeight: outline.heightMm.toFixed(1),
-    faceWidth: outline.widthMm.toFixed(1),
-    measured: 'outline of the face on the scan',
-    fingerMarks: 'notJudged',
-    dateBasis: 'style',
-    pointSpacing: String(Number(picture.pitch.toPrecision(2))),
-  };
-}
-
-const text = (value: string | undefined): string | undefined => (value?.trim() ? value.trim() : undefined);
-const whole = (value: string | undefined): number | undefined =>
-  text(value) === undefined ? undefined : Number(value);
-const pair = (height: string | undefined, width: string | undefined) =>
-  text(height) === undefined && text(width) === undefined
-    ? undefined
-    : { heightMm: Number(height), widthMm: Number(width) };
-
-/** "matrix (brass), impression (beeswax)" as links; what is not in this form is given back as it is, to be refused. */
-export function chainOf(words: string): { object: string; material: string }[] {
-  if (words.trim() === '') return [];
-  return words
-    .split(/[,→]+(?![^(]*\))/)
-    .filter((part) => part.trim() !== '')
-    .map((part) => {
-      const found = /^\s*(\S+)\s*(?:\((.*)\))?\s*$/.exec(part);
-      return { object: (found?.[1] ?? part.trim()).toLowerCase(), material: found?.[2]?.trim() || 'not known' };
-    });
-}
-
-const withoutEmpty = (fields: Record<string, unknown>): Record<string, unknown> =>
-  Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
+export const prefilled = (scan: ScanEntry, face: FaceView): Record<string, string> =>
+  prefilledFields(scanOf(scan, face));
 
 /** The card as the core knows it; not yet looked through. */
-export function cardFrom(draft: CardDraft, scan: ScanEntry, face: FaceView, legend: Transcription): unknown {
-  const f: CardDraft = { ...prefilled(scan, face), ...draft };
-  const seal =
-    text(f.sealNumber) || text(f.sealOf) ? { number: Number(f.sealNumber), of: Number(f.sealOf) } : undefined;
-  const dated = text(f.dateWords) || text(f.notBefore) || text(f.notAfter);
-  return withoutEmpty({
-    schema: 'ectype/card/1',
-    repository: text(f.repository),
-    shelfmark: f.shelfmark ?? '',
-    seal,
-    attachment: f.attachment,
-    object: { class: f.class, generation: whole(f.generation) ?? null, chain: chainOf(f.chain ?? '') },
-    owner: text(f.owner),
-    colour: text(f.colour),
-    shape: f.shape,
-    face: { heightMm: Number(f.faceHeight), widthMm: Number(f.faceWidth) },
-    cake: pair(f.cakeHeight, f.cakeWidth),
-    measured: f.measured ?? '',
-    motif: text(f.motif),
-    legend: legend.items.length > 0 ? legend : undefined,
-    back: text(f.back),
-    fingerMarks: f.fingerMarks,
-    condition: text(f.condition),
-    repairs: text(f.repairs),
-    earlierMoulding: text(f.earlierMoulding),
-    date: dated
-      ? withoutEmpty({
-          words: text(f.dateWords) ?? datedBetween(f.notBefore, f.notAfter),
-          notBefore: whole(f.notBefore),
-          notAfter: whole(f.notAfter),
-          basis: f.dateBasis,
-          basisWords: text(f.dateBasisWords),
-        })
-      : undefined,
-    scan: withoutEmpty({
-      file: scan.name,
-      sha256: face.sha256,
-      unit: face.unit,
-      unitFrom: face.unitFrom,
-      instrument: text(f.instrument),
-      operator: text(f.operator),
-      date: text(f.scanDate),
-      pointSpacingMm: whole(f.pointSpacing),
-      processing:
-        [text(f.processing), scan.simulated ? 'simulated: computed, not scanned' : undefined]
-          .filter(Boolean)
-          .join('; ') || undefined,
-    }),
-    describedBy: text(f.describedBy),
-    rights: text(f.rights),
-  });
-}
+export const cardFrom = (draft: CardDraft, scan: ScanEntry, face: FaceView, legend: Transcription): unknown =>
+  cardOfFields(draftNow(draft), scanOf(scan, face), legend);
 
-function datedBetween(from: string | undefined, to: string | undefined): string {
-  if (text(from) && text(to)) return `${text(from)} to ${text(to)}`;
-  return text(from) ? `not before ${text(from)}` : `not after ${text(to)}`;
+/** Drafts of an earlier version: their face is the image now, their cake the piece, and whether it hangs is said apart. */
+export function draftNow(draft: CardDraft): Record<string, string> {
+  const { faceHeight, faceWidth, cakeHeight, cakeWidth, measured: _, ...rest } = draft;
+  const kept = Object.entries({
+    imageHeight: faceHeight,
+    imageWidth: faceWidth,
+    pieceHeight: cakeHeight,
+    pieceWidth: cakeWidth,
+  }).filter((entry): entry is [string, string] => entry[1] !== undefined);
+  const now: Record<string, string> = { ...Object.fromEntries(kept), ...rest };
+  if (now.attachment === 'detached') now.status ??= 'detached';
+  if (now.attachment !== undefined && !(attachments as readonly string[]).includes(now.attachment))
+    now.attachment = 'unknown';
+  return now;
 }
 
 /** Each fault in a sentence, with the field of the form that it is in. */
-export function cardFaults(card: unknown): { readonly field: string; readonly words: string }[] {
-  return validateCard(card).map(({ field: path, words }) => {
-    const known = sentences.find(([start]) => path.startsWith(start));
-    // The core's own sentences end with a full stop; the schema's do not.
-    const own = words.endsWith('.') && !words.startsWith('Invalid');
-    return { field: known?.[1] ?? path, words: own || !known ? words : known[2] };
-  });
-}
-
-const sentences: ReadonlyArray<readonly [path: string, field: string, words: string]> = [
-  ['shelfmark', 'shelfmark', 'The shelfmark is missing.'],
-  ['seal', 'sealNumber', 'Seal n of m takes two whole numbers.'],
-  ['attachment', 'attachment', 'Choose how it is attached.'],
-  ['object.generation', 'generation', 'Copying steps are a whole number, or left empty where not known.'],
-  ['object.chain', 'chain', 'The chain names matrix, mould, impression or cast, each with its material in brackets.'],
-  ['face', 'faceHeight', 'The face takes two sizes in mm.'],
-  ['cake', 'cakeHeight', 'The cake takes two sizes in mm, or none.'],
-  ['measured', 'measured', 'Say what was measured.'],
-  ['date', 'notBefore', 'Years are whole numbers; give the date in words as well.'],
-  ['scan.date', 'scanDate', 'The day of the scan is written year-month-day.'],
-  ['legend', 'legend', 'The legend has a fault; see the leaf legend.'],
-  ['shape', 'shape', 'Choose the shape.'],
-];
+export const cardFaults = fieldFaults;

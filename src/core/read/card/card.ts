@@ -1,34 +1,28 @@
 import { z } from 'zod';
 import { units } from '../../scan/index.ts';
 import { transcriptionSchema, validateTranscription } from '../text/index.ts';
+import {
+  attachments,
+  cardShapes,
+  castMaterials,
+  coverings,
+  dateBases,
+  imageSizeSources,
+  objectClasses,
+  objectTypes,
+  protections,
+  relations,
+  sideNames,
+  statuses,
+} from './terms.ts';
 
-/** A catalogue card: what is known of one seal, and how. Lengths in mm; free text in the cataloguer's language. */
+/**
+ * A catalogue card: what is known of one seal, and how. Lengths in mm; free text in the cataloguer's language. What nobody
+ * stated is "unknown" or left out: nothing is claimed by default.
+ */
 
 const words = z.string().trim().min(1);
 const size = z.strictObject({ heightMm: z.number().positive(), widthMm: z.number().positive() });
-
-export const attachments = ['applied', 'tongue', 'tag', 'cords', 'detached', 'notAttached', 'notStated'] as const;
-export const attachmentWords = {
-  applied: 'applied to the document',
-  tongue: 'on a tongue cut from the document',
-  tag: 'on a tag',
-  cords: 'on cords',
-  detached: 'detached from its document',
-  notAttached: 'not attached to a document',
-  notStated: 'whether attached to a document not stated',
-} as const satisfies Record<(typeof attachments)[number], string>;
-
-export const cardShapes = ['round', 'oval', 'pointedOval', 'shield', 'square', 'irregular'] as const;
-export const shapeWords = {
-  round: 'round',
-  oval: 'oval',
-  pointedOval: 'pointed oval',
-  shield: 'shield-shaped',
-  square: 'square',
-  irregular: 'irregular',
-} as const satisfies Record<(typeof cardShapes)[number], string>;
-
-export const objectClasses = ['matrix', 'mould', 'impression', 'cast'] as const;
 
 const date = z.strictObject({
   /** Years, before 1 as zero or negative; either may be left out. */
@@ -36,19 +30,33 @@ const date = z.strictObject({
   notAfter: z.number().int().optional(),
   /** As it is to be printed: "1247 x 1251", "late 13th century". */
   words,
-  basis: z.enum(['document', 'office', 'style', 'matrix', 'other']),
+  basis: z.enum(dateBases),
   basisWords: words.optional(),
 });
-export const dateBasisWords = {
-  document: 'date of the document',
-  office: 'years in office of the owner',
-  style: 'style',
-  matrix: 'dated matrix or dated use of it',
-  other: 'other grounds',
-} as const satisfies Record<z.output<typeof date>['basis'], string>;
 
 /** From the matrix to this object, oldest first: what each was and of what. */
 const link = z.strictObject({ object: z.enum(objectClasses), material: words });
+
+/** One face of the seal. */
+const side = z.strictObject({
+  side: z.enum(sideNames),
+  shape: z.enum(cardShapes),
+  /** What the matrix printed: the size that a catalogue prints; where it was taken from is part of it. */
+  image: size.extend({ from: z.enum(imageSizeSources) }).optional(),
+  motif: words.optional(),
+  legend: transcriptionSchema.optional(),
+});
+
+/** What a cast alone has. */
+const cast = z.strictObject({
+  material: z.enum(castMaterials),
+  maker: words.optional(),
+  makersNumber: words.optional(),
+  /** Size of the cast against its original, only where a source is named; not known else. */
+  changeOfSize: z.strictObject({ percent: z.number(), source: words }).optional(),
+  /** How the original hangs on its document, not the cast. */
+  original: z.strictObject({ attachment: z.enum(attachments), status: z.enum(statuses) }),
+});
 
 const scan = z.strictObject({
   file: words,
@@ -67,27 +75,39 @@ const scan = z.strictObject({
 });
 
 export const cardSchema = z.strictObject({
-  schema: z.literal('ectype/card/1'),
+  schema: z.literal('ectype/card/2'),
   repository: words.optional(),
   shelfmark: words,
   /** Seal n of m on its document. */
   seal: z.strictObject({ number: z.number().int().positive(), of: z.number().int().positive() }).optional(),
+  objectType: z.enum(objectTypes),
   attachment: z.enum(attachments),
+  status: z.enum(statuses),
+  covering: z.enum(coverings),
+  protection: z.enum(protections),
   object: z.strictObject({
     class: z.enum(objectClasses),
     /** Copying steps from the matrix: matrix 0, impression 1, mould of it 2, cast from that 3; null where not known. */
     generation: z.number().int().min(0).nullable(),
     chain: z.array(link),
   }),
+  cast: cast.optional(),
+  /** Parent, casts, and siblings from one mould. */
+  links: z.array(z.strictObject({ relation: z.enum(relations), words, uri: z.url().optional() })),
   owner: words.optional(),
   colour: words.optional(),
-  shape: z.enum(cardShapes),
-  face: size,
-  cake: size.optional(),
-  /** What the sizes were taken from. */
-  measured: words,
-  motif: words.optional(),
-  legend: transcriptionSchema.optional(),
+  sides: z.array(side).min(1).max(2),
+  /** Where both sides were measured in one piece: the turn of the second's top against the first's, as on a turned page. */
+  betweenSides: z
+    .strictObject({
+      turnDeg: z.number().optional(),
+      offsetMm: z.number().min(0).optional(),
+      thicknessMm: z.number().positive().optional(),
+    })
+    .optional(),
+  /** The whole cake, cast or metal, and what survives of it: never the image. */
+  piece: size.optional(),
+  surviving: size.optional(),
   back: words.optional(),
   /** Ridges of fingers on the back: recorded as seen or not, never more. */
   fingerMarks: z.enum(['present', 'absent', 'notJudged']),
@@ -101,6 +121,7 @@ export const cardSchema = z.strictObject({
 });
 
 export type Card = z.output<typeof cardSchema>;
+export type CardSide = Card['sides'][number];
 
 /** What is wrong with a card, each with its field; empty when nothing is. */
 export function validateCard(input: unknown): { readonly field: string; readonly words: string }[] {
@@ -122,15 +143,30 @@ function* faults(card: Card): Generator<{ field: string; words: string }> {
       field: 'object.generation',
       words: `The chain has ${chain.length - 1} steps from the matrix, the card says ${generation}.`,
     };
-  if (kind === 'matrix' && card.attachment !== 'notAttached')
-    yield { field: 'attachment', words: 'A matrix is not attached to a document.' };
+  if (kind !== 'impression' && card.attachment !== 'unknown')
+    yield { field: 'attachment', words: `A ${kind} does not hang on a document; a cast's original has its own field.` };
+  if (card.cast && kind !== 'cast')
+    yield { field: 'cast', words: `What a cast alone has is filled in, but the object is a ${kind}.` };
   const { notBefore, notAfter } = card.date ?? {};
   if (notBefore !== undefined && notAfter !== undefined && notBefore > notAfter)
     yield { field: 'date', words: 'The earliest year comes after the latest.' };
-  if (card.cake && (card.cake.heightMm < card.face.heightMm || card.cake.widthMm < card.face.widthMm))
-    yield { field: 'cake', words: 'The cake cannot be smaller than the face on it.' };
-  for (const issue of card.legend ? validateTranscription(card.legend) : [])
-    yield { field: `legend.items.${issue.index}`, words: issue.words };
+  yield* sizeFaults(card);
+  const [one, two] = card.sides;
+  if (two && one.side === two.side && one.side !== 'unknown')
+    yield { field: 'sides.1', words: `Both sides are the ${one.side}.` };
+  for (const [k, { legend }] of card.sides.entries())
+    for (const issue of legend ? validateTranscription(legend) : [])
+      yield { field: `sides.${k}.legend.items.${issue.index}`, words: issue.words };
+}
+
+function* sizeFaults({ piece, surviving, sides }: Card): Generator<{ field: string; words: string }> {
+  const less = (a: { heightMm: number; widthMm: number }, b: { heightMm: number; widthMm: number }): boolean =>
+    a.heightMm < b.heightMm || a.widthMm < b.widthMm;
+  if (piece && surviving && less(piece, surviving))
+    yield { field: 'surviving', words: 'What survives cannot be larger than the piece was.' };
+  // A fragment may be smaller than the image; the whole piece may not.
+  if (piece && sides.some(({ image }) => image && less(piece, image)))
+    yield { field: 'piece', words: 'The whole piece cannot be smaller than the image on it.' };
 }
 
 /** Reads a card from parsed JSON. Throws RangeError with the first fault. */

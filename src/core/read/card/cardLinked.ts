@@ -1,5 +1,6 @@
 import { diplomatic, expanded, leidenText } from '../text/index.ts';
-import { attachmentWords, type Card, dateBasisWords, shapeWords } from './card.ts';
+import type { Card, CardSide } from './card.ts';
+import { en } from './words/en.ts';
 
 type Linked = Record<string, unknown>;
 
@@ -14,7 +15,7 @@ const context = {
 /**
  * The card as JSON-LD: Dublin Core for what library catalogues look for, CIDOC CRM for what the object is.
  * Classes and properties of CRM 7.1 used: E22 Human-Made Object, E42 Identifier, E54 Dimension, E34 Inscription, E36 Visual
- * Item, E3 Condition State, E12 Production, E52 Time-Span, E57 Material, E55 Type, E31 Document, E73 Information Object.
+ * Item, E25 Human-Made Feature, E3 Condition State, E12 Production, E52 Time-Span, E57 Material, E55 Type, E31 Document, E73 Information Object.
  */
 export function cardJsonLd(card: Card, id = '_:seal'): Linked {
   return withoutEmpty({
@@ -25,22 +26,22 @@ export function cardJsonLd(card: Card, id = '_:seal'): Linked {
     'dc:type': `Seal ${card.object.class}`,
     'dc:identifier': [card.repository, card.shelfmark].filter(Boolean).join(', '),
     'dc:date': card.date?.words,
-    'dc:description': card.motif,
-    'dc:language': card.legend?.language,
+    'dc:description': card.sides.flatMap(({ motif }) => (motif ? [motif] : [])),
+    'dc:language': legends(card)[0]?.language,
     'dc:rights': card.rights,
     'dcterms:medium': card.object.chain[card.object.chain.length - 1]?.material,
-    'dcterms:extent': `${card.face.heightMm} × ${card.face.widthMm} mm (${card.measured})`,
+    'dcterms:extent': extentOf(card),
     'crm:P1_is_identified_by': { '@type': 'crm:E42_Identifier', 'rdfs:label': card.shelfmark },
-    'crm:P2_has_type': [type(`seal ${card.object.class}`), type(shapeWords[card.shape])],
+    'crm:P2_has_type': typesOf(card),
     'crm:P50_has_current_keeper': card.repository && { '@type': 'crm:E74_Group', 'rdfs:label': card.repository },
     'crm:P45_consists_of': materialOf(card),
     'crm:P46i_forms_part_of': documentOf(card),
     'crm:P43_has_dimension': dimensionsOf(card),
-    'crm:P128_carries': inscriptionOf(card),
-    'crm:P65_shows_visual_item': card.motif && { '@type': 'crm:E36_Visual_Item', 'crm:P3_has_note': card.motif },
+    'crm:P56_bears_feature': card.sides.map((side) => sideOf(side)),
     'crm:P44_has_condition': conditionsOf(card),
     'crm:P108i_was_produced_by': productionOf(card),
     'crm:P138i_has_representation': scanOf(card),
+    'crm:P130_shows_features_of': kinOf(card),
     'crm:P3_has_note': notesOf(card),
   });
 }
@@ -56,29 +57,64 @@ function materialOf({ object, colour }: Card): Linked | undefined {
   return { '@type': 'crm:E57_Material', 'rdfs:label': [material, colour].filter(Boolean).join(', ') };
 }
 
-function documentOf({ seal, attachment }: Card): Linked | undefined {
-  if (attachment === 'notAttached' || attachment === 'notStated') return undefined;
-  const place = seal ? `seal ${seal.number} of ${seal.of}, ` : '';
-  return { '@type': 'crm:E31_Document', 'crm:P3_has_note': `${place}${attachmentWords[attachment]}` };
+const legends = ({ sides }: Card) => sides.flatMap(({ legend }) => (legend ? [legend] : []));
+
+const extentOf = ({ sides }: Card): string[] =>
+  sides.flatMap(({ image }) =>
+    image ? [`image ${image.heightMm} × ${image.widthMm} mm (${en.imageFrom[image.from]})`] : [],
+  );
+
+const typesOf = ({ object, objectType, sides }: Card): Linked[] => [
+  type(`seal ${object.class}`),
+  ...(objectType === 'unknown' ? [] : [type(en.objectTypes[objectType])]),
+  ...sides.flatMap(({ shape }) => (shape === 'unknown' ? [] : [type(en.shapes[shape])])),
+];
+
+/** Only what was stated: a seal of which nobody said how it hangs is not said to be part of a document. */
+function documentOf({ seal, attachment, status }: Card): Linked | undefined {
+  if (!seal && attachment === 'unknown' && status !== 'attached') return undefined;
+  const notes = [
+    seal ? `seal ${seal.number} of ${seal.of}` : '',
+    attachment === 'unknown' ? '' : en.attachments[attachment],
+    status === 'unknown' ? '' : en.statuses[status],
+  ];
+  return { '@type': 'crm:E31_Document', 'crm:P3_has_note': notes.filter(Boolean).join(', ') };
 }
 
-function dimensionsOf({ face, cake, measured }: Card): Linked[] {
-  const of = (what: string, value: number): Linked => ({
-    '@type': 'crm:E54_Dimension',
-    'crm:P2_has_type': type(what),
-    'crm:P90_has_value': { '@type': 'xsd:decimal', '@value': String(value) },
-    'crm:P91_has_unit': { '@type': 'crm:E58_Measurement_Unit', 'rdfs:label': 'mm' },
-    'crm:P3_has_note': measured,
-  });
+function dimensionsOf({ sides, piece, surviving, betweenSides }: Card): Linked[] {
+  const of = (what: string, value: number, note?: string): Linked =>
+    withoutEmpty({
+      '@type': 'crm:E54_Dimension',
+      'crm:P2_has_type': type(what),
+      'crm:P90_has_value': { '@type': 'xsd:decimal', '@value': String(value) },
+      'crm:P91_has_unit': { '@type': 'crm:E58_Measurement_Unit', 'rdfs:label': 'mm' },
+      'crm:P3_has_note': note,
+    });
+  const both = (what: string, size: { heightMm: number; widthMm: number } | undefined, note?: string): Linked[] =>
+    size ? [of(`height of ${what}`, size.heightMm, note), of(`width of ${what}`, size.widthMm, note)] : [];
+  const { thicknessMm, offsetMm } = betweenSides ?? {};
   return [
-    of('height of face', face.heightMm),
-    of('width of face', face.widthMm),
-    ...(cake ? [of('height of cake', cake.heightMm), of('width of cake', cake.widthMm)] : []),
+    ...sides.flatMap(({ side, image }) =>
+      both(side === 'unknown' ? 'image' : `image of the ${side}`, image, image && en.imageFrom[image.from]),
+    ),
+    ...both('piece', piece),
+    ...both('what survives', surviving),
+    ...(thicknessMm === undefined ? [] : [of('thickness', thicknessMm)]),
+    ...(offsetMm === undefined ? [] : [of('offset of the sides', offsetMm)]),
   ];
 }
 
-function inscriptionOf({ legend }: Card): Linked | undefined {
-  if (!legend) return undefined;
+/** A side as a feature of the object, with its legend and its motif. */
+function sideOf({ side, legend, motif }: CardSide): Linked {
+  return withoutEmpty({
+    '@type': 'crm:E25_Human-Made_Feature',
+    'rdfs:label': side === 'unknown' ? 'image' : en.sides[side],
+    'crm:P128_carries': legend && inscriptionOf(legend),
+    'crm:P65_shows_visual_item': motif && { '@type': 'crm:E36_Visual_Item', 'crm:P3_has_note': motif },
+  });
+}
+
+function inscriptionOf(legend: NonNullable<CardSide['legend']>): Linked {
   return {
     '@type': 'crm:E34_Inscription',
     'crm:P72_has_language': { '@type': 'crm:E56_Language', 'rdfs:label': legend.language },
@@ -95,6 +131,16 @@ function inscriptionOf({ legend }: Card): Linked | undefined {
     }),
   };
 }
+
+const kinOf = ({ links }: Card): Linked[] =>
+  links.map(({ relation, words, uri }) =>
+    withoutEmpty({
+      '@id': uri,
+      '@type': 'crm:E22_Human-Made_Object',
+      'rdfs:label': words,
+      'crm:P3_has_note': en.relations[relation],
+    }),
+  );
 
 function conditionsOf({ condition, repairs, earlierMoulding }: Card): Linked[] {
   return [condition, repairs && `Repairs: ${repairs}`, earlierMoulding && `Earlier moulding: ${earlierMoulding}`]
@@ -118,7 +164,7 @@ function productionOf({ date, object }: Card): Linked | undefined {
         'rdfs:label': date.words,
         'crm:P82a_begin_of_the_begin': date.notBefore === undefined ? undefined : yearValue(date.notBefore),
         'crm:P82b_end_of_the_end': date.notAfter === undefined ? undefined : yearValue(date.notAfter),
-        'crm:P3_has_note': [dateBasisWords[date.basis], date.basisWords].filter(Boolean).join(': '),
+        'crm:P3_has_note': [en.dateBases[date.basis], date.basisWords].filter(Boolean).join(': '),
       }),
   });
 }
@@ -146,8 +192,18 @@ function scanOf({ scan }: Card): Linked | undefined {
   });
 }
 
-function notesOf({ back, fingerMarks, describedBy }: Card): string[] {
+function notesOf({ back, fingerMarks, describedBy, covering, protection, cast, betweenSides }: Card): string[] {
+  const change = cast?.changeOfSize;
   return [
+    covering !== 'unknown' && `Covering: ${en.coverings[covering]}`,
+    protection !== 'unknown' && `Protection: ${en.protections[protection]}`,
+    cast && cast.material !== 'unknown' && `Material of the cast: ${en.castMaterials[cast.material]}`,
+    cast?.maker && `Maker of the cast: ${cast.maker}`,
+    cast?.makersNumber && `Maker's number: ${cast.makersNumber}`,
+    cast && `Change of size in casting: ${change ? `${change.percent} % (${change.source})` : 'not known'}`,
+    cast && cast.original.attachment !== 'unknown' && `The original: ${en.attachments[cast.original.attachment]}`,
+    cast && cast.original.status !== 'unknown' && `The original: ${en.statuses[cast.original.status]}`,
+    betweenSides?.turnDeg !== undefined && `Turn between the tops of the sides: ${betweenSides.turnDeg}°`,
     back && `Back: ${back}`,
     fingerMarks !== 'notJudged' && `Finger marks on the back: ${fingerMarks}`,
     describedBy && `Described by ${describedBy}`,

@@ -1,6 +1,7 @@
 import { escapeXml } from '../../scan/index.ts';
 import { teiOfItems } from '../text/index.ts';
-import { attachmentWords, type Card, dateBasisWords, shapeWords } from './card.ts';
+import type { Card, CardSide } from './card.ts';
+import { en } from './words/en.ts';
 
 /**
  * The card as a TEI manuscript description with `sealDesc` (TEI P5, module msdescription): one `seal`, its sizes in
@@ -15,7 +16,7 @@ export function cardTei(card: Card): string {
     '    <sealDesc>',
     `      <seal type="${card.object.class}"${card.seal ? ` n="${card.seal.number}"` : ''}>`,
     ...sealParagraphs(card).map((content) => `        <p>${content}</p>`),
-    ...(card.motif ? [`        <decoNote><p>${escapeXml(card.motif)}</p></decoNote>`] : []),
+    ...card.sides.flatMap(decoration),
     '      </seal>',
     ...conditions(card).map((content) => `      <condition><p>${escapeXml(content)}</p></condition>`),
     '    </sealDesc>',
@@ -31,16 +32,54 @@ const element = (name: string, text: string | undefined): string =>
   text === undefined ? '' : `<${name}>${escapeXml(text)}</${name}>`;
 
 function sealParagraphs(card: Card): string[] {
-  const { object, seal, legend } = card;
-  const place = seal ? `Seal ${seal.number} of ${seal.of}, ` : '';
+  const { object, seal } = card;
   const chain = object.chain.map((link) => `${link.object} (${link.material})`).join(' → ');
   const generation = object.generation === null ? 'not known' : String(object.generation);
-  const paragraphs = [
-    `${place}${attachmentWords[card.attachment]}; ${shapeWords[card.shape]}${card.colour ? `, ${escapeXml(card.colour)}` : ''}.`,
+  return [
+    `${sentence([
+      seal ? `seal ${seal.number} of ${seal.of}` : '',
+      `attachment: ${en.attachments[card.attachment]}`,
+      `status: ${en.statuses[card.status]}`,
+      `covering: ${en.coverings[card.covering]}`,
+      `protection: ${en.protections[card.protection]}`,
+      `object type: ${en.objectTypes[card.objectType]}`,
+      card.colour ?? '',
+    ])}`,
     `Chain from the matrix: ${escapeXml(chain || 'not known')}; copying steps: ${generation}.`,
-    `${dimensions('face', card.face)}${card.cake ? dimensions('cake', card.cake) : ''} Measured: ${escapeXml(card.measured)}.`,
+    ...castParagraph(card),
+    ...card.links.map(
+      ({ relation, words, uri }) =>
+        `${capital(en.relations[relation])}: ${uri ? `<ref target="${escapeXml(uri)}">${escapeXml(words)}</ref>` : escapeXml(words)}.`,
+    ),
+    ...card.sides.flatMap(sideParagraphs),
+    ...sizeParagraph(card),
+    ...(card.owner ? [`Owner: ${escapeXml(card.owner)}.`] : []),
+    ...(card.back ? [`Back: ${escapeXml(card.back)}`] : []),
+    ...(card.fingerMarks === 'notJudged' ? [] : [`Finger marks on the back: ${card.fingerMarks}.`]),
   ];
-  if (card.owner) paragraphs.push(`Owner: ${escapeXml(card.owner)}.`);
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const sentence = (parts: readonly string[]): string => `${capital(parts.filter(Boolean).map(escapeXml).join('; '))}.`;
+
+function castParagraph({ cast }: Card): string[] {
+  if (!cast) return [];
+  const { changeOfSize: change, original } = cast;
+  return [
+    sentence([
+      `cast of: ${en.castMaterials[cast.material]}`,
+      cast.maker ? `maker: ${cast.maker}` : '',
+      cast.makersNumber ? `maker's number: ${cast.makersNumber}` : '',
+      `change of size: ${change ? `${change.percent} % (${change.source})` : 'not known'}`,
+      `the original's attachment: ${en.attachments[original.attachment]}, status: ${en.statuses[original.status]}`,
+    ]),
+  ];
+}
+
+function sideParagraphs({ side, shape, image, legend }: CardSide): string[] {
+  const name = capital(side === 'unknown' ? 'image' : en.sides[side]);
+  const size = image ? ` ${dimensions('image', image)} (${escapeXml(en.imageFrom[image.from])})` : '';
+  const paragraphs = [`${name}: shape ${en.shapes[shape]}.${size}`];
   if (legend)
     paragraphs.push(
       `Legend: <seg type="legend" xml:lang="${legend.language}" xml:space="preserve">${teiOfItems(legend.items)}</seg>`,
@@ -49,10 +88,25 @@ function sealParagraphs(card: Card): string[] {
     paragraphs.push(
       `<seg type="translation" xml:lang="${legend.translation.language}">${escapeXml(legend.translation.text)}</seg>`,
     );
-  if (card.back) paragraphs.push(`Back: ${escapeXml(card.back)}`);
-  if (card.fingerMarks !== 'notJudged') paragraphs.push(`Finger marks on the back: ${card.fingerMarks}.`);
   return paragraphs;
 }
+
+function sizeParagraph({ piece, surviving, betweenSides }: Card): string[] {
+  const { turnDeg, offsetMm, thicknessMm } = betweenSides ?? {};
+  const parts = [
+    piece ? dimensions('piece', piece) : '',
+    surviving ? dimensions('surviving', surviving) : '',
+    thicknessMm === undefined
+      ? ''
+      : `<dimensions type="thickness" unit="mm"><depth>${thicknessMm}</depth></dimensions>`,
+    turnDeg === undefined ? '' : `Turn between the tops of the sides: ${turnDeg}°.`,
+    offsetMm === undefined ? '' : `Offset of the sides: ${offsetMm} mm.`,
+  ].filter(Boolean);
+  return parts.length > 0 ? [parts.join(' ')] : [];
+}
+
+const decoration = ({ motif }: CardSide): string[] =>
+  motif ? [`        <decoNote><p>${escapeXml(motif)}</p></decoNote>`] : [];
 
 const dimensions = (kind: string, size: { heightMm: number; widthMm: number }): string =>
   `<dimensions type="${kind}" unit="mm"><height>${size.heightMm}</height><width>${size.widthMm}</width></dimensions>`;
@@ -67,7 +121,7 @@ function origin({ date }: Card): string[] {
   const year = (value: number): string => `${value < 0 ? '-' : ''}${String(Math.abs(value)).padStart(4, '0')}`;
   const from = date.notBefore === undefined ? '' : ` notBefore="${year(date.notBefore)}"`;
   const to = date.notAfter === undefined ? '' : ` notAfter="${year(date.notAfter)}"`;
-  const basis = [dateBasisWords[date.basis], date.basisWords].filter(Boolean).join(': ');
+  const basis = [en.dateBases[date.basis], date.basisWords].filter(Boolean).join(': ');
   return [
     `  <history><origin><p><origDate${from}${to}>${escapeXml(date.words)}</origDate> (${escapeXml(basis)})</p></origin></history>`,
   ];

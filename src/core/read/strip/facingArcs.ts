@@ -12,7 +12,7 @@ export interface FacingArc {
 
 export const arcDefaults = {
   /** What a change of facing or height costs, in letters fully explained. */
-  changeCost: 0.1,
+  changeCost: 0.2,
   /** An arc has at least so many letters' heights of length. */
   leastLetters: 3,
 };
@@ -30,10 +30,10 @@ const parts: readonly LetterPart[] = [
  *
  * w(c, s) = what the best course of capitals explains at column c in state s (`letterCourse`): upright or upside down,
  * against the whole height of the band's letters or a part of it. The states of all columns are those for which
- * Σ w(c, s(c))/h − 0.1 · changes is greatest on the closed ring, h columns being a letter's height (dynamic
+ * Σ w(c, s(c))/h − 0.2 · changes is greatest on the closed ring, h columns being a letter's height (dynamic
  * programming, begun in every state and closed in the same). Arcs shorter than three letters are given up, and each
  * change is put on the barest place within a letter of where it was found. The cost is a trade: on one-facing legends
- * a stretch that happens to look upside down gains less than 0.14 in nine of ten, and an arc of eight letters rubbed by
+ * a stretch that happens to look upside down gains less than 0.2 in 97 of 100, and an arc of eight letters rubbed by
  * 60 % has 0.34 (docs/read.md).
  */
 export function facingArcs(round: Strip, options = arcDefaults): FacingArc[] {

@@ -1,0 +1,194 @@
+import { findLegendBand } from '../../core/design/index.ts';
+import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
+import {
+  type Card,
+  type CardLanguage,
+  type CardScan,
+  cardFieldNames,
+  cardJsonLd,
+  cardLanguages,
+  cardManifest,
+  cardOfFields,
+  cardsCsv,
+  cardTei,
+  fieldFaults,
+  legendOf,
+  type ManifestOptions,
+  type ManifestPlate,
+  manifestFault,
+  parseCard,
+} from '../../core/read/index.ts';
+import { facePlate, legendPlate } from '../cardPlates.ts';
+import { UsageError } from '../errors.ts';
+import { readJson, scanInput } from '../files.ts';
+import { namedFiles, numberFrom, type OptionHelp, readingOptions } from '../options.ts';
+import type { Content } from '../output/filesList.ts';
+import { planOutputs } from '../output/outputs.ts';
+import { watchOnTerminal } from '../progress.ts';
+import { say } from '../say.ts';
+import type { Verb } from '../verb.ts';
+
+type Values = Record<string, string | boolean | undefined>;
+const text = (value: string | boolean | undefined): string | undefined =>
+  typeof value === 'string' ? value : undefined;
+
+const cardOptions: readonly OptionHelp[] = [
+  {
+    name: 'out',
+    type: 'string',
+    value: 'DIR',
+    help: 'folder for card.json, card.jsonld, card.xml (TEI), card.csv and the plates',
+  },
+  {
+    name: 'fields',
+    type: 'string',
+    value: 'FILE',
+    help: `JSON object of texts: legend, language, ${cardFieldNames.slice(0, 9).join(', ')}, … (docs/read.md names all)`,
+  },
+  { name: 'shelfmark', type: 'string', value: 'TEXT', help: 'goes before that of --fields, as do the next three' },
+  { name: 'repository', type: 'string', value: 'TEXT', help: 'who keeps the object' },
+  { name: 'legend', type: 'string', value: 'TEXT', help: 'as it is printed, with the marks of the Leiden conventions' },
+  { name: 'language', type: 'string', value: 'CODE', help: 'language of the legend (la where not stated)' },
+  { name: 'words', type: 'string', value: cardLanguages.join('|'), help: 'language of the words in card.csv (en)' },
+  {
+    name: 'base',
+    type: 'string',
+    value: 'URL',
+    help: 'address at which the folder will lie, with a slash at its end: a IIIF manifest is written as well',
+  },
+  {
+    name: 'licence',
+    type: 'string',
+    value: 'URL',
+    help: 'of the manifest: an address of creativecommons.org or rightsstatements.org',
+  },
+  { name: 'dpi', type: 'string', value: 'DOTS', help: 'dots per inch of the plates at natural size (600)' },
+];
+
+export const card: Verb = {
+  name: 'card',
+  usage: 'SCAN [OTHER-SIDE] --out DIR',
+  does: 'The catalogue card as JSON-LD, TEI and CSV, with plates of the face and of its legend; what nobody states is left open. A second scan is the other side of the same object.',
+  options: [...cardOptions, ...readingOptions.filter(({ name }) => name !== 'repeat')],
+  async run(positionals, values) {
+    if (positionals.length < 1 || positionals.length > 2)
+      throw new UsageError('card takes one scan file, or one of each side.');
+    const out = text(values.out);
+    if (!out) throw new UsageError('say where the card goes: --out DIR.');
+    const stated = statedFields(values);
+    const words = languageFrom(values);
+    const manifest = manifestOptions(values);
+    const dpi = numberFrom(text(values.dpi), '--dpi') ?? 600;
+    if (dpi < 50 || dpi > 2400) throw new UsageError('--dpi lies between 50 and 2400.');
+    const outputs = planOutputs({ folder: out, inputs: [...positionals, ...namedFiles(values)] });
+    const watch = watchOnTerminal();
+    const scans: PreparedScan[] = [];
+    for (const path of positionals) scans.push(await prepareScan(scanInput(path, values), watch));
+    watch.done();
+    const made = cardOf(scans, stated);
+    const { files, plates } = await platesOf(scans, made, dpi);
+    addTexts(files, made, words);
+    if (manifest) files.set('manifest.json', manifestOf(made, plates, manifest));
+    outputs.run(files);
+    await outputs.write();
+    say(`${out}: ${[...files.keys()].join(', ')}.`);
+  },
+};
+
+/** --fields, and over them what the options say. */
+function statedFields(values: Values): Record<string, string> {
+  const path = text(values.fields);
+  const read = path === undefined ? {} : readJson(path, '--fields');
+  if (read === null || typeof read !== 'object' || Array.isArray(read))
+    throw new UsageError('--fields names a JSON object of texts.');
+  const known = new Set<string>([...cardFieldNames, 'legend', 'language']);
+  const fields: Record<string, string> = {};
+  for (const [name, value] of Object.entries(read)) {
+    if (!known.has(name)) throw new UsageError(`--fields: there is no field "${name}".`);
+    if (typeof value !== 'string' && typeof value !== 'number')
+      throw new UsageError(`--fields: "${name}" is a text or a number.`);
+    fields[name] = String(value);
+  }
+  for (const name of ['shelfmark', 'repository', 'legend', 'language']) {
+    const value = text(values[name]);
+    if (value !== undefined) fields[name] = value;
+  }
+  return fields;
+}
+
+function languageFrom(values: Values): CardLanguage {
+  const asked = text(values.words) ?? 'en';
+  const found = cardLanguages.find((each) => each === asked);
+  if (!found) throw new UsageError(`--words ${asked}: choose one of ${cardLanguages.join(', ')}.`);
+  return found;
+}
+
+/** Throws UsageError with the first fault of the card and its field. */
+function cardOf([first, other]: readonly PreparedScan[], fields: Record<string, string>): Card {
+  const { legend, language, ...stated } = fields;
+  const second = other ? otherSide(other) : {};
+  const read = legend === undefined ? undefined : legendFrom(legend, language);
+  const made = cardOfFields({ ...second, ...stated }, cardScan(first), read);
+  const [fault] = fieldFaults(made);
+  if (fault) throw new UsageError(`the card is not valid at ${fault.field}: ${fault.words}`);
+  return parseCard(made);
+}
+
+function legendFrom(leiden: string, language: string | undefined) {
+  try {
+    return legendOf(leiden, language);
+  } catch (error) {
+    throw new UsageError(`--legend: ${(error as Error).message}`);
+  }
+}
+
+const cardScan = ({ scan, face, kind, material }: PreparedScan): CardScan => ({
+  ...{ name: scan.name, sha256: scan.sha256, unit: scan.unit, unitFrom: scan.unitFrom, kind, material },
+  ...{ pitchMm: face.relief.pitch, outline: face.outline, simulated: scan.simulated },
+});
+
+/** What a scan of the other side shows by itself: on a matrix the size of its image. */
+function otherSide({ face, kind }: PreparedScan): Record<string, string> {
+  const { shape, heightMm, widthMm } = face.outline;
+  if (kind !== 'matrix') return { side2: 'unknown' };
+  return {
+    ...{ side2: 'unknown', shape2: shape, imageFrom2: 'matrixEdge' },
+    ...{ imageHeight2: heightMm.toFixed(1), imageWidth2: widthMm.toFixed(1) },
+  };
+}
+
+async function platesOf(scans: readonly PreparedScan[], { shelfmark }: Card, dpi: number) {
+  const files = new Map<string, Content>();
+  const plates: ManifestPlate[] = [];
+  for (const [side, prepared] of scans.entries()) {
+    const ending = scans.length > 1 ? `-${side + 1}` : '';
+    const face = await facePlate(prepared, { shelfmark, dpi });
+    files.set(`face${ending}.png`, face.png);
+    plates.push({ ...face.plate, file: `face${ending}.png`, shows: 'face', side });
+    const band = findLegendBand(prepared.face);
+    if (!band) continue;
+    const strip = await legendPlate(prepared, band, dpi);
+    files.set(`legend${ending}.png`, strip.png);
+    plates.push({ ...strip.plate, file: `legend${ending}.png`, shows: 'strip', side });
+  }
+  return { files, plates };
+}
+
+function addTexts(files: Map<string, Content>, made: Card, words: CardLanguage): void {
+  files.set('card.json', `${JSON.stringify(made, null, 2)}\n`);
+  files.set('card.jsonld', `${JSON.stringify(cardJsonLd(made), null, 2)}\n`);
+  files.set('card.xml', cardTei(made));
+  files.set('card.csv', cardsCsv([made], words));
+}
+
+const manifestOf = (made: Card, plates: readonly ManifestPlate[], options: ManifestOptions): string =>
+  `${JSON.stringify(cardManifest(made, plates, options), null, 2)}\n`;
+
+/** Where the manifest will lie and its licence, refused before any work; undefined where none is asked for. */
+function manifestOptions(values: Values): ManifestOptions | undefined {
+  const [base, rights] = [text(values.base), text(values.licence)];
+  if (base === undefined && rights === undefined) return undefined;
+  const fault = manifestFault({ base: base ?? '', rights });
+  if (fault) throw new UsageError(`${fault.charAt(0).toLowerCase()}${fault.slice(1)}`);
+  return { base: base ?? '', rights, tei: 'card.xml', jsonLd: 'card.jsonld' };
+}

@@ -1,0 +1,12 @@
+import { de } from './de.ts';
+import { en } from './en.ts';
+import { es } from './es.ts';
+import { fr } from './fr.ts';
+import type { CardWords } from './types.ts';
+
+/** Languages that a card is printed in. */
+export const cardLanguages = ['en', 'fr', 'de', 'es'] as const;
+export type CardLanguage = (typeof cardLanguages)[number];
+
+export const cardWords: Readonly<Record<CardLanguage, CardWords>> = { en, fr, de, es };
+export { type CardWords, type RowName, rowNames } from './types.ts';
