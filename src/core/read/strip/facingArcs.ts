@@ -1,14 +1,8 @@
 import type { HeightGrid } from '../../geometry/index.ts';
 import { type LetterPart, letterPicture, margin, rows } from './letterPicture.ts';
 import { lettersExplain, strokeWave } from './letterSense.ts';
+import type { FacingArc } from './pieces.ts';
 import { clockDeg, type Strip } from './unroll.ts';
-
-/** A stretch of a ring whose letters all face one way: clockwise from one direction to the other about the band's centre. */
-export interface FacingArc {
-  readonly fromDeg: number;
-  readonly toDeg: number;
-  readonly facing: 'inward' | 'outward';
-}
 
 export const arcDefaults = {
   /** What a change of facing or height costs, in letters fully explained. */

@@ -1,9 +1,10 @@
 export * from './composite.ts';
-export { type FacingArc, facingArcs } from './facingArcs.ts';
+export { facingArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
 export { kinshipOf } from './kin.ts';
 export * from './letterSense.ts';
 export { type Midline, middleDepth } from './midline.ts';
+export type { FacingArc } from './pieces.ts';
 export * from './readStrip.ts';
 export * from './stack.ts';
 export { type RankedLook, rankedLooks, strokeContrast } from './strokeContrast.ts';

@@ -1,3 +1,10 @@
+/** A stretch of a ring whose letters all face one way: clockwise from one direction to the other about the band's centre. */
+export interface FacingArc {
+  readonly fromDeg: number;
+  readonly toDeg: number;
+  readonly facing: 'inward' | 'outward';
+}
+
 /** A run of places of a closed line of n places, laid from `first` on, forward (feet inward) or backward (feet outward). */
 export interface Piece {
   readonly facing: 'inward' | 'outward';

@@ -1,8 +1,9 @@
 import type { Band } from '../../design/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
-import { type FacingArc, facingArcs } from './facingArcs.ts';
+import { facingArcs } from './facingArcs.ts';
 import { type CrossFound, crossDeg, findCross } from './initialCross.ts';
 import { type SenseOfLetters, senseOfLetters } from './letterSense.ts';
+import type { FacingArc } from './pieces.ts';
 import { clockDeg, type Strip, type UnrollOptions, unroll } from './unroll.ts';
 import { wholeFrom } from './wholeFrom.ts';
 

@@ -1,8 +1,7 @@
 import { type Band, readingGrid, readingX } from '../../design/index.ts';
 import { type HeightGrid, rowOf, sampleCubic } from '../../geometry/index.ts';
-import type { FacingArc } from './facingArcs.ts';
 import { type Midline, midlineOf } from './midline.ts';
-import { type Piece, piecesOf } from './pieces.ts';
+import { type FacingArc, type Piece, piecesOf } from './pieces.ts';
 
 export interface UnrollOptions {
   /** Side of a cell, mm; the scan's own, or a 64th of the letters' height where that is finer, unless stated. */
