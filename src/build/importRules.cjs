@@ -11,6 +11,7 @@ const steps = [
   'change',
   'judge',
   'read',
+  'collection',
   'report',
 ];
 

@@ -62,7 +62,11 @@ function latticeFor({ halfWidth, halfHeight }: Outline): Lattice {
   return latticeOver(halfWidth + pad, halfHeight + pad, pitch);
 }
 
-function newLayout(recipe: PairRecipe, chance: Chance): Layout {
+/** A layout of the recipe's size, shape and motif, or of such as are drawn. */
+export function newLayout(
+  recipe: Pick<PairRecipe, 'displacementUm' | 'sizeMm' | 'shape' | 'motif'>,
+  chance: Chance,
+): Layout {
   const least = (recipe.displacementUm ?? 0) > 250 ? 25 : 12;
   const sizeMm = recipe.sizeMm ?? chance.logRange(least, 72);
   const shape = recipe.shape ?? chance.choose(['round', 'round', 'oval', 'pointed', 'pointed', 'shield'] as const);
