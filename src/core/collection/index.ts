@@ -1,5 +1,18 @@
 export type { Agreement } from './agreement.ts';
 export type { Turning } from './code.ts';
+export { errorDefaults, type FalseSupport, heldOutFalseSupport, thresholdsFor } from './groups/falseSupport.ts';
+export { type GroupingOptions, groupObjects, regroup } from './groups/groupObjects.ts';
+export type {
+  Decision,
+  DescentStep,
+  Group,
+  GroupedObject,
+  Grouping,
+  Known,
+  Link,
+  StateStep,
+  Thresholds,
+} from './groups/types.ts';
 export { indexFace } from './indexFace.ts';
 export { globalBytes, indexVersion } from './pack.ts';
 export { agreement, type Candidate, findCandidates, rank, type Why } from './rank.ts';

@@ -1,0 +1,62 @@
+import { leastCut, type Weighted } from './leastCut.ts';
+import { type Tie, twiceTied } from './twiceTied.ts';
+
+/** A pair of nodes that something speaks against. `byHand`: a person split them. */
+export interface Against {
+  readonly a: number;
+  readonly b: number;
+  readonly weight: number;
+  readonly byHand: boolean;
+}
+
+export interface ScoredTie extends Tie {
+  /** What it weighs against evidence the other way. */
+  readonly weight: number;
+}
+
+/**
+ * Sets that are tied twice over and that nothing inside splits. For every pair that something speaks against, gravest first, the least cut
+ * between its two is looked for; where the evidence against across that cut weighs at least as much as the ties that it cuts, or a person split
+ * the two, the set falls in two there and both parts are looked at again.
+ */
+export function settled(nodes: number, ties: readonly ScoredTie[], against: readonly Against[]): number[][] {
+  const ranked = [...against].sort(
+    (x, y) => Number(y.byHand) - Number(x.byHand) || y.weight - x.weight || x.a - y.a || x.b - y.b,
+  );
+  const open = twiceTied(nodes, ties);
+  const done: number[][] = [];
+  while (open.length > 0) {
+    const set = open.pop() as number[];
+    const parts = fallen(set, ties, ranked);
+    if (parts) open.push(...parts);
+    else done.push(set);
+  }
+  return done.sort((x, y) => x[0] - y[0]);
+}
+
+/** The parts into which a set falls, or null where it holds. */
+function fallen(set: readonly number[], ties: readonly ScoredTie[], ranked: readonly Against[]): number[][] | null {
+  const place = new Map(set.map((node, k) => [node, k]));
+  const inside = ties.filter(({ a, b }) => place.has(a) && place.has(b));
+  const contrary = ranked.filter(({ a, b }) => place.has(a) && place.has(b));
+  const local = inside.map(({ a, b, weight }): Weighted => ({ a: place.get(a) ?? 0, b: place.get(b) ?? 0, weight }));
+  for (const { a, b, byHand } of contrary) {
+    const cut = leastCut(set.length, local, place.get(a) ?? 0, place.get(b) ?? 0);
+    const side = new Set(cut.side.map((k) => set[k]));
+    const across = contrary.reduce((sum, one) => sum + (side.has(one.a) !== side.has(one.b) ? one.weight : 0), 0);
+    if (!byHand && across < cut.weight) continue;
+    return [set.filter((node) => side.has(node)), set.filter((node) => !side.has(node))].flatMap((part) =>
+      retied(part, inside),
+    );
+  }
+  return null;
+}
+
+/** A part may hang on one weak tie now. */
+function retied(part: readonly number[], ties: readonly ScoredTie[]): number[][] {
+  const place = new Map(part.map((node, k) => [node, k]));
+  const inside = ties
+    .filter(({ a, b }) => place.has(a) && place.has(b))
+    .map(({ a, b, alone }) => ({ a: place.get(a) ?? 0, b: place.get(b) ?? 0, alone }));
+  return twiceTied(part.length, inside).map((set) => set.map((k) => part[k]));
+}

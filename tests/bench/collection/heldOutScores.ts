@@ -1,0 +1,45 @@
+import { readFileSync } from 'node:fs';
+import { type Relation, recipeAt } from '../../populations/index.ts';
+
+const sameMatrix: ReadonlySet<Relation> = new Set(['same', 'state', 'cast', 'recast']);
+
+/** A pair that was scored once (tests/bench/rows): its score, null where no fit was found, and what was said of it. */
+export interface ScoredOnce {
+  readonly relation: Relation | 'breech';
+  readonly same: boolean;
+  readonly displacementUm: number | null;
+  readonly imageLeft: number;
+  readonly score: number | null;
+  readonly finding: string;
+}
+
+function rowsOf(name: string): Record<string, string>[] {
+  const [head, ...lines] = readFileSync(new URL(`../rows/${name}.csv`, import.meta.url), 'utf8')
+    .trim()
+    .split('\n');
+  const names = head.split(',');
+  return lines.map((line) => Object.fromEntries(line.split(',').map((value, k) => [names[k], value])));
+}
+
+const scoreOf = (text: string): number | null => (text === '' ? null : Number(text));
+
+/** All pairs that were scored once; recut legends left out, whose matrix is neither the same nor another. */
+export function scoredOnce(): ScoredOnce[] {
+  const second = (['second-2640-2738', 'second-3300-3365'] as const).flatMap((name) =>
+    rowsOf(name).map(({ seed, recipe, score, finding }): ScoredOnce => {
+      const { relation, displacementUm = null, imageLeft } = recipeAt(Number(seed ?? recipe));
+      return { relation, same: sameMatrix.has(relation), displacementUm, imageLeft, score: scoreOf(score), finding };
+    }),
+  );
+  const breech = rowsOf('breech').map(({ slideA, slideB, score, finding }): ScoredOnce => {
+    const same = slideA === slideB;
+    return { relation: 'breech', same, displacementUm: null, imageLeft: 1, score: scoreOf(score), finding };
+  });
+  return [...second.filter(({ relation }) => relation !== 'legendRecut'), ...breech];
+}
+
+/** Scores of all pairs of different matrices. */
+export const differentScores = (): (number | null)[] =>
+  scoredOnce()
+    .filter(({ same }) => !same)
+    .map(({ score }) => score);
