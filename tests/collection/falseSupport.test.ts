@@ -43,7 +43,7 @@ function chiSquared5(k: number): number {
 describe('how often different matrices reach a score', () => {
   it('is the upper limit of rate and mean excess of the committed rows', () => {
     const scores = differentScores();
-    expect(scores).toHaveLength(807);
+    expect(scores).toHaveLength(792);
     const above = scores.filter((score) => score !== null && score > 0) as number[];
     const excess = above.reduce((sum, score) => sum + score, 0);
     // Of exponential excesses 2 Σ / σ is χ² with 2k degrees of freedom (Epstein and Sobel 1953).
@@ -57,18 +57,19 @@ describe('thresholds', () => {
   it('keep the expected number of false merges below what is allowed, however large the collection', () => {
     for (const objects of [2, 40, 300, 10_000, 1_000_000])
       for (const each of [1, 10, 20]) {
-        const { alone, together, expectedFalseMerges } = thresholdsFor(objects * each, objects);
+        const { alone, two, three, expectedFalseMerges } = thresholdsFor(objects * each, objects);
         expect(expectedFalseMerges).toBeLessThanOrEqual(0.1 + 1e-9);
-        expect(alone).toBeGreaterThanOrEqual(together);
-        expect(together).toBeGreaterThanOrEqual(2);
+        expect(alone).toBeGreaterThanOrEqual(two);
+        expect(two).toBeGreaterThanOrEqual(three);
+        expect(three).toBeGreaterThanOrEqual(2);
       }
   });
 
   it('rise with the number of pairs compared', () => {
-    const scores = [10, 100, 1000, 10_000].map((pairs) => thresholdsFor(pairs, 100));
+    const scores = [10, 100, 1000, 100_000].map((pairs) => thresholdsFor(pairs, 100));
     for (let k = 1; k < scores.length; k++) {
-      expect(scores[k].alone).toBeGreaterThan(scores[k - 1].alone);
-      expect(scores[k].together).toBeGreaterThanOrEqual(scores[k - 1].together);
+      expect(scores[k].alone).toBeGreaterThanOrEqual(scores[k - 1].alone);
+      expect(scores[k].two).toBeGreaterThanOrEqual(scores[k - 1].two);
     }
   });
 });

@@ -32,10 +32,10 @@ const decision = (kind: Decision['kind'], members: string, at = '2026-01-01', wo
 const membersOf = (...args: Parameters<typeof groupObjects>): string[] =>
   groupObjects(...args).groups.map(({ members }) => members.join(''));
 
-/** Ten objects, a few pairs of them compared: one link alone ties from `alone` on, two from `together`. */
-const compared = 16;
-const { alone, together } = thresholdsFor(compared, 10);
-const weak = (alone + together) / 2;
+/** Ten objects, some pairs of them compared: one link alone ties from `alone` on, two from `two`, three from `three`. */
+const compared = 1024;
+const { alone, two } = thresholdsFor(compared, 10);
+const weak = (alone + two) / 2;
 
 describe('what ties', () => {
   it('one weak link ties nothing, one strong link two objects', () => {
@@ -49,9 +49,21 @@ describe('what ties', () => {
 
   it('two groups are joined by two independent links and by no fewer', () => {
     const ten = objectsOf('ABCDEFGHIJ');
-    const two = [supported('A', 'B', alone), supported('C', 'D', alone), supported('A', 'C', weak)];
-    expect(membersOf(ten, two, [], [], compared)).toEqual(['AB', 'CD']);
-    expect(membersOf(ten, [...two, supported('B', 'D', weak)], [], [], compared)).toEqual(['ABCD']);
+    const apart = [supported('A', 'B', alone), supported('C', 'D', alone), supported('A', 'C', weak)];
+    expect(membersOf(ten, apart, [], [], compared)).toEqual(['AB', 'CD']);
+    expect(membersOf(ten, [...apart, supported('B', 'D', weak)], [], [], compared)).toEqual(['ABCD']);
+  });
+
+  it('weaker links tie by three', () => {
+    const many = 65_536;
+    const scores = thresholdsFor(many, 10);
+    const weaker = (scores.two + scores.three) / 2;
+    expect(scores.two).toBeGreaterThan(scores.three);
+    const ten = objectsOf('ABCDEFGHIJ');
+    const apart = ['AB', 'AC', 'DE'].map((pair) => supported(pair[0], pair[1], scores.alone));
+    const pairs = ['AD', 'BD', 'CE'].map((pair) => supported(pair[0], pair[1], weaker));
+    expect(membersOf(ten, [...apart, ...pairs.slice(1)], [], [], many)).toEqual(['ABC', 'DE']);
+    expect(membersOf(ten, [...apart, ...pairs], [], [], many)).toEqual(['ABCDE']);
   });
 
   it('a cast and its parent, and two scans of one object, are one witness', () => {

@@ -38,8 +38,11 @@ export function scoredOnce(): ScoredOnce[] {
   return [...second.filter(({ relation }) => relation !== 'legendRecut'), ...breech];
 }
 
-/** Scores of all pairs of different matrices. */
+/** Copies by hand that are off by less, µm, are beyond what the tool parts: they are told apart (docs/collection.md). */
+export const partedFromUm = 60;
+
+/** Scores of all pairs of different matrices that it should part. */
 export const differentScores = (): (number | null)[] =>
   scoredOnce()
-    .filter(({ same }) => !same)
+    .filter(({ same, displacementUm }) => !same && (displacementUm ?? partedFromUm) >= partedFromUm)
     .map(({ score }) => score);

@@ -1,6 +1,7 @@
 import { type Strength, strengthDefaults } from '../../judge/index.ts';
 import { type Against, type ScoredTie, settled } from './contested.ts';
 import type { ByHand } from './decisions.ts';
+import { holdOf } from './firmSets.ts';
 import { leastCut } from './leastCut.ts';
 import { stateSteps } from './stateSteps.ts';
 import type { DescentStep, Group, GroupedObject, Known, Link, Thresholds } from './types.ts';
@@ -103,11 +104,11 @@ function nodesOf(
     for (const id of members) nodes.push([id]);
     const pairs = [
       ...known.filter(({ relation }) => relation !== 'sidesOf'),
-      ...links.filter((link) => readsAsDescent(link) && (link.score ?? 0) >= thresholds.together),
+      ...links.filter((link) => readsAsDescent(link) && (link.score ?? 0) >= thresholds.two),
     ];
     for (const { a, b } of pairs) {
       const [i, j] = [members.indexOf(a), members.indexOf(b)];
-      if (i >= 0 && j >= 0) own.push({ a: first + i, b: first + j, alone: true, weight: thresholds.alone });
+      if (i >= 0 && j >= 0) own.push({ a: first + i, b: first + j, hold: holdOf.alone, weight: thresholds.alone });
     }
   }
   const nodeOf = new Map(nodes.flatMap((members, node) => members.map((id) => [id, node] as const)));
@@ -119,10 +120,10 @@ function tiesOf(
   links: readonly Link[],
   byHand: ByHand,
   nodeOf: ReadonlyMap<string, number>,
-  { alone, together }: Thresholds,
+  thresholds: Thresholds,
 ): ScoredTie[] {
   const best = new Map<string, ScoredTie>();
-  const add = (one: string, other: string, tie: Pick<ScoredTie, 'alone' | 'weight'>): void => {
+  const add = (one: string, other: string, tie: Pick<ScoredTie, 'hold' | 'weight'>): void => {
     const [i, j] = [nodeOf.get(one), nodeOf.get(other)];
     if (i === undefined || j === undefined || i === j) return;
     const [a, b] = [Math.min(i, j), Math.max(i, j)];
@@ -130,11 +131,14 @@ function tiesOf(
     if (!before || before.weight < tie.weight) best.set(`${a} ${b}`, { a, b, ...tie });
   };
   for (const { a, b, finding, score } of links)
-    if (finding === 'supported' && score !== null && score >= together)
-      add(a, b, { alone: score >= alone, weight: Math.min(score, alone) });
-  for (const [a, b] of byHand.joined) add(a, b, { alone: true, weight: 1e6 });
+    if (finding === 'supported' && score !== null && score >= thresholds.three)
+      add(a, b, { hold: holdAt(score, thresholds), weight: Math.min(score, thresholds.alone) });
+  for (const [a, b] of byHand.joined) add(a, b, { hold: holdOf.alone, weight: 1e6 });
   return [...best.values()].sort((x, y) => x.a - y.a || x.b - y.b);
 }
+
+const holdAt = (score: number, { alone, two }: Thresholds): number =>
+  score >= alone ? holdOf.alone : score >= two ? holdOf.two : holdOf.three;
 
 function againstOf(
   links: readonly Link[],

@@ -1,5 +1,5 @@
+import { firmSets, type Tie } from './firmSets.ts';
 import { leastCut, type Weighted } from './leastCut.ts';
-import { type Tie, twiceTied } from './twiceTied.ts';
 
 /** A pair of nodes that something speaks against. `byHand`: a person split them. */
 export interface Against {
@@ -15,7 +15,7 @@ export interface ScoredTie extends Tie {
 }
 
 /**
- * Sets that are tied twice over and that nothing inside splits. For every pair that something speaks against, gravest first, the least cut
+ * Sets that are firmly tied and that nothing inside splits. For every pair that something speaks against, gravest first, the least cut
  * between its two is looked for; where the evidence against across that cut weighs at least as much as the ties that it cuts, or a person split
  * the two, the set falls in two there and both parts are looked at again.
  */
@@ -23,7 +23,8 @@ export function settled(nodes: number, ties: readonly ScoredTie[], against: read
   const ranked = [...against].sort(
     (x, y) => Number(y.byHand) - Number(x.byHand) || y.weight - x.weight || x.a - y.a || x.b - y.b,
   );
-  const open = twiceTied(nodes, ties);
+  const all = Array.from({ length: nodes }, (_, k) => k);
+  const open = firmSets(all, ties);
   const done: number[][] = [];
   while (open.length > 0) {
     const set = open.pop() as number[];
@@ -45,18 +46,10 @@ function fallen(set: readonly number[], ties: readonly ScoredTie[], ranked: read
     const side = new Set(cut.side.map((k) => set[k]));
     const across = contrary.reduce((sum, one) => sum + (side.has(one.a) !== side.has(one.b) ? one.weight : 0), 0);
     if (!byHand && across < cut.weight) continue;
+    // A part may hang on too little now.
     return [set.filter((node) => side.has(node)), set.filter((node) => !side.has(node))].flatMap((part) =>
-      retied(part, inside),
+      firmSets(part, inside),
     );
   }
   return null;
-}
-
-/** A part may hang on one weak tie now. */
-function retied(part: readonly number[], ties: readonly ScoredTie[]): number[][] {
-  const place = new Map(part.map((node, k) => [node, k]));
-  const inside = ties
-    .filter(({ a, b }) => place.has(a) && place.has(b))
-    .map(({ a, b, alone }) => ({ a: place.get(a) ?? 0, b: place.get(b) ?? 0, alone }));
-  return twiceTied(part.length, inside).map((set) => set.map((k) => part[k]));
 }

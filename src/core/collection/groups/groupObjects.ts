@@ -43,8 +43,8 @@ export function regroup(
   options: GroupingOptions = {},
 ): Grouping {
   const thresholds = thresholdsOf(compared, objects.length, options);
-  const { alone, together } = before.thresholds;
-  const same = thresholds.alone === alone && thresholds.together === together;
+  const { alone, two, three } = before.thresholds;
+  const same = thresholds.alone === alone && thresholds.two === two && thresholds.three === three;
   const news = new Set(changed);
   const parts = componentsOf(objects, links, known, decisions).map((part) =>
     same && part.objects.every(({ id }) => !news.has(id)) ? takenOver(before, part) : groupComponent(part, thresholds),

@@ -14,8 +14,15 @@ export interface Cut {
 /**
  * The least weight of ties whose removal parts two nodes, and the side of the first: greatest flow by shortest augmenting paths
  * (Edmonds and Karp, Journal of the ACM 19, 1972). Among cuts of equal weight the one nearest to `from`, whatever the order of the ties.
+ * Where the weight reaches `enough` the search ends there, and the side says nothing.
  */
-export function leastCut(nodes: number, ties: readonly Weighted[], from: number, to: number): Cut {
+export function leastCut(
+  nodes: number,
+  ties: readonly Weighted[],
+  from: number,
+  to: number,
+  enough = Number.POSITIVE_INFINITY,
+): Cut {
   const room: Map<number, number>[] = Array.from({ length: nodes }, () => new Map());
   for (const { a, b, weight } of ties) {
     if (a === b) continue;
@@ -33,6 +40,7 @@ export function leastCut(nodes: number, ties: readonly Weighted[], from: number,
       room[i].set(before[i], (room[i].get(before[i]) ?? 0) + flow);
     }
     weight += flow;
+    if (weight >= enough) return { weight, side: [] };
   }
 }
 

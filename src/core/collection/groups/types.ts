@@ -90,7 +90,9 @@ export interface Thresholds {
   /** From this score on one link ties by itself. */
   readonly alone: number;
   /** From this score on two independent links do. */
-  readonly together: number;
+  readonly two: number;
+  /** From this score on three do. */
+  readonly three: number;
   /** Expected number of false merges in the whole collection, at most. */
   readonly expectedFalseMerges: number;
 }

@@ -16,7 +16,7 @@ export function witnesses(
   ids: readonly string[],
   links: readonly Link[],
   known: readonly Known[],
-  { together }: Thresholds,
+  { two }: Thresholds,
 ): number[][] {
   const place = new Map(ids.map((id, k) => [id, k]));
   const union = new Union(ids.length);
@@ -25,6 +25,6 @@ export function witnesses(
     if (i !== undefined && j !== undefined) union.join(i, j);
   };
   for (const { a, b, relation } of known) if (relation !== 'sidesOf') join(a, b);
-  for (const link of links) if (readsAsDescent(link) && (link.score ?? 0) >= together) join(link.a, link.b);
+  for (const link of links) if (readsAsDescent(link) && (link.score ?? 0) >= two) join(link.a, link.b);
   return union.sets();
 }
