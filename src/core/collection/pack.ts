@@ -20,9 +20,9 @@ export const globalParts = {
   size: headBytes + 9 * mostGlobal,
 };
 
-/** Sizes on a ladder of sixteen steps an octave from 0.05 mm, in seven bits; the eighth tells whether the place stands up. */
-const stepsPerOctave = 16;
-const leastSigmaMm = 0.05;
+/** Sizes on a ladder of twelve steps an octave from 0.01 mm, in seven bits; the eighth tells whether the place stands up. */
+const stepsPerOctave = 12;
+const leastSigmaMm = 0.01;
 export const sizeStep = (sigmaMm: number): number =>
   Math.max(0, Math.min(127, Math.round(stepsPerOctave * Math.log2(sigmaMm / leastSigmaMm))));
 const sigmaOf = (step: number): number => leastSigmaMm * 2 ** (step / stepsPerOctave);

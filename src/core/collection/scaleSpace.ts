@@ -10,7 +10,7 @@ export const scaleSpaceDefaults = {
   /** Cells along the longer side that the relief is brought to. */
   mostAcross: 256,
   /** First rung of the ladder, mm, and its least in cells. */
-  firstMm: 0.1,
+  firstMm: 0.0125,
   leastCells: 1,
   /** Greatest smoothing as a share of the longer side of what is there. */
   mostShare: 1 / 12,

@@ -23,8 +23,8 @@ export const shortlistDefaults = {
   probes: 1,
   /** Of 64 bits so many may differ. */
   mostBits: 16,
-  /** Steps of the ladder of sizes (16 an octave) that two features may stand apart: 13 %, and what a step is unsure by. */
-  sizeSteps: 4,
+  /** Steps of the ladder of sizes (12 an octave) that two features may stand apart: 13 %, and what a step is unsure by. */
+  sizeSteps: 3,
   /** Taken off the score of a face that is as full of features as a form can be, as is the query: such agree in more by chance. */
   byChance: 2,
 };
