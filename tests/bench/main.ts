@@ -17,6 +17,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
+ * `npm run bench -- collection-tried [N] [SEED] [STEP]`: forms of the index against each other, every STEP-th face searched for.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- mutants [N] [SEED]`: the named mutants and N drawn ones: which of them the tests see (docs/testing.md).
  * `npm run bench -- app-kill [COUNT] [SEED]`, `app-full [SIZES]`: saving in the app, the browser killed or its room used up.
@@ -34,6 +35,12 @@ else if (what === 'collection')
     Number(rest[0] ?? 20),
     Number(rest[1] ?? 1),
     [10_000, 100_000, 1_000_000],
+  );
+else if (what === 'collection-tried')
+  (await import('./collection/collection.ts')).collectionTried(
+    Number(rest[0] ?? 4),
+    Number(rest[1] ?? 1),
+    Number(rest[2] ?? 5),
   );
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
 else if (what === 'speed') speed(rest[0] === 'large');

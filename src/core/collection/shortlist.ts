@@ -27,6 +27,8 @@ export const shortlistDefaults = {
   sizeSteps: 3,
   /** Taken off the score of a face that is as full of features as a form can be, as is the query: such agree in more by chance. */
   byChance: 2,
+  /** Windows of the circle of turns in which votes are counted. */
+  turnBins: 24,
 };
 
 /** Throws a RangeError where the bytes are not `count` global forms. */
@@ -35,8 +37,6 @@ export function openGlobals({ count, bytes }: { count: number; bytes: Uint8Array
   const aligned = bytes.byteOffset % 4 === 0 ? bytes : bytes.slice();
   return { count, bytes: aligned, words: new Uint32Array(aligned.buffer, aligned.byteOffset, aligned.length / 4) };
 }
-
-const turnBins = 24;
 
 /**
  * The faces of a table most like the query, best first, by one pass over all of them. Every feature of a face is looked up by twelve bits of
@@ -51,13 +51,13 @@ export function shortlist(
   options = shortlistDefaults,
 ): Shortlisted[] {
   const { count: own, start, entry } = probeOf(query, options);
-  const { mostBits, sizeSteps, bucketBits, byChance } = options;
+  const { mostBits, sizeSteps, bucketBits, byChance, turnBins } = options;
   const { words, bytes } = table;
   const votes = new Float64Array(2 * turnBins);
   const best = new Best(want);
   const bucketMask = (1 << bucketBits) - 1;
   for (let f = 0, at = 0, word = 0; f < table.count; f++, at += globalBytes, word += globalBytes / 4) {
-    const count = words[word + 1];
+    const count = Math.min(mostGlobal, words[word + 1]);
     const [firsts, seconds] = [word + globalParts.first / 4, word + globalParts.second / 4];
     let any = false;
     for (let i = 0; i < count; i++) {
@@ -75,7 +75,7 @@ export function shortlist(
       }
     }
     if (!any) continue;
-    const [score, bin] = fullest(votes);
+    const [score, bin] = fullest(votes, turnBins);
     votes.fill(0);
     const turning = bin < turnBins ? 'asItLies' : 'turnedOver';
     best.offer(f, score - byChance * Math.sqrt((count * own) / mostGlobal ** 2), turning);
@@ -90,7 +90,7 @@ const entrySize = 5;
  * The query's features, as they lie and turned over, by the buckets in which they are looked for: those of bucket b stand in
  * `entry` from `start[b]` to `start[b + 1]`.
  */
-function probeOf(query: FaceIndex, { bucketBits, probes }: typeof shortlistDefaults) {
+function probeOf(query: FaceIndex, { bucketBits, probes, turnBins }: typeof shortlistDefaults) {
   const own = unpackFeatures(query.local);
   const count = Math.min(own.count, mostGlobal);
   const masks = flips(bucketBits, probes);
@@ -124,7 +124,7 @@ function flips(bits: number, most: number): number[] {
 }
 
 /** The fullest two neighbouring bins of either turning. */
-function fullest(votes: Float64Array): [number, number] {
+function fullest(votes: Float64Array, turnBins: number): [number, number] {
   let [most, at] = [0, 0];
   for (let b = 0; b < votes.length; b++) {
     const base = b < turnBins ? 0 : turnBins;

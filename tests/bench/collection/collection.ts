@@ -1,10 +1,13 @@
 import { appendFileSync } from 'node:fs';
 import { cpus } from 'node:os';
+import { indexFace } from '../../../src/core/collection/index.ts';
+import { makeCollection } from '../../populations/collection.ts';
 import { tableOf as printed } from '../table.ts';
 import { indexedCollections } from './indexed.ts';
 import { recallRows, searchAll } from './recall.ts';
 import { groupRows } from './simulatedGroups.ts';
 import { sizeRows } from './sizes.ts';
+import { type Trial, triedRows } from './tried.ts';
 
 /** Search and groups of `count` simulated collections from seed `from`, all searched as one; printed and appended to results.md. */
 export function collection(count: number, from: number, sizes: readonly number[]): void {
@@ -37,4 +40,15 @@ export function collection(count: number, from: number, sizes: readonly number[]
   ].join('\n');
   process.stdout.write(`${text}\n`);
   appendFileSync('tests/bench/results.md', `\n${text}`);
+}
+
+/** Global forms alone against each other, on collections whose faces are all kept. */
+export function collectionTried(count: number, from: number, step: number): void {
+  const trials = Array.from({ length: count }, (_, k) => makeCollection(from + k)).flatMap((objects) =>
+    objects.map((object): Trial => {
+      const face = object.face();
+      return { ...object, face, index: indexFace(face) };
+    }),
+  );
+  process.stdout.write(`${printed(triedRows(trials, step))}\n`);
 }

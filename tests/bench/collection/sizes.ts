@@ -12,7 +12,7 @@ import { wanted } from './recall.ts';
 export function sizeRows(indices: readonly FaceIndex[], sizes: readonly number[], say: (line: string) => void): Row[] {
   return sizes.map((count) => {
     const bytes = jittered(indices, count);
-    const queries = indices.filter((_, k) => k % Math.ceil(indices.length / 10) === 0);
+    const queries = indices.filter((_, k) => k % Math.ceil(indices.length / 5) === 0);
     const before = [cpuSeconds(), performance.now()];
     for (const query of queries)
       findCandidates(query, { count, bytes }, (place) => indices[place % indices.length].local, wanted);

@@ -84,7 +84,12 @@ function componentsOf(
   const root = (id: string): number => union.find(at(id));
   const byRoot = <T>(list: readonly T[], id: (one: T) => string): Map<number, T[]> => {
     const out = new Map<number, T[]>();
-    for (const one of list) out.set(root(id(one)), [...(out.get(root(id(one))) ?? []), one]);
+    for (const one of list) {
+      const key = root(id(one));
+      const before = out.get(key);
+      if (before) before.push(one);
+      else out.set(key, [one]);
+    }
     return out;
   };
   const inside = <T>(list: readonly T[], ends: (one: T) => readonly [string, string]): T[] =>
