@@ -1,0 +1,124 @@
+import type { ColumnType, Generated, Kysely, Transaction } from 'kysely';
+
+/** What one scan's preparation has come to. */
+export type ScanState = 'waiting' | 'ready' | 'failed';
+
+/** A scan of the catalogue: what the manifest states, and how far it has come. */
+export interface ScansTable {
+  id: Generated<number>;
+  /** The file's whole path: one scan is one file. */
+  path: string;
+  shelfmark: string;
+  kind: string;
+  seal: string | null;
+  side: string | null;
+  material: string | null;
+  unit: string | null;
+  scale_uncertainty: number | null;
+  instrument: string | null;
+  document_date: string | null;
+  cast_of: string | null;
+  sides_of: string | null;
+  scan_of: string | null;
+  state: ScanState;
+  /** One sentence where the scan cannot be used. */
+  error: string | null;
+}
+
+/** What was prepared of a scan; files by their SHA-256. */
+export interface FacesTable {
+  scan_id: number;
+  /** SHA-256 of the scan file that was prepared. */
+  source: string;
+  relief: string;
+  picture: string;
+  local: string;
+  global: Uint8Array;
+  index_version: number;
+  sense: string;
+  width_mm: number;
+  height_mm: number;
+}
+
+/** What a search put forward for a scan. */
+export interface CandidatesTable {
+  scan_id: number;
+  other_id: number;
+  place: number;
+  score: number;
+  /** JSON of why. */
+  why: string;
+}
+
+/** A verified pair, `a_id` < `b_id`. */
+export interface LinksTable {
+  a_id: number;
+  b_id: number;
+  finding: string;
+  question: string | null;
+  strength: string;
+  score: number;
+  descent: string | null;
+  /** Share of the image that is left of each, 0 to 1; null where it is not known. */
+  image_left_a: number | null;
+  image_left_b: number | null;
+  /** Version and build of the tool that verified it. */
+  by_tool: string;
+}
+
+/** What is known of two scans without comparing them. */
+export interface KnownTable {
+  a_id: number;
+  b_id: number;
+  relation: 'castOf' | 'sidesOf' | 'scansOf';
+}
+
+/** What a person decided. */
+export interface DecisionsTable {
+  id: Generated<number>;
+  kind: 'join' | 'split' | 'name' | 'note';
+  /** JSON: ids of scans. */
+  members: string;
+  by_whom: string;
+  at: string;
+  words: string;
+}
+
+/** The groups as last made, one row. */
+export interface GroupingsTable {
+  id: number;
+  /** JSON. */
+  grouping: string;
+}
+
+export type JobKind = 'prepare' | 'search' | 'verify';
+export type JobState = 'waiting' | 'taken' | 'done' | 'failed';
+
+export interface JobsTable {
+  id: Generated<number>;
+  kind: JobKind;
+  /** Scan, or scan and other for a verification; `b_id` is 0 where there is none. */
+  a_id: number;
+  b_id: number;
+  state: JobState;
+  /** How often it was taken. */
+  tries: ColumnType<number, number | undefined, number>;
+  /** Who holds it, until when (ms since 1970). */
+  worker: string | null;
+  lease_until: number | null;
+  error: string | null;
+}
+
+export interface Tables {
+  scans: ScansTable;
+  faces: FacesTable;
+  candidates: CandidatesTable;
+  links: LinksTable;
+  known: KnownTable;
+  decisions: DecisionsTable;
+  groupings: GroupingsTable;
+  jobs: JobsTable;
+}
+
+/** A database, or a transaction on it. */
+export type Db = Kysely<Tables> | Transaction<Tables>;

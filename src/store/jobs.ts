@@ -1,0 +1,127 @@
+import type { Transaction } from 'kysely';
+import { databaseNow, type Store } from './database/open.ts';
+import type { Db, JobKind, Tables } from './database/tables.ts';
+
+/** One piece of work that somebody holds. `b` is 0 where it is about one scan. */
+export interface Job {
+  readonly id: number;
+  readonly kind: JobKind;
+  readonly a: number;
+  readonly b: number;
+  /** How often it was taken, this time included. */
+  readonly tries: number;
+}
+
+export const jobDefaults = {
+  /** A job that is not ended so long after it was taken is free again; as long again with every try. */
+  leaseMs: 600_000,
+  /** A job that ended its worker so often is given up. */
+  mostTries: 3,
+};
+
+/** In this order; scans are searched for when all are prepared, so that what is found does not hang on who was first. */
+const order: readonly JobKind[] = ['prepare', 'search', 'verify'];
+
+/** Adds jobs that are not there yet; with `again`, those that were done or failed are to be done once more. */
+export async function addJobs(
+  db: Db,
+  jobs: ReadonlyArray<{ readonly kind: JobKind; readonly a: number; readonly b?: number }>,
+  again = false,
+): Promise<void> {
+  for (const { kind, a, b = 0 } of jobs)
+    await db
+      .insertInto('jobs')
+      .values({ kind, a_id: a, b_id: b, state: 'waiting' })
+      .onConflict((conflict) => {
+        const same = conflict.columns(['kind', 'a_id', 'b_id']);
+        return again
+          ? same.doUpdateSet({ state: 'waiting', tries: 0, worker: null, lease_until: null, error: null })
+          : same.doNothing();
+      })
+      .execute();
+}
+
+/** Takes the next job for `worker`, or null where there is none to be had now. */
+export async function takeJob(store: Store, worker: string, options = jobDefaults): Promise<Job | null> {
+  const now = await databaseNow(store);
+  return store.db.transaction().execute(async (trx) => {
+    for (const kind of order) {
+      if (kind === 'search' && (await isAnyLeft(trx, 'prepare'))) return null;
+      let free = trx
+        .selectFrom('jobs')
+        .select(['id', 'kind', 'a_id', 'b_id', 'tries'])
+        .where('kind', '=', kind)
+        .where((is) =>
+          is.or([is('state', '=', 'waiting'), is.and([is('state', '=', 'taken'), is('lease_until', '<', now)])]),
+        )
+        .orderBy('id')
+        .limit(1);
+      // Where writers do not wait for one another, a row that another is just taking is passed over.
+      if (store.dialect === 'postgres') free = free.forUpdate().skipLocked();
+      const found = await free.executeTakeFirst();
+      if (!found) continue;
+      const tries = found.tries + 1;
+      await trx
+        .updateTable('jobs')
+        .set({ state: 'taken', worker, tries, lease_until: now + options.leaseMs * tries })
+        .where('id', '=', found.id)
+        .execute();
+      return { id: found.id, kind, a: found.a_id, b: found.b_id, tries };
+    }
+    return null;
+  });
+}
+
+async function isAnyLeft(db: Db, kind: JobKind): Promise<boolean> {
+  const states = ['waiting', 'taken'] as const;
+  const left = await db.selectFrom('jobs').select('id').where('kind', '=', kind).where('state', 'in', states).limit(1);
+  return (await left.executeTakeFirst()) !== undefined;
+}
+
+/**
+ * Ends a job and writes what came of it in one transaction: both or neither, and once. False, and nothing written, where the job
+ * is no longer this worker's.
+ */
+export async function endJob(
+  store: Store,
+  { id, tries }: Job,
+  worker: string,
+  write: (trx: Transaction<Tables>) => Promise<void>,
+  error: string | null = null,
+): Promise<boolean> {
+  return store.db.transaction().execute(async (trx) => {
+    const { numUpdatedRows } = await trx
+      .updateTable('jobs')
+      .set({ state: error === null ? 'done' : 'failed', worker: null, lease_until: null, error })
+      .where('id', '=', id)
+      .where('state', '=', 'taken')
+      .where('worker', '=', worker)
+      .where('tries', '=', tries)
+      .executeTakeFirst();
+    if (numUpdatedRows !== 1n) return false;
+    await write(trx);
+    return true;
+  });
+}
+
+/** Frees what workers hold that are known to have ended; a job that is given back willingly has not been tried. */
+export async function freeJobs(db: Db, isGone: (worker: string) => boolean): Promise<void> {
+  const held = await db.selectFrom('jobs').select('worker').distinct().where('state', '=', 'taken').execute();
+  const gone = held.flatMap(({ worker }) => (worker !== null && isGone(worker) ? [worker] : []));
+  if (gone.length === 0) return;
+  await db
+    .updateTable('jobs')
+    .set({ state: 'waiting', worker: null, lease_until: null })
+    .where('worker', 'in', gone)
+    .execute();
+}
+
+/** Jobs by kind and state. */
+export async function countJobs(db: Db): Promise<Array<{ kind: JobKind; state: string; count: number }>> {
+  const rows = await db
+    .selectFrom('jobs')
+    .select(({ fn }) => ['kind', 'state', fn.countAll().as('count')])
+    .groupBy(['kind', 'state'])
+    .execute();
+  return rows.map(({ kind, state, count }) => ({ kind, state, count: Number(count) }));
+}
