@@ -37,7 +37,7 @@ export async function putFiles(
 /** The bytes of a file of the collection; throws where it is gone or not what it was. */
 export function getFile(folder: string, kind: FileKind, hash: string): Uint8Array {
   const path = fileAt(folder, kind, hash);
-  const bytes = readFileSync(path);
+  const bytes = new Uint8Array(readFileSync(path));
   if (createHash('sha256').update(bytes).digest('hex') !== hash)
     throw new OutputError(`${path} is damaged: its bytes are not those it is named by; add the scan again.`);
   return bytes;

@@ -125,3 +125,14 @@ export async function countJobs(db: Db): Promise<Array<{ kind: JobKind; state: s
     .execute();
   return rows.map(({ kind, state, count }) => ({ kind, state, count: Number(count) }));
 }
+
+/** Jobs about prepared scans that could not be done, with why: not the scans' fault. */
+export async function failedJobs(db: Db): Promise<Array<{ kind: JobKind; a: number; b: number; error: string }>> {
+  const rows = await db
+    .selectFrom('jobs')
+    .selectAll()
+    .where('state', '=', 'failed')
+    .where('kind', '<>', 'prepare')
+    .execute();
+  return rows.map(({ kind, a_id, b_id, error }) => ({ kind, a: a_id, b: b_id, error: error ?? '' }));
+}

@@ -3,7 +3,7 @@ import type { Store } from '../../src/store/database/open.ts';
 import { addJobs, countJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from '../../src/store/jobs.ts';
 import { dialects, newCollection } from './databases.ts';
 
-const scan = (name: string) => ({ path: name, shelfmark: name, kind: 'cast', state: 'waiting' }) as const;
+const scan = (name: string) => ({ path: name, shelfmark: name, stamp: '', kind: 'cast', state: 'waiting' }) as const;
 
 /** How often each scan's job took effect: its notes. */
 const effects = async ({ db }: Store): Promise<Map<string, number>> => {

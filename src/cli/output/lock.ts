@@ -2,8 +2,8 @@ import { closeSync, openSync, readFileSync, renameSync, rmSync, statSync, writeS
 import { hostname } from 'node:os';
 import { OutputError } from './errors.ts';
 
-/** Who writes to a place, as its lock file says. */
-interface Holder {
+/** Who writes to a place, as its lock file says; who holds a job of a collection. */
+export interface Holder {
   readonly pid: number;
   readonly host: string;
   /** When the process began, in ticks since the computer did; tells a later process of the same number. */
@@ -16,7 +16,7 @@ const staleAfterMs = 24 * 3600 * 1000;
 /** A lock without a holder in it is just being made for so long. */
 const beingMadeMs = 10_000;
 
-const me = (): Holder => ({ pid: process.pid, host: hostname(), began: beganOf(process.pid) });
+export const thisProcess = (): Holder => ({ pid: process.pid, host: hostname(), began: beganOf(process.pid) });
 
 /** Field 22 of /proc/PID/stat, after the name in brackets; null where the system has no such file. */
 function beganOf(pid: number): string | null {
@@ -57,7 +57,7 @@ function create(path: string): boolean {
     throw error;
   }
   try {
-    writeSync(file, JSON.stringify(me()));
+    writeSync(file, JSON.stringify(thisProcess()));
   } catch (error) {
     rmSync(path, { force: true });
     throw error;
@@ -89,10 +89,12 @@ function isHeld(path: string, text: string): boolean {
   if (age > staleAfterMs) return false;
   const holder = holderIn(text);
   if (!holder) return age < beingMadeMs;
-  return holder.host !== hostname() || isAlive(holder);
+  return isProcessAlive(holder);
 }
 
-function isAlive({ pid, began }: Holder): boolean {
+/** Whether a process still runs; one of another computer may. */
+export function isProcessAlive({ pid, host, began }: Holder): boolean {
+  if (host !== hostname()) return true;
   try {
     process.kill(pid, 0);
   } catch (error) {

@@ -36,6 +36,7 @@ async function catalogue(db: Kysely<unknown>, { bytes, real, own }: Types): Prom
     .createTable('scans')
     .addColumn('id', 'integer', own)
     .addColumn('path', 'text', (column) => column.notNull().unique())
+    .addColumn('stamp', 'text', must)
     .addColumn('shelfmark', 'text', must)
     .addColumn('kind', 'text', (column) =>
       column.notNull().check(sql`kind in ('matrix', 'mould', 'impression', 'cast')`),
@@ -69,6 +70,8 @@ async function catalogue(db: Kysely<unknown>, { bytes, real, own }: Types): Prom
     .addColumn('sense', 'text', (column) => column.notNull().check(sql`sense in ('intaglio', 'relief')`))
     .addColumn('width_mm', real, must)
     .addColumn('height_mm', real, must)
+    .addColumn('image_mm2', real, must)
+    .addColumn('prepared_at', real, must)
     .execute();
 }
 

@@ -8,6 +8,8 @@ export interface ScansTable {
   id: Generated<number>;
   /** The file's whole path: one scan is one file. */
   path: string;
+  /** Length and time of change of the file when it was catalogued: whether it has to be prepared again. */
+  stamp: string;
   shelfmark: string;
   kind: string;
   seal: string | null;
@@ -33,11 +35,16 @@ export interface FacesTable {
   relief: string;
   picture: string;
   local: string;
-  global: Uint8Array;
+  /** SQLite gives a buffer, PostgreSQL bytes: `new Uint8Array` takes either. */
+  global: ColumnType<Uint8Array | ArrayBuffer, Uint8Array, Uint8Array>;
   index_version: number;
   sense: string;
   width_mm: number;
   height_mm: number;
+  /** Area of the image that is there, mm². */
+  image_mm2: number;
+  /** When, ms since 1970 by the database's clock. */
+  prepared_at: number;
 }
 
 /** What a search put forward for a scan. */

@@ -1,0 +1,87 @@
+import { setTimeout as wait } from 'node:timers/promises';
+import { OutputError } from '../cli/output/errors.ts';
+import { isProcessAlive, thisProcess } from '../cli/output/lock.ts';
+import { ScanError } from '../core/scan/index.ts';
+import type { Store } from './database/open.ts';
+import { countJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from './jobs.ts';
+import { SearchTable } from './search.ts';
+import { doJob, type Tools } from './steps.ts';
+
+/** How many jobs there are and how many of them are ended. */
+export interface Standing {
+  readonly ended: number;
+  readonly all: number;
+  readonly doing: Job | null;
+}
+
+/** Between two looks at a queue where others still work, ms. */
+const pauseMs = 100;
+
+/**
+ * Takes and does jobs until none is left, those that others hold included. What was taken when the process ends is free for
+ * the next: on this computer at once, on another when its lease lapses. Throws where the collection cannot be written.
+ */
+export async function work(
+  store: Store,
+  tools: Tools,
+  tell: (standing: Standing) => void = () => undefined,
+): Promise<void> {
+  const worker = nameOfWorker();
+  const table = new SearchTable(store, tools.search);
+  for (;;) {
+    const job = await takeJob(store, worker);
+    const standing = await standingOf(store, job);
+    tell(standing);
+    if (job) await doOne(store, table, job, worker, tools);
+    else if (standing.ended === standing.all) return;
+    else {
+      await freeJobs(store.db, isGone);
+      await wait(pauseMs);
+    }
+  }
+}
+
+async function doOne(store: Store, table: SearchTable, job: Job, worker: string, tools: Tools): Promise<void> {
+  let refused: string;
+  try {
+    if (job.tries > jobDefaults.mostTries)
+      refused = `it ended the program ${jobDefaults.mostTries} times; leave it out`;
+    else {
+      await endJob(store, job, worker, await doJob(store, table, job, tools));
+      return;
+    }
+  } catch (error) {
+    // A full disk is not the scan's fault: the job is free again when this process has ended.
+    if (error instanceof OutputError) throw error;
+    refused = wordsOf(error);
+  }
+  await endJob(store, job, worker, (trx) => refuse(trx, job, refused), refused);
+}
+
+type Trx = Parameters<Parameters<typeof endJob>[3]>[0];
+
+async function refuse(trx: Trx, { kind, a }: Job, words: string): Promise<void> {
+  if (kind === 'prepare')
+    await trx.updateTable('scans').set({ state: 'failed', error: words }).where('id', '=', a).execute();
+}
+
+function wordsOf(error: unknown): string {
+  if (error instanceof ScanError && error.unitChoice)
+    return `the unit cannot be told from the file; write ${error.unitChoice.units.join(' or ')} in the column unit`;
+  return error instanceof Error ? error.message : String(error);
+}
+
+async function standingOf({ db }: Store, doing: Job | null): Promise<Standing> {
+  const counts = await countJobs(db);
+  const sum = (states: readonly string[]): number =>
+    counts.filter(({ state }) => states.includes(state)).reduce((total, { count }) => total + count, 0);
+  const ended = sum(['done', 'failed']);
+  return { ended, all: ended + sum(['waiting', 'taken']), doing };
+}
+
+/** A worker's name tells its computer and process. */
+const nameOfWorker = (): string => JSON.stringify(thisProcess());
+
+function isGone(worker: string): boolean {
+  return !isProcessAlive(JSON.parse(worker));
+}
