@@ -5,6 +5,7 @@ import { build } from 'esbuild';
 import { defined, root } from './identity.mjs';
 import { kernelsForEsbuild } from './kernels.mjs';
 import { notices } from './notices.mjs';
+import { sqliteBinary, sqliteForEsbuild } from './sqlite.mjs';
 
 /** Typefaces that the command line reads when it runs: of reports, and of the hands that letter the sample scans. */
 const fonts = [
@@ -37,6 +38,9 @@ const onNode = {
     js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
   },
   platform: 'node',
+  plugins: [kernelsForEsbuild, sqliteForEsbuild],
+  // The client of PostgreSQL asks for it only where it is told to.
+  external: ['pg-native'],
 };
 
 /** Bundles into a folder that is emptied first: chunks carry hashes in their names and would stay for ever. */
@@ -58,7 +62,9 @@ const parts = {
     mkdirSync(join(root, 'dist/cli/fonts'));
     for (const font of fonts) cpSync(font, join(root, 'dist/cli/fonts', basename(font)));
     cpSync(join(root, 'node_modules/@resvg/resvg-wasm/index_bg.wasm'), join(root, 'dist/cli/resvg.wasm'));
-    notice('dist/cli', [...files, ...fonts]);
+    const sqlite = sqliteBinary();
+    cpSync(sqlite.file, join(root, 'dist/cli', sqlite.name));
+    notice('dist/cli', [...files, ...fonts, sqlite.file]);
   },
   async core() {
     const files = await into('dist/core', {
@@ -76,7 +82,7 @@ const parts = {
       ...onNode,
       entryPoints: { main: 'tests/bench/main.ts' },
       // The bench of the browser brings its own; it is not bundled.
-      external: ['playwright-core', '@sparticuz/chromium', 'vite', 'esbuild'],
+      external: ['playwright-core', '@sparticuz/chromium', 'vite', 'esbuild', 'pg-native'],
     });
   },
 };

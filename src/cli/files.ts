@@ -4,6 +4,7 @@ import { basename, dirname, join, sep } from 'node:path';
 import type { ScanInput } from '../core/pipeline.ts';
 import { refusedByLength, ScanError, sideFilesOf, type Unit } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
+import { withManifest } from './manifest.ts';
 import { kindFrom, numberFrom, numbersFrom, type Role, unitFrom, valueFor } from './options.ts';
 
 const largestFile = 2 ** 31 - 1;
@@ -41,12 +42,13 @@ export function readJson(path: string, option: string): unknown {
 
 const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-/** A scan file and what the options state about it. Buffers that a .gltf names are read from beside it. */
+/** A scan file and what the options, or its row of a manifest, state about it. Buffers that a .gltf names are read from beside it. */
 export function scanInput(
   path: string,
-  values: Record<string, string | boolean | undefined>,
+  options: Record<string, string | boolean | undefined>,
   role: Role = 'reference',
 ): ScanInput {
+  const values = withManifest(path, options);
   const text = (name: string): string | undefined => valueFor(values[name], role);
   const bytes = readBytes(path);
   const unit = unitFrom(text('unit'));

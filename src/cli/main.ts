@@ -14,6 +14,9 @@ const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   strip: async () => (await import('./verbs/strip.ts')).strip,
   card: async () => (await import('./verbs/card.ts')).card,
   calibrate: async () => (await import('./verbs/calibrate.ts')).calibrate,
+  add: async () => (await import('./verbs/add.ts')).add,
+  find: async () => (await import('./verbs/find.ts')).find,
+  worker: async () => (await import('./verbs/worker.ts')).worker,
   serve: async () => (await import('./verbs/serve.ts')).serve,
   samples: async () => (await import('./verbs/samples.ts')).samples,
 };

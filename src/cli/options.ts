@@ -47,6 +47,14 @@ export const readingOptions: readonly OptionHelp[] = [
   },
 ];
 
+/** Of verbs that read many scans. */
+export const manifestOption: OptionHelp = {
+  name: 'manifest',
+  type: 'string',
+  value: 'FILE.csv',
+  help: 'kind, unit, material and scale_uncertainty of each scan by its file, as ectype add takes it; beats the options',
+};
+
 export const helpOption: OptionHelp = { name: 'help', type: 'boolean', help: 'this text' };
 
 /** Parses a verb's arguments; throws UsageError for an option that it does not have. */
@@ -67,7 +75,8 @@ export function parseOptions(args: readonly string[], options: readonly OptionHe
 }
 
 /** Options that name files to be read. */
-const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look', 'fields'] as const;
+// biome-ignore format: one list
+const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look', 'fields', 'manifest'] as const;
 
 /** The files that a verb's options name; also names of looks, which are no files. */
 export const namedFiles = (values: Record<string, string | boolean | undefined>): string[] =>

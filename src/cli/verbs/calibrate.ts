@@ -5,7 +5,7 @@ import { readCsv } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { readBytes, scanInput } from '../files.ts';
 import { calibrationSchemaName } from '../known.ts';
-import { readingOptions } from '../options.ts';
+import { manifestOption, namedFiles, readingOptions } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
@@ -18,13 +18,13 @@ export const calibrate: Verb = {
   usage: 'FOLDER',
   does: 'Reference scores from your own known pairs. FOLDER/pairs.csv has the columns reference, subject, same (yes or no); the result is FOLDER/calibration.json.',
   // A pair has one scan of each object.
-  options: readingOptions.filter(({ name }) => name !== 'repeat'),
+  options: [manifestOption, ...readingOptions.filter(({ name }) => name !== 'repeat')],
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('calibrate takes one folder with a pairs.csv in it.');
     const [folder] = positionals;
     const pairs = readPairs(join(folder, 'pairs.csv'));
     const path = join(folder, 'calibration.json');
-    const outputs = planOutputs({ files: [path], inputs: scansOf(folder, pairs) });
+    const outputs = planOutputs({ files: [path], inputs: [...scansOf(folder, pairs), ...namedFiles(values)] });
     const known: KnownScores = await scorePairs(folder, pairs, values);
     outputs.file(path, `${JSON.stringify({ schema: calibrationSchemaName, ...known }, null, 2)}\n`);
     await outputs.write();

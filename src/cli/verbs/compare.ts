@@ -17,7 +17,7 @@ import { commandLine } from '../commandLine.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
-import { namedFiles, type Role, readingOptions, valueFor } from '../options.ts';
+import { manifestOption, namedFiles, type Role, readingOptions, valueFor } from '../options.ts';
 import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
@@ -85,6 +85,7 @@ export const compare: Verb = {
       value: 'TEXT;TEXT;…',
       help: 'dates from documents, one for each subject in order: shown in a column of their own, never used',
     },
+    manifestOption,
     ...readingOptions.map((option) => (option.name === 'repeat' ? { ...option, value: 'ROLE=FILE' } : option)),
   ],
   async run(positionals, values) {
