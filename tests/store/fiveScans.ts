@@ -3,8 +3,11 @@ import { join } from 'node:path';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 
-/** Two matrices with an impression each, and a cast of the first impression, as files of some thousand vertices; the manifest's path. */
-export function fiveScans(folder: string, vertices = 3000): string {
+/**
+ * Two matrices with an impression each, and a cast of the first impression, as files of some thousand vertices, the first `count` of
+ * them in the manifest; its path.
+ */
+export function fiveScans(folder: string, vertices = 3000, count = 5): string {
   const lines = ['file,shelfmark,kind,unit,cast_of,document_date'];
   for (const [k, seed] of [11, 16].entries()) {
     const pair = makePair({
@@ -33,6 +36,6 @@ export function fiveScans(folder: string, vertices = 3000): string {
     }
   }
   const manifest = join(folder, 'manifest.csv');
-  writeFileSync(manifest, `${lines.join('\n')}\n`);
+  writeFileSync(manifest, `${lines.slice(0, count + 1).join('\n')}\n`);
   return manifest;
 }

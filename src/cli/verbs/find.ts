@@ -78,7 +78,7 @@ interface Listed extends Omit<Candidate, 'id'> {
 
 async function candidatesOf(store: Store, { face, scan }: PreparedScan, want: number): Promise<Listed[]> {
   const table = new SearchTable(store, tools.search);
-  const found = await table.candidates(tools.search.index(face), undefined, want);
+  const found = await table.candidates(tools.search.index(face), undefined, want + 1);
   const listed: Listed[] = [];
   for (const { id, ...why } of found) {
     const row = await store.db
@@ -92,7 +92,7 @@ async function candidatesOf(store: Store, { face, scan }: PreparedScan, want: nu
     if (row.source !== scan.sha256)
       listed.push(listedAs(row, fileAt(store.folder, 'picture', row.picture), why, listed.length + 1));
   }
-  return listed;
+  return listed.slice(0, want);
 }
 
 const listedAs = (row: ScanRow, picture: string, why: Omit<Candidate, 'id'>, place: number): Listed => ({
