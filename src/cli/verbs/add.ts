@@ -1,4 +1,4 @@
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { writeCsv } from '../../core/scan/index.ts';
 import { addScans, failedScans } from '../../store/catalogue.ts';
 import type { Store } from '../../store/database/open.ts';
@@ -50,10 +50,10 @@ export const add: Verb = {
 
 /** Scans of the collection that cannot be used, with their rows in this manifest (0 where an earlier one brought them), and jobs that failed. */
 async function errorsOf(store: Store, { rows }: Manifest, path: string): Promise<RowError[]> {
-  const lines = new Map(rows.map(({ file, line }) => [join(dirname(path), file as string), line]));
+  const stated = new Map(rows.map((row) => [resolve(dirname(path), row.file as string), row]));
   const scans = (await failedScans(store.db)).map((scan): RowError => {
-    const [file, line] = [...lines].find(([name]) => scan.path.endsWith(name)) ?? [scan.path, 0];
-    return { line, file, words: `${line ? `row ${line}, ` : ''}${scan.shelfmark}: ${withStop(scan.error ?? '')}` };
+    const { line = 0, file = scan.path } = stated.get(scan.path) ?? {};
+    return { line, file: file as string, words: `${line ? `row ${line}, ` : ''}${scan.shelfmark}: ${withStop(scan.error ?? '')}` };
   });
   const jobs = (await failedJobs(store.db)).map(({ kind, a, b, error }) => ({
     line: 0,

@@ -1,0 +1,107 @@
+import { appendFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fiveScans } from '../store/fiveScans.ts';
+import { ectype } from './run.ts';
+
+let folder = '';
+const path = (name: string): string => join(folder, name);
+const json = (name: string) => JSON.parse(readFileSync(path(name), 'utf8'));
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'ectype-collection-'));
+  appendFileSync(
+    fiveScans(folder, 2500, 3),
+    'gone.ply,Arch. 7,cast,mm,,\nimpression0.ply,Arch. 8,cast,mm,,\nx.ply,Arch. 9,seal,mm,,\n',
+  );
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('ectype add', () => {
+  it('catalogues, indexes and verifies; a row that cannot be used is one sentence in a table, and the run is done', () => {
+    const ran = ectype('add', path('manifest.csv'), '--to', path('seals'), '--json', path('added.json'));
+    expect(ran.status, ran.stderr).toBe(0);
+    expect(ran.stdout).toMatch(/^4 scans added, 0 made anew, 0 as they were\n3 errors, in .*errors\.csv:/);
+    const { scans, errors } = json('added.json');
+    expect(scans).toEqual({ added: 4, changed: 0, unchanged: 0 });
+    expect(errors.map(({ line }: { line: number }) => line)).toEqual([5, 6, 7]);
+    const table = readFileSync(path('seals/errors.csv'), 'utf8');
+    expect(table).toMatch(/^row,file,error\r\n5,gone\.ply,"row 5, Arch\. 7: .*there is no such file/);
+    expect(table).toMatch(/\r\n6,impression0\.ply,"row 6, impression0\.ply: the same file stands in row 3/);
+    expect(table).toMatch(/\r\n7,x\.ply,"row 7, x\.ply: kind is not one of matrix/);
+    expect(ran.stderr).toBe('');
+  }, 120_000);
+
+  it('again does again only what could not be done', () => {
+    const ran = ectype('add', path('manifest.csv'), '--to', path('seals'));
+    expect(ran.stdout).toMatch(/^0 scans added, 1 made anew, 3 as they were\n/);
+    expect(ectype('worker', '--in', path('seals')).stdout).toBe('no job is left\n');
+  }, 60_000);
+
+  it.each([
+    [['add', 'manifest.csv'], /name the collection: --to FOLDER/],
+    [['add', 'nowhere.csv', '--to', 'new'], /manifest cannot be read/],
+    [['add', 'matrix0.ply', '--to', 'new'], /row 1: the head lacks file, shelfmark, kind/],
+    [['add', 'manifest.csv', '--to', 'other'], /holds other things than a collection/],
+    [['add', 'manifest.csv', '--to', 'postgres://127.0.0.1/seals'], /names the folder of its files too/],
+    [['find', 'matrix0.ply', '--in', 'nowhere'], /there is no collection in .*ectype add MANIFEST\.csv/],
+    [['find', 'matrix0.ply', 'cast0.ply', '--in', 'seals'], /find takes one scan file/],
+    [['find', 'matrix0.ply', '--in', 'seals', '--want', '0'], /--want takes a whole number/],
+    [['worker', '--in', 'nowhere'], /there is no collection/],
+  ])('%j is wrong use, said in one line', (args, words) => {
+    mkdirSync(path('other'), { recursive: true });
+    writeFileSync(path('other/a.txt'), '');
+    const ran = ectype(...args.map((arg) => (/^(-|add$|find$|worker$|postgres|\d)/.test(arg) ? arg : path(arg))));
+    expect(ran.status).toBe(2);
+    expect(ran.stderr).toMatch(words);
+    expect(ran.stderr.trim().split('\n')).toHaveLength(1);
+  });
+
+  it('to a database that does not answer is an output that cannot be written', () => {
+    const ran = ectype('add', path('manifest.csv'), '--to', `postgres://127.0.0.1:9/seals?files=${path('pg')}`);
+    expect(ran.status).toBe(5);
+    expect(ran.stderr).toMatch(/the database cannot be used: .*; start it or correct the address\.\n$/);
+  });
+});
+
+describe('ectype find', () => {
+  it('lists candidates best first, then verifies each as it comes; the file itself is none', () => {
+    const ran = ectype(
+      'find',
+      path('impression0.ply'),
+      '--in',
+      path('seals'),
+      '--unit',
+      'mm',
+      '--json',
+      path('found.json'),
+    );
+    expect(ran.status, ran.stderr).toBe(0);
+    const { candidates } = json('found.json');
+    expect(candidates[0]).toMatchObject({ place: 1, shelfmark: 'Arch. 0, cast', kind: 'cast', likely: true });
+    expect(candidates[0].verified).toMatchObject({ finding: 'supported', by: expect.stringMatching(/^ectype \d/) });
+    expect(readFileSync(candidates[0].picture).subarray(1, 4).toString()).toBe('PNG');
+    expect(candidates.map(({ shelfmark }: { shelfmark: string }) => shelfmark)).not.toContain('Arch. 0, impression');
+    expect(ran.stdout).toMatch(/^ {2}1 +[\d.]+ {2}Arch\. 0, cast \(cast\): \d+ places agree/);
+    expect(ran.stdout).toMatch(/\n {2}1 {2}supported \(strong\) {2}Arch\. 0, cast: /);
+    expect(ran.stdout).not.toMatch(/match/i);
+  }, 120_000);
+});
+
+describe('--manifest', () => {
+  it('states kinds and units by file to compare; a file that it lacks is refused', () => {
+    writeFileSync(
+      path('two.csv'),
+      'file;shelfmark;kind;unit;material;scale_uncertainty\nmatrix0.ply;A;mould;mm;bronze;0.7\nimpression0.ply;B;cast;mm;plaster;\n',
+    );
+    const pair = ['compare', path('matrix0.ply'), path('impression0.ply'), '--manifest', path('two.csv')];
+    expect(ectype(...pair, '--json', path('pair.json')).status).toBe(0);
+    expect(json('pair.json')).toMatchObject({
+      reference: { kind: 'mould', kindFrom: 'stated', unitFrom: 'stated' },
+      subject: { kind: 'cast', kindFrom: 'stated', unitFrom: 'stated' },
+    });
+    const ran = ectype('compare', path('matrix0.ply'), path('cast0.ply'), '--manifest', path('two.csv'), '--json', '-');
+    expect(ran.status).toBe(2);
+    expect(ran.stderr).toMatch(/cast0\.ply stands in no row; add it, or leave out --manifest\.\n$/);
+  }, 60_000);
+});
