@@ -139,12 +139,14 @@ export function linkOf({
   fit,
   judgement,
 }: Comparison): Omit<LinksTable, 'a_id' | 'b_id' | 'by_tool'> {
-  const { finding, question, strength, score, descent } = judgement;
+  const { finding, question, strength, descent } = judgement;
   const scale = fit.models.find(({ model }) => model === 'oneScale')?.scale ?? 1;
   const [areaA, areaB] = [imageArea(reference.face), imageArea(subject.face) * scale ** 2];
   const larger = Math.max(areaA, areaB);
   return {
-    ...{ finding, question, strength, score, descent },
+    ...{ finding, question, strength, descent },
+    score: fit.found ? judgement.score : null,
+    state: judgement.state.reading,
     image_left_a: fit.found ? areaA / larger : null,
     image_left_b: fit.found ? areaB / larger : null,
   };

@@ -1,6 +1,7 @@
 import { appendFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { XMLValidator } from 'fast-xml-parser';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fiveScans } from '../store/fiveScans.ts';
 import { ectype } from './run.ts';
@@ -86,6 +87,72 @@ describe('ectype find', () => {
     expect(ran.stdout).toMatch(/\n {2}1 {2}supported \(strong\) {2}Arch\. 0, cast: /);
     expect(ran.stdout).not.toMatch(/match/i);
   }, 120_000);
+});
+
+describe('ectype group', () => {
+  const group = (...args: string[]) => ectype('group', '--in', path('seals'), ...args);
+  const two = 'Arch. 0, impression;Arch. 0, cast';
+
+  it('gives groups with members, strength and weakest tie, and says first what a matrix does not say', () => {
+    const ran = group('--json', path('groups.json'), '--csv', path('groups.csv'));
+    expect(ran.status, ran.stderr).toBe(0);
+    expect(ran.stdout).toMatch(
+      /^A shared matrix says nothing of who sealed\. .*\n1 group, 1 object in none; 3 pairs verified; false merges/,
+    );
+    expect(ran.stdout).toContain('Arch. 0, cast is a cast of Arch. 0, impression or goes back to it (stated)');
+    const { groups, single, by } = json('groups.json');
+    expect(groups).toHaveLength(1);
+    expect(groups[0].members.map(({ shelfmark }: { shelfmark: string }) => shelfmark)).toEqual(two.split(';'));
+    expect(groups[0].members[0]).toMatchObject({
+      kind: 'impression',
+      documentDate: '1310',
+      imageLeft: expect.any(Number),
+    });
+    expect(groups[0]).toHaveProperty('strength');
+    expect(groups[0]).toHaveProperty('weakest');
+    expect(single.map(({ shelfmark }: { shelfmark: string }) => shelfmark)).toEqual(['Arch. 0, matrix']);
+    expect(by).toMatch(/^ectype \d.*build/);
+    expect(readFileSync(path('groups.csv'), 'utf8').trim().split('\r\n')).toHaveLength(4);
+  });
+
+  it('lets nothing out as a statement that nobody accepted, and then says who did, on what evidence', () => {
+    const files = ['--jsonld', path('links.jsonld'), '--tei', path('links.xml')];
+    expect(group(...files).status).toBe(0);
+    expect(json('links.jsonld')['@graph']).toEqual([]);
+    expect(readFileSync(path('links.xml'), 'utf8')).not.toContain('<relation ');
+    expect(group(...files, '--join', two, '--by', 'A. <Keeper>', '--words', 'seen & agreed').status).toBe(0);
+    const [statement] = json('links.jsonld')['@graph'];
+    expect(statement['crm:P14_carried_out_by']['rdfs:label']).toBe('A. <Keeper>');
+    expect(statement['crm:P33_used_specific_technique']['rdfs:label']).toMatch(/^ectype \d.*build/);
+    expect(statement['crm:P3_has_note']).toEqual([
+      expect.stringMatching(/^Evidence: strong, score \d/),
+      'seen & agreed',
+    ]);
+    const tei = readFileSync(path('links.xml'), 'utf8');
+    expect(XMLValidator.validate(tei)).toBe(true);
+    expect(tei).toContain('<persName>A. &lt;Keeper&gt;</persName>');
+  });
+
+  it('keeps names and splits by hand, signed, and says them again', () => {
+    expect(group('--name', 'Arch. 0, cast', '--words', 'The oak seal', '--by', 'B').status).toBe(0);
+    expect(group().stdout).toContain('group-2 "The oak seal"');
+    expect(group('--split', two, '--by', 'B').stdout).toContain('0 groups, 3 objects in none');
+    expect(group('--join', two, '--by', 'B').stdout).toContain('1 group, 1 object in none');
+    for (const [args, words] of [
+      [['--join', two], /say who decides it with --by NAME/],
+      [['--join', 'Arch. 0, cast', '--by', 'B'], /name two objects or more/],
+      [['--name', 'Arch. 0, cast', '--by', 'B'], /give it with --words/],
+      [
+        ['--note', 'Nowhere 1', '--by', 'B', '--words', 'x'],
+        /no object of the collection has the shelfmark "Nowhere 1"/,
+      ],
+      [['--by', 'B'], /belong to a decision/],
+    ] as const) {
+      const ran = group(...args);
+      expect(ran.status).toBe(2);
+      expect(ran.stderr).toMatch(words);
+    }
+  });
 });
 
 describe('--manifest', () => {

@@ -112,7 +112,7 @@ describe.each(dialects)('jobs on %s', (dialect) => {
         .execute(),
     ).rejects.toThrow(/taken_by_one|check/i);
     await expect(store.db.insertInto('scans').values(scan('s1')).execute()).rejects.toThrow(/unique/i);
-    const link = { a_id: 2, b_id: 1, finding: 'supported', strength: 'strong', score: 1, by_tool: '' };
+    const link = { a_id: 2, b_id: 1, finding: 'supported', strength: 'strong', state: 'sameState', by_tool: '' };
     await expect(store.db.insertInto('links').values(link).execute()).rejects.toThrow(/links_in_order|check/i);
   });
 });

@@ -64,8 +64,11 @@ export interface LinksTable {
   finding: string;
   question: string | null;
   strength: string;
-  score: number;
+  /** Null where no fit was found. */
+  score: number | null;
   descent: string | null;
+  /** How b stands to a in state. */
+  state: string;
   /** Share of the image that is left of each, 0 to 1; null where it is not known. */
   image_left_a: number | null;
   image_left_b: number | null;
@@ -89,13 +92,6 @@ export interface DecisionsTable {
   by_whom: string;
   at: string;
   words: string;
-}
-
-/** The groups as last made, one row. */
-export interface GroupingsTable {
-  id: number;
-  /** JSON. */
-  grouping: string;
 }
 
 export type JobKind = 'prepare' | 'search' | 'verify';
@@ -123,7 +119,6 @@ export interface Tables {
   links: LinksTable;
   known: KnownTable;
   decisions: DecisionsTable;
-  groupings: GroupingsTable;
   jobs: JobsTable;
 }
 
