@@ -1,18 +1,17 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { root } from './identity.mjs';
 
-const require = createRequire(join(root, 'node_modules/libsql/index.js'));
+const packages = join(root, 'node_modules/@libsql');
 
 /** The compiled SQLite for this system, as its package brings it, and its name beside the command line. */
 export function sqliteBinary() {
-  const { familySync, GLIBC } = require('detect-libc');
-  const seen = require('@neon-rs/load').currentTarget();
-  const target = familySync() === GLIBC ? seen.replace(/-musl$/, '-gnu') : seen;
-  const file = join(root, 'node_modules/@libsql', target, 'index.node');
-  if (!existsSync(file)) throw new Error(`npm has not installed @libsql/${target}: run npm ci on this system`);
-  return { file, name: `sqlite-${target}.node` };
+  const { platform, arch, report } = process;
+  const here = readdirSync(packages).filter((name) => name.startsWith(`${platform}-${arch}`));
+  const library = report.getReport().header.glibcVersionRuntime ? /gnu/ : /musl/;
+  const target = platform === 'linux' ? here.find((name) => library.test(name)) : here[0];
+  if (!target) throw new Error(`npm has not installed libsql for ${platform} ${arch}: run npm ci on this system`);
+  return { file: join(packages, target, 'index.node'), name: `sqlite-${target}.node` };
 }
 
 /** The bundle takes the binary from beside itself, else from an installed package. */

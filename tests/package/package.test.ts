@@ -60,6 +60,7 @@ describe('the package, installed into an empty folder', () => {
       readFileSync(at('node_modules/ectype/dist', part, 'THIRD-PARTY.txt'), 'utf8'),
     );
     for (const text of texts) expect(text).toContain('Permission is hereby granted');
+    expect(texts[1]).toContain('\n@libsql/');
     for (const name of ['three', 'react-dom', 'comlink', '@fontsource-variable/alegreya'])
       expect(texts[0]).toContain(`\n${name} `);
     for (const text of texts.slice(0, 2)) expect(text).toContain('SIL OPEN FONT LICENSE');
@@ -72,6 +73,15 @@ describe('the package, installed into an empty folder', () => {
     expect(runIn(at('out'))).toMatch(/^[0-9a-f]{64}$/);
     expect(readFileSync(at('out/report.html'), 'utf8')).toContain("font-family:'Alegreya'");
   }, 120_000);
+
+  it('runs ectype add on its own SQLite, and worker and group after it', () => {
+    writeFileSync(at('manifest.csv'), 'file,shelfmark,kind,unit\nnowhere.ply,A 1,cast,mm\n');
+    const ectype = (...args: string[]): string =>
+      execFileSync(at('node_modules/.bin/ectype'), args, { cwd: folder, encoding: 'utf8' });
+    expect(ectype('add', 'manifest.csv', '--to', 'seals')).toContain('1 scan added');
+    expect(ectype('worker', '--in', 'seals')).toContain('no job is left');
+    expect(ectype('group', '--in', 'seals')).toContain('0 groups');
+  });
 
   it('runs ectype serve', async () => {
     const server = spawn(at('node_modules/.bin/ectype'), ['serve', '--port', '0'], {

@@ -73,7 +73,7 @@ function summary(
   errors: readonly RowError[],
   { folder }: Store,
 ): string {
-  const lines = [`${added} scans added, ${changed} made anew, ${unchanged} as they were`];
+  const lines = [`${added} ${added === 1 ? 'scan' : 'scans'} added, ${changed} made anew, ${unchanged} as they were`];
   if (errors.length > 0) lines.push(`${errors.length} errors, in ${join(folder, 'errors.csv')}:`);
   const shown = errors.slice(0, 10).map(({ words }) => words);
   if (errors.length > shown.length) shown.push(`and ${errors.length - shown.length} more`);
