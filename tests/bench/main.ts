@@ -21,6 +21,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- mutants [N] [SEED]`: the named mutants and N drawn ones: which of them the tests see (docs/testing.md).
  * `npm run bench -- app-kill [COUNT] [SEED]`, `app-full [SIZES]`: saving in the app, the browser killed or its room used up.
+ * `npm run bench -- collection-speed [SEALS]`: a collection by one worker, by two, and one object more, CPU seconds.
  * `npm run bench -- collection-kill [COUNT]`: `ectype add` killed at random moments and gone on with, against an uninterrupted run.
  * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
  */
@@ -47,6 +48,8 @@ else if (what === 'large') await (await import('./largePair.ts')).largePair(Numb
 else if (what === 'speed') speed(rest[0] === 'large');
 else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
 else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(rest[0] ?? 200));
+else if (what === 'collection-speed')
+  await (await import('./collectionSpeed.ts')).collectionSpeed(Number(rest[0] ?? 4));
 else if (what === 'collection-kill')
   await (await import('./doors/collectionKill.ts')).collectionKill(Number(rest[0] ?? 200));
 else if (what === 'disk-full') (await import('./doors/diskFull.ts')).diskFull(Number(rest[0] ?? 50));

@@ -11,7 +11,7 @@ export interface Ran {
 }
 
 /** Writes what the process used to a fourth pipe: the clock on the wall says little on a busy machine. */
-const account = `data:text/javascript,${encodeURIComponent(
+export const account = `data:text/javascript,${encodeURIComponent(
   `import { writeSync } from 'node:fs';
    process.on('exit', () => {
      const { userCPUTime, systemCPUTime, maxRSS } = process.resourceUsage();
@@ -28,9 +28,13 @@ export function ectype(...args: readonly string[]): Ran {
     maxBuffer: 2 ** 26,
   });
   const used = done.output?.[3];
-  const [seconds, megabytes] = used ? (JSON.parse(used) as [number, number]) : [Number.NaN, Number.NaN];
+  const [seconds, megabytes] = usedBy(used);
   return { status: done.status, stdout: done.stdout, stderr: done.stderr, seconds, megabytes };
 }
+
+/** Seconds and megabytes out of an account. */
+export const usedBy = (text: string | undefined | null): [seconds: number, megabytes: number] =>
+  text ? (JSON.parse(text) as [number, number]) : [Number.NaN, Number.NaN];
 
 /** The exit code where standard output goes into a file. */
 export function ectypeInto(file: string, ...args: readonly string[]): number | null {
