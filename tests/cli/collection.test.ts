@@ -1,8 +1,12 @@
 import { appendFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { XMLValidator } from 'fast-xml-parser';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { appServer } from '../../src/cli/serve/appServer.ts';
+import { collectionPages } from '../../src/cli/serve/collectionPages.ts';
+import { addressOf, openStore } from '../../src/store/database/open.ts';
 import { fiveScans } from '../store/fiveScans.ts';
 import { ectype } from './run.ts';
 
@@ -151,6 +155,35 @@ describe('ectype group', () => {
       const ran = group(...args);
       expect(ran.status).toBe(2);
       expect(ran.stderr).toMatch(words);
+    }
+  });
+});
+
+describe('ectype serve --in', () => {
+  it('serves groups, scans and pictures of a collection beside the app, while others write, and nothing else of it', async () => {
+    const store = await openStore(addressOf(path('seals')) as NonNullable<ReturnType<typeof addressOf>>);
+    const server = appServer(new Map(), collectionPages(store));
+    try {
+      await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+      const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/collection/`;
+      const { scans } = await (await fetch(`${url}scans.json`)).json();
+      expect(scans.map(({ state }: { state: string }) => state)).toEqual(['ready', 'ready', 'ready', 'failed']);
+      const picture = await fetch(url + scans[0].picture);
+      expect(picture.headers.get('content-type')).toBe('image/png');
+      expect(
+        ectype('group', '--in', path('seals'), '--name', 'Arch. 0, cast', '--by', '<b>', '--words', '<i>Oak').status,
+      ).toBe(0);
+      const page = await (await fetch(url)).text();
+      expect(page).toContain('A shared matrix says nothing of who sealed.');
+      expect(page).toContain('&lt;i&gt;Oak');
+      expect(page).not.toContain('<i>');
+      expect((await (await fetch(`${url}groups.json`)).json()).groups).toHaveLength(1);
+      for (const other of ['collection.sqlite', '../collection.sqlite', `pictures/${'0'.repeat(64)}.png`, 'scans'])
+        expect((await fetch(url + other)).status).toBe(404);
+    } finally {
+      server.close();
+      server.closeAllConnections();
+      await store.close();
     }
   });
 });

@@ -1,6 +1,9 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo, Socket } from 'node:net';
-import type { StaticTable } from './staticTable.ts';
+import type { StaticFile, StaticTable } from './staticTable.ts';
+
+/** Answers what is not in the table, made when it is asked for; null for what it does not know. Throws nothing but mistakes. */
+export type Beside = (path: string) => Promise<StaticFile | null>;
 
 /** What may be shown inside frames or sniffed is nothing; the page carries its own content policy as well. */
 const headers = {
@@ -22,7 +25,7 @@ const times = { headers: 10_000, request: 15_000, keepAlive: 5_000, silence: 20_
  * Serves the table and nothing else, to this computer and nobody else: GET and HEAD, for hosts that name the loopback
  * with its port, so that no page of another name can have its requests taken for the app's. No request ends it.
  */
-export function appServer(table: StaticTable): Server {
+export function appServer(table: StaticTable, beside: Beside = async () => null): Server {
   const server = createServer(
     {
       maxHeaderSize: limits.headerBytes,
@@ -34,7 +37,10 @@ export function appServer(table: StaticTable): Server {
     (request, response) => {
       request.on('error', () => undefined).resume();
       response.on('error', () => undefined);
-      answer(table, (server.address() as AddressInfo | null)?.port, request, response);
+      const port = (server.address() as AddressInfo | null)?.port;
+      answer(table, beside, port, request, response).catch(() =>
+        refuse(response, 500, 'This cannot be made just now.'),
+      );
     },
   );
   server.maxHeadersCount = limits.headers;
@@ -45,19 +51,20 @@ export function appServer(table: StaticTable): Server {
   return server;
 }
 
-function answer(
+async function answer(
   table: StaticTable,
+  beside: Beside,
   port: number | undefined,
   request: IncomingMessage,
   response: ServerResponse,
-): void {
-  const file = table.get(pathOf(request.url ?? ''));
+): Promise<void> {
   const refusal = refusalOf(request, port);
-  if (refusal || !file) refuse(response, ...(refusal ?? ([404, 'Not found.'] as const)));
-  else {
-    response.writeHead(200, { ...headers, 'Content-Type': file.type, 'Content-Length': file.bytes.length });
-    response.end(request.method === 'HEAD' ? undefined : file.bytes);
-  }
+  if (refusal) return refuse(response, ...refusal);
+  const path = pathOf(request.url ?? '');
+  const file = table.get(path) ?? (await beside(path));
+  if (!file) return refuse(response, 404, 'Not found.');
+  response.writeHead(200, { ...headers, 'Content-Type': file.type, 'Content-Length': file.bytes.length });
+  response.end(request.method === 'HEAD' ? undefined : file.bytes);
 }
 
 type Refusal = readonly [status: number, words: string];
