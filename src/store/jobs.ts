@@ -126,6 +126,11 @@ export async function countJobs(db: Db): Promise<Array<{ kind: JobKind; state: s
   return rows.map(({ kind, state, count }) => ({ kind, state, count: Number(count) }));
 }
 
+/** Gives jobs another chance that were given up or failed. */
+export async function tryAgain(db: Db): Promise<void> {
+  await db.updateTable('jobs').set({ state: 'waiting', tries: 0, error: null }).where('state', '=', 'failed').execute();
+}
+
 /** Jobs about prepared scans that could not be done, with why: not the scans' fault. */
 export async function failedJobs(db: Db): Promise<Array<{ kind: JobKind; a: number; b: number; error: string }>> {
   const rows = await db

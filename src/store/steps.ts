@@ -6,6 +6,7 @@ import type { LinksTable, Tables } from './database/tables.ts';
 import { getFile, putFiles } from './files.ts';
 import { addJobs, type Job } from './jobs.ts';
 import { imageArea, packFace, unpackFace } from './keptFace.ts';
+import { addRounds, lockScans } from './rounds.ts';
 import type { FaceIndex, FaceSearch, SearchTable } from './search.ts';
 
 /** What the steps need from outside. */
@@ -80,29 +81,21 @@ async function forget(trx: Transaction<Tables>, id: number): Promise<void> {
     .execute();
 }
 
-/** Puts candidates for a scan forward; the likely ones are to be verified. */
+/** Puts candidates for a scan forward; the likeliest are to be verified. */
 async function search(store: Store, table: SearchTable, id: number): Promise<Write> {
   const found = await table.candidates(await indexOf(store, id), id);
   const rows = found.map(({ id: other_id, score, why, likely }, place) => ({
-    row: { scan_id: id, other_id, place, score, why: JSON.stringify(why) },
-    likely,
+    ...{ scan_id: id, other_id, place, score },
+    likely: likely ? 1 : 0,
+    why: JSON.stringify(why),
   }));
   return async (trx) => {
+    await lockScans(store, trx, [id]);
     await trx.deleteFrom('candidates').where('scan_id', '=', id).execute();
-    if (rows.length > 0)
-      await trx
-        .insertInto('candidates')
-        .values(rows.map(({ row }) => row))
-        .execute();
-    await addJobs(
-      trx,
-      rows.filter(({ likely }) => likely).map(({ row }) => ({ kind: 'verify', ...inOrder(id, row.other_id) })),
-    );
+    if (rows.length > 0) await trx.insertInto('candidates').values(rows).execute();
+    await addRounds(trx, id);
   };
 }
-
-const inOrder = (one: number, other: number): { a: number; b: number } =>
-  one < other ? { a: one, b: other } : { a: other, b: one };
 
 async function indexOf({ db, folder }: Store, id: number): Promise<FaceIndex> {
   const row = await db
@@ -117,12 +110,15 @@ async function indexOf({ db, folder }: Store, id: number): Promise<FaceIndex> {
 async function verify(store: Store, a: number, b: number, { tool }: Tools): Promise<Write> {
   const link = linkOf(comparePrepared(await keptFace(store, a), await keptFace(store, b)));
   return async (trx) => {
+    await lockScans(store, trx, [a, b]);
     const made = { ...link, by_tool: tool };
     await trx
       .insertInto('links')
       .values({ a_id: a, b_id: b, ...made })
       .onConflict((conflict) => conflict.columns(['a_id', 'b_id']).doUpdateSet(made))
       .execute();
+    await addRounds(trx, a);
+    await addRounds(trx, b);
   };
 }
 

@@ -4,6 +4,7 @@ import { isProcessAlive, thisProcess } from '../cli/output/lock.ts';
 import { ScanError } from '../core/scan/index.ts';
 import type { Store } from './database/open.ts';
 import { countJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from './jobs.ts';
+import { addRounds, lockScans } from './rounds.ts';
 import { SearchTable } from './search.ts';
 import { doJob, type Tools } from './steps.ts';
 
@@ -45,7 +46,7 @@ async function doOne(store: Store, table: SearchTable, job: Job, worker: string,
   let refused: string;
   try {
     if (job.tries > jobDefaults.mostTries)
-      refused = `it ended the program ${jobDefaults.mostTries} times; leave it out`;
+      refused = `it ended the program ${jobDefaults.mostTries} times and was given up; ectype add --again tries it once more`;
     else {
       await endJob(store, job, worker, await doJob(store, table, job, tools));
       return;
@@ -55,14 +56,17 @@ async function doOne(store: Store, table: SearchTable, job: Job, worker: string,
     if (error instanceof OutputError) throw error;
     refused = wordsOf(error);
   }
-  await endJob(store, job, worker, (trx) => refuse(trx, job, refused), refused);
+  await endJob(store, job, worker, (trx) => refuse(store, trx, job, refused), refused);
 }
 
 type Trx = Parameters<Parameters<typeof endJob>[3]>[0];
 
-async function refuse(trx: Trx, { kind, a }: Job, words: string): Promise<void> {
+async function refuse(store: Store, trx: Trx, { kind, a, b }: Job, words: string): Promise<void> {
   if (kind === 'prepare')
     await trx.updateTable('scans').set({ state: 'failed', error: words }).where('id', '=', a).execute();
+  if (kind !== 'verify') return;
+  await lockScans(store, trx, [a, b]);
+  for (const id of [a, b]) await addRounds(trx, id);
 }
 
 function wordsOf(error: unknown): string {

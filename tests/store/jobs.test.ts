@@ -1,6 +1,15 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Store } from '../../src/store/database/open.ts';
-import { addJobs, countJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from '../../src/store/jobs.ts';
+import {
+  addJobs,
+  countJobs,
+  endJob,
+  freeJobs,
+  type Job,
+  jobDefaults,
+  takeJob,
+  tryAgain,
+} from '../../src/store/jobs.ts';
 import { dialects, newCollection } from './databases.ts';
 
 const scan = (name: string) => ({ path: name, shelfmark: name, stamp: '', kind: 'cast', state: 'waiting' }) as const;
@@ -100,6 +109,15 @@ describe.each(dialects)('jobs on %s', (dialect) => {
     await freeJobs(store.db, (worker) => worker === 'gone');
     expect(await take('next')).toMatchObject({ a: 1, tries: 2 });
     expect(await take('next')).toBeNull();
+  });
+
+  it('that failed are left alone until they are to be tried again', async () => {
+    await addJobs(store.db, [{ kind: 'prepare', a: 1 }]);
+    await endJob(store, (await take('one')) as Job, 'one', async () => undefined, 'why');
+    await addJobs(store.db, [{ kind: 'prepare', a: 1 }]);
+    expect(await take('one')).toBeNull();
+    await tryAgain(store.db);
+    expect(await take('one')).toMatchObject({ a: 1, tries: 1 });
   });
 
   it('keep to their rules in the database itself', async () => {

@@ -2,7 +2,7 @@ import { dirname, join, resolve } from 'node:path';
 import { writeCsv } from '../../core/scan/index.ts';
 import { addScans, failedScans } from '../../store/catalogue.ts';
 import type { Store } from '../../store/database/open.ts';
-import { failedJobs } from '../../store/jobs.ts';
+import { failedJobs, tryAgain } from '../../store/jobs.ts';
 import type { Manifest, RowError } from '../../store/manifest.ts';
 import { withCollection } from '../collection/collection.ts';
 import { workOn } from '../collection/doing.ts';
@@ -24,6 +24,11 @@ export const add: Verb = {
       help: 'a folder, made where there is none, or postgres://…?files=FOLDER',
     },
     { name: 'json', type: 'string', value: 'FILE', help: 'write what was done there as well (- for standard output)' },
+    {
+      name: 'again',
+      type: 'boolean',
+      help: 'try again what was given up, because it failed or ended the program too often',
+    },
     { name: 'only-list', type: 'boolean', help: 'put the scans on the list and leave the work to ectype worker' },
   ],
   async run(positionals, values) {
@@ -34,6 +39,7 @@ export const add: Verb = {
     await withCollection(values.to, '--to', async (store) => {
       const outputs = planOutputs({ files: [join(store.folder, 'errors.csv')], json, inputs: [path] });
       const { errors, ...counts } = await addScans(store, manifest.rows, dirname(path));
+      if (values.again) await tryAgain(store.db);
       if (!values['only-list']) await workOn(store);
       const all = [...manifest.errors, ...errors, ...(await errorsOf(store, manifest, path))];
       all.sort((a, b) => a.line - b.line);

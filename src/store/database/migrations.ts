@@ -82,9 +82,11 @@ async function evidence(db: Kysely<unknown>, { real, own }: Types): Promise<void
     .addColumn('other_id', 'integer', ofScan)
     .addColumn('place', 'integer', must)
     .addColumn('score', real, must)
+    .addColumn('likely', 'integer', (column) => column.notNull().check(sql`likely in (0, 1)`))
     .addColumn('why', 'text', must)
     .addPrimaryKeyConstraint('candidates_key', ['scan_id', 'other_id'])
     .execute();
+  await db.schema.createIndex('candidates_by_other').on('candidates').column('other_id').execute();
   await db.schema
     .createTable('links')
     .addColumn('a_id', 'integer', ofScan)
@@ -103,6 +105,7 @@ async function evidence(db: Kysely<unknown>, { real, own }: Types): Promise<void
     .addPrimaryKeyConstraint('links_key', ['a_id', 'b_id'])
     .addCheckConstraint('links_in_order', sql`a_id < b_id`)
     .execute();
+  await db.schema.createIndex('links_by_second').on('links').column('b_id').execute();
   await db.schema
     .createTable('known')
     .addColumn('a_id', 'integer', ofScan)
@@ -141,5 +144,7 @@ async function jobs(db: Kysely<unknown>, { real, own }: Types): Promise<void> {
     .addUniqueConstraint('one_job', ['kind', 'a_id', 'b_id'])
     .addCheckConstraint('taken_by_one', sql`(state = 'taken') = (worker is not null)`)
     .execute();
+  await db.schema.createIndex('jobs_by_scan').on('jobs').columns(['kind', 'a_id']).execute();
+  await db.schema.createIndex('jobs_by_other').on('jobs').columns(['kind', 'b_id']).execute();
   await db.schema.createIndex('jobs_to_take').on('jobs').columns(['state', 'kind', 'id']).execute();
 }

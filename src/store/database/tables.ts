@@ -53,6 +53,8 @@ export interface CandidatesTable {
   other_id: number;
   place: number;
   score: number;
+  /** 1 where it is worth a verification. */
+  likely: number;
   /** JSON of why. */
   why: string;
 }

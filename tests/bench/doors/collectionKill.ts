@@ -10,14 +10,14 @@ import { killedAfter } from '../../store/killedAdd.ts';
 import { snapshotOf } from '../../store/snapshot.ts';
 
 /**
- * Ends `ectype add` by SIGKILL `count` times at random moments of the first two fifths of its time, beginning a new collection whenever one is done, and compares each
+ * Ends `ectype add` by SIGKILL `count` times at random moments of the first three fifths of its time, beginning a new collection whenever one is done, and compares each
  * with that of an uninterrupted run. Every number must agree.
  */
 export async function collectionKill(count: number, seed = 2611): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'ectype-collection-kill-'));
   const random = seededRandom(seed);
   try {
-    const manifest = fiveScans(folder, 1500, 3);
+    const manifest = fiveScans(folder, 1200, 3);
     const add = (name: string): string[] => ['add', manifest, '--to', join(folder, name)];
     const begin = performance.now();
     if (ectype(...add('whole')).status !== 0) throw new Error('the uninterrupted run failed');
@@ -28,7 +28,7 @@ export async function collectionKill(count: number, seed = 2611): Promise<void> 
       const name = `killed-${collections}`;
       let done = false;
       while (!done && kills < count) {
-        done = await killedAfter(random.between(0, 0.4 * wholeMs), ...add(name));
+        done = await killedAfter(random.between(0, 0.6 * wholeMs), ...add(name));
         if (!done) kills++;
       }
       if (ectype(...add(name)).status !== 0) throw new Error('the last run failed');
