@@ -59,7 +59,11 @@ async function errorsOf(store: Store, { rows }: Manifest, path: string): Promise
   const stated = new Map(rows.map((row) => [resolve(dirname(path), row.file as string), row]));
   const scans = (await failedScans(store.db)).map((scan): RowError => {
     const { line = 0, file = scan.path } = stated.get(scan.path) ?? {};
-    return { line, file: file as string, words: `${line ? `row ${line}, ` : ''}${scan.shelfmark}: ${withStop(scan.error ?? '')}` };
+    return {
+      line,
+      file: file as string,
+      words: `${line ? `row ${line}, ` : ''}${scan.shelfmark}: ${withStop(scan.error ?? '')}`,
+    };
   });
   const jobs = (await failedJobs(store.db)).map(({ kind, a, b, error }) => ({
     line: 0,
