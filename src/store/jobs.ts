@@ -15,8 +15,8 @@ export interface Job {
 export const jobDefaults = {
   /** A job that is not ended so long after it was taken is free again; as long again with every try. */
   leaseMs: 600_000,
-  /** A job that ended its worker so often is given up; a person who stops a run some times is no reason yet. */
-  mostTries: 20,
+  /** A job that ended its worker so often is given up. A kill from outside looks like a crash from here, and is no reason to lose a pair: hence many. */
+  mostTries: 100,
 };
 
 /** In this order; scans are searched for when all are prepared, so that what is found does not hang on who was first. */
