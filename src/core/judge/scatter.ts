@@ -82,31 +82,42 @@ export function scatterFit(
   return { sigmaMm, logLikelihood: each.reduce((s, v) => s + v, 0) + prior + absent, each, left, member, epsilon };
 }
 
-function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): number[] {
-  const out: number[] = [];
-  for (let p = 0; p <= degree; p++)
-    for (let q = 0; p + q <= degree; q++) out.push(((2 * x) / sizeMm) ** p * ((2 * y) / sizeMm) ** q);
+function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): Float64Array {
+  const out = new Float64Array(((degree + 1) * (degree + 2)) / 2);
+  for (let p = 0, k = 0; p <= degree; p++)
+    for (let q = 0; p + q <= degree; q++, k++) out[k] = ((2 * x) / sizeMm) ** p * ((2 * y) / sizeMm) ** q;
   return out;
 }
 
 type Noise = readonly [number, number, number];
 
 /** (Σ Bᵀ W B)⁻¹ of both shifts together, 2m × 2m: x terms first. A slight ridge (1 mm⁻²) holds what no patch sees. */
-function normal(basis: number[][], noise: readonly Noise[], member: Float64Array, m: number): Float64Array | null {
+function normal(
+  basis: readonly Float64Array[],
+  noise: readonly Noise[],
+  member: Float64Array,
+  m: number,
+): Float64Array | null {
   const h = new Float64Array(4 * m * m);
   for (let i = 0; i < basis.length; i++) {
     const [wxx, wxy, wyy] = precision(noise[i], member[i]);
-    for (let p = 0; p < m; p++)
-      for (let q = 0; q < m; q++) {
-        const bb = basis[i][p] * basis[i][q];
-        h[p * 2 * m + q] += wxx * bb;
-        h[p * 2 * m + m + q] += wxy * bb;
-        h[(m + p) * 2 * m + q] += wxy * bb;
-        h[(m + p) * 2 * m + m + q] += wyy * bb;
-      }
+    addPatch(h, basis[i], wxx, wxy, wyy);
   }
   for (let p = 0; p < 2 * m; p++) h[p * 2 * m + p] += 1;
   return invertSmall(h, 2 * m);
+}
+
+/** One patch's part of Bᵀ W B. A function of its own, so that the engine compiles it once, and not each loop that it stands in. */
+function addPatch(h: Float64Array, basis: Float64Array, wxx: number, wxy: number, wyy: number): void {
+  const m = basis.length;
+  for (let p = 0, x = 0, y = 2 * m * m; p < m; p++, x += 2 * m, y += 2 * m)
+    for (let q = 0; q < m; q++) {
+      const bb = basis[p] * basis[q];
+      h[x + q] += wxx * bb;
+      h[x + m + q] += wxy * bb;
+      h[y + q] += wxy * bb;
+      h[y + m + q] += wyy * bb;
+    }
 }
 
 function precision([xx, xy, yy]: Noise, member: number): [number, number, number] {
@@ -115,7 +126,7 @@ function precision([xx, xy, yy]: Noise, member: number): [number, number, number
 }
 
 function coefficients(
-  basis: number[][],
+  basis: readonly Float64Array[],
   noise: readonly Noise[],
   member: Float64Array,
   m: number,
@@ -126,21 +137,32 @@ function coefficients(
   for (let i = 0; i < basis.length; i++) {
     const [wxx, wxy, wyy] = precision(noise[i], member[i]);
     const { dx, dy } = patches[i];
-    for (let p = 0; p < m; p++) {
-      g[p] += basis[i][p] * (wxx * dx + wxy * dy);
-      g[m + p] += basis[i][p] * (wxy * dx + wyy * dy);
-    }
+    addShift(g, basis[i], wxx * dx + wxy * dy, wxy * dx + wyy * dy);
   }
-  const beta = new Float64Array(2 * m);
-  for (let p = 0; p < 2 * m; p++) for (let q = 0; q < 2 * m; q++) beta[p] += inverse[p * 2 * m + q] * g[q];
-  return beta;
+  return timesVector(inverse, g);
+}
+
+/** One patch's part of Bᵀ W d. */
+function addShift(g: Float64Array, basis: Float64Array, alongX: number, alongY: number): void {
+  const m = basis.length;
+  for (let p = 0; p < m; p++) {
+    g[p] += basis[p] * alongX;
+    g[m + p] += basis[p] * alongY;
+  }
+}
+
+function timesVector(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const n = vector.length;
+  const out = new Float64Array(n);
+  for (let p = 0, at = 0; p < n; p++) for (let q = 0; q < n; q++, at++) out[p] += matrix[at] * vector[q];
+  return out;
 }
 
 /** Remainder of one patch predicted by the others, and its density there: r' = (I − H)⁻¹ r, covariance V + P'. */
 function leaveOut(
   _i: number,
   patch: Patch,
-  basis: number[],
+  basis: Float64Array,
   noise: Noise,
   member: number,
   m: number,
