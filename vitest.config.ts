@@ -1,14 +1,23 @@
 import { defineConfig } from 'vitest/config';
 import { kernelsForVite } from './src/build/kernels.mjs';
 
+/** What runs the program, a browser or a database, or keeps state in modules: a world of its own for each file. */
+const apart = ['app', 'browser', 'cli', 'package', 'store', 'workers'].map((folder) => `tests/${folder}/**/*.test.ts`);
+
+const shared = { testTimeout: 60_000, hookTimeout: 120_000 } as const;
+
 export default defineConfig({
-  plugins: [kernelsForVite()],
   test: {
-    include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/builtOnce.ts'],
     reporters: ['default', './tests/tally.ts'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
     maxWorkers: 2,
+    projects: [
+      { plugins: [kernelsForVite()], test: { ...shared, name: 'program', include: apart } },
+      // The core keeps nothing between calls but what it knows of an object: its tests share their modules, loaded once a worker.
+      {
+        plugins: [kernelsForVite()],
+        test: { ...shared, name: 'core', include: ['tests/**/*.test.ts'], exclude: apart, isolate: false },
+      },
+    ],
   },
 });
