@@ -130,9 +130,15 @@ function cardOf([first, other]: readonly PreparedScan[], fields: Record<string, 
   const read = legend === undefined ? undefined : legendFrom(legend, language);
   const made = cardOfFields({ ...second, ...stated }, cardScan(first), read);
   const [fault] = fieldFaults(made);
-  if (fault) throw new UsageError(`the card is not valid at ${fault.field}: ${fault.words}`);
+  if (fault)
+    throw new UsageError(`the card is not valid at ${fault.field}: ${fault.words} ${whereToState(fault.field)}`);
   return parseCard(made);
 }
+
+const whereToState = (field: string): string =>
+  ['shelfmark', 'repository', 'legend', 'language'].includes(field)
+    ? `State it with --${field}, or in the file of --fields.`
+    : 'State it in the file of --fields.';
 
 function legendFrom(leiden: string, language: string | undefined) {
   try {

@@ -1,5 +1,13 @@
 import type { Face } from '../../face/index.ts';
-import { gaussianFilter, type HeightGrid, sampleCubic, xOf, yOf } from '../../geometry/index.ts';
+import {
+  gaussianFilter,
+  type HeightGrid,
+  sampleCubic,
+  sampleGrid,
+  withHeights,
+  xOf,
+  yOf,
+} from '../../geometry/index.ts';
 import { type Lamp, lampWords, light, type View, viewGrid, viewWords } from '../../read/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import { words } from '../drawing/index.ts';
@@ -86,7 +94,9 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
 function panelMarks(object: PlateObject, middle: number, y: number, widthMm: number, printScale: number): DrawnMark[] {
   const { face, kind, shelfmark, view } = object;
   const perMm = (printScale * pointsPerInch) / mmPerInch;
-  const size = `${face.outline.widthMm.toFixed(1)} × ${face.outline.heightMm.toFixed(1)} mm`;
+  // Of a positive the outline is that of the wax or plaster, not that of the seal.
+  const piece = kind === 'impression' || kind === 'cast' ? 'the piece ' : '';
+  const size = `${piece}${face.outline.widthMm.toFixed(1)} × ${face.outline.heightMm.toFixed(1)} mm`;
   const name = [shelfmark, kind, size].filter(Boolean).join(', ');
   return [
     ...scaleBar(middle, y + 10, perMm, barLength(widthMm)),
@@ -110,14 +120,42 @@ function litDots(relief: HeightGrid, dotMm: number, lamps: readonly Lamp[]): Omi
     z: new Float32Array(width * height),
     mask: new Uint8Array(width * height),
   };
+  const cover = coverOf(relief);
+  const whole = widened(smooth);
   for (let row = 0, i = 0; row < height; row++)
     for (let col = 0; col < width; col++, i++) {
-      const z = sampleCubic(smooth, xOf(grid, col), yOf(grid, row));
-      if (Number.isNaN(z)) continue;
+      const [x, y] = [xOf(grid, col), yOf(grid, row)];
+      const z = sampleCubic(whole, x, y);
+      if (Number.isNaN(z) || sampleGrid(cover, x, y) < 0.5) continue;
       grid.z[i] = z;
       grid.mask[i] = 1;
     }
   return { width, height, grey: light(grid, lamps, { fieldGrey }).grey, mask: grid.mask };
+}
+
+/** The mask smoothed by about a cell, over the whole grid: the edge of the data is drawn where it is a half, and not in steps. */
+const coverOf = (relief: HeightGrid): HeightGrid =>
+  gaussianFilter(
+    withHeights(relief, Float32Array.from(relief.mask), new Uint8Array(relief.mask.length).fill(1)),
+    5 * relief.pitch,
+  );
+
+/** The relief with one more cell round its data, each the mean of its neighbours: so much the smoothed edge cuts across corners. */
+function widened(relief: HeightGrid): HeightGrid {
+  const { width, height, z, mask } = relief;
+  const out = withHeights(relief, z.slice(), mask.slice());
+  for (let row = 1; row < height - 1; row++)
+    for (let col = 1; col < width - 1; col++) {
+      const i = row * width + col;
+      if (mask[i]) continue;
+      const around = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1].filter(
+        (step) => mask[i + step],
+      );
+      if (around.length === 0) continue;
+      out.z[i] = around.reduce((sum, step) => sum + z[i + step], 0) / around.length;
+      out.mask[i] = 1;
+    }
+  return out;
 }
 
 /** Outermost places with data, mm. */
