@@ -5,12 +5,14 @@ import { removeForm, report, type Watch } from '../../core/geometry/index.ts';
 import type { PreparedScan } from '../../core/pipeline.ts';
 import {
   applyLook,
+  light,
   type RidgeView,
   readableStrip,
   ridgePicture,
   ridgeSpacingMm,
   ridgeView,
   type Strip,
+  strokeContrast,
   unroll,
   viewGrid,
 } from '../../core/read/index.ts';
@@ -63,8 +65,12 @@ export function openReading(host: ReadingHost): ReadingServices {
         const strip = strips.of(JSON.stringify([keyOfSource(source), shortOrder(order)]), () =>
           unroll(face.detail, order.band, order),
         );
-        const picture = drawnStrip(strip, applyLook(strip.grid, look));
-        return sent({ places: placesOf(strip), picture, ink: inkOf(strip) });
+        const lit = applyLook(strip.grid, look);
+        const contrast = {
+          shown: strokeContrast(strip, lit),
+          plain: strokeContrast(strip, light(strip.grid, [plainLamp], { emptyGrey: 60 })),
+        };
+        return sent({ contrast, places: placesOf(strip), picture: drawnStrip(strip, lit), ink: inkOf(strip) });
       }),
     face: (source, look, view, told) =>
       host.answer(async () => {
@@ -88,6 +94,9 @@ export function openReading(host: ReadingHost): ReadingServices {
     ridgeSpacing: (source) => host.answer(async () => ridgeSpacingMm(await backOf(source, {}))),
   };
 }
+
+/** What other looks are held against. */
+const plainLamp = { azimuthDeg: 315, heightDeg: 25 };
 
 /** The side that looks away from the face. Throws in words where it was not scanned. */
 function behind(mesh: PreparedScan['scan']['mesh'], toward: readonly [number, number, number]): Face {

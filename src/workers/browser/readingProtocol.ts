@@ -68,6 +68,8 @@ export interface StripPlaces {
 }
 
 export interface StripView {
+  /** How well the picture parts strokes from ground, and how well plain light from the upper left does (`strokeContrast`). */
+  readonly contrast: { readonly shown: number; readonly plain: number };
   readonly places: StripPlaces;
   readonly picture: GreyPicture;
   /** Mean height of the relief's detail in each column between tops and feet of the letters: where letters stand. */

@@ -55,11 +55,14 @@ export function cardPage(
 /** What stands in the head of the card is not said again below. */
 const inHead = new Set(['repository', 'shelfmark', 'legend', 'legendExpanded', 'legend2', 'legendExpanded2']);
 
+/** Values that say nothing. */
+const unsaid: ReadonlySet<string> = new Set([cardWords.en.notKnown, cardWords.en.fingerMarks.notJudged]);
+
 /** Rows that say something; what is not known is not printed. */
 export function printedRows(card: Card, language: CardLanguage = 'en') {
   const english = cardRows(card);
   return cardRows(card, language).filter(
-    ({ key, value }, i) => value !== '' && english[i].value !== cardWords.en.notKnown && !inHead.has(key),
+    ({ key, value }, i) => value !== '' && !unsaid.has(english[i].value) && !inHead.has(key),
   );
 }
 

@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import { bandDoubtWords } from '../../../core/report/words/index.ts';
+import { bandWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { actOnLegend } from '../state/acts.ts';
 import { useBands, usePlaces, useRing, useScan } from '../state/current.ts';
@@ -75,7 +75,9 @@ export function BandWords() {
         {ring.found.crossDeg === null
           ? 'No cross was seen at the beginning.'
           : `A cross stands at ${number(ring.found.crossDeg, 0)}°.`}{' '}
-        {ring.found.letters.words} {ring.order.band.doubts.map(bandDoubtWords).join(' ')}
+        {ring.found.startsAt === 'whole' && 'The strip begins where the broken legend is whole again. '}
+        {ring.order.arcs ? 'The letters face two ways.' : ring.found.letters.words}{' '}
+        {bandWords(ring.order.band, Math.max(...ring.found.letters.likeness))}
       </p>
       <p className="seats">
         <button type="button" className="word" disabled={!touched} onClick={() => asFound(scan.id, ring, places)}>

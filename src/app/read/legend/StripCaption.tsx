@@ -37,6 +37,11 @@ export function StripCaption() {
         <LookSelect of="strip" />
         <StripZoom />
         <SavePicture of="strip" />
+        {!stacked && strip && (
+          <span className="soft num">
+            stroke contrast {number(strip.contrast.shown, 1)}, plain light {number(strip.contrast.plain, 1)}
+          </span>
+        )}
         <i className="soft steps" title={caption}>
           {stepsOf(caption)}
         </i>

@@ -57,7 +57,7 @@ const chosen = (of: Readonly<Record<string, string>>, names: readonly string[]) 
 /** May be left empty: nothing is there. */
 const maybe = (of: Readonly<Record<string, string>>, names: readonly string[]) => ({
   wide: true,
-  choices: [['', 'none'], ...choices(of, names)] as const,
+  choices: [['', 'not stated'], ...choices(of, names)] as const,
 });
 
 export interface CardGroup {

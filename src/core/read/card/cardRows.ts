@@ -29,7 +29,9 @@ export function cardRows(card: Card, language: CardLanguage = 'en'): CardRow[] {
     ...row(name, sizeWords(card[name])),
     label: `${w.rows[name]}, ${w.sizeOrder}`,
   });
-  const chain = object.chain.map(({ object: kind, material }) => `${w.classes[kind]} (${material})`).join(' → ');
+  const chain = object.chain
+    .map(({ object: kind, material }) => `${w.classes[kind]} (${unstated.has(material) ? w.notKnown : material})`)
+    .join(' → ');
   return [
     row('repository', card.repository),
     row('shelfmark', card.shelfmark),
@@ -67,6 +69,9 @@ export function cardRows(card: Card, language: CardLanguage = 'en'): CardRow[] {
     row('rights', card.rights),
   ];
 }
+
+/** Materials that nobody stated, as the fields are filled before anybody writes. */
+const unstated = new Set(['not known', 'not stated']);
 
 const millimetres = (mm: number | undefined): string => (mm === undefined ? '' : `${mm} mm`);
 

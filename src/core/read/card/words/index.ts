@@ -9,4 +9,4 @@ export const cardLanguages = ['en', 'fr', 'de', 'es'] as const;
 export type CardLanguage = (typeof cardLanguages)[number];
 
 export const cardWords: Readonly<Record<CardLanguage, CardWords>> = { en, fr, de, es };
-export { type CardWords, type RowName, rowNames } from './types.ts';
+export type { CardWords, RowName } from './types.ts';
