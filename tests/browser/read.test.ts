@@ -103,7 +103,7 @@ describe('the reading room', () => {
   it('types a legend with its doubts, takes it back and brings it again', async () => {
     const strip = page.locator('.strip-desk');
     await strip.click({ position: { x: 40, y: 30 } });
-    await strip.press('*');
+    await strip.press('+');
     for (const key of 'SIG') await strip.press(key);
     await strip.press('(');
     await page.getByLabel(/letters not written/i).fill('illum');
@@ -112,9 +112,9 @@ describe('the reading room', () => {
     for (const key of 'PRI') await strip.press(key);
     await strip.press('?');
     for (const key of ['-', '-', 'R', '[', 'Backspace', 'R', '[']) await strip.press(key);
-    expect(await print()).toBe('*SIG(illum)·PRI\u0323[..][R]¹');
+    expect(await print()).toBe('✠SIG(illum)·PRI\u0323[..][R]¹');
     await page.keyboard.press('Control+z');
-    expect(await print()).toBe('*SIG(illum)·PRI\u0323[..]R');
+    expect(await print()).toBe('✠SIG(illum)·PRI\u0323[..]R');
     await page.keyboard.press('Control+y');
     await page.getByLabel('Translation').fill('Seal of the prior');
     expect(await page.locator('.fault').count()).toBe(0);
@@ -124,12 +124,12 @@ describe('the reading room', () => {
   it('exports it as TEI and as Leiden print, without loss', async () => {
     const tei = (await saved(() => button(/save as TEI/i).click())).toString('utf8');
     const read = fromTei(tei);
-    expect(leidenText(read.items)).toBe('*SIG(illum)·PRI\u0323[..][R]¹');
+    expect(leidenText(read.items)).toBe('✠SIG(illum)·PRI\u0323[..][R]¹');
     expect(read.translation?.text).toBe('Seal of the prior');
     expect(read.items.filter((item) => 'alongMm' in item && item.alongMm !== undefined).length).toBeGreaterThan(8);
     expect(fromTei(toTei(read))).toEqual(read);
     const text = (await saved(() => button(/save as text/i).click())).toString('utf8');
-    expect(text).toContain('*SIG(illum)·PRI\u0323[..][R]¹');
+    expect(text).toContain('✠SIG(illum)·PRI\u0323[..][R]¹');
     expect(text).toContain('in full: sig');
     expect(text).toContain('1 conjecture');
   }, 200_000);
@@ -176,7 +176,7 @@ describe('the reading room', () => {
     await page.reload();
     await button(/^legend$/i).click();
     await page.waitForSelector('.strip-picture');
-    expect(await print()).toBe('*SIG(illum)·PRI\u0323[..][R]¹');
+    expect(await print()).toBe('✠SIG(illum)·PRI\u0323[..][R]¹');
     expect(await page.getByLabel('Look of the strip').inputValue()).toBe('Raking light');
     await button(/catalogue card/i).click();
     expect(await page.getByLabel('Shelfmark').inputValue()).toBe('K 3, 12');

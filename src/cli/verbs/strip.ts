@@ -94,7 +94,8 @@ export const strip: Verb = {
     if (out) await addPlate(outputs, out, rings.flatMap(rowsOf), rings[0], caption);
     const put = composite ? rings.map((ring) => composedRows(ring, all)) : [];
     const composed = put.flatMap(({ rows }) => rows);
-    if (composite && composed.length > 0) await addPlate(outputs, composite, composed, rings[0], caption);
+    const told = [...put.map(({ words }) => words), caption].join(' ');
+    if (composite && composed.length > 0) await addPlate(outputs, composite, composed, rings[0], told);
     await outputs.write();
     sayLaid(all, rings[0]);
     for (const { words } of put) say(words);
@@ -157,7 +158,7 @@ function composedRows({ strips, looks, band }: Ring, laid: Laid): { rows: StripR
   const words = compositeWords(composite);
   if (composite.refused) return { rows: [], words };
   const picture = looks[0].draw(composite.strip.grid);
-  const row = { name: words, strip: composite.strip, picture, hours: true };
+  const row = { name: 'Composite', note: looks[0].name, strip: composite.strip, picture, hours: true };
   return { rows: [row, contributorRow(composite)], words };
 }
 
