@@ -3,7 +3,7 @@ import type { ExcludedRegion } from './face/index.ts';
 import type { Fit } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
 import { partOf, report, type Watch } from './geometry/index.ts';
-import { type Judgement, judge, type KnownScores } from './judge/index.ts';
+import { type Judgement, judge, type KnownScores, sizeBesideWear } from './judge/index.ts';
 import { type Given, handLimits } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
 
@@ -76,6 +76,11 @@ export function measurePrepared(
   };
 }
 
+const besideWear = (difference: Difference, wear: Judgement['wear']): Difference => ({
+  ...difference,
+  size: { ...difference.size, reading: sizeBesideWear(difference.size.reading, wear) },
+});
+
 /** The last step of `comparePrepared`: the evidence weighed. */
 export function judgeMeasured(measured: Measured, watch: Watch = {}, known?: KnownScores): Comparison {
   const { cut, given, ...comparison } = measured;
@@ -83,5 +88,9 @@ export function judgeMeasured(measured: Measured, watch: Watch = {}, known?: Kno
   watch.step?.('judge');
   report(watch, 0.85, 'Weighing the evidence');
   const judgement = judge(cut.reference, cut.subject, fit, difference, partOf(watch, 0.85, 1), known, given.landmarks);
-  return { ...comparison, judgement: { ...judgement, limits: [...handLimits(fit, given), ...judgement.limits] } };
+  return {
+    ...comparison,
+    difference: difference && besideWear(difference, judgement.wear),
+    judgement: { ...judgement, limits: [...handLimits(fit, given), ...judgement.limits] },
+  };
 }

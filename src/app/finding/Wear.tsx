@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import type { WearZone } from '../../core/condition/index.ts';
 import { number, percent } from '../look/numbers.ts';
-import { wearWords } from '../look/wearWords.ts';
+import { wearWords, zoneWords } from '../look/wearWords.ts';
 import { hatchOf } from '../plate/WearPatterns.tsx';
 import { useDocument, useStore } from '../state/store.ts';
 import { askWear, handOnPart, pointAtZone, useDrawnWear } from '../state/wear.ts';
@@ -39,7 +39,8 @@ export function Wear({ zones }: { zones: readonly WearZone[] }) {
   );
 }
 
-function Row({ zone: { zone, state, heightKept, heightKeptSd, fraction } }: { zone: WearZone }) {
+function Row({ zone: each }: { zone: WearZone }) {
+  const { zone, heightKept, heightKeptSd, fraction } = each;
   const asked = useDocument((document) => document.view.wear);
   const under = useStore((store) => store.wornPart?.zone === zone || store.wearPointed === zone);
   return (
@@ -59,7 +60,7 @@ function Row({ zone: { zone, state, heightKept, heightKeptSd, fraction } }: { zo
         </button>
       </th>
       <td>
-        {wearWords[state]}, {percent(fraction)}
+        {zoneWords(each)}, {percent(fraction)}
       </td>
       <td>{keptWords(heightKept, heightKeptSd)}</td>
     </tr>

@@ -36,7 +36,14 @@ const statedSchema: z.ZodType<StatedResults> = z.object({
   marks: z.array(mark).max(300),
   zones: z
     .array(
-      z.object({ zone: zoneSchema, state: wearState, heightKept: perhaps, heightKeptSd: perhaps, fraction: perhaps }),
+      z.object({
+        zone: zoneSchema,
+        state: wearState,
+        heightKept: perhaps,
+        heightKeptSd: perhaps,
+        fraction: perhaps,
+        confidence: share.exactOptional(),
+      }),
     )
     .max(100),
   zoneOutlines: z.array(zoneOutline).max(20),

@@ -66,6 +66,8 @@ export type SizeReading =
   | { readonly code: 'copyOfMatrix'; readonly range: Range; readonly passes: boolean }
   | { readonly code: 'uneven'; readonly x: number; readonly y: number; readonly sd: number }
   | { readonly code: 'depthUnknown' | 'depthAsSize' }
+  /** The relief as a whole lacks so much of its height that its depth says nothing of size. */
+  | { readonly code: 'depthWorn'; readonly lacksPercent: number }
   | { readonly code: 'shallower' | 'deeper'; readonly percent: number };
 
 /** Signed size ratio, subject ÷ reference: below 1 for wax that shrank. */

@@ -56,7 +56,10 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     ofReference.map((mark) => cellsOfMark(relief, mark)),
   );
   const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
-  const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm);
+  const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm, undefined, {
+    reference: reference.noiseMm,
+    subject: subject.noiseMm,
+  });
   const wear = {
     zones: wearZones(relief, loss, wearMap, cells, byWavelength),
     byWavelength,

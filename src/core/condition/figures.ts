@@ -27,7 +27,7 @@ import { areaDefaults } from './wear/areas.ts';
 import { flattenedDefaults } from './wear/flattened.ts';
 import { labelDefaults } from './wear/labels.ts';
 import { notFilledDefaults } from './wear/notFilled.ts';
-import { zoneDefaults } from './wear/zones.ts';
+import { zoneDefaults, zoneToldFrom } from './wear/zones.ts';
 
 /** The named figures and thresholds that wear, marks and states are read by, each by the file it stands in. */
 export const conditionFigures = {
@@ -61,4 +61,5 @@ export const conditionFigures = {
   wavelength: wavelengthDefaults,
   wearRelief: wearReliefDefaults,
   zone: zoneDefaults,
+  zoneToldFrom,
 } as const;

@@ -21,6 +21,8 @@ export interface WearZone {
   readonly heightKeptSd: number;
   /** Share of the zone in this state. */
   readonly fraction: number;
+  /** How much of what lies lower in the zone the state's cause stands for, 0 to 1; below `zoneToldFrom` another cause does as well. */
+  readonly confidence?: number;
 }
 
 /** State of the subject by zone, by wavelength, and where to draw it. */
@@ -51,6 +53,10 @@ export interface WavelengthBand {
   readonly toMm: number;
   readonly gain: number;
   readonly coherence: number;
+  /** Size of the subject's relief over the reference's in this octave, whether they agree or not, noise taken off. */
+  readonly amplitude?: number;
+  /** Share of the reference's power here that is relief and not noise. */
+  readonly signal?: number;
 }
 
 export interface Mark {

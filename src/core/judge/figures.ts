@@ -8,6 +8,7 @@ import { landmarkDefaults } from './landmarks.ts';
 import { measureDefaults } from './measure.ts';
 import { leastNamed } from './question.ts';
 import { rivalDefaults } from './rivals.ts';
+import { sizeBesideWearDefaults } from './sizeBesideWear.ts';
 import { tileDefaults } from './tiles.ts';
 
 /** The named figures and thresholds that a finding follows from, each by the file it stands in. */
@@ -21,6 +22,7 @@ export const judgeFigures = {
   leastNamed,
   measure: measureDefaults,
   rival: rivalDefaults,
+  sizeBesideWear: sizeBesideWearDefaults,
   statedConfidence,
   strength: strengthDefaults,
   tile: tileDefaults,

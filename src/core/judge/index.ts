@@ -7,4 +7,5 @@ export { judge } from './judge.ts';
 export type { Landmark } from './landmarks.ts';
 export { heldOut } from './population.ts';
 export { type ClaimCode, leastNamed } from './question.ts';
+export { sizeBesideWear } from './sizeBesideWear.ts';
 export * from './types.ts';

@@ -3,7 +3,7 @@ import type { LossField } from '../../../src/core/condition/relief/loss.ts';
 import type { WearRelief } from '../../../src/core/condition/relief/relief.ts';
 import type { WavelengthBand, WearState } from '../../../src/core/condition/types.ts';
 import { type WearMap, wearLabel } from '../../../src/core/condition/wear/labels.ts';
-import { wearZones } from '../../../src/core/condition/wear/zones.ts';
+import { wearZones, zoneToldFrom } from '../../../src/core/condition/wear/zones.ts';
 import type { ZoneName } from '../../../src/core/design/index.ts';
 import { emptyGrid } from '../../../src/core/geometry/index.ts';
 
@@ -128,5 +128,35 @@ describe('the state of a zone', () => {
     expect(of(band(0.59, 0.51), band(1, 0.51))).toBe('blurred');
     expect(of(band(0.1))).toBe('sharp');
     expect(zone({ bands: [band(0.5), band(1)], ...lowered, state: share(20, 'rubbed') }).state).toBe('rubbed');
+  });
+
+  it('is blurred where two octaves that carried relief are gone from the subject altogether, and not where they are elsewhere', () => {
+    const gone = (fromMm: number, amplitude: number, signal = 0.9): WavelengthBand => ({
+      ...{ fromMm, toMm: 2 * fromMm, gain: 0.02, coherence: 0.05, amplitude, signal },
+    });
+    const long: WavelengthBand = { ...band(0.95), fromMm: 1, toMm: 2 };
+    const of = (...bands: WavelengthBand[]) => zone({ bands }).state;
+    expect(of(gone(0.25, 0.1), gone(0.5, 0.3), long)).toBe('blurred');
+    expect(of(gone(0.5, 0.3), long)).toBe('sharp');
+    expect(of(gone(0.25, 0.9), gone(0.5, 0.95), long)).toBe('sharp');
+    expect(of(gone(0.25, 0.1, 0.3), gone(0.5, 0.3, 0.4), long)).toBe('sharp');
+    expect(of(gone(0.25, 0.1), gone(0.5, 0.3))).toBe('sharp');
+  });
+
+  it('carries how much of what lies lower its cause stands for, and less where the label is little worth', () => {
+    const mixed = (rubbedOnes: number, unfilled: number) =>
+      zone({
+        ...lowered,
+        state: (k) => (k < rubbedOnes ? 'rubbed' : k < rubbedOnes + unfilled ? 'notFilled' : 'sharp'),
+      });
+    expect(mixed(40, 0)).toMatchObject({ state: 'rubbed', confidence: 1 });
+    expect(mixed(30, 20)).toMatchObject({ state: 'rubbed', confidence: 0.6 });
+    expect(mixed(0, 40).confidence).toBeLessThan(zoneToldFrom);
+    expect(zone({}).confidence).toBeUndefined();
+  });
+
+  it('says nothing of a height where too little is judged', () => {
+    expect(zone({ ...lowered, state: share(71, 'cannotJudge') }).heightKept).toBeNaN();
+    expect(zone({ ...lowered, state: share(70, 'cannotJudge') }).heightKept).toBeCloseTo(0.6, 5);
   });
 });

@@ -33,6 +33,7 @@ const readings: ExamplesOf<SizeReading> = {
   uneven: [{ code: 'uneven', x: 0.99, y: 0.98, sd: 0.001 }],
   depthUnknown: [{ code: 'depthUnknown' }],
   depthAsSize: [{ code: 'depthAsSize' }],
+  depthWorn: [{ code: 'depthWorn', lacksPercent: 31 }],
   shallower: [{ code: 'shallower', percent: 12.4 }],
   deeper: [{ code: 'deeper', percent: 12.4 }],
 };

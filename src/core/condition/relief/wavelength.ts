@@ -21,7 +21,8 @@ export interface ScanNoise {
  *   gain = Re S_ab / (S_aa − N_a),   coherence = |S_ab|² / (S_aa S_bb),
  *
  * N_a the power of the reference's noise, since noise in the reference would lower the gain (errors in variables). One
- * transform of the whole face: both grids less their mean, times a cosine taper that falls to 0 at every edge of the common
+ * transform of the whole face; `known` is the noise that amplitude = √((S_bb − N_b)/(S_aa − N_a)) and signal = (S_aa − N_a)/S_aa
+ * are freed of: both grids less their mean, times a cosine taper that falls to 0 at every edge of the common
  * data; the octave's modes take the place of Welch's tiles. Same cells, same sense, mm.
  * Source: Bendat and Piersol, Random Data, ch. 6 (from memory); Welch 1967 for the taper's part.
  */
@@ -30,19 +31,32 @@ export function wavelengthBands(
   b: HeightGrid,
   sizeMm: number,
   noise: ScanNoise = { reference: 0, subject: 0 },
+  known: ScanNoise = noise,
   options = wavelengthDefaults,
 ): WavelengthBand[] {
   const bands = octaves(2 * a.pitch, sizeMm / 5);
   if (bands.length === 0) return [];
   const window = taperOf(a, b, options.taper * bands[bands.length - 1].toMm);
   const sums = spectra(a, b, window, bands);
-  const noisePower = noise.reference ** 2 * window.reduce((sum, w) => sum + w * w, 0);
+  const tapered = window.reduce((sum, w) => sum + w * w, 0);
+  const noisePower = noise.reference ** 2 * tapered;
   return bands.flatMap(({ fromMm, toMm }, k) => {
     const { modes, aa, bb, re, im } = sums[k];
     if (modes < options.leastModes || !(aa > 0 && bb > 0)) return [];
     // No more than nine tenths of the power is ever taken for noise: beyond that the gain would mean nothing.
     const clean = aa - Math.min(0.9 * aa, noisePower * modes);
-    return [{ fromMm, toMm, gain: re / clean, coherence: (re * re + im * im) / (aa * bb) }];
+    const relief = Math.max(0, aa - known.reference ** 2 * tapered * modes);
+    const left = Math.max(0, bb - known.subject ** 2 * tapered * modes);
+    return [
+      {
+        fromMm,
+        toMm,
+        gain: re / clean,
+        coherence: (re * re + im * im) / (aa * bb),
+        amplitude: relief > 0 ? Math.sqrt(left / relief) : Number.NaN,
+        signal: relief / aa,
+      },
+    ];
   });
 }
 

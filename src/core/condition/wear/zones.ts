@@ -18,6 +18,9 @@ export const zoneDefaults = {
   blurGain: 0.6,
   /** … while the two still agree at least so well, and no more than so many cells are worn. */
   blurCoherence: 0.5,
+  /** … or where so many octaves, in which at least this share of the reference is relief, are gone from the subject altogether. */
+  goneBands: 2,
+  goneSignal: 0.5,
   /** Distance over which errors of the levelled difference hang together, mm. */
   correlationMm: 1.2,
   /** What levelling leaves of a height offset between the faces, mm (1 σ). */
@@ -26,7 +29,12 @@ export const zoneDefaults = {
   blurs: 1,
   /** A zone is called rubbed, flattened or not filled only where it lacks more than so many standard deviations. */
   sds: 2,
+  /** Of what is labelled not filled little is truly so, and most of what truly is, is not labelled (docs/condition.md). */
+  notFilledTrust: 0.5,
 };
+
+/** The cause of what lies lower is named from this confidence on. */
+export const zoneToldFrom = 0.7;
 
 /**
  * State and height kept of each zone of the reference's face and of the whole.
@@ -56,10 +64,15 @@ export function wearZones(
   const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
   return [...zones].map(([zone, cells]) => {
     const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
-    const { state, fraction } = stateOf(map, cells, blurred, options);
-    return { zone, state: lowered.has(state) && !isBelow(kept, options) ? 'cannotJudge' : state, fraction, ...kept };
+    const { state, fraction, judgedShare, confidence } = stateOf(map, cells, blurred, options);
+    const measured = judgedShare >= options.leastJudged ? kept : unmeasured;
+    const said = lowered.has(state) && !isBelow(kept, options) ? 'cannotJudge' : state;
+    return { zone, state: said, fraction, ...measured, ...(lowered.has(said) && { confidence }) };
   });
 }
+
+/** Where too little of a zone is judged nothing is said of its height either. */
+const unmeasured = { heightKept: Number.NaN, heightKeptSd: Number.NaN };
 
 /** States that say that height is gone; they are not said where no more is gone than the uncertainty of it. */
 const lowered = new Set<WearState>(['rubbed', 'flattened', 'notFilled']);
@@ -74,27 +87,54 @@ function stateOf(
   cells: Uint8Array,
   blurred: boolean,
   options: typeof zoneDefaults,
-): { state: WearState; fraction: number } {
+): { state: WearState; fraction: number; judgedShare: number; confidence: number } {
   const count = new Float64Array(wearStates.length + 1);
   for (let i = 0; i < cells.length; i++) if (cells[i]) count[map.labels[i]]++;
   count[0] = 0;
   const share = (state: WearState): number => count[wearStates.indexOf(state) + 1];
   const all = count.reduce((sum, value) => sum + value, 0);
   const judged = all - share('cannotJudge');
+  const judgedShare = all > 0 ? judged / all : 0;
+  const said = (state: WearState, fraction: number) => ({
+    state,
+    fraction,
+    judgedShare,
+    confidence: confidenceOf(state, share, options),
+  });
   if (all === 0 || judged < options.leastJudged * all)
-    return { state: 'cannotJudge', fraction: all > 0 ? share('cannotJudge') / all : 0 };
+    return said('cannotJudge', all > 0 ? share('cannotJudge') / all : 0);
   const changed = wearStates.filter((state) => state !== 'sharp' && state !== 'cannotJudge');
   const most = changed.reduce((best, state) => (share(state) > share(best) ? state : best));
-  if (share(most) >= options.leastShare * judged) return { state: most, fraction: share(most) / judged };
-  if (blurred) return { state: 'blurred', fraction: share('sharp') / judged };
-  return { state: 'sharp', fraction: share('sharp') / judged };
+  if (share(most) >= options.leastShare * judged) return said(most, share(most) / judged);
+  return said(blurred ? 'blurred' : 'sharp', share('sharp') / judged);
 }
 
-/** Short wavelengths are gone although the long ones are there and the two faces agree: the whole is soft. */
-function isBlurred(bands: readonly WavelengthBand[], { blurGain, blurCoherence }: typeof zoneDefaults): boolean {
+/** Share of the lowered cells that carry the state, less where the label itself is little worth. */
+function confidenceOf(
+  state: WearState,
+  share: (state: WearState) => number,
+  { notFilledTrust }: typeof zoneDefaults,
+): number {
+  const lower = [...lowered].reduce((sum, each) => sum + share(each), 0);
+  return lower > 0 ? (share(state) / lower) * (state === 'notFilled' ? notFilledTrust : 1) : 0;
+}
+
+/** Short wavelengths are gone, weakened or altogether, although the long ones are there and the two faces agree: the whole is soft. */
+function isBlurred(
+  bands: readonly WavelengthBand[],
+  { blurGain, blurCoherence, goneBands, goneSignal }: typeof zoneDefaults,
+): boolean {
   const sound = bands.filter(({ coherence }) => coherence >= blurCoherence);
-  if (sound.length < 2) return false;
-  return sound[0].gain < blurGain * Math.max(...sound.slice(1).map(({ gain }) => gain));
+  if (sound.length === 0) return false;
+  const long = Math.max(...sound.slice(1).map(({ gain }) => gain));
+  if (sound.length > 1 && sound[0].gain < blurGain * long) return true;
+  // A blur takes whole octaves away, which then agree with nothing: what is left there is small, not merely elsewhere.
+  const most = Math.max(...sound.map(({ gain }) => gain));
+  const gone = bands.filter(
+    ({ toMm, signal = 0, amplitude = 1, coherence }) =>
+      toMm <= sound[0].fromMm && coherence < blurCoherence && signal >= goneSignal && amplitude < blurGain * most,
+  );
+  return gone.length >= goneBands;
 }
 
 function keptOf(

@@ -1,6 +1,6 @@
 import { stateDefaults } from '../../condition/index.ts';
 import type { ComparisonRecord, MarkRecord } from '../record/schema.ts';
-import { clockHour, statePhrase } from '../words/phrases.ts';
+import { clockHour, zonePhrase } from '../words/phrases.ts';
 import { hypothesisPhrase, pairingOf } from '../words/question.ts';
 import { list, number, percent, safe, section, table, withSd } from './html.ts';
 import { evidenceTable, gatesTable, scoreLines } from './weighing.ts';
@@ -33,10 +33,11 @@ function hypothesesTable(record: ComparisonRecord): string {
 }
 
 /** Wear by zone. */
-export function wearSection({ wear, fit }: ComparisonRecord): string {
+export function wearSection({ wear, fit, reference }: ComparisonRecord): string {
   if (!fit.found || wear.zones.length === 0) return '';
+  const than = reference.sense === 'intaglio' ? 'matrix' : 'reference';
   const body = table(
-    'State of each zone of the subject: the commonest one other than sharp where it takes 12 % of what can be judged there, else sharp, and its share; the rest is in other states. Height kept is the share of the relief’s volume over the ground that the subject still has, with one standard deviation, against the reference as it is today; it may exceed 100 %. Read it only as far as the two are of one matrix.',
+    'State of each zone of the subject: the commonest one other than sharp where it takes 12 % of what can be judged there, else sharp, and its share; the rest is in other states. Rubbed, flattened and not filled are said where they hold seven tenths of what lies lower; where another cause does as well, that it lies lower and no more. Height kept is the share of the relief’s volume over the ground that the subject still has, with one standard deviation, against the reference as it is today; it may exceed 100 %. Read it only as far as the two are of one matrix.',
     [
       { head: 'zone', words: true },
       { head: 'state', words: true },
@@ -45,7 +46,7 @@ export function wearSection({ wear, fit }: ComparisonRecord): string {
     ],
     wear.zones.map((zone) => [
       safe(zone.zone),
-      safe(statePhrase[zone.state]),
+      safe(zonePhrase(zone, than)),
       percent(zone.fraction),
       zone.heightKept === null ? '–' : `${withSd(100 * zone.heightKept, sdOf(zone.heightKeptSd), 0)} %`,
     ]),

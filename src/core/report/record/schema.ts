@@ -119,6 +119,8 @@ const wear = z.looseObject({
       state: z.enum(wearStates),
       heightKept: measured,
       fraction: share,
+      /** Of a state that says lower: its share of what lies lower; below 0.7 its cause is not told. */
+      confidence: share.optional(),
     }),
   ),
   byWavelength: z.array(z.looseObject({ fromMm: z.number(), toMm: z.number(), gain: measured, coherence: measured })),

@@ -21,6 +21,8 @@ export function sizeWords(reading: SizeReading): string {
       return 'Depth could not be compared.';
     case 'depthAsSize':
       return 'The relief is as deep as the size ratio asks for.';
+    case 'depthWorn':
+      return `The relief as a whole lacks ${reading.lacksPercent.toFixed(0)} % of its height, so that its depth says nothing of size.`;
     case 'shallower':
       return `The relief is ${reading.percent.toFixed(0)} % shallower than the size ratio asks for: rubbed, flattened or not filled, or the reference was cut deeper since.`;
     case 'deeper':
