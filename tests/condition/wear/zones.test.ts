@@ -141,6 +141,10 @@ describe('the state of a zone', () => {
     expect(of(gone(0.25, 0.9), gone(0.5, 0.95), long)).toBe('sharp');
     expect(of(gone(0.25, 0.1, 0.3), gone(0.5, 0.3, 0.4), long)).toBe('sharp');
     expect(of(gone(0.25, 0.1), gone(0.5, 0.3))).toBe('sharp');
+    // What lies lower there is blurred before it is rubbed; what is lost or added is so all the same.
+    const bands = [gone(0.25, 0.1), gone(0.5, 0.3), long];
+    expect(zone({ ...lowered, bands, state: share(60, 'rubbed') })).toMatchObject({ state: 'blurred', fraction: 1 });
+    expect(zone({ ...lowered, bands, state: share(60, 'lost') }).state).toBe('lost');
   });
 
   it('carries how much of what lies lower its cause stands for, and less where the label is little worth', () => {

@@ -60,11 +60,11 @@ export function wearZones(
     0.95,
   );
   const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
-  const blurred = isBlurred(bands, options);
+  const blur = blurOf(bands, options);
   const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
   return [...zones].map(([zone, cells]) => {
     const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
-    const { state, fraction, judgedShare, confidence } = stateOf(map, cells, blurred, options);
+    const { state, fraction, judgedShare, confidence } = stateOf(map, cells, blur, options);
     const measured = judgedShare >= options.leastJudged ? kept : unmeasured;
     const said = lowered.has(state) && !isBelow(kept, options) ? 'cannotJudge' : state;
     return { zone, state: said, fraction, ...measured, ...(lowered.has(said) && { confidence }) };
@@ -85,7 +85,7 @@ const isBelow = (
 function stateOf(
   map: WearMap,
   cells: Uint8Array,
-  blurred: boolean,
+  blur: 'none' | 'soft' | 'gone',
   options: typeof zoneDefaults,
 ): { state: WearState; fraction: number; judgedShare: number; confidence: number } {
   const count = new Float64Array(wearStates.length + 1);
@@ -105,8 +105,11 @@ function stateOf(
     return said('cannotJudge', all > 0 ? share('cannotJudge') / all : 0);
   const changed = wearStates.filter((state) => state !== 'sharp' && state !== 'cannotJudge');
   const most = changed.reduce((best, state) => (share(state) > share(best) ? state : best));
-  if (share(most) >= options.leastShare * judged) return said(most, share(most) / judged);
-  return said(blurred ? 'blurred' : 'sharp', share('sharp') / judged);
+  // A hand that rubs leaves edges elsewhere; where whole octaves are gone everywhere, what lies lower is blurred first.
+  const explained = blur === 'gone' && lowered.has(most);
+  if (share(most) >= options.leastShare * judged && !explained) return said(most, share(most) / judged);
+  const left = explained ? share('sharp') + [...lowered].reduce((sum, state) => sum + share(state), 0) : share('sharp');
+  return said(blur === 'none' ? 'sharp' : 'blurred', left / judged);
 }
 
 /** Share of the lowered cells that carry the state, less where the label itself is little worth. */
@@ -120,21 +123,21 @@ function confidenceOf(
 }
 
 /** Short wavelengths are gone, weakened or altogether, although the long ones are there and the two faces agree: the whole is soft. */
-function isBlurred(
+function blurOf(
   bands: readonly WavelengthBand[],
   { blurGain, blurCoherence, goneBands, goneSignal }: typeof zoneDefaults,
-): boolean {
+): 'none' | 'soft' | 'gone' {
   const sound = bands.filter(({ coherence }) => coherence >= blurCoherence);
-  if (sound.length === 0) return false;
-  const long = Math.max(...sound.slice(1).map(({ gain }) => gain));
-  if (sound.length > 1 && sound[0].gain < blurGain * long) return true;
+  if (sound.length === 0) return 'none';
   // A blur takes whole octaves away, which then agree with nothing: what is left there is small, not merely elsewhere.
   const most = Math.max(...sound.map(({ gain }) => gain));
   const gone = bands.filter(
     ({ toMm, signal = 0, amplitude = 1, coherence }) =>
       toMm <= sound[0].fromMm && coherence < blurCoherence && signal >= goneSignal && amplitude < blurGain * most,
   );
-  return gone.length >= goneBands;
+  if (gone.length >= goneBands) return 'gone';
+  const long = Math.max(...sound.slice(1).map(({ gain }) => gain));
+  return sound.length > 1 && sound[0].gain < blurGain * long ? 'soft' : 'none';
 }
 
 function keptOf(
