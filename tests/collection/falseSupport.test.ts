@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { heldOutFalseSupport, thresholdsFor } from '../../src/core/collection/index.ts';
 import { differentScores } from '../bench/collection/heldOutScores.ts';
@@ -54,6 +55,23 @@ describe('how often different matrices reach a score', () => {
 });
 
 describe('thresholds', () => {
+  it('are those of the documents', () => {
+    const page = readFileSync('docs/collection.md', 'utf8');
+    const pairs = [
+      [40, 20],
+      [400, 100],
+      [3000, 300],
+      [10_000, 1000],
+      [100_000, 10_000],
+      [10_000_000, 1_000_000],
+    ];
+    for (const [m, n] of pairs) {
+      const { alone, two, three } = thresholdsFor(m, n);
+      const scores = [alone, two, three].map((score) => score.toFixed(1)).join(' | ');
+      expect(page).toContain(`| ${m.toLocaleString('en')} (${n.toLocaleString('en')}) | ${scores} |`);
+    }
+  });
+
   it('keep the expected number of false merges below what is allowed, however large the collection', () => {
     for (const objects of [2, 40, 300, 10_000, 1_000_000])
       for (const each of [1, 10, 20]) {

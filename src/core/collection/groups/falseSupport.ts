@@ -43,7 +43,7 @@ export function thresholdsFor(
   options = errorDefaults,
 ): Thresholds {
   const m = powerOfTwo(Math.max(1, compared));
-  const d = powerOfTwo(Math.max(1, (2 * m) / powerOfTwo(Math.max(2, objects))));
+  const d = powerOfTwo(Math.max(1, (2 * m) / 2 ** Math.floor(Math.log2(Math.max(2, objects)))));
   const share = options.mostFalseMerges / 3;
   const waysOf = (k: number): number => (m * d ** (k - 1)) / factorial[k];
   const scoreOf = (k: number): number => Math.max(options.leastScore, scoreAt((share / waysOf(k)) ** (1 / k), bound));
