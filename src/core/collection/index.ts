@@ -1,6 +1,6 @@
 export type { Agreement } from './agreement.ts';
 export type { Turning } from './code.ts';
-export { errorDefaults, type FalseSupport, heldOutFalseSupport, thresholdsFor } from './groups/falseSupport.ts';
+export { type FalseSupport, heldOutFalseSupport, thresholdsFor } from './groups/falseSupport.ts';
 export { type GroupingOptions, groupObjects, regroup } from './groups/groupObjects.ts';
 export type {
   Decision,
@@ -15,6 +15,6 @@ export type {
 } from './groups/types.ts';
 export { indexFace } from './indexFace.ts';
 export { globalBytes, indexVersion } from './pack.ts';
-export { agreement, type Candidate, findCandidates, rank, type Why } from './rank.ts';
+export { agreement, type Candidate, findCandidates, type Why } from './rank.ts';
 export { type GlobalTable, openGlobals, type Shortlisted, shortlist } from './shortlist.ts';
 export type { FaceIndex } from './types.ts';
