@@ -31,14 +31,19 @@ export async function addScans(
 ): Promise<Catalogued> {
   return db.transaction().execute(async (trx) => {
     const counts = { added: 0, changed: 0, unchanged: 0 };
-    for (const row of rows) counts[await addScan(trx, row, folder)]++;
+    const listed = new Set(rows.map(({ file }) => resolve(folder, file as string)));
+    const scans = rows.map((row) => ({
+      line: row.line,
+      file: row.file as string,
+      stated: scanOf(row, folder, listed),
+    }));
+    for (const { stated } of scans) counts[await addScan(trx, stated)]++;
     await relate(trx);
-    return { ...counts, errors: await unknownNames(trx, rows, folder) };
+    return { ...counts, errors: await unknownNames(trx, scans) };
   });
 }
 
-async function addScan(db: Db, row: ManifestRow, folder: string): Promise<'added' | 'changed' | 'unchanged'> {
-  const stated = scanOf(row, folder);
+async function addScan(db: Db, stated: Insertable<ScansTable>): Promise<'added' | 'changed' | 'unchanged'> {
   const before = await db.selectFrom('scans').selectAll().where('path', '=', stated.path).executeTakeFirst();
   if (!before) {
     const { id } = await db.insertInto('scans').values(stated).returning('id').executeTakeFirstOrThrow();
@@ -56,7 +61,7 @@ async function addScan(db: Db, row: ManifestRow, folder: string): Promise<'added
   return again ? 'changed' : 'unchanged';
 }
 
-function scanOf({ file, ...row }: ManifestRow, folder: string): Insertable<ScansTable> {
+function scanOf({ file, ...row }: ManifestRow, folder: string, listed: ReadonlySet<string>): Insertable<ScansTable> {
   const path = resolve(folder, file as string);
   const { shelfmark, kind, seal, side, material, unit, scale_uncertainty, instrument, document_date } = row;
   return {
@@ -65,19 +70,19 @@ function scanOf({ file, ...row }: ManifestRow, folder: string): Insertable<Scans
     shelfmark: shelfmark as string,
     kind: kind as string,
     ...{ seal, side, material, unit, scale_uncertainty, instrument, document_date },
-    cast_of: named(row.cast_of, folder),
-    sides_of: named(row.sides_of, folder),
-    scan_of: named(row.scan_of, folder),
+    cast_of: named(row.cast_of, folder, listed),
+    sides_of: named(row.sides_of, folder, listed),
+    scan_of: named(row.scan_of, folder, listed),
     state: 'waiting',
     error: null,
   };
 }
 
-/** What a link names: a file beside the manifest by its whole path, else a shelfmark as it stands. */
-function named(value: string | null, folder: string): string | null {
+/** What a link names: a file of the manifest, or one that is there, by its whole path, else a shelfmark as it stands. */
+function named(value: string | null, folder: string, listed: ReadonlySet<string>): string | null {
   if (value === null) return null;
   const path = resolve(folder, value);
-  return statSync(path, { throwIfNoEntry: false })?.isFile() ? path : value;
+  return listed.has(path) || statSync(path, { throwIfNoEntry: false })?.isFile() ? path : value;
 }
 
 function stampOf(path: string): string {
@@ -115,18 +120,16 @@ function finder(scans: readonly ScanRow[]): (name: string | null) => readonly Sc
 /** Links of these rows that name nothing of the collection. */
 async function unknownNames(
   db: Db,
-  rows: ReadonlyArray<ManifestRow & { readonly line: number }>,
-  folder: string,
+  rows: ReadonlyArray<{ readonly line: number; readonly file: string; readonly stated: Insertable<ScansTable> }>,
 ): Promise<RowError[]> {
   const find = finder(await db.selectFrom('scans').selectAll().execute());
-  return rows.flatMap((row) =>
-    relations
-      .filter(([column]) => row[column] !== null && find(named(row[column], folder)).length === 0)
-      .map(([column]) => ({
-        line: row.line,
-        file: row.file as string,
-        words: `${nameOf(row.line, row.file as string)}: ${column} names "${row[column]}", which is no file and no shelfmark of the collection; correct it.`,
-      })),
+  return rows.flatMap(({ line, file, stated }) =>
+    relations.flatMap(([column]) => {
+      const name = stated[column] ?? null;
+      if (name === null || find(name).length > 0) return [];
+      const words = `${nameOf(line, file)}: ${column} names "${name}", which is no file and no shelfmark of the collection; correct it.`;
+      return [{ line, file, words }];
+    }),
   );
 }
 

@@ -18,6 +18,9 @@ export interface Standing {
 /** Between two looks at a queue where others still work, ms. */
 const pauseMs = 100;
 
+/** Between two counts of the list while there is work, ms. */
+const countedEveryMs = 1000;
+
 /**
  * Takes and does jobs until none is left, those that others hold included. What was taken when the process ends is free for
  * the next: on this computer at once, on another when its lease lapses. Throws where the collection cannot be written.
@@ -29,10 +32,16 @@ export async function work(
 ): Promise<void> {
   const worker = nameOfWorker();
   const table = new SearchTable(store, tools.search);
+  let standing: Standing = { ended: 0, all: 0, doing: null };
+  let counted = Number.NEGATIVE_INFINITY;
   for (;;) {
     const job = await takeJob(store, worker);
-    const standing = await standingOf(store, job);
-    tell(standing);
+    // Counting a long list takes longer than a short job.
+    if (!job || performance.now() - counted > countedEveryMs) {
+      standing = await standingOf(store);
+      counted = performance.now();
+    }
+    tell({ ...standing, doing: job });
     if (job) await doOne(store, table, job, worker, tools);
     else if (standing.ended === standing.all) return;
     else {
@@ -75,12 +84,12 @@ function wordsOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
 
-async function standingOf({ db }: Store, doing: Job | null): Promise<Standing> {
+async function standingOf({ db }: Store): Promise<Standing> {
   const counts = await countJobs(db);
   const sum = (states: readonly string[]): number =>
     counts.filter(({ state }) => states.includes(state)).reduce((total, { count }) => total + count, 0);
   const ended = sum(['done', 'failed']);
-  return { ended, all: ended + sum(['waiting', 'taken']), doing };
+  return { ended, all: ended + sum(['waiting', 'taken']), doing: null };
 }
 
 /** A worker's name tells its computer and process. */
