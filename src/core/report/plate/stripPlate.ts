@@ -83,19 +83,18 @@ function hourMarks(strip: Strip, x: number, y: number, dotsPerPoint: number): Dr
   });
 }
 
-/** Columns that the whole clock hours pass through, piece by piece. */
+/** Columns nearest to the whole clock hours, piece by piece: a column stands for the angle half a step to either side. */
 export function hourColumns(strip: Pick<Strip, 'pieces' | 'x' | 'y'>): { column: number; hour: number }[] {
   const list: { column: number; hour: number }[] = [];
-  for (const { from, to } of strip.pieces) {
-    let before = clockDeg(strip.x[from], strip.y[from]);
-    for (let c = from + 1; c < to; c++) {
-      const deg = clockDeg(strip.x[c], strip.y[c]);
-      const step = ((deg - before + 540) % 360) - 180;
-      const [low, high] = step > 0 ? [before, before + step] : [before + step, before];
-      const hour = Math.floor(high / 30);
-      if (step !== 0 && hour > Math.floor(low / 30)) list.push({ column: c, hour: ((hour + 11) % 12) + 1 });
-      before = deg;
+  const degAt = (column: number): number => clockDeg(strip.x[column], strip.y[column]);
+  for (const { from, to } of strip.pieces)
+    for (let c = from; c < to; c++) {
+      const near = c + 1 < to ? c + 1 : c - 1;
+      const half = Math.abs(((degAt(near) - degAt(c) + 540) % 360) - 180) / 2;
+      const hour = Math.round(degAt(c) / 30);
+      const off = degAt(c) - 30 * hour;
+      const number = ((hour + 11) % 12) + 1;
+      if (off >= -half && off < half && list.at(-1)?.hour !== number) list.push({ column: c, hour: number });
     }
-  }
   return list;
 }
