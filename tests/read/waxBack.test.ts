@@ -33,6 +33,17 @@ describe('ridgeView', () => {
     expect(ridgeView(back(0.5, 0.02, 0.14), 0.004).proposal).toBe('notJudged');
   });
 
+  // The foot of a handle and a rounded rim on a smooth back: single steps, which a band pass makes ring.
+  it('sees none on a smooth back with a handle and a rim', () => {
+    const random = seededRandom(5);
+    const smooth = gridOf(14, 14, 0.1, (x, y) => {
+      const handle = 3 / (1 + Math.exp((Math.hypot(x / 2, y) - 2) / 0.03));
+      const rim = 0.8 / (1 + Math.exp((Math.hypot(x, y) - 6) / 0.03));
+      return handle + rim + 0.004 * random.normal();
+    });
+    expect(ridgeView(smooth, 0.004).proposal).toBe('absent');
+  });
+
   it('exports a picture in which single ridges can no longer be told apart', () => {
     const grid = back(0.5, 0.02);
     const view = ridgeView(grid, 0.004);

@@ -1,4 +1,11 @@
-import { bandPass, gaussianFilter, type HeightGrid, quantile, withHeights } from '../geometry/index.ts';
+import {
+  bandPass,
+  distanceTransform,
+  gaussianFilter,
+  type HeightGrid,
+  quantile,
+  withHeights,
+} from '../geometry/index.ts';
 import { toneOf } from './filters/index.ts';
 import { gradients, type LitPicture, strokeDirections } from './light/index.ts';
 
@@ -25,30 +32,46 @@ export interface RidgeView {
   readonly words: string;
 }
 
+/** Ridges of skin lie side by side: a patch holds a disc of this radius, mm, three ridges across at least. */
+const leastReachMm = 1.2;
+
 /** Smallest area, mm², that is proposed as a mark: a fifth of a fingertip. */
 const leastAreaMm2 = 20;
 
 /**
  * Brings out ridges on the back: R = band pass 0.3–0.8 mm (Gaussian, ISO 16610-61), direction and coherence from its
  * structure tensor over 2 mm. A cell is likely where coherence > 0.6, local RMS of R > 1.2 × noise (of which the band lets little through), and the
- * mean period 2π √(⟨R²⟩/⟨|∇R|²⟩) lies between 0.3 and 0.8 mm. Not judged where cells are wider than 0.12 mm.
+ * mean period 2π √(⟨R²⟩/⟨|∇R|²⟩) lies between 0.3 and 0.8 mm, within 1.2 mm of a place that is likely 1.2 mm all round: a single step, the foot
+ * of a handle or a rim, rings in the band too, in a belt narrower than that. Not judged where cells are wider than 0.12 mm.
  */
 export function ridgeView(back: HeightGrid, noiseMm: number): RidgeView {
   const band = bandPass(back, ridgeBandMm.from, ridgeBandMm.to);
   const { coherence } = strokeDirections(band, 0.5);
   const { power, periodMm } = localWaves(band);
-  const likely = new Uint8Array(band.z.length);
-  let cells = 0;
-  for (let i = 0; i < likely.length; i++) {
+  const runs = new Uint8Array(band.z.length);
+  for (let i = 0; i < runs.length; i++) {
     if (!back.mask[i]) continue;
     const stands = power[i] > (1.2 * noiseMm) ** 2;
     if (!stands || coherence[i] < 0.6 || periodMm[i] < ridgeBandMm.from || periodMm[i] > ridgeBandMm.to) continue;
-    likely[i] = 1;
-    cells++;
+    runs[i] = 1;
   }
-  const areaMm2 = cells * back.pitch ** 2;
+  const likely = broadOnly(runs, band);
+  const areaMm2 = likely.reduce((sum, value) => sum + value, 0) * back.pitch ** 2;
   const proposal = back.pitch > 0.12 ? 'notJudged' : areaMm2 >= leastAreaMm2 ? 'present' : 'absent';
   return { grid: back, ridges: band.z, coherence, likely, areaMm2, proposal, words: wordsFor(proposal, areaMm2) };
+}
+
+/** The cells of a mask that lie within `leastReachMm` of one that is so far inside it. */
+function broadOnly(mask: Uint8Array, { width, pitch }: HeightGrid): Uint8Array {
+  const reach = leastReachMm / pitch;
+  const deep = distanceTransform(mask, width);
+  const fromDeep = distanceTransform(
+    Uint8Array.from(deep, (cells) => (cells > reach ? 0 : 1)),
+    width,
+  );
+  // Cells beyond the grid count as outside there, which is no deep cell.
+  const any = deep.some((cells) => cells > reach);
+  return mask.map((value, i) => (any && value && fromDeep[i] <= reach ? 1 : 0));
 }
 
 /**
