@@ -32,8 +32,8 @@ export interface RidgeView {
   readonly words: string;
 }
 
-/** Ridges of skin lie side by side: a patch holds a disc of this radius, mm, three ridges across at least. */
-const leastReachMm = 1.2;
+/** Ridges of skin lie side by side: a patch holds a disc of this radius, mm, less than half a fingertip. */
+const leastReachMm = 1.8;
 
 /** Smallest area, mm², that is proposed as a mark: a fifth of a fingertip. */
 const leastAreaMm2 = 20;
@@ -41,7 +41,7 @@ const leastAreaMm2 = 20;
 /**
  * Brings out ridges on the back: R = band pass 0.3–0.8 mm (Gaussian, ISO 16610-61), direction and coherence from its
  * structure tensor over 2 mm. A cell is likely where coherence > 0.6, local RMS of R > 1.2 × noise (of which the band lets little through), and the
- * mean period 2π √(⟨R²⟩/⟨|∇R|²⟩) lies between 0.3 and 0.8 mm, within 1.2 mm of a place that is likely 1.2 mm all round: a single step, the foot
+ * mean period 2π √(⟨R²⟩/⟨|∇R|²⟩) lies between 0.3 and 0.8 mm, within 1.8 mm of a place that is likely 1.8 mm all round: a single step, the foot
  * of a handle or a rim, rings in the band too, in a belt narrower than that. Not judged where cells are wider than 0.12 mm.
  */
 export function ridgeView(back: HeightGrid, noiseMm: number): RidgeView {
