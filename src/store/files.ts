@@ -23,7 +23,8 @@ export async function putFiles(
 ): Promise<string[]> {
   const hashes = files.map(([, bytes]) => createHash('sha256').update(bytes).digest('hex'));
   const wanted = files.map(([kind, bytes], k) => ({ path: fileAt(folder, kind, hashes[k]), bytes }));
-  const missing = wanted.filter(({ path }) => !existsSync(path));
+  // Beside a lock that a killed run left the file is written once more, which takes the lock away.
+  const missing = wanted.filter(({ path }) => !existsSync(path) || existsSync(placeOf(path).lock));
   for (const { path } of missing) mkdirSync(dirname(path), { recursive: true });
   try {
     await writeAll(new Map(missing.map(({ path, bytes }) => [placeOf(path), bytes])));

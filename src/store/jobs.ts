@@ -89,7 +89,7 @@ export async function endJob(
   write: (trx: Transaction<Tables>) => Promise<void>,
   error: string | null = null,
 ): Promise<boolean> {
-  return store.db.transaction().execute(async (trx) => {
+  return untangled(store, async (trx) => {
     const { numUpdatedRows } = await trx
       .updateTable('jobs')
       .set({ state: error === null ? 'done' : 'failed', worker: null, lease_until: null, error })
@@ -104,6 +104,19 @@ export async function endJob(
   });
 }
 
+/** PostgreSQL's codes for transactions that it undid because they stood in one another's way. */
+const tangled = new Set(['40P01', '40001']);
+
+/** A transaction that is done again where the database undid it, its work being free of other effects. */
+async function untangled<T>({ db }: Store, work: (trx: Transaction<Tables>) => Promise<T>): Promise<T> {
+  for (let tries = 1; ; tries++)
+    try {
+      return await db.transaction().execute(work);
+    } catch (error) {
+      if (tries === 10 || !tangled.has(String((error as { code?: unknown }).code))) throw error;
+    }
+}
+
 /** Frees what workers hold that are known to have ended; a job that is given back willingly has not been tried. */
 export async function freeJobs(db: Db, isGone: (worker: string) => boolean): Promise<void> {
   const held = await db.selectFrom('jobs').select('worker').distinct().where('state', '=', 'taken').execute();
@@ -114,30 +127,4 @@ export async function freeJobs(db: Db, isGone: (worker: string) => boolean): Pro
     .set({ state: 'waiting', worker: null, lease_until: null })
     .where('worker', 'in', gone)
     .execute();
-}
-
-/** Jobs by kind and state. */
-export async function countJobs(db: Db): Promise<Array<{ kind: JobKind; state: string; count: number }>> {
-  const rows = await db
-    .selectFrom('jobs')
-    .select(({ fn }) => ['kind', 'state', fn.countAll().as('count')])
-    .groupBy(['kind', 'state'])
-    .execute();
-  return rows.map(({ kind, state, count }) => ({ kind, state, count: Number(count) }));
-}
-
-/** Gives jobs another chance that were given up or failed. */
-export async function tryAgain(db: Db): Promise<void> {
-  await db.updateTable('jobs').set({ state: 'waiting', tries: 0, error: null }).where('state', '=', 'failed').execute();
-}
-
-/** Jobs about prepared scans that could not be done, with why: not the scans' fault. */
-export async function failedJobs(db: Db): Promise<Array<{ kind: JobKind; a: number; b: number; error: string }>> {
-  const rows = await db
-    .selectFrom('jobs')
-    .selectAll()
-    .where('state', '=', 'failed')
-    .where('kind', '<>', 'prepare')
-    .execute();
-  return rows.map(({ kind, a_id, b_id, error }) => ({ kind, a: a_id, b: b_id, error: error ?? '' }));
 }

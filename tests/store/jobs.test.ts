@@ -1,15 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Store } from '../../src/store/database/open.ts';
-import {
-  addJobs,
-  countJobs,
-  endJob,
-  freeJobs,
-  type Job,
-  jobDefaults,
-  takeJob,
-  tryAgain,
-} from '../../src/store/jobs.ts';
+import { countJobs, tryAgain } from '../../src/store/jobList.ts';
+import { addJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from '../../src/store/jobs.ts';
 import { dialects, newCollection } from './databases.ts';
 
 const scan = (name: string) => ({ path: name, shelfmark: name, stamp: '', kind: 'cast', state: 'waiting' }) as const;
@@ -109,6 +101,18 @@ describe.each(dialects)('jobs on %s', (dialect) => {
     await freeJobs(store.db, (worker) => worker === 'gone');
     expect(await take('next')).toMatchObject({ a: 1, tries: 2 });
     expect(await take('next')).toBeNull();
+  });
+
+  it("that the database undid, because two stood in one another's way, are ended all the same", async () => {
+    await addJobs(store.db, [{ kind: 'prepare', a: 1 }]);
+    const job = (await take('one')) as Job;
+    let tries = 0;
+    const ended = await endJob(store, job, 'one', async (trx) => {
+      await trx.insertInto('decisions').values(note('one')).execute();
+      if (++tries < 3) throw Object.assign(new Error('deadlock detected'), { code: '40P01' });
+    });
+    expect([ended, tries]).toEqual([true, 3]);
+    expect([...(await effects(store)).values()]).toEqual([1]);
   });
 
   it('that failed are left alone until they are to be tried again', async () => {

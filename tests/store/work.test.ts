@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { comparePrepared } from '../../src/core/pipeline.ts';
 import { addScans, failedScans } from '../../src/store/catalogue.ts';
 import type { Store } from '../../src/store/database/open.ts';
-import { countJobs, failedJobs } from '../../src/store/jobs.ts';
+import { countJobs, failedJobs } from '../../src/store/jobList.ts';
 import { readManifest } from '../../src/store/manifest.ts';
 import { keptFace, linkOf } from '../../src/store/steps.ts';
 import { work } from '../../src/store/work.ts';

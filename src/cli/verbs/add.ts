@@ -2,7 +2,7 @@ import { dirname, join, resolve } from 'node:path';
 import { writeCsv } from '../../core/scan/index.ts';
 import { addScans, failedScans } from '../../store/catalogue.ts';
 import type { Store } from '../../store/database/open.ts';
-import { failedJobs, tryAgain } from '../../store/jobs.ts';
+import { failedJobs, tryAgain } from '../../store/jobList.ts';
 import type { Manifest, RowError } from '../../store/manifest.ts';
 import { withCollection } from '../collection/collection.ts';
 import { workOn } from '../collection/doing.ts';

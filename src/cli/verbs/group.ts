@@ -1,7 +1,7 @@
 import type { Decision } from '../../core/collection/index.ts';
 import type { Store } from '../../store/database/open.ts';
 import { addDecision, groupedOf } from '../../store/grouping.ts';
-import { countJobs } from '../../store/jobs.ts';
+import { countJobs } from '../../store/jobList.ts';
 import { withCollection } from '../collection/collection.ts';
 import { groupRecord } from '../collection/groupRecord.ts';
 import { groupTable, groupWords } from '../collection/groupWords.ts';
