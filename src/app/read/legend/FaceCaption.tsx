@@ -23,7 +23,7 @@ export function FaceCaption() {
     <div className="read-caption">
       <p>
         {scan.title}. {kindWords[face.kind]}
-        {scan.simulated && ', simulated'}; {sizeMm(face.outline.widthMm, face.outline.heightMm)}.
+        {scan.simulated && ', simulated'}; face {sizeMm(face.outline.widthMm, face.outline.heightMm)}.
       </p>
       <p className="read-choices">
         <LookSelect of="face" />
