@@ -39,31 +39,38 @@ function linesOf(group: Group): string[] {
       (one) =>
         `  possible member, a fragment: ${labelOf(one)}, by ${labelOf(one.with)} (score ${one.score.toFixed(1)})`,
     ),
+    ...groupNotes(group).map((note) => `  ${note}`),
+  ];
+}
+
+/** What is said of a group beside its members: descent, states, what speaks against it, decisions by hand. */
+export function groupNotes(group: Group): string[] {
+  return [
     ...group.descent.map(descentWords),
     ...group.states.map(stateWords),
-    ...group.stateContradictions.map((set) => `  states contradict one another: ${set.map(labelOf).join('; ')}`),
+    ...group.stateContradictions.map((set) => `states contradict one another: ${set.map(labelOf).join('; ')}`),
     ...group.against.map(
       ({ a, b, finding, score }) =>
-        `  against it, outweighed: ${labelOf(a)} and ${labelOf(b)}: ${finding}${score === null ? '' : ` (score ${score.toFixed(1)})`}`,
+        `against it, outweighed: ${labelOf(a)} and ${labelOf(b)}: ${finding}${score === null ? '' : ` (score ${score.toFixed(1)})`}`,
     ),
     ...group.decisions.map(
       ({ kind, by, at, words, members }) =>
-        `  ${kind} by ${by}, ${at.slice(0, 10)}: ${members.map(labelOf).join('; ')}${words ? `: ${words}` : ''}`,
+        `${kind} by ${by}, ${at.slice(0, 10)}: ${members.map(labelOf).join('; ')}${words ? `: ${words}` : ''}`,
     ),
   ];
 }
 
 function descentWords({ a, b, relation, by }: Group['descent'][number]): string {
   const how = by === 'stated' ? 'stated' : 'read from the pair';
-  if (relation === 'castOf') return `  ${labelOf(a)} is a cast of ${labelOf(b)} or goes back to it (${how})`;
-  if (relation === 'scansOf') return `  ${labelOf(a)} and ${labelOf(b)} are scans of one object (${how})`;
-  return `  ${labelOf(a)} and ${labelOf(b)} are of one descent, which way is not known (${how})`;
+  if (relation === 'castOf') return `${labelOf(a)} is a cast of ${labelOf(b)} or goes back to it (${how})`;
+  if (relation === 'scansOf') return `${labelOf(a)} and ${labelOf(b)} are scans of one object (${how})`;
+  return `${labelOf(a)} and ${labelOf(b)} are of one descent, which way is not known (${how})`;
 }
 
 /** Dates of documents are shown beside the states and decide nothing. */
 function stateWords({ earlier, later }: Group['states'][number]): string {
   const dated = ({ documentDate }: Named): string => (documentDate ? ` (document ${documentDate})` : '');
-  return `  ${labelOf(earlier)}${dated(earlier)} shows an earlier state than ${labelOf(later)}${dated(later)}`;
+  return `${labelOf(earlier)}${dated(earlier)} shows an earlier state than ${labelOf(later)}${dated(later)}`;
 }
 
 /** One row for each member and possible member, and for each object in no group. */
