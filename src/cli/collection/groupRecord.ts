@@ -29,10 +29,14 @@ export type GroupRecord = ReturnType<typeof groupRecord>;
 export function groupRecord({ grouping, scans, links }: Grouped) {
   const named = (id: string): Named => nameOf(scans.get(id) as ScanRow);
   const pair = ({ a, b }: { a: string; b: string }) => ({ a: named(a), b: named(b) });
+  // Beside a negative alone: of wax whose lip hangs together with the image, the image's own area is not known.
+  const isNegative = (id: string): boolean => ['matrix', 'mould'].includes(scans.get(id)?.kind ?? '');
   const leftOf = (id: string): number | null => {
-    const shares = links.flatMap(({ a, b, imageLeft, finding }) =>
-      finding !== 'supported' || !imageLeft ? [] : a === id ? [imageLeft[0]] : b === id ? [imageLeft[1]] : [],
-    );
+    const shares = links.flatMap(({ a, b, imageLeft, finding }) => {
+      if (finding !== 'supported' || !imageLeft) return [];
+      if (a === id && isNegative(b)) return [imageLeft[0]];
+      return b === id && isNegative(a) ? [imageLeft[1]] : [];
+    });
     return shares.length > 0 ? Math.min(...shares) : null;
   };
   const member = (id: string): Member => ({ ...named(id), imageLeft: leftOf(id) });
