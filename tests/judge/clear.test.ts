@@ -1,26 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import type { Face } from '../../src/core/face/index.ts';
 import { overlapsAt } from '../../src/core/fit/index.ts';
-import { bandPass, emptyGrid, type HeightGrid, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { bandPass, xOf, yOf } from '../../src/core/geometry/index.ts';
 import { clearDefaults, clearSignificance, reliefSpread } from '../../src/core/judge/clear.ts';
 import { bumps } from '../fit/relief.ts';
+import { analyticFace, disc as discOf } from './analyticFace.ts';
 
 const sizeMm = 20;
 const relief = bumps(5, 10);
 
-/** A face of `heightsBy` times the bumps inside what `has` says; only its image and its noise are looked at. */
-function faceOf(has: (x: number, y: number) => boolean, noiseMm = 0, heightsBy = 1, pitch = 0.1): Face {
-  const image: HeightGrid = emptyGrid(-12, 12, -12, 12, pitch);
-  for (let i = 0; i < image.z.length; i++) {
-    const [x, y] = [xOf(image, i % image.width), yOf(image, Math.floor(i / image.width))];
-    if (!has(x, y)) continue;
-    image.mask[i] = 1;
-    image.z[i] = heightsBy * relief.height(x, y);
-  }
-  return { image, noiseMm } as unknown as Face;
-}
-
-const disc = (x: number, y: number): boolean => Math.hypot(x, y) < 10;
+const faceOf = (has: (x: number, y: number) => boolean, noiseMm = 0, heightsBy = 1, pitch = 0.1): Face =>
+  analyticFace((x, y) => heightsBy * relief.height(x, y), has, { noiseMm, pitch });
+const disc = discOf();
 const half = (x: number, y: number): boolean => disc(x, y) && y > 0;
 /** Root mean square of what the search sees of a face, mm. */
 function heightOf({ image }: Face): number {

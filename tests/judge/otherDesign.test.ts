@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import type { Face } from '../../src/core/face/index.ts';
+import type { Chance } from '../../src/core/fit/chance.ts';
+import { clearSignificance } from '../../src/core/judge/clear.ts';
+import { pairEvidence } from '../../src/core/judge/gates.ts';
+import { bumps } from '../fit/relief.ts';
+import { analyticFace, disc } from './analyticFace.ts';
+import { fitWith } from './fitWith.ts';
+
+const [one, other] = [bumps(5, 10), bumps(6, 10)];
+const reference = analyticFace(one.height, disc());
+const subject = analyticFace(other.height, disc());
+const clear = clearSignificance(reference, subject, 20);
+
+interface Seen {
+  readonly a: Face;
+  readonly b: Face;
+  readonly significance: number;
+  readonly chance: Chance;
+}
+
+/** Nothing corresponds, chance reaches little. */
+const apart: Seen = {
+  ...{ a: reference, b: subject },
+  significance: 0.3 * clear,
+  chance: { location: 0.2 * clear, spread: 0.5, log10P: -1, mirror: 0.2 * clear },
+};
+
+const finding = (changes: Partial<Seen> = {}): string => {
+  const { a, b, significance, chance } = { ...apart, ...changes };
+  return pairEvidence(a, b, fitWith({ found: false, significance, chance })).finding;
+};
+
+/** What must stand below the clearness: a chance of 10⁻⁴ under a Gumbel law, 4 ln 10 spreads above its location. */
+const chanceAt = (need: number): Chance => ({ ...apart.chance, location: need - 0.5 * 4 * Math.LN10 });
+
+describe('another design is said', () => {
+  it('of two whole faces that are clear and of which nothing corresponds, in either order', () => {
+    expect(finding()).toBe('otherDesign');
+    expect(finding({ a: subject, b: reference })).toBe('otherDesign');
+  });
+
+  it('where the best place reaches at most 0.55 of what one matrix would', () => {
+    expect(finding({ significance: 0.549 * clear })).toBe('otherDesign');
+    expect(finding({ significance: 0.551 * clear })).toBe('undecided');
+  });
+
+  it('where one matrix would reach what chance reaches once in ten thousand', () => {
+    expect(finding({ chance: chanceAt(0.999 * clear) })).toBe('otherDesign');
+    expect(finding({ chance: chanceAt(1.001 * clear) })).toBe('undecided');
+  });
+
+  it('where one matrix would reach 1.15 times what a reflection reaches', () => {
+    const mirrored = (share: number) => finding({ chance: { ...apart.chance, mirror: (share * clear) / 1.15 } });
+    expect([mirrored(0.999), mirrored(1.001)]).toEqual(['otherDesign', 'undecided']);
+  });
+
+  it('where the smaller face is 0.15 of the greater', () => {
+    const piece = (share: number) => analyticFace(other.height, disc(10 * Math.sqrt(share)));
+    const said = (share: number) => {
+      const evidence = pairEvidence(
+        reference,
+        piece(share),
+        fitWith({ found: false, significance: 0, chance: apart.chance }),
+      );
+      return evidence.gates.find(({ code }) => code === 'areaShare')?.passed;
+    };
+    expect([said(0.17), said(0.13)]).toEqual([true, false]);
+  });
+
+  it('where one of the two is whole', () => {
+    const cut = (x: number, y: number): boolean => disc()(x, y) && x + 0.3 * y < 3;
+    const [a, b] = [analyticFace(one.height, cut), analyticFace(other.height, cut)];
+    const passed = (p: Face, q: Face) =>
+      pairEvidence(p, q, fitWith({ found: false, significance: 0, chance: apart.chance })).gates.find(
+        ({ code }) => code === 'oneWhole',
+      )?.passed;
+    expect([passed(reference, b), passed(a, subject), passed(a, b)]).toEqual([true, true, false]);
+  });
+
+  it('where there is relief all over both: not of a table', () => {
+    const table = analyticFace((x, y) => (Math.hypot(x, y) < 3 ? one.height(x, y) : 0), disc());
+    expect([finding({ a: table }), finding({ b: table })]).toEqual(['undecided', 'undecided']);
+  });
+});
