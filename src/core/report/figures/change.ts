@@ -14,7 +14,6 @@ import { barLength, scaleBar } from './scaleBar.ts';
 
 /** A figure of the report on two dates. */
 export type ChangeFigure = Omit<Figure, 'id'> & { readonly id: 'dates' | 'change' };
-export const changeFigureIds = ['dates', 'change'] as const;
 
 /** The two dates under one lamp, and, where they could be compared, the map of what changed. */
 export function changeFigures(comparison: ChangeComparison, across?: number): ChangeFigure[] {
