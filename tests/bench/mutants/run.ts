@@ -18,6 +18,7 @@ export const asked = [
   'design',
   'report',
   'figures',
+  'kernels',
   'session',
   'pipeline',
   'leaveOut',
