@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { OutputError } from '../cli/output/errors.ts';
+import { sha256 } from '../cli/output/filesList.ts';
 import { placeOf } from '../cli/output/place.ts';
 import { writeAll } from '../cli/output/writeAll.ts';
 
@@ -21,7 +21,7 @@ export async function putFiles(
   folder: string,
   files: ReadonlyArray<readonly [kind: FileKind, bytes: Uint8Array]>,
 ): Promise<string[]> {
-  const hashes = files.map(([, bytes]) => createHash('sha256').update(bytes).digest('hex'));
+  const hashes = files.map(([, bytes]) => sha256(bytes));
   const wanted = files.map(([kind, bytes], k) => ({ path: fileAt(folder, kind, hashes[k]), bytes }));
   // Beside a lock that a killed run left the file is written once more, which takes the lock away.
   const missing = wanted.filter(({ path }) => !existsSync(path) || existsSync(placeOf(path).lock));
@@ -39,7 +39,7 @@ export async function putFiles(
 export function getFile(folder: string, kind: FileKind, hash: string): Uint8Array {
   const path = fileAt(folder, kind, hash);
   const bytes = new Uint8Array(readFileSync(path));
-  if (createHash('sha256').update(bytes).digest('hex') !== hash)
+  if (sha256(bytes) !== hash)
     throw new OutputError(`${path} is damaged: its bytes are not those it is named by; add the scan again.`);
   return bytes;
 }

@@ -1,16 +1,16 @@
 import type { ChangeFound } from '../../change/index.ts';
 import { easyEnds, inImpressionSense } from '../../compare/index.ts';
 import { median } from '../../geometry/index.ts';
-import { type Drawing, type DrawnMark, moved } from '../drawing/index.ts';
+import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import type { ChangeComparison, PreparedScan } from '../input.ts';
-import { damageMarks, hours, type ToPage } from './difference.ts';
+import { damageMarks, hours } from './difference.ts';
 import { differenceLegend, type pairLegend } from './differenceLegend.ts';
 import { differencePicture } from './differencePicture.ts';
 import { panelsDrawing } from './faces.ts';
 import type { Figure } from './figure.ts';
 import { lampPhrase } from './lit.ts';
+import { mapLayout } from './mapLayout.ts';
 import { makePlates, type Plates } from './plates.ts';
-import { barLength, scaleBar } from './scaleBar.ts';
 
 /** A figure of the report on two dates. */
 export type ChangeFigure = Omit<Figure, 'id'> & { readonly id: 'dates' | 'change' };
@@ -58,12 +58,7 @@ function datesFigure({ earlier, later, result }: ChangeComparison, plates: Plate
 const noteOf = ({ face, scan }: PreparedScan): string =>
   face.sense === 'intaglio' ? `${scan.name}, turned over as its impression` : scan.name;
 
-const pageWidth = 720;
-const widest = 450;
 const tallest = 520;
-const edge = 18;
-const legendWidth = 208;
-const legendGap = 34;
 
 const changeLegend: typeof pairLegend = {
   title: 'change of height, mm',
@@ -78,15 +73,8 @@ const changeLegend: typeof pairLegend = {
 function mapFigure({ earlier }: ChangeComparison, found: ChangeFound, plates: Plates): ChangeFigure {
   const levelMm = median(found.least.z.filter((value) => value > 0));
   const endMm = endOf(found, levelMm);
-  const { width, height, pitch, left, top } = plates.ground.grid;
-  const perCell = Math.min(widest / width, tallest / height);
-  const [wide, high] = [width * perCell, height * perCell];
-  const start = (pageWidth - wide - 2 * edge - legendGap - legendWidth) / 2 + edge;
-  const perMm = perCell / pitch;
-  const to: ToPage = {
-    x: (x) => start + (x - left + pitch / 2) * perMm,
-    y: (y) => edge + (top + pitch / 2 - y) * perMm,
-  };
+  const layout = mapLayout(plates.ground.grid, tallest);
+  const { to } = layout;
   const drawn = {
     map: inImpressionSense(found.map, earlier.face),
     levelOfDetection: inImpressionSense(found.least, earlier.face),
@@ -94,15 +82,15 @@ function mapFigure({ earlier }: ChangeComparison, found: ChangeFound, plates: Pl
     significant: inImpressionSense({ ...found.map, mask: found.changed }, earlier.face).mask,
   };
   const marks: DrawnMark[] = [
-    { kind: 'picture', x: start, y: edge, width: wide, height: high, picture: differencePicture(drawn, plates, endMm) },
+    layout.map(differencePicture(drawn, plates, endMm)),
     ...hours(plates.referenceRim, to),
     ...found.changes.flatMap((change) => damageMarks(change, plates, to)),
-    ...scaleBar(start + wide / 2, edge + high + 22, perMm, barLength(width * pitch)),
-    ...differenceLegendAt(endMm, levelMm, found.changes.length > 0, start + wide + edge + legendGap),
+    ...layout.bar(),
+    ...layout.legend(differenceLegend(endMm, levelMm, found.changes.length > 0, false, changeLegend)),
   ];
   const drawing: Drawing = {
-    width: pageWidth,
-    height: high + 2 * edge + 26,
+    width: layout.width,
+    height: layout.height,
     title: `Map of what changed, scale from −${endMm} to +${endMm} mm`,
     marks,
   };
@@ -113,9 +101,6 @@ function endOf({ changes }: ChangeFound, levelMm: number): number {
   const farthest = Math.max(2.5 * levelMm, ...changes.map(({ farthestMm }) => Math.abs(farthestMm) || 0));
   return easyEnds.find((end) => end >= farthest) ?? easyEnds[easyEnds.length - 1];
 }
-
-const differenceLegendAt = (endMm: number, levelMm: number, outlined: boolean, x: number): DrawnMark[] =>
-  moved(differenceLegend(endMm, levelMm, outlined, false, changeLegend), x, edge + 14);
 
 function captionOf({ noise, sensitivity }: ChangeFound, endMm: number): string {
   const from = { pair: 'the two scans', oneRepeat: 'a repeat', repeats: 'the repeats' }[noise.from];

@@ -1,32 +1,20 @@
 import type { Difference, Section } from '../../compare/index.ts';
 import type { Mark } from '../../condition/index.ts';
 import { apply } from '../../geometry/index.ts';
-import { type Drawing, type DrawnMark, line, moved, type TextMark, words } from '../drawing/index.ts';
+import { type Drawing, type DrawnMark, line, type TextMark, words } from '../drawing/index.ts';
 import type { Comparison } from '../input.ts';
 import { differenceLegend } from './differenceLegend.ts';
 import { differencePicture } from './differencePicture.ts';
 import { type Figure, plain, signed } from './figure.ts';
 import { lampPhrase } from './lit.ts';
+import { mapLayout, type ToPage } from './mapLayout.ts';
 import type { Plates } from './plates.ts';
-import { barLength, scaleBar } from './scaleBar.ts';
 
-const pageWidth = 720;
-const widest = 450;
 const tallest = 560;
-/** Room round the map for the hours. */
-const edge = 18;
-const legendWidth = 208;
-const legendGap = 34;
 
 /** Paper and ink on a picture stay what they are, on a dark page too. */
 const onPicture = '#1d1a15';
 const halo = '#ffffff';
-
-/** From millimetres of the plates' frame to page units. */
-export interface ToPage {
-  readonly x: (x: number) => number;
-  readonly y: (y: number) => number;
-}
 
 /** The depth-difference map on the relief, with its scale, the marks that were found and the line of the section. */
 export function differenceFigure(
@@ -36,48 +24,31 @@ export function differenceFigure(
   endMm: number,
   section: Section | undefined,
 ): Figure {
-  const { width, height, pitch, left, top } = plates.ground.grid;
-  const perCell = Math.min(widest / width, tallest / height);
-  const [wide, high] = [width * perCell, height * perCell];
-  const start = (pageWidth - wide - 2 * edge - legendGap - legendWidth) / 2 + edge;
-  const perMm = perCell / pitch;
-  const to: ToPage = {
-    x: (x) => start + (x - left + pitch / 2) * perMm,
-    y: (y) => edge + (top + pitch / 2 - y) * perMm,
-  };
+  const layout = mapLayout(plates.ground.grid, tallest);
+  const { to } = layout;
   const marks: DrawnMark[] = [
-    {
-      kind: 'picture',
-      x: start,
-      y: edge,
-      width: wide,
-      height: high,
-      picture: differencePicture(difference, plates, endMm),
-    },
+    layout.map(differencePicture(difference, plates, endMm)),
     ...hours(plates.referenceRim, to),
     ...comparison.judgement.damage.flatMap((mark) => damageMarks(mark, plates, to)),
     ...(section ? sectionLine(section, plates, to) : []),
-    ...scaleBar(start + wide / 2, edge + high + 22, perMm, barLength(width * pitch)),
-    ...moved(
+    ...layout.bar(),
+    ...layout.legend(
       differenceLegend(
         endMm,
         difference.levelOfDetectionMm,
         comparison.judgement.damage.length > 0,
         section !== undefined,
       ),
-      start + wide + edge + legendGap,
-      edge + 14,
     ),
   ];
   const drawing: Drawing = {
-    width: pageWidth,
-    height: high + 2 * edge + 26,
+    width: layout.width,
+    height: layout.height,
     title: `Map of depth differences, scale from −${endMm} to +${endMm} mm`,
     marks,
   };
   const caption = captionOf(comparison, difference, endMm);
-  const seal = { x: start - edge, y: 0, width: wide + 2 * edge, height: high + 2 * edge };
-  return { id: 'difference', drawing, heading: 'Depth difference', caption, seal };
+  return { id: 'difference', drawing, heading: 'Depth difference', caption, seal: layout.seal };
 }
 
 /** 12, 3, 6 and 9 outside the rim, as the places of marks are told. */
