@@ -22,25 +22,26 @@ export async function newCollection(dialect: 'sqlite' | 'postgres') {
     url.searchParams.set('files', folder);
     address = url.href;
   }
-  const opened: Store[] = [];
+  const opened: Promise<Store>[] = [];
   return {
     folder,
     address,
-    async open(): Promise<Store> {
-      const store = await openStore(addressOf(address) as NonNullable<ReturnType<typeof addressOf>>);
+    open(): Promise<Store> {
+      const store = openStore(addressOf(address) as NonNullable<ReturnType<typeof addressOf>>);
       opened.push(store);
       return store;
     },
     async remove(): Promise<void> {
-      for (const store of opened) await store.close();
+      for (const one of await Promise.allSettled(opened)) if (one.status === 'fulfilled') await one.value.close();
       if (dialect === 'postgres') await admin(`drop database ${name} with (force)`);
       rmSync(folder, { recursive: true, force: true });
     },
   };
 }
 
-async function admin(command: string): Promise<void> {
+/** Asks the server itself. */
+export async function admin(command: string, values: readonly string[] = []): Promise<void> {
   const client = new pg.Client({ connectionString: postgresUrl });
   await client.connect();
-  await client.query(command).finally(() => client.end());
+  await client.query(command, [...values]).finally(() => client.end());
 }

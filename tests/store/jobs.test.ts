@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Store } from '../../src/store/database/open.ts';
 import { countJobs, tryAgain } from '../../src/store/jobList.ts';
 import { addJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from '../../src/store/jobs.ts';
-import { dialects, newCollection } from './databases.ts';
+import { admin, dialects, newCollection, postgresUrl } from './databases.ts';
 
 const scan = (name: string) => ({ path: name, shelfmark: name, stamp: '', kind: 'cast', state: 'waiting' }) as const;
 
@@ -149,4 +149,19 @@ describe.each(dialects)('a new collection on %s', (dialect) => {
       await collection.remove();
     }
   });
+});
+
+it.runIf(postgresUrl)('a collection outlives that its server ends the connections', async () => {
+  const collection = await newCollection('postgres');
+  try {
+    const { db } = await collection.open();
+    await db.selectFrom('scans').selectAll().execute();
+    await admin(
+      'select pg_terminate_backend(pid) from pg_stat_activity where pid <> pg_backend_pid() and datname = $1',
+      [new URL(collection.address).pathname.slice(1)],
+    );
+    await expect.poll(() => db.selectFrom('scans').selectAll().execute().catch(String)).toEqual([]);
+  } finally {
+    await collection.remove();
+  }
 });

@@ -41,22 +41,51 @@ export const databaseFile = (folder: string): string => join(folder, 'collection
 /** Opens a collection and brings its tables up to date; makes it where there is none. */
 export async function openStore({ dialect, folder, url }: Address): Promise<Store> {
   mkdirSync(folder, { recursive: true });
-  const db = new Kysely<Tables>({
-    dialect: dialect === 'sqlite' ? sqliteDialect(databaseFile(folder)) : await postgresDialect(url as string),
-  });
-  const migrations = migrationsFor(dialect);
-  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
-  const { error } = await migrator.migrateToLatest();
-  if (error) {
+  const db =
+    dialect === 'sqlite'
+      ? new Kysely<Tables>({ dialect: sqliteDialect(databaseFile(folder)) })
+      : await postgres(url as string);
+  try {
+    await (dialect === 'sqlite' ? migrate(db, dialect) : oneAtATime(db, () => migrate(db, dialect)));
+  } catch (error) {
     await db.destroy();
     throw error;
   }
   return { db, dialect, folder, close: () => db.destroy() };
 }
 
-async function postgresDialect(connectionString: string): Promise<PostgresDialect> {
+async function migrate(db: Kysely<Tables>, dialect: DialectName): Promise<void> {
+  const migrations = migrationsFor(dialect);
+  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
+  const { error } = await migrator.migrateToLatest();
+  if (error) throw error;
+}
+
+/** Any number that no other lock of this database bears. */
+const migrationLock = 20_261_128;
+
+/**
+ * The migrator's own lock lies in a table, and PostgreSQL may refuse one of two that make that table at the same moment:
+ * a lock of the server is taken before, on a connection of its own.
+ */
+async function oneAtATime(db: Kysely<Tables>, act: () => Promise<void>): Promise<void> {
+  await db.connection().execute(async (own) => {
+    await sql`select pg_advisory_lock(${migrationLock})`.execute(own);
+    try {
+      await act();
+    } finally {
+      await sql`select pg_advisory_unlock(${migrationLock})`.execute(own);
+    }
+  });
+}
+
+async function postgres(connectionString: string): Promise<Kysely<Tables>> {
   const { default: pg } = await import('pg');
-  return new PostgresDialect({ pool: new pg.Pool({ connectionString, max: 4 }) });
+  const pool = new pg.Pool({ connectionString, max: 4 });
+  // A server that ends an idle connection says so here, and without a listener the process would end with it. Nothing is
+  // lost: the next question opens another, and fails by itself where the server is gone.
+  pool.on('error', () => undefined);
+  return new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
 }
 
 /** The database's own clock, ms since 1970: machines that share one need not agree on the time. */
