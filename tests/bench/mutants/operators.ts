@@ -32,9 +32,13 @@ const operators: readonly Operator[] = [
   {
     name: 'comparison',
     find: / [<>]=? /g,
-    put: swap([' < ', ' > '], [' > ', ' < '], [' <= ', ' < '], [' >= ', ' > ']),
+    put: swap([' < ', ' > '], [' > ', ' < '], [' <= ', ' >= '], [' >= ', ' <= ']),
   },
-  { name: 'comparison', find: / [<>] /g, put: swap([' < ', ' <= '], [' > ', ' >= ']) },
+  {
+    name: 'boundary',
+    find: / [<>]=? /g,
+    put: swap([' < ', ' <= '], [' > ', ' >= '], [' <= ', ' < '], [' >= ', ' > ']),
+  },
   // Not the length of a typed array (more than is needed changes nothing), nor guards against a division by nothing.
   {
     name: 'threshold × 1.5',
@@ -86,23 +90,20 @@ export function mutantsOf(file: string, text: string): Mutant[] {
   return operators.flatMap(({ name, find, put }) =>
     [...blind.matchAll(find)].flatMap((match): Mutant[] => {
       const mutant = { file, at: match.index, find: match[0], put: put(match), operator: name };
-      return mutant.put !== mutant.find && !equalityOfMeasures(blind, mutant) ? [mutant] : [];
+      return mutant.put !== mutant.find && (name !== 'boundary' || isCounted(blind, mutant)) ? [mutant] : [];
     }),
   );
 }
 
-/** A length, angle or share by its name, a figure with a decimal point, a distance just worked out. */
-const measure = /(Mm[23]?|Deg|Sd|[sS]hare|Percent|Math\.(abs|hypot|sqrt)\([^()]*\)|(?<![\w.])\d+\.\d+)$/;
-const measureAfter = /^(-?\d+\.\d|Math\.(abs|hypot|sqrt)\(|[\w.]*(Mm[23]?|Deg|Sd|[sS]hare|Percent)\b)/;
+/** What is counted and not measured, at the end and at the beginning of a side: a whole number, a length, a number of things, an index. */
+const counted = String.raw`\d+|\w*([lL]ength|[sS]ize|[cC]ounts?|[cC]ols?|[rR]ows?|[cC]olumns|width|height|[iI]ndex|[sS]teps?|[rR]ounds?|[pP]laces)|[ijklmnpqrc]`;
+const countedBefore = new RegExp(String.raw`(?<![\w.)\]])([\w.]+\.)?(${counted})$`);
+const countedAfter = new RegExp(String.raw`^([\w.]+\.)?(${counted})(?![\w.([])`);
 
-/** True where only equality of two measured numbers, which does not happen, is told apart: `<` for `<=` and so on. */
-function equalityOfMeasures(blind: string, { at, find, put }: Mutant): boolean {
-  if (find.trim().replace('=', '') !== put.trim().replace('=', '') || !/[<>]/.test(find)) return false;
-  return (
-    measure.test(blind.slice(Math.max(0, at - 80), at)) ||
-    measureAfter.test(blind.slice(at + find.length, at + find.length + 80))
-  );
-}
+/** Whether both sides of a comparison are counted: then `<` and `<=` differ. Two measured numbers are hardly ever equal, and the slip changes nothing. */
+const isCounted = (blind: string, { at, find }: Mutant): boolean =>
+  countedBefore.test(blind.slice(Math.max(0, at - 80), at)) &&
+  countedAfter.test(blind.slice(at + find.length, at + find.length + 80));
 
 const plain = new Map<string, string>();
 
