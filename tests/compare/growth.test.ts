@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { blockOf, jackknife } from '../../src/core/compare/blocks.ts';
+import { blockOf, jackknife } from '../../src/core/geometry/index.ts';
 import { residualGrowth } from '../../src/core/compare/growth.ts';
 import type { SubjectMotion } from '../../src/core/compare/motion.ts';
 import {

@@ -1,4 +1,4 @@
-import { blocksAcross } from './blocks.ts';
+import { blocksAcross } from '../geometry/index.ts';
 import { compareDefaults } from './compareFaces.ts';
 import { depthDefaults } from './depthDifferences.ts';
 import { grooveDefaults } from './groove.ts';

@@ -1,5 +1,4 @@
-import { solveDefinite } from '../geometry/index.ts';
-import { blockOf, blocksAcross, jackknife } from './blocks.ts';
+import { blockOf, blocksAcross, jackknife, solveDefinite } from '../geometry/index.ts';
 import { movePoints, type SubjectMotion } from './motion.ts';
 import { robustSigma } from './robustLine.ts';
 

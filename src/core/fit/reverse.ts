@@ -1,6 +1,7 @@
 import type { Face } from '../face/index.ts';
 import { apply, invert, rotate, rotationAbout, type Similarity, solveSymmetric, type Vec3 } from '../geometry/index.ts';
 import { faceMotion } from './resample.ts';
+import { similarityFields } from './similarityFields.ts';
 import type { Fit, FitModel, Warp } from './types.ts';
 import { applyWarp, warpField, warpParameters } from './warp.ts';
 
@@ -71,19 +72,11 @@ function spreadPoints({ relief }: Face): Vec3[] {
   return points;
 }
 
-/** Displacements at p of unit turn (times R), shift, growth (times R) and the warp's fields. */
-function fieldsAt([x, y, z]: Vec3, R: number): Vec3[] {
-  const motions: Vec3[] = [
-    [0, -z / R, y / R],
-    [z / R, 0, -x / R],
-    [-y / R, x / R, 0],
-    [1, 0, 0],
-    [0, 1, 0],
-    [0, 0, 1],
-    [x / R, y / R, z / R],
-  ];
-  return [...motions, ...Array.from({ length: warpParameters }, (_, k) => warpField(k, x / R, y / R))];
-}
+/** Displacements at p of a small similarity's seven motions and of the warp's fields. */
+const fieldsAt = (p: Vec3, R: number): Vec3[] => [
+  ...similarityFields(p, R),
+  ...Array.from({ length: warpParameters }, (_, k) => warpField(k, p[0] / R, p[1] / R)),
+];
 
 function smallSimilarity(x: Float64Array, R: number): Similarity {
   const angle = Math.hypot(x[0], x[1], x[2]) / R;

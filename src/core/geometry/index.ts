@@ -13,6 +13,7 @@ export * from './mesh/borderEdges.ts';
 export * from './mesh/mesh.ts';
 export * from './polygon.ts';
 export * from './similarity.ts';
+export * from './solve/blocks.ts';
 export * from './solve/invertSmall.ts';
 export * from './solve/random.ts';
 export * from './solve/solve.ts';

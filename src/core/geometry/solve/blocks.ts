@@ -13,6 +13,18 @@ export function jackknife(groups: number, estimate: (without: number) => readonl
   });
 }
 
+/** The same for several estimates at once: their covariance, row-major; `estimates` are those without each block, none left out. */
+export function jackknifeCovariance(estimates: readonly Float64Array[]): Float64Array {
+  const g = estimates.length;
+  const n = estimates[0]?.length ?? 0;
+  const mean = Float64Array.from({ length: n }, (_, r) => estimates.reduce((sum, one) => sum + one[r], 0) / g);
+  const out = new Float64Array(n * n);
+  for (const one of estimates)
+    for (let r = 0; r < n; r++)
+      for (let c = 0; c < n; c++) out[r * n + c] += (1 - 1 / g) * (one[r] - mean[r]) * (one[c] - mean[c]);
+  return out;
+}
+
 export const blocksAcross = 6;
 
 /** Which of 6 × 6 blocks over a face of half-width `radiusMm` the place (x, y) mm lies in. */

@@ -1,0 +1,113 @@
+import type { PairOptions, Pairs } from './correspondences.ts';
+import { warpParameters, warpPriorMm } from './warp.ts';
+
+/** Which motions are free. */
+export interface IcpModel {
+  readonly scale: boolean;
+  readonly warp: boolean;
+}
+
+type RowOptions = IcpModel & PairOptions;
+
+/** Pairs with their weights, and the root mean square of their residuals, mm. */
+interface Weighed {
+  readonly pairs: Pairs;
+  readonly weights: Float64Array;
+  readonly rmsMm: number;
+}
+
+/**
+ * JᵀWJ and JᵀWr. For a point m with normal n: turn ω moves it by ω × m, so the derivative of p · n is (m × n) · ω;
+ * the shift's is n, the size's m · n (of which only x and y are used), a warp field's f · n. Turn and size are taken times R, so all are in mm at the rim.
+ */
+export function normalEquations(
+  { pairs, weights, rmsMm }: Weighed,
+  bending: Float64Array,
+  parameters: number,
+  options: RowOptions,
+) {
+  const { moved, normals, residual } = pairs;
+  const h = new Float64Array(parameters * parameters);
+  const g = new Float64Array(parameters);
+  const j = new Float64Array(parameters);
+  for (let i = 0; i < weights.length; i++) {
+    if (weights[i] === 0 || Number.isNaN(weights[i])) continue;
+    fillRow(j, moved, normals, 3 * i, options);
+    addRow(h, g, j, weights[i], residual[i]);
+  }
+  for (let r = 0; r < parameters; r++) for (let c = 0; c < r; c++) h[c * parameters + r] = h[r * parameters + c];
+  if (options.warp) holdWarp(h, g, bending, parameters, rmsMm);
+  return { h, g };
+}
+
+/** One row's part of JᵀWJ, below the diagonal, and of JᵀWr. */
+export function addRow(h: Float64Array, g: Float64Array, j: Float64Array, weight: number, residual: number): void {
+  const parameters = j.length;
+  for (let r = 0, at = 0; r < parameters; r++, at += parameters) {
+    const w = weight * j[r];
+    g[r] += w * residual;
+    for (let c = 0; c <= r; c++) h[at + c] += w * j[c];
+  }
+}
+
+/**
+ * Where half the face is gone, stretch and growth look alike: each warp coefficient is held toward zero as a normal
+ * prior would, σ²/σ_k², with the residuals' variance taken as shared by `together` neighbouring points.
+ */
+export function holdWarp(
+  h: Float64Array,
+  g: Float64Array,
+  bending: Float64Array,
+  parameters: number,
+  rmsMm: number,
+): void {
+  const first = parameters - warpParameters;
+  for (let k = 0; k < warpParameters; k++) {
+    const pull = (together * rmsMm ** 2) / warpPriorMm(k) ** 2;
+    h[(first + k) * (parameters + 1)] += pull;
+    g[first + k] -= pull * bending[k];
+  }
+}
+
+const together = 40;
+
+export function fillRow(
+  j: Float64Array,
+  moved: Float64Array,
+  normals: Float64Array,
+  k: number,
+  options: RowOptions,
+): void {
+  const R = options.radiusMm;
+  const [x, y, z] = [moved[k], moved[k + 1], moved[k + 2]];
+  const [nx, ny, nz] = [normals[k], normals[k + 1], normals[k + 2]];
+  j[0] = (y * nz - z * ny) / R;
+  j[1] = (z * nx - x * nz) / R;
+  j[2] = (x * ny - y * nx) / R;
+  j[3] = nx;
+  j[4] = ny;
+  j[5] = nz;
+  // Size is read in the plane alone: rubbed tops lack height, and would be taken for growth.
+  if (options.scale) j[6] = (x * nx + y * ny) / R;
+  if (!options.warp) return;
+  fillWarp(j, options.scale ? 7 : 6, x / R, y / R, nx, ny, nz);
+}
+
+/** Every field of the warp along the normal: `warpField` written out, as `bend` is. */
+function fillWarp(j: Float64Array, k: number, u: number, v: number, nx: number, ny: number, nz: number): void {
+  const squares = u * u + v * v;
+  const difference = u * u - v * v;
+  const twice = 2 * u * v;
+  j[k] = u * u * nz;
+  j[k + 1] = u * v * nz;
+  j[k + 2] = v * v * nz;
+  j[k + 3] = u * u * u * nz;
+  j[k + 4] = u * u * v * nz;
+  j[k + 5] = u * v * v * nz;
+  j[k + 6] = v * v * v * nz;
+  j[k + 7] = u * nx - v * ny;
+  j[k + 8] = v * nx + u * ny;
+  j[k + 9] = squares * (u * nx + v * ny);
+  j[k + 10] = difference * nx + twice * ny;
+  j[k + 11] = difference * ny - twice * nx;
+}
