@@ -14,6 +14,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices): time, memory, steps, as a multiple of fixed work.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
+ * `npm run bench -- coverage [FROM] [COUNT]`: how often the truth is within the printed uncertainty of the pose (docs/fit.md).
  * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
@@ -64,6 +65,10 @@ else if (what === 'mutants')
     Number(rest[1] ?? 1),
     rest[2] !== '0',
     rest[3],
+  );
+else if (what === 'coverage')
+  await (await import('./coverage.ts')).coverage(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), (line) =>
+    process.stdout.write(`${line}\n`),
   );
 else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { blockOf, jackknife } from '../../src/core/geometry/index.ts';
 import { residualGrowth } from '../../src/core/compare/growth.ts';
 import type { SubjectMotion } from '../../src/core/compare/motion.ts';
 import {
@@ -10,7 +9,16 @@ import {
   robustSigma,
   tukeyWeight,
 } from '../../src/core/compare/robustLine.ts';
-import { invert, normalise, rotate, rotationAbout, seededRandom, type Vec3 } from '../../src/core/geometry/index.ts';
+import {
+  blockOf,
+  invert,
+  jackknife,
+  normalise,
+  rotate,
+  rotationAbout,
+  seededRandom,
+  type Vec3,
+} from '../../src/core/geometry/index.ts';
 
 const radiusMm = 10;
 
@@ -109,14 +117,14 @@ describe('growth that residuals still ask for', () => {
 
 describe('blocks of a face', () => {
   it('are six by six, numbered along x first, the outermost taking what lies beyond', () => {
-    expect(blockOf(-9.99, -9.99, 10)).toBe(0);
-    expect(blockOf(-6.7, -9, 10)).toBe(0);
-    expect(blockOf(-6.6, -9, 10)).toBe(1);
-    expect(blockOf(0.01, 0.01, 10)).toBe(21);
-    expect(blockOf(-0.01, 0.01, 10)).toBe(20);
-    expect(blockOf(0.01, -0.01, 10)).toBe(15);
-    expect(blockOf(99, 99, 10)).toBe(35);
-    expect(blockOf(-99, 99, 10)).toBe(30);
+    expect(blockOf(-9.99, -9.99, 10, 6)).toBe(0);
+    expect(blockOf(-6.7, -9, 10, 6)).toBe(0);
+    expect(blockOf(-6.6, -9, 10, 6)).toBe(1);
+    expect(blockOf(0.01, 0.01, 10, 6)).toBe(21);
+    expect(blockOf(-0.01, 0.01, 10, 6)).toBe(20);
+    expect(blockOf(0.01, -0.01, 10, 6)).toBe(15);
+    expect(blockOf(99, 99, 10, 6)).toBe(35);
+    expect(blockOf(-99, 99, 10, 6)).toBe(30);
   });
 
   it('left out in turn give the standard error of a mean as its formula does: s / √n', () => {

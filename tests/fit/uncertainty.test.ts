@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { blockSpread } from '../../src/core/fit/blocksLeftOut.ts';
 import { type IcpOptions, icp } from '../../src/core/fit/icp.ts';
 import type { FacePoints } from '../../src/core/fit/points.ts';
-import { poseUncertainty } from '../../src/core/fit/uncertainty.ts';
+import { poseUncertainty, uncertaintyDefaults } from '../../src/core/fit/uncertainty.ts';
 import { eigenSymmetric, identity, seededRandom } from '../../src/core/geometry/index.ts';
 import { bumps, pointsOn, type Relief, reliefOf, targetOf } from './relief.ts';
 
@@ -66,7 +67,11 @@ describe('poseUncertainty', () => {
   const sigma = 0.01;
   const expectedDeg = (n: number): number => ((sigma * Math.SQRT2) / (0.2 * 3 * Math.sqrt(n))) * (180 / Math.PI);
   // 0.1 mm keeps every weight near 1: plain least squares, which the formula is about.
-  const along: IcpOptions = { ...options, scale: true, meeting: 'alongHeight', rounds: 1 };
+  const along: IcpOptions = { ...options, scale: true, meeting: 'alongHeight', rounds: 1, radiusMm: 15 };
+
+  /** Of the turn about the face's axis, rad. */
+  const turnSd = (found: ReturnType<typeof icp>): number =>
+    Math.sqrt(blockSpread(found, along)[2 * 7 + 2]) / along.radiusMm;
 
   function noisy(points: FacePoints, seed: number): FacePoints {
     const random = seededRandom(seed);
@@ -74,14 +79,30 @@ describe('poseUncertainty', () => {
     return { positions, normals: points.normals };
   }
 
-  it('gives 0.0135° for the turn of a threefold wave', () => {
+  it('gives 0.0135° for the turn of a threefold wave, in the mean of twenty scans, each within what its blocks can tell', () => {
     const points = annulus(0.2248);
     const count = points.positions.length / 3;
     expect(Math.abs(count - 10_000)).toBeLessThan(100);
     expect(expectedDeg(10_000)).toBeCloseTo(0.0135, 4);
-    const { covariance } = poseUncertainty(icp(waveTarget, noisy(points, 1), identity, along), along);
-    const turnDeg = (Math.sqrt(covariance[2 * 7 + 2]) * 180) / Math.PI;
-    expect(Math.abs(turnDeg / expectedDeg(count) - 1)).toBeLessThan(0.05);
+    const found = Array.from({ length: 20 }, (_, seed) => {
+      return (turnSd(icp(waveTarget, noisy(points, 1 + seed), identity, along)) * 180) / Math.PI / expectedDeg(count);
+    });
+    expect(Math.abs(found.reduce((sum, value) => sum + value, 0) / found.length - 1)).toBeLessThan(0.05);
+    // A standard deviation from g groups is known to 1/√(2g): 12 %.
+    for (const one of found) expect(Math.abs(one - 1)).toBeLessThan(3 * 0.12);
+  });
+
+  it('adds what no block can show: a third of turn and shift, and more than as much again of the size', () => {
+    const { beyondBlocks, sizeBeyondBlocks } = uncertaintyDefaults;
+    const found = icp(waveTarget, noisy(annulus(0.6), 1), identity, along);
+    const [spread, { covariance }] = [blockSpread(found, along), poseUncertainty(found, along)];
+    for (const [k, factor] of [
+      [1, beyondBlocks / 15],
+      [4, beyondBlocks],
+      [6, sizeBeyondBlocks / 15],
+    ])
+      expect(covariance[8 * k] / spread[8 * k]).toBeCloseTo(factor ** 2, 9);
+    expect(covariance[7 * 6 + 3] / spread[7 * 6 + 3]).toBeCloseTo((beyondBlocks * sizeBeyondBlocks) / 15, 9);
   });
 
   it('prints the turn in degrees and the shift in mm of the covariance beside them', () => {
@@ -103,10 +124,9 @@ describe('poseUncertainty', () => {
       const found = icp(waveTarget, noisy(points, 100 + seed), identity, along);
       turns.push(Math.atan2(found.motion.rotation[3], found.motion.rotation[0]));
       shifts.push(found.motion.translation[0]);
-      const { covariance } = poseUncertainty(found, along);
       foretold = {
-        turn: foretold.turn + covariance[2 * 7 + 2] / trials,
-        shift: foretold.shift + covariance[3 * 7 + 3] / trials,
+        turn: foretold.turn + turnSd(found) ** 2 / trials,
+        shift: foretold.shift + blockSpread(found, along)[3 * 7 + 3] / trials,
       };
     }
     const variance = (values: number[]): number => values.reduce((sum, v) => sum + v * v, 0) / values.length;
@@ -116,19 +136,38 @@ describe('poseUncertainty', () => {
     expect(Math.abs(degrees / expectedDeg(points.positions.length / 3) - 1)).toBeLessThan(0.05);
   });
 
-  it('grows where neighbouring residuals say the same, as correlated noise makes them', () => {
+  it('grows where neighbouring residuals say the same, by as much as fits then scatter', () => {
     const points = annulus(0.3);
-    const random = seededRandom(9);
-    const positions = points.positions.slice();
-    let carried = 0;
-    for (let i = 2; i < positions.length; i += 3) {
-      carried = 0.8 * carried + 0.6 * sigma * random.normal();
-      positions[i] += carried;
+    const correlated = (seed: number): FacePoints => {
+      const random = seededRandom(seed);
+      const positions = points.positions.slice();
+      let carried = 0;
+      for (let i = 2; i < positions.length; i += 3) {
+        carried = 0.8 * carried + 0.6 * sigma * random.normal();
+        positions[i] += carried;
+      }
+      return { positions, normals: points.normals };
+    };
+    const turns: number[] = [];
+    let foretold = 0;
+    for (let seed = 0; seed < 120; seed++) {
+      const found = icp(waveTarget, correlated(300 + seed), identity, along);
+      turns.push(Math.atan2(found.motion.rotation[3], found.motion.rotation[0]));
+      foretold += turnSd(found) ** 2 / 120;
     }
-    const white = poseUncertainty(icp(waveTarget, noisy(points, 3), identity, along), along);
-    const smooth = poseUncertainty(icp(waveTarget, { ...points, positions }, identity, along), along);
-    // ρ = 0.8 along both directions: (1 + ρ)/(1 − ρ) = 9 for the standard deviation.
-    expect(smooth.rotationSdDeg / white.rotationSdDeg).toBeGreaterThan(6);
-    expect(smooth.rotationSdDeg / white.rotationSdDeg).toBeLessThan(12);
+    const scatter = Math.sqrt(turns.reduce((sum, v) => sum + v * v, 0) / turns.length);
+    // Along one direction (1 + ρ)/(1 − ρ) = 9 points share one residual: three times white noise.
+    const white = (expectedDeg(points.positions.length / 3) * Math.PI) / 180;
+    expect(Math.abs(scatter / (3 * white) - 1)).toBeLessThan(0.2);
+    expect(Math.abs(Math.sqrt(foretold) / scatter - 1)).toBeLessThan(0.15);
+  });
+
+  it('holds what a warp fitted along takes up, in terms of the size: no less than the fit of a similarity alone', () => {
+    const points = annulus(0.6);
+    const alone = poseUncertainty(icp(waveTarget, noisy(points, 5), identity, along), along);
+    const warped = { ...along, warp: true };
+    const beside = poseUncertainty(icp(waveTarget, noisy(points, 5), identity, warped), warped);
+    expect(beside.scaleSd).toBeGreaterThan(0.9 * alone.scaleSd);
+    expect(beside.degenerate).toEqual(alone.degenerate);
   });
 });

@@ -1,7 +1,7 @@
-import { blocksAcross } from '../geometry/index.ts';
 import { compareDefaults } from './compareFaces.ts';
 import { depthDefaults } from './depthDifferences.ts';
 import { grooveDefaults } from './groove.ts';
+import { blocksAcross } from './growth.ts';
 import { materialFigures } from './materials.ts';
 import { sectionDefaults } from './section.ts';
 import { falseDiscoveryRate } from './significance.ts';

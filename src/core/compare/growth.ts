@@ -1,4 +1,4 @@
-import { blockOf, blocksAcross, jackknife, solveDefinite } from '../geometry/index.ts';
+import { blockOf, jackknife, solveDefinite } from '../geometry/index.ts';
 import { movePoints, type SubjectMotion } from './motion.ts';
 import { robustSigma } from './robustLine.ts';
 
@@ -12,6 +12,8 @@ export interface Growth {
   readonly sdZ: number;
 }
 
+/** The standard errors leave out one of 6 × 6 blocks of the face at a time. */
+export const blocksAcross = 6;
 const parameters = 9;
 const samples = 15_000;
 /** Narrower than the usual 4.685: rubbed tops lie only a few σ away, and all on one side. */
@@ -109,7 +111,12 @@ function systemsOf(
   rows.forEach((row, i) => {
     const u = residual[i] / reach;
     if (Math.abs(u) < 1)
-      accumulate(systems[blockOf(row.x, row.y, radiusMm)], row.g, curvature(u), weightOf(u) * residual[i]);
+      accumulate(
+        systems[blockOf(row.x, row.y, radiusMm, blocksAcross)],
+        row.g,
+        curvature(u),
+        weightOf(u) * residual[i],
+      );
   });
   return systems;
 }

@@ -7,6 +7,7 @@ import { facesTriedDefaults } from './facesTried.ts';
 import { fitDefaults } from './fit.ts';
 import { overlapDefaults } from './overlaps.ts';
 import { searchDefaults } from './search.ts';
+import { uncertaintyDefaults } from './uncertainty.ts';
 
 /** The named figures and thresholds that a fit is sought, refined and believed by, each by the file it stands in. */
 export const fitFigures = {
@@ -19,4 +20,5 @@ export const fitFigures = {
   overlap: overlapDefaults,
   search: searchDefaults,
   signal: signalDefaults,
+  uncertainty: uncertaintyDefaults,
 } as const;

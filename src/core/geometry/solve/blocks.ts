@@ -13,23 +13,8 @@ export function jackknife(groups: number, estimate: (without: number) => readonl
   });
 }
 
-/** The same for several estimates at once: their covariance, row-major; `estimates` are those without each block, none left out. */
-export function jackknifeCovariance(estimates: readonly Float64Array[]): Float64Array {
-  const g = estimates.length;
-  const n = estimates[0]?.length ?? 0;
-  const mean = Float64Array.from({ length: n }, (_, r) => estimates.reduce((sum, one) => sum + one[r], 0) / g);
-  const out = new Float64Array(n * n);
-  for (const one of estimates)
-    for (let r = 0; r < n; r++)
-      for (let c = 0; c < n; c++) out[r * n + c] += (1 - 1 / g) * (one[r] - mean[r]) * (one[c] - mean[c]);
-  return out;
-}
-
-export const blocksAcross = 6;
-
-/** Which of 6 × 6 blocks over a face of half-width `radiusMm` the place (x, y) mm lies in. */
-export function blockOf(x: number, y: number, radiusMm: number): number {
-  const index = (v: number): number =>
-    Math.min(blocksAcross - 1, Math.max(0, Math.floor(((v / radiusMm + 1) / 2) * blocksAcross)));
-  return index(y) * blocksAcross + index(x);
+/** Which of `across` × `across` blocks over a face of half-width `radiusMm` the place (x, y) mm lies in; row by row from −y. */
+export function blockOf(x: number, y: number, radiusMm: number, across: number): number {
+  const index = (v: number): number => Math.min(across - 1, Math.max(0, Math.floor(((v / radiusMm + 1) / 2) * across)));
+  return index(y) * across + index(x);
 }
