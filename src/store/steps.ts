@@ -1,4 +1,5 @@
 import type { Transaction } from 'kysely';
+import { imageLeft } from '../core/judge/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan, prepareScan, type ScanInput } from '../core/pipeline.ts';
 import type { ScanRow } from './catalogue.ts';
 import { databaseNow, type Store } from './database/open.ts';
@@ -136,14 +137,12 @@ export function linkOf({
   judgement,
 }: Comparison): Omit<LinksTable, 'a_id' | 'b_id' | 'by_tool'> {
   const { finding, question, strength, descent } = judgement;
-  const scale = fit.models.find(({ model }) => model === 'oneScale')?.scale ?? 1;
-  const [areaA, areaB] = [imageArea(reference.face), imageArea(subject.face) * scale ** 2];
-  const larger = Math.max(areaA, areaB);
+  const [imageLeftA, imageLeftB] = imageLeft(reference.face, subject.face, fit) ?? [null, null];
   return {
     ...{ finding, question, strength, descent },
     score: fit.found ? judgement.score : null,
     state: judgement.state.reading,
-    image_left_a: fit.found ? areaA / larger : null,
-    image_left_b: fit.found ? areaB / larger : null,
+    image_left_a: imageLeftA,
+    image_left_b: imageLeftB,
   };
 }

@@ -53,7 +53,11 @@ export function alignRelief(
 }
 
 /** Reference face ← subject face. */
-export function faceMotion(reference: Face, subject: Face, model: FitModel): Similarity {
+export function faceMotion(
+  reference: Pick<Face, 'faceFromScan'>,
+  subject: Pick<Face, 'faceFromScan'>,
+  model: FitModel,
+): Similarity {
   return compose(compose(reference.faceFromScan, model.referenceFromSubject), invert(subject.faceFromScan));
 }
 
