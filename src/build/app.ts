@@ -143,6 +143,12 @@ export default defineConfig(({ mode }) =>
           target: 'es2023',
           modulePreload: { polyfill: false },
           assetsInlineLimit: 0,
+          rolldownOptions: {
+            input: {
+              index: join(root, 'src/app/index.html'),
+              collection: join(root, 'src/app/collection/index.html'),
+            },
+          },
           // three alone is larger than the usual warning.
           chunkSizeWarningLimit: 1200,
         },

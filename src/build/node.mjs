@@ -57,7 +57,11 @@ const parts = {
   async cli() {
     const files = await into('dist/cli', {
       ...onNode,
-      entryPoints: { main: 'src/cli/main.ts', readingThread: 'src/workers/node/readingThread.ts' },
+      entryPoints: {
+        main: 'src/cli/main.ts',
+        readingThread: 'src/workers/node/readingThread.ts',
+        verifyThread: 'src/workers/node/verifyThread.ts',
+      },
     });
     mkdirSync(join(root, 'dist/cli/fonts'));
     for (const font of fonts) cpSync(font, join(root, 'dist/cli/fonts', basename(font)));

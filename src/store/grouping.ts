@@ -1,5 +1,12 @@
 import type { Selectable } from 'kysely';
-import { type Decision, type Grouping, groupObjects, type Known, type Link } from '../core/collection/index.ts';
+import {
+  type Decision,
+  type Grouping,
+  groupObjects,
+  type Known,
+  type Link,
+  regroup,
+} from '../core/collection/index.ts';
 import type { ScanRow } from './catalogue.ts';
 import type { Db, DecisionsTable, LinksTable } from './database/tables.ts';
 
@@ -8,11 +15,12 @@ export interface Grouped {
   readonly grouping: Grouping;
   readonly scans: ReadonlyMap<string, ScanRow>;
   readonly links: readonly (Link & { readonly byTool: string })[];
+  readonly known: readonly Known[];
   readonly decisions: readonly Decision[];
 }
 
-/** Groups what is ready. */
-export async function groupedOf(db: Db): Promise<Grouped> {
+/** Groups what is ready. From an earlier result only what lies about new or changed objects is worked out; the outcome is the same. */
+export async function groupedOf(db: Db, before: Grouped | null = null): Promise<Grouped> {
   const rows = await db.selectFrom('scans').selectAll().where('state', '=', 'ready').orderBy('id').execute();
   const scans = new Map(rows.map((row) => [String(row.id), row]));
   const links = (await db.selectFrom('links').selectAll().execute()).map(linkIn);
@@ -21,7 +29,30 @@ export async function groupedOf(db: Db): Promise<Grouped> {
   );
   const decisions = (await db.selectFrom('decisions').selectAll().orderBy('id').execute()).map(decisionIn);
   const objects = [...scans.keys()].map((id) => ({ id }));
-  return { grouping: groupObjects(objects, links, known, decisions, links.length), scans, links, decisions };
+  const now = { scans, links, known, decisions };
+  const all = [objects, links, known, decisions, links.length] as const;
+  const grouping = before ? regroup(before.grouping, changedObjects(before, now), ...all) : groupObjects(...all);
+  return { grouping, ...now };
+}
+
+/** Objects that came or went, or that a link, relation or decision names which came, went or changed. */
+function changedObjects(before: Grouped, now: Omit<Grouped, 'grouping'>): string[] {
+  const changed = new Set<string>();
+  const differ = <T>(old: readonly T[], fresh: readonly T[], names: (one: T) => readonly string[]): void => {
+    const [was, is] = [old, fresh].map((list) => new Map(list.map((one) => [JSON.stringify(one), one])));
+    for (const [key, one] of [...was, ...is])
+      if (!(was.has(key) && is.has(key))) for (const id of names(one)) changed.add(id);
+  };
+  differ([...before.scans.keys()], [...now.scans.keys()], (id) => [id]);
+  differ(before.links, now.links, ({ a, b }) => [a, b]);
+  differ(before.known, now.known, ({ a, b }) => [a, b]);
+  differ(before.decisions, now.decisions, ({ members }) => members);
+  // Who was tied by way of an object that is gone has lost that way.
+  for (const { members, possibleMembers } of before.grouping.groups) {
+    const all = [...members, ...possibleMembers.map(({ id }) => id)];
+    if (all.some((id) => !now.scans.has(id))) for (const id of all) changed.add(id);
+  }
+  return [...changed];
 }
 
 function linkIn(row: Selectable<LinksTable>): Link & { readonly byTool: string } {
@@ -40,18 +71,10 @@ function linkIn(row: Selectable<LinksTable>): Link & { readonly byTool: string }
   };
 }
 
-const decisionIn = ({ kind, members, by_whom, at, words }: Selectable<DecisionsTable>): Decision => ({
+export const decisionIn = ({ kind, members, by_whom, at, words }: Selectable<DecisionsTable>): Decision => ({
   kind,
   members: JSON.parse(members) as string[],
   by: by_whom,
   at,
   words,
 });
-
-/** Keeps what a person decided; members are numbers of scans. */
-export async function addDecision(db: Db, { kind, members, by, at, words }: Decision): Promise<void> {
-  await db
-    .insertInto('decisions')
-    .values({ kind, members: JSON.stringify(members), by_whom: by, at, words })
-    .execute();
-}

@@ -56,7 +56,7 @@ interface Head {
  */
 export function packFace(prepared: PreparedScan, options = keptDefaults): Uint8Array {
   const { scan, face } = prepared;
-  const { relief, image } = reduced(face, options);
+  const { relief, image } = reduced(face, isNegative(prepared), options);
   let [low, high] = [Infinity, -Infinity];
   for (let i = 0; i < relief.z.length; i++)
     if (relief.mask[i]) [low, high] = [Math.min(low, relief.z[i]), Math.max(high, relief.z[i])];
@@ -112,13 +112,18 @@ function planesOf(relief: HeightGrid, image: Uint8Array, low: number, step: numb
   return planes;
 }
 
+/** As the file shows it or as it is stated, whichever says so: a matrix whose file is wound the wrong way is a negative all the same. */
+const isNegative = ({ face, kind }: PreparedScan): boolean =>
+  face.sense === 'intaglio' || kind === 'matrix' || kind === 'mould';
+
 /** Blocks of cells averaged until the grid is as coarse as what is kept. */
 function reduced(
-  { relief, image, sense }: Face,
+  { relief, image }: Face,
+  negative: boolean,
   options: typeof keptDefaults,
 ): { relief: HeightGrid; image: Uint8Array } {
-  const across = sense === 'intaglio' ? options.negativeAcross : options.positiveAcross;
-  const finest = sense === 'intaglio' ? options.negativePitchMm : 0;
+  const across = negative ? options.negativeAcross : options.positiveAcross;
+  const finest = negative ? options.negativePitchMm : 0;
   const f = Math.max(
     1,
     Math.ceil(Math.max(relief.width, relief.height) / across),
@@ -155,7 +160,7 @@ export function unpackFace(bytes: Uint8Array): PreparedScan {
   if (headLength > bytes.length - 4) throw new RangeError('Not a face that was kept.');
   const head = JSON.parse(strFromU8(bytes.subarray(4, 4 + headLength))) as Head;
   if (head.version !== 1) throw new RangeError('A face that another version kept.');
-  const { relief, image } = heightsOf(head, inflateSync(bytes.subarray(4 + headLength)));
+  const { relief, image } = heightsOf(head, planesIn(head, bytes.subarray(4 + headLength)));
   const mesh = meshOf(relief);
   const { outline, sense, senseConfidence, senseFrom, upFrom, noiseMm, noiseLengthMm, filled, holes } = head;
   return {
@@ -186,6 +191,14 @@ export function unpackFace(bytes: Uint8Array): PreparedScan {
     scaleUncertaintyPercent: head.scaleUncertaintyPercent,
     scaleUncertaintyFrom: head.scaleUncertaintyFrom,
   };
+}
+
+/** Never more than the head announces, and that no more than is ever kept: the bytes may come from elsewhere. */
+function planesIn({ grid: { width, height } }: Head, packed: Uint8Array): Uint8Array {
+  const most = 2 * keptDefaults.positiveAcross;
+  const isSide = (cells: unknown): boolean => Number.isInteger(cells) && 0 < Number(cells) && Number(cells) <= most;
+  if (!isSide(width) || !isSide(height)) throw new RangeError('Not a face that was kept.');
+  return inflateSync(packed, { out: new Uint8Array(3 * width * height) });
 }
 
 const unmoved: Similarity = { scale: 1, rotation: [1, 0, 0, 0, 1, 0, 0, 0, 1], translation: [0, 0, 0] };

@@ -1,14 +1,14 @@
 import type { Transaction } from 'kysely';
-import { imageLeft } from '../core/judge/index.ts';
-import { type Comparison, comparePrepared, type PreparedScan, prepareScan, type ScanInput } from '../core/pipeline.ts';
+import { comparePrepared, type PreparedScan, prepareScan, type ScanInput } from '../core/pipeline.ts';
 import type { ScanRow } from './catalogue.ts';
 import { databaseNow, type Store } from './database/open.ts';
-import type { LinksTable, Tables } from './database/tables.ts';
+import type { Tables } from './database/tables.ts';
 import { getFile, putFiles } from './files.ts';
 import { addJobs, type Job } from './jobs.ts';
 import { imageArea, packFace, unpackFace } from './keptFace.ts';
 import { addRounds, lockScans } from './rounds.ts';
 import type { FaceIndex, FaceSearch, SearchTable } from './search.ts';
+import { linkOf } from './verifiedPair.ts';
 
 /** What the steps need from outside. */
 export interface Tools {
@@ -127,22 +127,4 @@ async function verify(store: Store, a: number, b: number, { tool }: Tools): Prom
 export async function keptFace({ db, folder }: Store, id: number): Promise<PreparedScan> {
   const { relief } = await db.selectFrom('faces').select('relief').where('scan_id', '=', id).executeTakeFirstOrThrow();
   return unpackFace(getFile(folder, 'relief', relief));
-}
-
-/** What a group needs to know of a pair. */
-export function linkOf({
-  reference,
-  subject,
-  fit,
-  judgement,
-}: Comparison): Omit<LinksTable, 'a_id' | 'b_id' | 'by_tool'> {
-  const { finding, question, strength, descent } = judgement;
-  const [imageLeftA, imageLeftB] = imageLeft(reference.face, subject.face, fit) ?? [null, null];
-  return {
-    ...{ finding, question, strength, descent },
-    score: fit.found ? judgement.score : null,
-    state: judgement.state.reading,
-    image_left_a: imageLeftA,
-    image_left_b: imageLeftB,
-  };
 }

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { XMLValidator } from 'fast-xml-parser';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { appServer } from '../../src/cli/serve/appServer.ts';
-import { collectionPages } from '../../src/cli/serve/collectionPages.ts';
+import { collectionServer } from '../../src/cli/serve/collection/collectionServer.ts';
 import { addressOf, openStore } from '../../src/store/database/open.ts';
 import { fiveScans } from '../store/fiveScans.ts';
 import { ectype } from './run.ts';
@@ -164,7 +164,9 @@ describe('ectype group', () => {
 describe('ectype serve --in', () => {
   it('serves groups, scans and pictures of a collection beside the app, while others write, and nothing else of it', async () => {
     const store = await openStore(addressOf(path('seals')) as NonNullable<ReturnType<typeof addressOf>>);
-    const server = appServer(new Map(), collectionPages(store));
+    const page = { type: 'text/html; charset=utf-8', bytes: Buffer.from('<p>the rooms</p>') };
+    const verify = () => Promise.reject(new Error('nothing is verified here'));
+    const server = appServer(new Map(), collectionServer(store, verify, page));
     try {
       await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
       const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/collection/`;
@@ -175,12 +177,20 @@ describe('ectype serve --in', () => {
       expect(
         ectype('group', '--in', path('seals'), '--name', 'Arch. 0, cast', '--by', '<b>', '--words', '<i>Oak').status,
       ).toBe(0);
-      const page = await (await fetch(url)).text();
-      expect(page).toContain('A shared matrix says nothing of who sealed.');
-      expect(page).toContain('&lt;i&gt;Oak');
-      expect(page).not.toContain('<i>');
+      expect(await (await fetch(url)).text()).toBe('<p>the rooms</p>');
+      const told = await (await fetch(`${url}all.json`)).text();
+      expect(JSON.parse(told).groups.caution).toContain('A shared matrix says nothing of who sealed.');
+      expect(JSON.parse(told).groups.groups[0].name).toBe('<i>Oak');
+      // Where the scans lie on this computer is nobody's business.
+      expect(told).not.toContain(folder);
       expect((await (await fetch(`${url}groups.json`)).json()).groups).toHaveLength(1);
-      for (const other of ['collection.sqlite', '../collection.sqlite', `pictures/${'0'.repeat(64)}.png`, 'scans'])
+      for (const other of [
+        'collection.sqlite',
+        '../collection.sqlite',
+        `pictures/${'0'.repeat(64)}.png`,
+        'scans',
+        'faces/99',
+      ])
         expect((await fetch(url + other)).status).toBe(404);
     } finally {
       server.close();

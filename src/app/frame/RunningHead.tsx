@@ -2,6 +2,9 @@ import { steps } from '../state/document.ts';
 import { redo, setState, undo, useStore } from '../state/store.ts';
 import { numerals, stepWords } from './stepWords.ts';
 
+/** Where a collection is served beside the app, its page says so. */
+const collection = document.querySelector<HTMLMetaElement>('meta[name="collection"]')?.content;
+
 /** The line above the plate: the steps of the job as a table of contents, and the few things that concern the whole. */
 export function RunningHead() {
   const step = useStore((state) => state.step);
@@ -29,6 +32,11 @@ export function RunningHead() {
         </ol>
       </nav>
       <div className="aside">
+        {collection && (
+          <a className="word" href={collection}>
+            collection
+          </a>
+        )}
         <button type="button" className="word" disabled={!past} title={past} onClick={undo}>
           undo
         </button>

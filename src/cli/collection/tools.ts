@@ -1,4 +1,5 @@
 import { encode } from 'fast-png';
+import { turnGridOver } from '../../core/geometry/index.ts';
 import type { PreparedScan } from '../../core/pipeline.ts';
 import type { ScanRow } from '../../store/catalogue.ts';
 import { faceSearch } from '../../store/faceSearch.ts';
@@ -21,8 +22,8 @@ export const tools: Tools = {
   tool: `ectype ${version} (build ${build})`,
 };
 
-/** The face under one lamp, at most 180 cells a side. */
+/** The face in the sense of its impression under one lamp, at most 180 cells a side: pictures of one matrix look alike. */
 export function smallPicture({ face }: PreparedScan): Uint8Array {
-  const { width, height, rgba } = thumbnail(face.detail);
+  const { width, height, rgba } = thumbnail(face.sense === 'intaglio' ? turnGridOver(face.detail) : face.detail);
   return encode({ width, height, data: new Uint8Array(rgba.buffer), channels: 4, depth: 8 });
 }

@@ -38,3 +38,16 @@ export function staticTable(folder: string): StaticTable {
   const start = table.get('/index.html');
   return start ? table.set('/', start) : table;
 }
+
+/** The page of the collection's rooms, which is there for those who serve one. */
+export const collectionPage = (table: StaticTable): StaticFile | undefined => table.get('/collection/index.html');
+
+/** The same table whose start page says that a collection is served beside it. */
+export function withCollectionNamed(table: StaticTable): StaticTable {
+  const start = table.get('/');
+  if (!start) return table;
+  const html = Buffer.from(start.bytes).toString('utf8');
+  const named = html.replace('</head>', '<meta name="collection" content="collection/"></head>');
+  const page = { ...start, bytes: Buffer.from(named) };
+  return new Map([...table, ['/', page], ['/index.html', page]]);
+}

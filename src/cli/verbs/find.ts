@@ -1,12 +1,12 @@
-import { comparePrepared, type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import { stateSentence } from '../../core/report/index.ts';
-import { findingSentence } from '../../core/report/words/index.ts';
+import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
+import { candidateWords } from '../../core/report/words/index.ts';
 import type { ScanRow } from '../../store/catalogue.ts';
 import type { Store } from '../../store/database/open.ts';
 import { fileAt } from '../../store/files.ts';
 import { packFace, unpackFace } from '../../store/keptFace.ts';
 import { type Candidate, SearchTable, searchDefaults } from '../../store/search.ts';
-import { keptFace, linkOf } from '../../store/steps.ts';
+import { keptFace } from '../../store/steps.ts';
+import { type VerifiedPair, verifiedPair } from '../../store/verifiedPair.ts';
 import { withCollection } from '../collection/collection.ts';
 import { tools } from '../collection/tools.ts';
 import { UsageError } from '../errors.ts';
@@ -73,7 +73,7 @@ interface Listed extends Omit<Candidate, 'id'> {
   /** The picture's file in the collection. */
   readonly picture: string;
   readonly documentDate: string | null;
-  readonly verified?: ReturnType<typeof verifiedOf>;
+  readonly verified?: VerifiedPair;
 }
 
 async function candidatesOf(store: Store, { face, scan }: PreparedScan, want: number): Promise<Listed[]> {
@@ -107,14 +107,7 @@ const listedAs = (row: ScanRow, picture: string, why: Omit<Candidate, 'id'>, pla
 });
 
 const lineOf = ({ place, shelfmark, kind, score, why }: Listed): string =>
-  `${String(place).padStart(3)}  ${score.toFixed(1).padStart(6)}  ${shelfmark} (${kind})${wordsOf(why)}`;
-
-/** Why a candidate is put forward: how many places agree, and how much of it the query is. */
-function wordsOf(why: object): string {
-  const { inliers, areaShare } = why as { inliers?: number; areaShare?: number };
-  const places = inliers === undefined ? '' : `: ${inliers} places agree`;
-  return `${places}${areaShare !== undefined && areaShare < 0.6 ? ', possibly of a part of it' : ''}`;
-}
+  `${String(place).padStart(3)}  ${score.toFixed(1).padStart(6)}  ${shelfmark} (${kind}): ${candidateWords(why)}`;
 
 /** Each candidate compared with the query, told as it comes. */
 async function verifyAll(
@@ -127,7 +120,7 @@ async function verifyAll(
   const done: Listed[] = [];
   for (const one of listed) {
     const watch = watchOnTerminal();
-    const result = verifiedOf(await keptFace(store, one.scan), query, watch);
+    const result = verifiedPair(await keptFace(store, one.scan), query, tools.tool, watch);
     watch.done();
     tell(
       `${String(one.place).padStart(3)}  ${result.finding}${result.strength === 'none' ? '' : ` (${result.strength})`}  ${one.shelfmark}: ${result.sentence}`,
@@ -135,11 +128,4 @@ async function verifyAll(
     done.push({ ...one, verified: result });
   }
   return done;
-}
-
-function verifiedOf(candidate: PreparedScan, query: PreparedScan, watch: Parameters<typeof comparePrepared>[2]) {
-  const comparison = comparePrepared(candidate, query, watch);
-  const { image_left_a, image_left_b, ...link } = linkOf(comparison);
-  const sentence = findingSentence(comparison.judgement, stateSentence(comparison));
-  return { ...link, imageLeft: { candidate: image_left_a, query: image_left_b }, sentence, by: tools.tool };
 }

@@ -1,6 +1,7 @@
 import type { Decision } from '../../core/collection/index.ts';
 import type { Store } from '../../store/database/open.ts';
-import { addDecision, groupedOf } from '../../store/grouping.ts';
+import { decide } from '../../store/decide.ts';
+import { groupedOf } from '../../store/grouping.ts';
 import { countJobs } from '../../store/jobList.ts';
 import { withCollection } from '../collection/collection.ts';
 import { groupRecord } from '../collection/groupRecord.ts';
@@ -44,7 +45,7 @@ export const group: Verb = {
     const outputs = planOutputs({ json, files: [csv, jsonld, tei] });
     await withCollection(values.in, '--in', async (store) => {
       const decision = await decisionFrom(store, values);
-      if (decision) await addDecision(store.db, decision);
+      if (decision) await decide(store, decision);
       const grouped = await groupedOf(store.db);
       const record = groupRecord(grouped);
       const statements = acceptedStatements(grouped);

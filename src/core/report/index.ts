@@ -16,6 +16,7 @@ export { buildRecord } from './record/buildRecord.ts';
 
 export type { ChangeRecord } from './record/changeSchema.ts';
 export { fileMotion } from './record/fileMotion.ts';
+export { type GroupRecord, groupRecord, type Member, type Named } from './record/groupRecord.ts';
 export type { ComparisonRecord, MarkRecord, ScanRecord } from './record/schema.ts';
 export { togetherRecord } from './record/togetherRecord.ts';
 export type { ComparisonsRecord, Together } from './record/togetherSchema.ts';

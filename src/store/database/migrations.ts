@@ -25,6 +25,7 @@ export const migrationsFor = (dialect: DialectName): Record<string, Migration> =
   '001-catalogue': { up: (db) => catalogue(db, types[dialect]) },
   '002-evidence': { up: (db) => evidence(db, types[dialect]) },
   '003-jobs': { up: (db) => jobs(db, types[dialect]) },
+  '004-removals': { up: (db) => removals(db, types[dialect]) },
 });
 
 const must = (column: ColumnDefinitionBuilder): ColumnDefinitionBuilder => column.notNull();
@@ -147,4 +148,16 @@ async function jobs(db: Kysely<unknown>, { real, own }: Types): Promise<void> {
   await db.schema.createIndex('jobs_by_scan').on('jobs').columns(['kind', 'a_id']).execute();
   await db.schema.createIndex('jobs_by_other').on('jobs').columns(['kind', 'b_id']).execute();
   await db.schema.createIndex('jobs_to_take').on('jobs').columns(['state', 'kind', 'id']).execute();
+}
+
+async function removals(db: Kysely<unknown>, { own }: Types): Promise<void> {
+  await db.schema
+    .createTable('removals')
+    .addColumn('id', 'integer', own)
+    .addColumn('path', 'text', must)
+    .addColumn('shelfmark', 'text', must)
+    .addColumn('by_whom', 'text', must)
+    .addColumn('at', 'text', must)
+    .addColumn('words', 'text', must)
+    .execute();
 }

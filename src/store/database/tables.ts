@@ -96,6 +96,16 @@ export interface DecisionsTable {
   words: string;
 }
 
+/** A scan that a person took out of the collection. */
+export interface RemovalsTable {
+  id: Generated<number>;
+  path: string;
+  shelfmark: string;
+  by_whom: string;
+  at: string;
+  words: string;
+}
+
 export type JobKind = 'prepare' | 'search' | 'verify';
 export type JobState = 'waiting' | 'taken' | 'done' | 'failed';
 
@@ -121,6 +131,7 @@ export interface Tables {
   links: LinksTable;
   known: KnownTable;
   decisions: DecisionsTable;
+  removals: RemovalsTable;
   jobs: JobsTable;
 }
 

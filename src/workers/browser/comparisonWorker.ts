@@ -6,11 +6,12 @@ import type { PreparedScan } from '../../core/pipeline.ts';
 import { refusedByLength, ScanError } from '../../core/scan/index.ts';
 import { type Compared, comparisonKey, type Seen, Session, type SessionScan } from '../../core/session.ts';
 import { build } from '../build.ts';
+import { answer } from './answer.ts';
 import { arraysIn } from './arraysIn.ts';
 import { comparisonView } from './comparisonView.ts';
 import { platformDigest } from './digest.ts';
 import { buffersOf, faceView } from './faceView.ts';
-import type { Answer, Failure, ReportOrder, ScanOrder, Told } from './protocol.ts';
+import type { ReportOrder, ScanOrder, Told } from './protocol.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { ReadingServices, WorkerServices } from './readingProtocol.ts';
 import { storedPicture } from './storedPicture.ts';
@@ -74,21 +75,6 @@ async function report({ key, conclusion, section: drawn, version, simulated }: R
     ...(simulated && { simulated }),
   });
   return { page: html, record: JSON.stringify(record, null, 1) };
-}
-
-function failureOf(error: unknown): Failure {
-  if (error instanceof ScanError)
-    return { ok: false, code: error.code, message: error.message, unitChoice: error.unitChoice };
-  const words = error instanceof Error ? error.message : String(error);
-  return { ok: false, code: 'unexpected', message: `This step could not be done: ${words}` };
-}
-
-async function answer<T>(work: () => Promise<T>): Promise<Answer<T>> {
-  try {
-    return { ok: true, value: await work() };
-  } catch (error) {
-    return failureOf(error);
-  }
 }
 
 const host: ReadingHost = {

@@ -1,6 +1,7 @@
 import type { StepName } from '../../core/geometry/index.ts';
 import type { FoundScan, ScanInput } from '../../core/pipeline.ts';
 import type { ScanErrorCode, UnitChoice } from '../../core/scan/index.ts';
+import type { VerifiedPair } from '../../store/verifiedPair.ts';
 
 /** What goes into a reading thread: the input without its functions. */
 export interface ReadingJob {
@@ -21,3 +22,16 @@ export type ReadingMessage =
       readonly unitChoice?: UnitChoice;
     }
   | { readonly kind: 'failed'; readonly message: string };
+
+/** A pair for the verifying thread: two kept faces. */
+export interface VerifyJob {
+  readonly id: number;
+  readonly candidate: Uint8Array;
+  readonly query: Uint8Array;
+  /** Version and build of the tool. */
+  readonly by: string;
+}
+
+export type VerifyMessage =
+  | { readonly id: number; readonly pair: VerifiedPair }
+  | { readonly id: number; readonly failed: string };

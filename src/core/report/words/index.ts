@@ -5,6 +5,19 @@ export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
 export { findingParts, findingSentence } from './finding.ts';
+export {
+  candidateWords,
+  decisionWords,
+  groupingSummary,
+  groupNotes,
+  groupTitle,
+  imageLeftWords,
+  objectLabel,
+  pairWords,
+  possibleMemberWords,
+  sidesWords,
+  tieWords,
+} from './groups.ts';
 export { verdictWords } from './hypotheses.ts';
 export { limitWords } from './limits.ts';
 export { lineWords } from './lines.ts';
