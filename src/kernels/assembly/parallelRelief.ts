@@ -14,8 +14,9 @@ const alongAt: usize = 16_384;
 const pointsAt: usize = 24_576;
 const normalsAt: usize = 32_768;
 const boundsAt: usize = 40_960;
-/** By depth: weighted sum and weight; count. */
+/** By depth: weighted sum; weight; count. */
 const sumsAt: usize = 49_152;
+const weightsAt: usize = 53_248;
 const countsAt: usize = 57_344;
 
 /** Σ over depths of area · mean². */
@@ -28,10 +29,9 @@ export function explained(): f64 {
   const steps = gather(grid, n, load<f64>(askAt, 56), stepMm);
   let sum: f64 = 0;
   for (let k = 0; k < steps; k++) {
-    const at = sumsAt + 16 * usize(k);
-    const weight = load<f64>(at, 8);
+    const weight = load<f64>(weightsAt + 8 * usize(k));
     const count = f64(load<i32>(countsAt + 4 * usize(k)));
-    let mean = load<f64>(at);
+    let mean = load<f64>(sumsAt + 8 * usize(k));
     if (weight > 0) mean /= weight;
     sum += weight * mean * mean * (count / (count + 24));
   }
@@ -96,58 +96,96 @@ function curve(n: i32): f64 {
   return spacing;
 }
 
-/** How far inward the point may be moved before another is nearer. */
+/** How far inward the point may be moved before another is nearer; two others in two lanes. */
 function reachOf(i: i32, n: i32, every: i32): f64 {
-  const x = load<f64>(pointsAt + 16 * usize(i));
-  const y = load<f64>(pointsAt + 16 * usize(i), 8);
-  const nx = load<f64>(normalsAt + 16 * usize(i));
-  const ny = load<f64>(normalsAt + 16 * usize(i), 8);
-  let least: f64 = Infinity;
-  for (let k = i % every; k < n; k += every) {
-    const at = pointsAt + 16 * usize(k);
-    const dx = load<f64>(at) - x;
-    const dy = load<f64>(at, 8) - y;
-    const toward = dx * nx + dy * ny;
-    if (toward <= 1e-9) continue;
-    const reach = (dx * dx + dy * dy) / (2 * toward);
-    // The engine's own min is slow, since it minds signs of nought.
-    if (reach < least) least = reach;
+  const x = v128.load64_splat(pointsAt + 16 * usize(i));
+  const y = v128.load64_splat(pointsAt + 16 * usize(i) + 8);
+  const nx = v128.load64_splat(normalsAt + 16 * usize(i));
+  const ny = v128.load64_splat(normalsAt + 16 * usize(i) + 8);
+  const step = 16 * usize(every);
+  const end = pointsAt + 16 * usize(n);
+  let least = f64x2.splat(Infinity);
+  for (let at = pointsAt + 16 * usize(i % every); at < end; at += 2 * step) {
+    const a = v128.load(at);
+    // The last of an odd number stands for both.
+    const b = v128.load(at + step < end ? at + step : at);
+    const dx = f64x2.sub(v128.shuffle<f64>(a, b, 0, 2), x);
+    const dy = f64x2.sub(v128.shuffle<f64>(a, b, 1, 3), y);
+    const toward = f64x2.add(f64x2.mul(dx, nx), f64x2.mul(dy, ny));
+    const squares = f64x2.add(f64x2.mul(dx, dx), f64x2.mul(dy, dy));
+    const reach = f64x2.div(squares, f64x2.add(toward, toward));
+    const ahead = f64x2.gt(toward, f64x2.splat(1e-9));
+    least = f64x2.pmin(least, v128.bitselect(reach, f64x2.splat(Infinity), ahead));
   }
-  return least;
+  return min<f64>(f64x2.extract_lane(least, 0), f64x2.extract_lane(least, 1));
 }
 
-/** Sums of the relief along the parallels, to `toMm` inward; returns their number. Places go in 65,536ths of a cell. */
+/**
+ * Sums of the relief along the parallels, to `toMm` inward; returns their number. Places go in 65,536ths of a cell. Four depths
+ * in four lanes: each depth has sums of its own, so the order in which they grow stays.
+ */
 function gather(grid: usize, n: i32, toMm: f64, stepMm: f64): i32 {
   const steps = max(1, i32(Math.floor(toMm / stepMm + 0.5)) + 1);
-  memory.fill(sumsAt, 0, 16 * usize(steps));
-  memory.fill(countsAt, 0, 4 * usize(steps));
+  const padded = usize(steps + 3);
+  memory.fill(sumsAt, 0, 8 * padded);
+  memory.fill(weightsAt, 0, 8 * padded);
+  memory.fill(countsAt, 0, 4 * padded);
   const heights = usize(load<f64>(grid));
-  const width = u32(load<f64>(grid, 8));
-  const height = u32(load<f64>(grid, 16));
+  const width = i32x4.splat(i32(load<f64>(grid, 8)));
+  const height = i32x4.splat(i32(load<f64>(grid, 16)));
   const pitch = load<f64>(grid, 24);
   const left = load<f64>(grid, 32);
   const top = load<f64>(grid, 40);
+  const lanes = i32x4(0, 1, 2, 3);
+  const one = f64x2.splat(1);
+  const two = f64x2.splat(2);
+  const none = f64x2.splat(0);
   for (let i = 0; i < n; i++) {
     const point = pointsAt + 16 * usize(i);
     const normal = normalsAt + 16 * usize(i);
     const reach = load<f64>(boundsAt + 16 * usize(i));
     const deepest = i32(min<f64>(f64(steps), Math.floor(reach / stepMm) + 1));
-    let c = i32(Math.floor(65536 * ((load<f64>(point) - left) / pitch + 0.5)));
-    let r = i32(Math.floor(65536 * ((top - load<f64>(point, 8)) / pitch + 0.5)));
     const dc = i32(Math.floor((65536 * stepMm * load<f64>(normal)) / pitch + 0.5));
     const dr = i32(Math.floor((65536 * -stepMm * load<f64>(normal, 8)) / pitch + 0.5));
-    const shrink = stepMm * max<f64>(0, min<f64>(load<f64>(boundsAt + 16 * usize(i), 8), 1 / max<f64>(1e-9, reach)));
-    for (let k = 0; k < deepest; k++, c += dc, r += dr) {
-      const col = u32(c >> 16);
-      const row = u32(r >> 16);
-      if (col >= width || row >= height) continue;
-      const z = f64(load<f32>(heights + 4 * usize(row * width + col)));
-      if (!(abs(z) <= Infinity)) continue;
-      const w = max<f64>(0, 1 - shrink * f64(k));
-      const at = sumsAt + 16 * usize(k);
-      store<f64>(at, load<f64>(at) + w * z);
-      store<f64>(at, load<f64>(at, 8) + w, 8);
-      store<i32>(countsAt + 4 * usize(k), load<i32>(countsAt + 4 * usize(k)) + 1);
+    const c0 = i32(Math.floor(65536 * ((load<f64>(point) - left) / pitch + 0.5)));
+    const r0 = i32(Math.floor(65536 * ((top - load<f64>(point, 8)) / pitch + 0.5)));
+    let c = i32x4.add(i32x4.splat(c0), i32x4.mul(i32x4.splat(dc), lanes));
+    let r = i32x4.add(i32x4.splat(r0), i32x4.mul(i32x4.splat(dr), lanes));
+    const dc4 = i32x4.splat(4 * dc);
+    const dr4 = i32x4.splat(4 * dr);
+    const bend = load<f64>(boundsAt + 16 * usize(i), 8);
+    const shrink = f64x2.splat(stepMm * max<f64>(0, min<f64>(bend, 1 / max<f64>(1e-9, reach))));
+    let depth = f64x2(0, 1);
+    for (let k = 0; k < deepest; k += 4) {
+      const col = i32x4.shr_s(c, 16);
+      const row = i32x4.shr_s(r, 16);
+      let seen = v128.and(i32x4.lt_u(col, width), i32x4.lt_u(row, height));
+      seen = v128.and(seen, i32x4.lt_s(i32x4.add(i32x4.splat(k), lanes), i32x4.splat(deepest)));
+      const at = i32x4.shl(v128.and(i32x4.add(i32x4.mul(row, width), col), seen), 2);
+      let z = f32x4.splat(load<f32>(heights + usize(u32(i32x4.extract_lane(at, 0)))));
+      z = f32x4.replace_lane(z, 1, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 1)))));
+      z = f32x4.replace_lane(z, 2, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 2)))));
+      z = f32x4.replace_lane(z, 3, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 3)))));
+      seen = v128.and(seen, f32x4.eq(z, z));
+      z = v128.and(z, seen);
+      const counts = countsAt + 4 * usize(k);
+      v128.store(counts, i32x4.sub(v128.load(counts), seen));
+      const nearer = f64x2.pmax(none, f64x2.sub(one, f64x2.mul(shrink, depth)));
+      depth = f64x2.add(depth, two);
+      const farther = f64x2.pmax(none, f64x2.sub(one, f64x2.mul(shrink, depth)));
+      depth = f64x2.add(depth, two);
+      const w0 = v128.and(nearer, i64x2.extend_low_i32x4_s(seen));
+      const w1 = v128.and(farther, i64x2.extend_high_i32x4_s(seen));
+      const z0 = f64x2.promote_low_f32x4(z);
+      const z1 = f64x2.promote_low_f32x4(v128.shuffle<i32>(z, z, 2, 3, 2, 3));
+      const sums = sumsAt + 8 * usize(k);
+      v128.store(sums, f64x2.add(v128.load(sums), f64x2.mul(w0, z0)));
+      v128.store(sums, f64x2.add(v128.load(sums, 16), f64x2.mul(w1, z1)), 16);
+      const weights = weightsAt + 8 * usize(k);
+      v128.store(weights, f64x2.add(v128.load(weights), w0));
+      v128.store(weights, f64x2.add(v128.load(weights, 16), w1), 16);
+      c = i32x4.add(c, dc4);
+      r = i32x4.add(r, dr4);
     }
   }
   return steps;
