@@ -41,6 +41,7 @@ export interface ClosestPlace {
 interface Exports extends Pick<ClosestPlace, 'closest'> {
   readonly memory: KernelMemory;
   take(...numbers: number[]): void;
+  prepare(firstSlot: number, endSlot: number): void;
 }
 
 // Where things stand in the memory: the same numbers stand in assembly/closestPlace.ts.
@@ -95,9 +96,11 @@ function layOut(kernel: Exports, index: IndexArrays): void {
   const floats = (at: number, values: Float32Array): void => new Float32Array(buffer, at).set(values);
   const integers = (at: number, values: Int32Array): void => new Int32Array(buffer, at).set(values);
   new Float64Array(buffer).set(index.frame);
-  const cornersOf = new Float32Array(buffer, corners, 9 * slots);
-  writeSlots(index, cornersOf, index.normals ? new Uint32Array(buffer, ids, 3 * slots) : null);
-  const sizeMm = greatestOf(cornersOf);
+  writeSlots(
+    index,
+    new Float32Array(buffer, corners, 9 * slots),
+    index.normals ? new Uint32Array(buffer, ids, 3 * slots) : null,
+  );
   new Uint8Array(buffer, open).set(index.open);
   if (index.normals) floats(normals, index.normals);
   grids.forEach(({ grid, bounds, columnStart, blockStart, blockBounds }, k) => {
@@ -112,8 +115,12 @@ function layOut(kernel: Exports, index: IndexArrays): void {
     integers(blockStart, grid.blockStart);
     floats(blockBounds, grid.blockBounds);
   });
-  kernel.take(grids.length, slots, corners, planes, open, ids, normals, index.tie, index.reach, sizeMm);
+  kernel.take(grids.length, slots, corners, planes, open, ids, normals, index.tie, index.reach);
+  for (let slot = 0; slot < slots; slot += atOnce) kernel.prepare(slot, Math.min(slots, slot + atOnce));
 }
+
+/** Slots made ready in one call, a multiple of 4. */
+const atOnce = 8192;
 
 /** Hands out stretches of memory one after the other, each beginning at a multiple of 16. */
 function placesFrom(first: number): (length: number) => number {
@@ -148,15 +155,4 @@ function writeSlots({ mesh, triangleOf }: IndexArrays, corners: Float32Array, id
     corners[at + 7] = p[3 * c + 1];
     corners[at + 8] = p[3 * c + 2];
   }
-}
-
-/** The greatest coordinate of the corners. */
-function greatestOf(corners: Float32Array): number {
-  let [least, most] = [0, 0];
-  for (let i = 0; i < corners.length; i++) {
-    const value = corners[i];
-    if (value > most) most = value;
-    if (value < least) least = value;
-  }
-  return Math.max(most, -least);
 }

@@ -4,7 +4,11 @@ import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
-  filter(width: number, height: number, sampled: number): void;
+  take(width: number, height: number, sampled: number): void;
+  begin(fromCell: number, toCell: number): void;
+  across(fromRow: number, toRow: number): void;
+  down(fromColumn: number, toColumn: number): void;
+  end(fromCell: number, toCell: number): void;
 }
 
 /** A picture, row-major, and where it has data. */
@@ -47,6 +51,14 @@ export function gaussianMean({ width, height, z, mask }: MaskedPicture, weights:
   const heights = new Float32Array(buffer, dataAt, z.length);
   heights.set(z);
   new Uint8Array(buffer, dataAt + 8 * z.length, mask.length).set(mask);
-  kernel.filter(width, height, sampled ? sampled.length - 1 : -1);
+  kernel.take(width, height, sampled ? sampled.length - 1 : -1);
+  byStretches(kernel.begin, z.length, 16_384);
+  byStretches(kernel.across, height, 16);
+  byStretches(kernel.down, width, 16);
+  byStretches(kernel.end, z.length, 16_384);
   return heights.slice();
+}
+
+function byStretches(work: (from: number, to: number) => void, count: number, atOnce: number): void {
+  for (let from = 0; from < count; from += atOnce) work(from, Math.min(count, from + atOnce));
 }

@@ -84,7 +84,6 @@ export function take(
   normals: usize,
   tieMm: f64,
   reachMm: f64,
-  sizeMm: f64,
 ): void {
   gridCount = grids;
   slotCount = slots;
@@ -95,11 +94,26 @@ export function take(
   normalsAt = normals;
   tie = tieMm;
   reach = reachMm;
-  size = sizeMm;
-  for (let slot: i32 = 0; slot < slots; slot++) writePlanes(slot);
+  size = 0;
   // Past the last stands nothing: infinitely far beyond its sides.
   for (let slot = slots; slot % 4 !== 0; slot++)
     for (let lane: usize = 0; lane < 16; lane++) store<f32>(laneAt(slot, lane), lane % 4 === 3 ? -Infinity : 0);
+}
+
+/**
+ * What is made of the corners of the slots from `first`, a multiple of 4, up to `end`. By stretches: an engine compiles well what
+ * is called again, and not what runs.
+ */
+export function prepare(first: i32, end: i32): void {
+  const from = cornersAt + 36 * usize(first);
+  const to = cornersAt + 36 * usize(end);
+  let most = f32x4.splat(0);
+  let at = from;
+  for (; at + 16 <= to; at += 16) most = f32x4.pmax(most, f32x4.abs(v128.load(at)));
+  for (; at < to; at += 4) most = f32x4.pmax(most, f32x4.splat(abs(load<f32>(at))));
+  const two = f32x4.pmax(most, v128.shuffle<i32>(most, most, 2, 3, 0, 1));
+  size = max<f64>(size, f64(max<f32>(f32x4.extract_lane(two, 0), f32x4.extract_lane(two, 1))));
+  for (let slot = first; slot < end; slot++) writePlanes(slot);
 }
 
 function laneAt(slot: i32, lane: usize): usize {

@@ -13,39 +13,59 @@ let radius: i32 = 0;
 /** What the way out leaves, or the row with its margins: a pair of float64 a cell. */
 let lineAt: usize = 0;
 
-/** Heights, then weights (float32), then the mask (bytes) stand from `dataAt`; the mean is left in place of the heights. */
-export function filter(width: i32, height: i32, sampled: i32): void {
+let width: i32 = 0;
+let height: i32 = 0;
+let meansAt: usize = 0;
+let sharesAt: usize = 0;
+let maskAt: usize = 0;
+let scratchAt: usize = 0;
+
+/**
+ * Heights, then weights (float32), then the mask (bytes) stand from `dataAt`; the mean is left in place of the heights. After
+ * this `begin` and `end` are called for all cells, `across` for all rows and `down` for all columns, each by stretches: an engine
+ * compiles well what is called again, and not what runs.
+ */
+export function take(columns: i32, rows: i32, sampled: i32): void {
+  width = columns;
+  height = rows;
   radius = sampled;
-  const cells = usize(width) * usize(height);
-  const a = dataAt;
-  const b = a + 4 * cells;
-  const mask = b + 4 * cells;
-  lineAt = (mask + cells + 15) & ~15;
-  const scratch = lineAt + 16 * usize(max(width, height) + 16);
-  begin(a, b, mask, cells);
-  length = width;
-  for (let r = 0; r < height; r++) line(a + 4 * usize(r) * usize(width), b + 4 * usize(r) * usize(width));
-  length = height;
-  for (let col = 0; col < width; col += 16) columns(a, b, width, col, min(16, width - col), scratch);
-  end(a, b, mask, cells);
+  const cells = usize(columns) * usize(rows);
+  meansAt = dataAt;
+  sharesAt = meansAt + 4 * cells;
+  maskAt = sharesAt + 4 * cells;
+  lineAt = (maskAt + cells + 15) & ~15;
+  scratchAt = lineAt + 16 * usize(max(columns, rows) + 16);
 }
 
 /** Heights count where there are data, with weight 1. */
-function begin(a: usize, b: usize, mask: usize, cells: usize): void {
-  for (let i: usize = 0; i < cells; i++) {
-    const seen = load<u8>(mask + i);
-    if (!seen) store<f32>(a + 4 * i, 0);
-    store<f32>(b + 4 * i, f32(seen));
+export function begin(from: usize, to: usize): void {
+  for (let i = from; i < to; i++) {
+    const seen = load<u8>(maskAt + i);
+    if (!seen) store<f32>(meansAt + 4 * i, 0);
+    store<f32>(sharesAt + 4 * i, f32(seen));
   }
 }
 
-function end(a: usize, b: usize, mask: usize, cells: usize): void {
-  for (let i: usize = 0; i < cells; i++)
-    store<f32>(a + 4 * i, load<u8>(mask + i) ? load<f32>(a + 4 * i) / load<f32>(b + 4 * i) : 0);
+export function across(from: i32, to: i32): void {
+  length = width;
+  for (let r = from; r < to; r++) {
+    const row = 4 * usize(r) * usize(width);
+    line(meansAt + row, sharesAt + row);
+  }
 }
 
-/** Down some columns, turned into rows in a scratch that stays in the cache. */
-function columns(a: usize, b: usize, width: i32, first: i32, count: i32, scratch: usize): void {
+export function end(from: usize, to: usize): void {
+  for (let i = from; i < to; i++)
+    store<f32>(meansAt + 4 * i, load<u8>(maskAt + i) ? load<f32>(meansAt + 4 * i) / load<f32>(sharesAt + 4 * i) : 0);
+}
+
+/** Down at most 16 columns, turned into rows in a scratch that stays in the cache. */
+export function down(first: i32, end: i32): void {
+  length = height;
+  const count = end - first;
+  const a = meansAt;
+  const b = sharesAt;
+  const scratch = scratchAt;
   const bytes = 4 * usize(length);
   const other = scratch + 16 * bytes;
   for (let r = 0; r < length; r++) {
