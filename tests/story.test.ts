@@ -22,8 +22,6 @@ const expectedFailures: readonly string[] = [
   'impression-good × impression-worn: subjectLater',
   'impression-good × impression-worn: crack on subject',
   'impression-good × impression-worn: fork on subject',
-  'joined: impression-good and impression-worn: earlier',
-  'joined: impression-good and cast-of-worn: earlier',
 ];
 
 const folder = new URL('../sample-scans/', import.meta.url);

@@ -76,4 +76,27 @@ describe('marks of several pairs', () => {
     const apart = { ...subject([]), fitted: false } as SubjectFindings;
     expect(joinMarks([subject([mark(0, 0)]), apart])[0].seen).toEqual(['present', 'cannotJudge']);
   });
+
+  it('tell of the state where one subject shares a line that crosses the design and another lacks it on sound ground', () => {
+    const shared = { carriedBy: 'both', crosses: true } as const;
+    const lacked = { carriedBy: 'reference', otherIsSound: true } as const;
+    const seen = (one: Partial<FoundMark>, two: Partial<FoundMark>) => {
+      // Neither tells of the state in its own pair.
+      const [a, b] = [one, two].map((more) => ({ ...subject([mark(0, 0, more)]), telling: [] }));
+      return joinMarks([a, b]).map((each) => (each.tells ? each.seen : 'tells nothing'));
+    };
+    expect(seen(shared, lacked)).toEqual([['present', 'absent']]);
+    expect(seen(lacked, shared)).toEqual([['absent', 'present']]);
+    for (const [one, two] of [
+      [{ ...shared, crosses: false }, lacked],
+      [shared, { ...lacked, otherIsSound: false }],
+      [shared, shared],
+      [lacked, lacked],
+      [
+        { ...shared, raised: false },
+        { ...lacked, raised: false },
+      ],
+    ] as const)
+      expect(seen(one, two)).toEqual(['tells nothing']);
+  });
 });

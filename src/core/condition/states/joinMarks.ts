@@ -64,11 +64,13 @@ export function joinMarks(subjects: readonly SubjectFindings[], options: JoinOpt
 }
 
 function joined(group: Group, id: string, subjects: readonly SubjectFindings[], options: JoinOptions): JoinedMark {
-  const telling = [...group.from].filter(([k, mark]) => subjects[k].telling.includes(mark.id));
-  const tells = telling.length > 0;
+  const borneOut = isBorneOut([...group.from.values()]);
+  const tells = borneOut || [...group.from].some(([k, mark]) => subjects[k].telling.includes(mark.id));
   // Where a mark tells of the state in one pair, a finding of it in another that does not tell may be a stroke or dirt;
-  // a line that runs through the design as no stroke does is neither.
-  const alike = [...group.from].filter(([k, mark]) => mark.crosses || subjects[k].telling.includes(mark.id));
+  // a line that runs through the design as no stroke does is neither, nor is it where others bear it out.
+  const alike = [...group.from].filter(
+    ([k, mark]) => mark.crosses || subjects[k].telling.includes(mark.id) || (borneOut && isMissing(mark)),
+  );
   const counted = new Map(tells ? alike : group.from);
   const found = [...counted.values()];
   const onReference = found.some(({ carriedBy }) => carriedBy !== 'subject');
@@ -85,6 +87,16 @@ function joined(group: Group, id: string, subjects: readonly SubjectFindings[], 
   const ownIds = new Map([...group.from].map(([k, mark]) => [k, mark.id]));
   return { id, shape, at, raised, onReference, tells, seen: subjects.map(seenOn), outline, ownIds };
 }
+
+/**
+ * A raised line that the reference shares with one subject, where it runs through the design as no stroke does, and that another
+ * lacks on sound ground: what a pair alone would leave open, since a short line may be a stroke out of place, two witnesses settle.
+ */
+const isBorneOut = (marks: readonly FoundMark[]): boolean =>
+  marks.some(({ carriedBy, raised, crosses }) => carriedBy === 'both' && raised && crosses) && marks.some(isMissing);
+
+const isMissing = ({ carriedBy, raised, otherIsSound }: FoundMark): boolean =>
+  carriedBy === 'reference' && raised && otherIsSound;
 
 /** Whether a subject has a mark of its own at the group's place, counted there or not. */
 const showsOtherwise = ({ marks }: SubjectFindings, { first }: Group, options: JoinOptions): boolean =>
