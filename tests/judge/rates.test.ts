@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { heldOut } from '../../src/core/judge/population.ts';
-import { breechRates, rowsOf, secondCounts, secondRates } from '../bench/rows/rates.ts';
+import { breechRates, coverageRates, rowsOf, secondCounts, secondRates } from '../bench/rows/rates.ts';
 import { recipeAt } from '../populations/index.ts';
 
 const page = readFileSync(new URL('../../docs/judge.md', import.meta.url), 'utf8')
@@ -9,6 +9,10 @@ const page = readFileSync(new URL('../../docs/judge.md', import.meta.url), 'utf8
   .replace(/\s+/g, ' ');
 
 describe('rates that are printed', () => {
+  it('of poses within their uncertainty are those of the rows', () => {
+    expect(readFileSync(new URL('../../docs/fit.md', import.meta.url), 'utf8')).toContain(coverageRates());
+  });
+
   it('of the second generator are those of the rows, in the documents and in every record', () => {
     for (const line of secondRates()) expect(page).toContain(line);
     const counts = secondCounts();

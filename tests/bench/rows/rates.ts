@@ -4,7 +4,7 @@ import { recipeAt } from '../../populations/index.ts';
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
 /** Pairs as they were scored once, by the method of the commit in the last column: lines of a committed table, columns by name. */
-export function rowsOf(name: 'second-2640-2738' | 'breech'): Record<string, string>[] {
+export function rowsOf(name: 'second-2640-2738' | 'breech' | 'coverage-4240-4559'): Record<string, string>[] {
   const [head, ...lines] = readFileSync(new URL(`${name}.csv`, import.meta.url), 'utf8')
     .trim()
     .split('\n');
@@ -97,4 +97,15 @@ export function printRates(): void {
   process.stdout.write(
     `${[...secondRates(), JSON.stringify(secondCounts()), ...lines, JSON.stringify(numbers)].join('\n')}\n`,
   );
+}
+
+/** Line of the documents' table: how many poses were laid, and how often the truth was within 1.96 of the printed standard deviations. */
+export function coverageRates(): string {
+  const rows = rowsOf('coverage-4240-4559').filter((row) => Number(row.turnDeg) <= 3 && Number(row.shiftMm) <= 1);
+  const within = (error: string, sd: string): string => {
+    const count = rows.filter((row) => Math.abs(Number(row[error])) < 1.96 * Number(row[sd])).length;
+    return `${((100 * count) / rows.length).toFixed(1)} %`;
+  };
+  const shares = [within('turnDeg', 'turnSdDeg'), within('shiftMm', 'shiftSdMm'), within('size', 'sizeSd')];
+  return `| ${rows.length} pairs | ${shares.join(' | ')} |`;
 }
