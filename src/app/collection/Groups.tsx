@@ -59,7 +59,7 @@ function Row({ group, scans }: { group: GroupTold; scans: ReadonlyMap<number, Sc
         {group.members.length} members
         {group.possibleMembers.length > 0 && `, ${group.possibleMembers.length} possible`}; {tieWords(group)}
       </p>
-      <a className="group-pictures" href={`#${group.id}`} aria-label={`Members of ${groupTitle(group)}`}>
+      <a className="group-pictures" href={`#${group.id}`}>
         {all.slice(0, 24).map(({ scan, shelfmark }) => (
           <Picture key={scan} scan={scans.get(scan)} shelfmark={shelfmark} />
         ))}
