@@ -10,29 +10,17 @@ import {
 } from '../../core/report/words/index.ts';
 import { Sheet } from './Sheet.tsx';
 import { SignedText } from './SignedText.tsx';
-import { ask } from './state/ask.ts';
 import { decide, labelOf } from './state/deciding.ts';
+import { type Detail, useDetail } from './state/detail.ts';
 import { useFaces, wantFaces } from './state/faces.ts';
-import { choose, type GroupTold, pairAddress, type Told, useRooms } from './state/rooms.ts';
+import { choose, type GroupTold, pairAddress, useRooms } from './state/rooms.ts';
 
 /** Members that one sheet holds. */
 const sheetHolds = 24;
 
-interface Detail {
-  readonly links: ReadonlyArray<{
-    readonly a: string;
-    readonly b: string;
-    readonly finding: string;
-    readonly strength: string;
-    readonly score: number | null;
-    readonly byTool: string;
-  }>;
-  readonly turns: Readonly<Record<string, number>>;
-}
-
 /** One group: its members on a sheet, and what is known of them beside it. */
-export function GroupRoom({ group, told }: { group: GroupTold; told: Told }) {
-  const detail = useDetail(group.id, told);
+export function GroupRoom({ group }: { group: GroupTold }) {
+  const detail = useDetail(group.id);
   const all = useMemo(() => [...group.members, ...group.possibleMembers], [group]);
   const [from, setFrom] = useState(0);
   const shown = useMemo(() => all.slice(from, from + sheetHolds), [all, from]);
@@ -79,21 +67,6 @@ export function GroupRoom({ group, told }: { group: GroupTold; told: Told }) {
       <Words group={group} detail={detail} />
     </>
   );
-}
-
-function useDetail(id: string, told: Told): Detail | null {
-  const [detail, setDetail] = useState<Detail | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what is known of a group may change with the collection
-  useEffect(() => {
-    let wanted = true;
-    ask<Detail>(`groups/${id}.json`)
-      .then((found) => wanted && setDetail(found))
-      .catch(() => wanted && setDetail(null));
-    return () => {
-      wanted = false;
-    };
-  }, [id, told]);
-  return detail;
 }
 
 const captionOf = (all: readonly GroupTold['members'][number][]) => (scan: number) => {

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'react';
 import { objectLabel, pairWords } from '../../core/report/words/index.ts';
 import type { VerifiedPair } from '../../store/verifiedPair.ts';
 import { Sheet } from './Sheet.tsx';
+import { useUpright } from './state/detail.ts';
 import { useFaces, wantFaces } from './state/faces.ts';
 import { type ScanTold, useScan } from './state/rooms.ts';
 import { type PairTold, pairTold, verified } from './state/searching.ts';
@@ -10,18 +11,19 @@ import { type PairTold, pairTold, verified } from './state/searching.ts';
 export function PairRoom({ a, b }: { a: number; b: number }) {
   const pair = usePair(a, b);
   const [one, other] = [useScan(a), useScan(b)];
+  const upright = useUpright(a);
   useEffect(() => wantFaces([a, b]), [a, b]);
   const faces = useFaces();
   const lying = useMemo(
     () =>
       [
-        { scan: a, turnDeg: 0 },
-        { scan: b, turnDeg: pair?.turnDeg ?? 0 },
+        { scan: a, turnDeg: upright },
+        { scan: b, turnDeg: upright + (pair?.turnDeg ?? 0) },
       ].flatMap(({ scan, turnDeg }) => {
         const face = faces[scan];
         return typeof face === 'object' ? [{ scan, face, turnDeg }] : [];
       }),
-    [a, b, pair, faces],
+    [a, b, pair, faces, upright],
   );
   if (!one || !other) return <p className="room-words">One of the two is no longer in the collection.</p>;
   const places = pair?.places;

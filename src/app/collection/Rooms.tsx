@@ -50,7 +50,7 @@ function InRoom({ room, told }: { room: Room; told: Told }) {
   if (room.at === 'search') return <SearchRoom />;
   if (room.at === 'pair') return <PairRoom key={`${room.a}-${room.b}`} a={room.a} b={room.b} />;
   const group = told.groups.groups.find(({ id }) => id === room.id);
-  if (group) return <GroupRoom key={group.id} {...{ group, told }} />;
+  if (group) return <GroupRoom key={group.id} group={group} />;
   return (
     <p className="room-words">
       This group is no longer there: its members may have been split or joined with others.{' '}

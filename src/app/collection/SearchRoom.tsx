@@ -6,6 +6,7 @@ import { ChooseScan } from './ChooseScan.tsx';
 import { Grounds, PlainCaption } from './PairRoom.tsx';
 import { Sheet } from './Sheet.tsx';
 import { labelOf } from './state/deciding.ts';
+import { useUpright } from './state/detail.ts';
 import { useFaces, wantFaces } from './state/faces.ts';
 import { useScan } from './state/rooms.ts';
 import { type Found, searchFor, useSearch } from './state/searching.ts';
@@ -18,6 +19,7 @@ export function SearchRoom() {
   const { file, view, candidates, shown } = useSearch();
   const candidate = candidates?.find(({ scan }) => scan === shown);
   const scan = useScan(shown ?? -1);
+  const upright = useUpright(shown ?? -1);
   useEffect(() => {
     if (shown !== null) wantFaces([shown]);
   }, [shown]);
@@ -25,9 +27,9 @@ export function SearchRoom() {
   const lying = useMemo(() => {
     if (!view) return [];
     const turnDeg = candidate?.why.turnedOver ? 0 : (candidate?.why.turnDeg ?? 0);
-    const own = { scan: ofQuery, face: view, turnDeg };
-    return typeof face === 'object' && shown !== null ? [own, { scan: shown, face, turnDeg: 0 }] : [own];
-  }, [view, candidate, face, shown]);
+    const own = { scan: ofQuery, face: view, turnDeg: upright + turnDeg };
+    return typeof face === 'object' && shown !== null ? [own, { scan: shown, face, turnDeg: upright }] : [own];
+  }, [view, candidate, face, shown, upright]);
   if (!file) return <Empty />;
   const { onQuery, onCandidate, turnedOver } = candidate?.why ?? {};
   return (

@@ -14,8 +14,8 @@ export interface Lying {
 }
 
 /** Pixels round a face, for the lamp's ring, and below it, for its caption. */
-const roundPx = 34;
-const captionPx = 62;
+const roundPx = 42;
+const captionPx = 50;
 
 const straight: Camera = { x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 };
 
@@ -30,10 +30,13 @@ export function laidOut(lying: readonly Lying[], size: Size): Picture[] {
   const [widthMm, heightMm] = [0, 1].map((k) => Math.max(...faces.map(({ extent }) => extent[k])));
   const { columns, pxPerMm } = bestColumns(faces.length, size, widthMm, heightMm);
   const rows = Math.ceil(faces.length / columns);
-  const [width, height] = [size.width / columns, size.height / rows - captionPx];
+  const width = size.width / columns;
+  // Captions stand close below their faces; what height is left over lies above and below them all.
+  const height = Math.min(size.height / rows - captionPx, heightMm * pxPerMm + 2 * roundPx);
+  const top = (size.height - rows * (height + captionPx)) / 2;
   return faces.map(({ scan, face, turnDeg, lies, edge }, k) => {
     const x = (k % columns) * width;
-    const y = Math.floor(k / columns) * (height + captionPx);
+    const y = top + Math.floor(k / columns) * (height + captionPx);
     const id = String(scan);
     const pane = { id, role: 'subject' as const, x, y, width, height, from: x, to: x + width, differences: false };
     const middle = { centreX: x + width / 2, centreY: y + height / 2 };
