@@ -3,4 +3,5 @@ export * from './bestShift.ts';
 export * from './closestPlace.ts';
 export * from './gaussian.ts';
 export * from './parallelRelief.ts';
+export * from './surfacePasses.ts';
 export * from './turnedCorrelation.ts';

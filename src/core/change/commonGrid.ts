@@ -1,4 +1,4 @@
-import { type Face, insidePolygon, longSide, rasterise, transformPositions } from '../face/index.ts';
+import { type Face, heightsSeen, insidePolygon, longSide } from '../face/index.ts';
 import {
   columnOf,
   compose,
@@ -104,13 +104,13 @@ function windowOf({ relief }: Face, pitch: number): HeightGrid {
 }
 
 function rasteriseOn(mesh: Mesh, faceFromScan: Similarity, grid: HeightGrid): HeightGrid {
-  const drawn = rasterise(transformPositions(mesh.positions, faceFromScan), mesh.triangles, {
+  const drawn = heightsSeen(mesh, faceFromScan, () => ({
     xMin: grid.left,
     xMax: xOf(grid, grid.width - 1),
     yMin: yOf(grid, grid.height - 1),
     yMax: grid.top,
     pitch: grid.pitch,
-  });
+  }));
   // Rounding may add a row or a column.
   return drawn.width === grid.width && drawn.height === grid.height ? drawn : cropped(drawn, grid);
 }

@@ -1,3 +1,4 @@
+import type { ExtentXY } from '../../kernels/index.ts';
 import {
   anyPerpendicular,
   apply,
@@ -20,7 +21,7 @@ import {
   withHeights,
 } from '../geometry/index.ts';
 import { dominantPlane, heightOver, type Plane } from './plane.ts';
-import { rasterise, transformPositions } from './raster.ts';
+import { heightsSeen, type RasterWindow, transformPositions } from './raster.ts';
 import { largestRegion } from './region.ts';
 import { countOf, type OnTable, objectOnTable } from './table.ts';
 
@@ -129,8 +130,7 @@ interface Look {
 
 /** One look: of the flat parts seen, which may lie above one another like a seal on a table, the best-scored. */
 function lookFrom(mesh: Mesh, frame: Similarity, options: typeof candidateDefaults): Look | null {
-  const positions = transformPositions(mesh.positions, frame);
-  const grid = rasterise(positions, mesh.triangles, viewOf(positions, mesh.triangles, options.cells));
+  const grid = heightsSeen(mesh, frame, (extent) => viewOf(extent(), options.cells));
   const seen = countOf(grid.mask);
   let rest = grid;
   let best: Look | null = null;
@@ -174,18 +174,9 @@ function levelling(normal: Vec3, middle: Vec3): Similarity {
   return { scale: 1, rotation, translation: apply({ scale: -1, rotation, translation: [0, 0, 0] }, middle) };
 }
 
-function viewOf(positions: Float32Array, triangles: Uint32Array, cells: number) {
-  let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < triangles.length; i++) {
-    const x = positions[triangles[i] * 3];
-    const y = positions[triangles[i] * 3 + 1];
-    if (x < xMin) xMin = x;
-    if (x > xMax) xMax = x;
-    if (y < yMin) yMin = y;
-    if (y > yMax) yMax = y;
-  }
-  const pitch = Math.max(xMax - xMin, yMax - yMin) / cells || 1;
-  return { xMin, xMax, yMin, yMax, pitch };
+function viewOf(extent: ExtentXY, cells: number): RasterWindow {
+  const pitch = Math.max(extent.xMax - extent.xMin, extent.yMax - extent.yMin) / cells || 1;
+  return { ...extent, pitch };
 }
 
 function above(grid: HeightGrid, plane: Plane): HeightGrid {

@@ -4,7 +4,7 @@ export { faceFigures } from './figures.ts';
 export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
 export { findOutline } from './outline.ts';
-export { type RasterWindow, rasterise, transformPositions } from './raster.ts';
+export { heightsSeen } from './raster.ts';
 export { scaleFace } from './scale.ts';
 export { longSide } from './size.ts';
 export * from './types.ts';

@@ -1,4 +1,5 @@
-import { emptyGrid, type HeightGrid, type Similarity } from '../geometry/index.ts';
+import { type ExtentXY, heightsSeenFrom } from '../../kernels/index.ts';
+import { emptyGrid, type HeightGrid, type Mesh, type Similarity } from '../geometry/index.ts';
 
 /** Positions in another frame, xyz triples; mirrors `apply` over a whole array. */
 export function transformPositions(positions: Float32Array, m: Similarity): Float32Array {
@@ -22,36 +23,67 @@ export interface RasterWindow {
   readonly yMin: number;
   readonly yMax: number;
   readonly pitch: number;
-  /** Only surface between these heights is drawn. */
-  readonly zMin?: number;
-  readonly zMax?: number;
 }
+
+/** What `heightsSeen` looks at; it may depend on how far the turned surface reaches. */
+export type WindowOf = (extent: () => ExtentXY) => RasterWindow;
+
+/**
+ * The surface as seen from +z of a frame: for each cell centre the height of the highest triangle over it that looks toward the
+ * viewer. By a compiled kernel where the engine lets it run, which gives the same numbers as `heightsSeenPlainly`.
+ */
+export function heightsSeen(mesh: Mesh, frame: Similarity, windowOf: WindowOf): HeightGrid {
+  const turn = [...frame.rotation.map((value) => value * frame.scale), ...frame.translation];
+  const seen = heightsSeenFrom(mesh, turn, (extent) => gridOf(windowOf(extent)));
+  if (!seen) return heightsSeenPlainly(mesh, frame, windowOf);
+  const { cells, heights } = seen;
+  for (let i = 0; i < heights.length; i++)
+    if (heights[i] === Number.NEGATIVE_INFINITY) heights[i] = 0;
+    else cells.mask[i] = 1;
+  return { ...cells, z: heights };
+}
+
+export function heightsSeenPlainly(mesh: Mesh, frame: Similarity, windowOf: WindowOf): HeightGrid {
+  const positions = transformPositions(mesh.positions, frame);
+  return rasterise(
+    positions,
+    mesh.triangles,
+    windowOf(() => extentOf(positions, mesh.triangles)),
+  );
+}
+
+function extentOf(positions: Float32Array, triangles: Uint32Array): ExtentXY {
+  let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < triangles.length; i++) {
+    const x = positions[triangles[i] * 3];
+    const y = positions[triangles[i] * 3 + 1];
+    if (x < xMin) xMin = x;
+    if (x > xMax) xMax = x;
+    if (y < yMin) yMin = y;
+    if (y > yMax) yMax = y;
+  }
+  return { xMin, xMax, yMin, yMax };
+}
+
+const gridOf = ({ xMin, xMax, yMin, yMax, pitch }: RasterWindow): HeightGrid =>
+  emptyGrid(xMin, xMax, yMin, yMax, pitch);
 
 /**
  * The surface as seen from +z: for each cell centre the height of the highest triangle over it that looks toward
  * the viewer. `positions` are xyz triples in the viewing frame.
  */
 export function rasterise(positions: Float32Array, triangles: Uint32Array, window: RasterWindow): HeightGrid {
-  const grid = emptyGrid(window.xMin, window.xMax, window.yMin, window.yMax, window.pitch);
-  const { zMin = Number.NEGATIVE_INFINITY, zMax = Number.POSITIVE_INFINITY } = window;
+  const grid = gridOf(window);
   for (let t = 0; t < triangles.length; t += 3) {
     const a = triangles[t] * 3;
     const b = triangles[t + 1] * 3;
     const c = triangles[t + 2] * 3;
-    drawTriangle(grid, positions, a, b, c, zMin, zMax);
+    drawTriangle(grid, positions, a, b, c);
   }
   return grid;
 }
 
-function drawTriangle(
-  grid: HeightGrid,
-  p: Float32Array,
-  a: number,
-  b: number,
-  c: number,
-  zMin: number,
-  zMax: number,
-): void {
+function drawTriangle(grid: HeightGrid, p: Float32Array, a: number, b: number, c: number): void {
   const inverse = 1 / grid.pitch;
   const ax = (p[a] - grid.left) * inverse;
   const ay = (grid.top - p[a + 1]) * inverse;
@@ -74,7 +106,6 @@ function drawTriangle(
       const w = 1 - u - v;
       if (u < -1e-6 || v < -1e-6 || w < -1e-6) continue;
       const z = u * p[a + 2] + v * p[b + 2] + w * p[c + 2];
-      if (z < zMin || z > zMax) continue;
       const i = row * grid.width + col;
       if (grid.mask[i] && grid.z[i] >= z) continue;
       grid.mask[i] = 1;

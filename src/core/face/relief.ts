@@ -14,7 +14,7 @@ import {
   yOf,
 } from '../geometry/index.ts';
 import type { FlatPart } from './candidate.ts';
-import { rasterise, transformPositions } from './raster.ts';
+import { heightsSeen } from './raster.ts';
 
 export const reliefDefaults = {
   /** Cell side as a share of the scan's median triangle side. */
@@ -42,7 +42,7 @@ export function reliefMap(
   const box = boxOf(part, faceFromPart);
   const across = Math.max(box.xMax - box.xMin, box.yMax - box.yMin);
   const pitch = Math.max(options.pitchPerEdge * medianEdge(mesh), across / options.mostAcross);
-  const grid = rasterise(transformPositions(mesh.positions, faceFromScan), mesh.triangles, { ...box, pitch });
+  const grid = heightsSeen(mesh, faceFromScan, () => ({ ...box, pitch }));
   return withoutFarCells(keepRegion(grid, part, invert(faceFromPart)), across, options);
 }
 

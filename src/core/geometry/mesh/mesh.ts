@@ -1,3 +1,4 @@
+import { medianSquaredSide, normalsOfVertices } from '../../../kernels/index.ts';
 import type { Vec3 } from '../vector.ts';
 import { areaVector } from './areaVector.ts';
 
@@ -29,7 +30,10 @@ export function scaleMesh(mesh: Mesh, factor: number): Mesh {
  * Area-weighted vertex normals, xyz triples of unit length; zero for a vertex that no triangle uses.
  * The unnormalised cross product of two edges is twice the triangle's area times its normal.
  */
-export function vertexNormals(mesh: Mesh): Float32Array {
+export const vertexNormals = (mesh: Mesh): Float32Array => normalsOfVertices(mesh) ?? normalsPlainly(mesh);
+
+/** The same without the kernel, whose referee this is. */
+export function normalsPlainly(mesh: Mesh): Float32Array {
   const { positions: p, triangles: t } = mesh;
   const normals = new Float32Array(p.length);
   const n = new Float64Array(3);
@@ -48,7 +52,7 @@ export function vertexNormals(mesh: Mesh): Float32Array {
 
 function normaliseTriples(v: Float32Array): void {
   for (let i = 0; i < v.length; i += 3) {
-    const length = Math.sqrt(v[i] ** 2 + v[i + 1] ** 2 + v[i + 2] ** 2);
+    const length = Math.sqrt(v[i] * v[i] + v[i + 1] * v[i + 1] + v[i + 2] * v[i + 2]);
     if (length === 0) continue;
     v[i] /= length;
     v[i + 1] /= length;
@@ -60,7 +64,10 @@ function normaliseTriples(v: Float32Array): void {
  * Median length of all triangle sides, in the mesh's unit: the scan's point spacing. Every side counts, so the order of
  * vertices, triangles and corners does not matter.
  */
-export function medianEdge({ positions: p, triangles: t }: Mesh): number {
+export const medianEdge = (mesh: Mesh): number => Math.sqrt(medianSquaredSide(mesh) ?? medianSquaredPlainly(mesh));
+
+/** The square of it without the kernel, whose referee this is. */
+export function medianSquaredPlainly({ positions: p, triangles: t }: Mesh): number {
   const squared = new Float32Array(t.length);
   for (let i = 0; i < t.length; i += 3)
     for (let k = 0; k < 3; k++) {
@@ -71,7 +78,7 @@ export function medianEdge({ positions: p, triangles: t }: Mesh): number {
       const z = p[a + 2] - p[b + 2];
       squared[i + k] = x * x + y * y + z * z;
     }
-  return Math.sqrt(middleOf(squared));
+  return middleOf(squared);
 }
 
 /**

@@ -1,0 +1,183 @@
+// AssemblyScript, compiled to WebAssembly by src/build/kernels.mjs: passes over all triangles of a surface, as
+// core/face/raster.ts and core/geometry/mesh/mesh.ts make them, which are the referees: the same operations in the same order, so
+// the answers are the same numbers. Each pass is called by stretches: an engine compiles well what is called again, and not what
+// runs. surfacePasses.ts beside this folder lays the surface out in the memory.
+
+/** Rows of the turn and scale, then the shift: twelve float64. */
+const turnAt: usize = 1024;
+/** Least and greatest x, least and greatest y: four float32. */
+const boxAt: usize = 1152;
+
+/** xyz float32 of the vertices, three vertex numbers a triangle, and what a pass writes. */
+let positions: usize = 0;
+let triangles: usize = 0;
+let results: usize = 0;
+
+export function take(positionsAt: usize, trianglesAt: usize, resultsAt: usize): void {
+  positions = positionsAt;
+  triangles = trianglesAt;
+  results = resultsAt;
+}
+
+function cornerAt(triangle: i32, corner: usize): usize {
+  return positions + 12 * usize(load<u32>(triangles + 12 * usize(triangle) + 4 * corner));
+}
+
+/** Vertices into another frame, in place. */
+export function turn(from: i32, to: i32): void {
+  for (let v = from; v < to; v++) {
+    const at = positions + 12 * usize(v);
+    const x = f64(load<f32>(at));
+    const y = f64(load<f32>(at, 4));
+    const z = f64(load<f32>(at, 8));
+    store<f32>(at, f32(turned(0, x, y, z)));
+    store<f32>(at, f32(turned(1, x, y, z)), 4);
+    store<f32>(at, f32(turned(2, x, y, z)), 8);
+  }
+}
+
+function turned(row: usize, x: f64, y: f64, z: f64): f64 {
+  const m = turnAt + 24 * row;
+  return load<f64>(m) * x + load<f64>(m, 8) * y + load<f64>(m, 16) * z + load<f64>(turnAt + 8 * row, 72);
+}
+
+/** Widens the box by the corners of the triangles. */
+export function spread(from: i32, to: i32): void {
+  let xMin = load<f32>(boxAt);
+  let xMax = load<f32>(boxAt, 4);
+  let yMin = load<f32>(boxAt, 8);
+  let yMax = load<f32>(boxAt, 12);
+  for (let t = from; t < to; t++)
+    for (let k: usize = 0; k < 3; k++) {
+      const at = cornerAt(t, k);
+      const x = load<f32>(at);
+      const y = load<f32>(at, 4);
+      if (x < xMin) xMin = x;
+      if (x > xMax) xMax = x;
+      if (y < yMin) yMin = y;
+      if (y > yMax) yMax = y;
+    }
+  store<f32>(boxAt, xMin);
+  store<f32>(boxAt, xMax, 4);
+  store<f32>(boxAt, yMin, 8);
+  store<f32>(boxAt, yMax, 12);
+}
+
+let width: i32 = 0;
+let height: i32 = 0;
+let left: f64 = 0;
+let top: f64 = 0;
+let inverse: f64 = 0;
+
+/** Cells to draw on: float32 heights from `results`, all of them −∞. */
+export function window(columns: i32, rows: i32, atLeft: f64, atTop: f64, pitch: f64): void {
+  width = columns;
+  height = rows;
+  left = atLeft;
+  top = atTop;
+  inverse = 1 / pitch;
+}
+
+/** Height of the highest triangle that looks toward the viewer, over each cell's middle. */
+export function draw(from: i32, to: i32): void {
+  for (let t = from; t < to; t++) {
+    const a = cornerAt(t, 0);
+    const b = cornerAt(t, 1);
+    const c = cornerAt(t, 2);
+    const ax = (f64(load<f32>(a)) - left) * inverse;
+    const ay = (top - f64(load<f32>(a, 4))) * inverse;
+    const bx = (f64(load<f32>(b)) - left) * inverse;
+    const by = (top - f64(load<f32>(b, 4))) * inverse;
+    const cx = (f64(load<f32>(c)) - left) * inverse;
+    const cy = (top - f64(load<f32>(c, 4))) * inverse;
+    const area = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
+    if (!(area < 0)) continue;
+    const col0 = max<f64>(0, Math.ceil(min<f64>(min<f64>(ax, bx), cx)));
+    const col1 = min<f64>(f64(width - 1), Math.floor(max<f64>(max<f64>(ax, bx), cx)));
+    if (!(col0 <= col1)) continue;
+    const row0 = max<f64>(0, Math.ceil(min<f64>(min<f64>(ay, by), cy)));
+    const row1 = min<f64>(f64(height - 1), Math.floor(max<f64>(max<f64>(ay, by), cy)));
+    if (!(row0 <= row1)) continue;
+    const scale = 1 / area;
+    const az = f64(load<f32>(a, 8));
+    const bz = f64(load<f32>(b, 8));
+    const cz = f64(load<f32>(c, 8));
+    for (let row = row0; row <= row1; row += 1)
+      for (let col = col0; col <= col1; col += 1) {
+        const u = ((bx - col) * (cy - row) - (cx - col) * (by - row)) * scale;
+        const v = ((cx - col) * (ay - row) - (ax - col) * (cy - row)) * scale;
+        const w = 1 - u - v;
+        if (u < -1e-6 || v < -1e-6 || w < -1e-6) continue;
+        const z = u * az + v * bz + w * cz;
+        const at = results + 4 * usize(i32(row) * width + i32(col));
+        if (f64(load<f32>(at)) < z) store<f32>(at, f32(z));
+      }
+  }
+}
+
+/** Squared length of the three sides of each triangle, float32 from `results`. */
+export function sides(from: i32, to: i32): void {
+  for (let t = from; t < to; t++)
+    for (let k: usize = 0; k < 3; k++) {
+      const a = cornerAt(t, k);
+      const b = cornerAt(t, k === 2 ? 0 : k + 1);
+      const x = f64(load<f32>(a)) - f64(load<f32>(b));
+      const y = f64(load<f32>(a, 4)) - f64(load<f32>(b, 4));
+      const z = f64(load<f32>(a, 8)) - f64(load<f32>(b, 8));
+      store<f32>(results + 12 * usize(t) + 4 * k, f32(x * x + y * y + z * z));
+    }
+}
+
+/** Counts of the sides by the leading bits of their squares, which sort as the numbers do: uint32 at `counts`. */
+export function count(from: i32, to: i32, counts: usize): void {
+  for (let i = 3 * from; i < 3 * to; i++) {
+    const at = counts + 4 * usize(load<u32>(results + 4 * usize(i)) >>> 12);
+    store<u32>(at, load<u32>(at) + 1);
+  }
+}
+
+/** Twice the area times the normal of every triangle, added to its corners: xyz float32 from `results`, noughts at first. */
+export function normals(from: i32, to: i32): void {
+  for (let t = from; t < to; t++) {
+    const a = cornerAt(t, 0);
+    const b = cornerAt(t, 1);
+    const c = cornerAt(t, 2);
+    const ax = f64(load<f32>(a));
+    const ay = f64(load<f32>(a, 4));
+    const az = f64(load<f32>(a, 8));
+    const ux = f64(load<f32>(b)) - ax;
+    const uy = f64(load<f32>(b, 4)) - ay;
+    const uz = f64(load<f32>(b, 8)) - az;
+    const vx = f64(load<f32>(c)) - ax;
+    const vy = f64(load<f32>(c, 4)) - ay;
+    const vz = f64(load<f32>(c, 8)) - az;
+    const x = uy * vz - uz * vy;
+    const y = uz * vx - ux * vz;
+    const z = ux * vy - uy * vx;
+    add(a, x, y, z);
+    add(b, x, y, z);
+    add(c, x, y, z);
+  }
+}
+
+function add(corner: usize, x: f64, y: f64, z: f64): void {
+  const at = results + (corner - positions);
+  store<f32>(at, f32(f64(load<f32>(at)) + x));
+  store<f32>(at, f32(f64(load<f32>(at, 4)) + y), 4);
+  store<f32>(at, f32(f64(load<f32>(at, 8)) + z), 8);
+}
+
+/** Every normal brought to length 1, but those of length 0. */
+export function unit(from: i32, to: i32): void {
+  for (let v = from; v < to; v++) {
+    const at = results + 12 * usize(v);
+    const x = f64(load<f32>(at));
+    const y = f64(load<f32>(at, 4));
+    const z = f64(load<f32>(at, 8));
+    const length = Math.sqrt(x * x + y * y + z * z);
+    if (length === 0) continue;
+    store<f32>(at, f32(x / length));
+    store<f32>(at, f32(y / length), 4);
+    store<f32>(at, f32(z / length), 8);
+  }
+}
