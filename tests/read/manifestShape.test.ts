@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import type { Manifest } from '@iiif/presentation-3';
 import { afterAll, expect, it } from 'vitest';
 import { cardManifest, legendOf, type ManifestPlate, parseCard } from '../../src/core/read/index.ts';
 
@@ -68,7 +69,7 @@ function refused(manifest: unknown): string {
 
 it('a manifest has the shape that the published types of its standard ask for, and one of another shape has not', () => {
   const base = 'https://example.org/seals/13/';
-  const made = cardManifest(card, plates, { base, tei: 'card.xml', jsonLd: 'card.jsonld' });
+  const made = cardManifest(card, plates, { base, tei: 'card.xml', jsonLd: 'card.jsonld' }) as Partial<Manifest>;
   expect(refused(made)).toBe('');
   expect(refused({ ...made, type: 'Canvas' })).toMatch(/error/);
   expect(refused({ ...made, items: [{}] })).toMatch(/error/);
