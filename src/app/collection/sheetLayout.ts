@@ -16,12 +16,15 @@ export interface Lying {
 /** Pixels round a face, for the lamp's ring, and below it, for its caption. */
 const roundPx = 42;
 const captionPx = 50;
+/** Below all, for the bar of the scale. */
+const barPx = 26;
 
 const straight: Camera = { x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 };
 
 /** Every face in a pane of its own, in rows, all at the one scale at which they are largest; each as its impression, turned upright. */
-export function laidOut(lying: readonly Lying[], size: Size): Picture[] {
-  if (lying.length === 0 || size.width === 0) return [];
+export function laidOut(lying: readonly Lying[], whole: Size): Picture[] {
+  if (lying.length === 0 || whole.width === 0) return [];
+  const size = { width: whole.width, height: whole.height - barPx };
   const faces = lying.map((one) => {
     const lies = one.face.sense === 'intaglio' ? turnOver : identity;
     const edge = imageEdge([{ face: one.face, lies }]);
