@@ -73,13 +73,26 @@ function residualRows(
   for (let i = 0; i < n; i += stride) {
     if (Number.isNaN(perVertexMm[i])) continue;
     movePoints(motion, positions, i, i + 1, p);
-    const [x, y, z] = p;
-    const [a, b, c] = [normals[3 * i], normals[3 * i + 1], normals[3 * i + 2]];
+    const x = p[0];
+    const y = p[1];
+    const z = p[2];
+    const a = normals[3 * i];
+    const b = normals[3 * i + 1];
+    const c = normals[3 * i + 2];
     const nx = r[0] * a + r[1] * b + r[2] * c;
     const ny = r[3] * a + r[4] * b + r[5] * c;
     const nz = r[6] * a + r[7] * b + r[8] * c;
-    const turn = [y * nz - z * ny, z * nx - x * nz, x * ny - y * nx];
-    rows.push({ x, y, d: perVertexMm[i], g: Float64Array.of(...turn, nx, ny, nz, nx * x, ny * y, nz * z) });
+    const g = new Float64Array(parameters);
+    g[0] = y * nz - z * ny;
+    g[1] = z * nx - x * nz;
+    g[2] = x * ny - y * nx;
+    g[3] = nx;
+    g[4] = ny;
+    g[5] = nz;
+    g[6] = nx * x;
+    g[7] = ny * y;
+    g[8] = nz * z;
+    rows.push({ x, y, d: perVertexMm[i], g });
   }
   return rows;
 }
@@ -106,18 +119,15 @@ function systemsOf(
     h: new Float64Array(parameters ** 2),
     g: new Float64Array(parameters),
   }));
-  const residual = rows.map((row) => row.d + along(row.g, step));
+  const residual = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) residual[i] = rows[i].d + along(rows[i].g, step);
   const reach = tukeyReach * robustSigma(residual, 1e-6);
-  rows.forEach((row, i) => {
+  for (let i = 0; i < rows.length; i++) {
+    const { x, y, g } = rows[i];
     const u = residual[i] / reach;
     if (Math.abs(u) < 1)
-      accumulate(
-        systems[blockOf(row.x, row.y, radiusMm, blocksAcross)],
-        row.g,
-        curvature(u),
-        weightOf(u) * residual[i],
-      );
-  });
+      accumulate(systems[blockOf(x, y, radiusMm, blocksAcross)], g, curvature(u), weightOf(u) * residual[i]);
+  }
   return systems;
 }
 

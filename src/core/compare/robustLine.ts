@@ -8,7 +8,13 @@ export function tukeyWeight(residual: number, scale: number, c = 4.685): number 
 
 /** Robust σ of residuals about zero; at least `least`. */
 export const robustSigma = (residuals: ArrayLike<number>, least = 1e-12): number =>
-  Math.max(least, sigmaFromMad * median(Float64Array.from(residuals, Math.abs)));
+  Math.max(least, sigmaFromMad * median(sizesOf(residuals)));
+
+function sizesOf(values: ArrayLike<number>): Float64Array {
+  const out = new Float64Array(values.length);
+  for (let i = 0; i < out.length; i++) out[i] = Math.abs(values[i]);
+  return out;
+}
 
 /** Sums of a weighted straight relation b ≈ c + slope · a. */
 export interface LineSums {

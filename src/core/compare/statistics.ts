@@ -15,22 +15,19 @@ export function differenceStatistics(
   const labels = labelsOn(map, zones);
   const cells = new Float64Array(zoneNames.length + 1);
   for (let i = 0; i < labels.length; i++) cells[labels[i]]++;
-  const valuesIn = (inside: (label: number) => boolean): Float32Array =>
-    map.z.filter((_, i) => map.mask[i] === 1 && inside(labels[i]));
   const all = cells.reduce((sum, count) => sum + count, -cells[0]);
   return {
-    whole: describe(
-      valuesIn((label) => label > 0),
-      all,
-    ),
-    zones: zoneNames.map((zone, k) => ({
-      zone,
-      ...describe(
-        valuesIn((label) => label === k + 1),
-        cells[k + 1],
-      ),
-    })),
+    whole: describe(valuesIn(map, labels, 1, zoneNames.length), all),
+    zones: zoneNames.map((zone, k) => ({ zone, ...describe(valuesIn(map, labels, k + 1, k + 1), cells[k + 1]) })),
   };
+}
+
+/** Values of the cells whose label lies from `first` to `last`. */
+function valuesIn({ z, mask }: HeightGrid, labels: Uint8Array, first: number, last: number): Float32Array {
+  const values = new Float32Array(z.length);
+  let n = 0;
+  for (let i = 0; i < z.length; i++) if (mask[i] === 1 && labels[i] >= first && labels[i] <= last) values[n++] = z[i];
+  return values.slice(0, n);
 }
 
 /** The zone label of every cell of a map in the same frame. */
@@ -53,10 +50,18 @@ const mostSorted = 100_000;
 
 function describe(values: Float32Array, cells: number): DifferenceStatistics {
   const stride = Math.max(1, Math.ceil(values.length / mostSorted));
-  const sorted = values.filter((_, i) => i % stride === 0).sort();
+  const sorted = new Float32Array(Math.ceil(values.length / stride));
+  for (let i = 0; i < sorted.length; i++) sorted[i] = values[i * stride];
+  sorted.sort();
   const medianMm = quantileOfSorted(sorted, 0.5);
-  const away = sorted.map((value) => Math.abs(value - medianMm)).sort();
-  const size = sorted.map(Math.abs).sort();
+  const away = new Float32Array(sorted.length);
+  const size = new Float32Array(sorted.length);
+  for (let i = 0; i < sorted.length; i++) {
+    away[i] = Math.abs(sorted[i] - medianMm);
+    size[i] = Math.abs(sorted[i]);
+  }
+  away.sort();
+  size.sort();
   return {
     medianMm,
     madMm: quantileOfSorted(away, 0.5),

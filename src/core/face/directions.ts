@@ -24,9 +24,11 @@ export const directionDefaults = {
  * Every triangle counts, so the order of the triangles does not matter.
  */
 export function facingDirections(mesh: Mesh, options = directionDefaults): FacingDirection[] {
-  const bins = gatherNormals(mesh, options.cells).filter((bin) => bin.area > 0);
+  const bins = filled(gatherNormals(mesh, options.cells));
   const cosKernel = Math.cos((options.kernelDeg * Math.PI) / 180);
-  const peaked = bins.map((bin) => smooth(bins, normalise(bin.sum), cosKernel));
+  const peaked = Array.from({ length: bins.length / 4 }, (_, k) =>
+    smooth(bins, normalise([bins[4 * k + 1], bins[4 * k + 2], bins[4 * k + 3]]), cosKernel),
+  );
   peaked.sort((a, b) => b.area - a.area);
   const cosApart = Math.cos((options.apartDeg * Math.PI) / 180);
   const kept: FacingDirection[] = [];
@@ -37,13 +39,8 @@ export function facingDirections(mesh: Mesh, options = directionDefaults): Facin
   return kept;
 }
 
-interface NormalBin {
-  area: number;
-  sum: Vec3;
-}
-
-/** Sums area and area-weighted normals in the cells of a cube around the sphere of directions. */
-function gatherNormals(mesh: Mesh, cells: number): NormalBin[] {
+/** Area and area-weighted normal in the cells of a cube around the sphere of directions: four numbers a cell. */
+function gatherNormals(mesh: Mesh, cells: number): Float64Array {
   const { positions: p, triangles: t } = mesh;
   const sums = new Float64Array(6 * cells * cells * 4);
   const n = new Float64Array(3);
@@ -58,10 +55,18 @@ function gatherNormals(mesh: Mesh, cells: number): NormalBin[] {
     sums[k + 2] += ny;
     sums[k + 3] += nz;
   }
-  return Array.from({ length: sums.length / 4 }, (_, i) => ({
-    area: sums[i * 4],
-    sum: [sums[i * 4 + 1], sums[i * 4 + 2], sums[i * 4 + 3]] as const,
-  }));
+  return sums;
+}
+
+/** The cells with area, moved to the front. */
+function filled(bins: Float64Array): Float64Array {
+  let n = 0;
+  for (let k = 0; k < bins.length; k += 4)
+    if (bins[k] > 0) {
+      bins.copyWithin(n, k, k + 4);
+      n += 4;
+    }
+  return bins.subarray(0, n);
 }
 
 function cubeCell(x: number, y: number, z: number, cells: number): number {
@@ -79,16 +84,21 @@ function cubeCell(x: number, y: number, z: number, cells: number): number {
   return (side * cells + row) * cells + col;
 }
 
-function smooth(bins: readonly NormalBin[], direction: Vec3, cosKernel: number): FacingDirection {
+function smooth(bins: Float64Array, direction: Vec3, cosKernel: number): FacingDirection {
+  const [dx, dy, dz] = direction;
   let area = 0;
-  let [x, y, z] = [0, 0, 0];
-  for (const bin of bins) {
-    const along = dot(bin.sum, direction);
-    if (along < cosKernel * Math.sqrt(dot(bin.sum, bin.sum))) continue;
-    area += bin.area;
-    x += bin.sum[0];
-    y += bin.sum[1];
-    z += bin.sum[2];
+  let x = 0;
+  let y = 0;
+  let z = 0;
+  for (let k = 0; k < bins.length; k += 4) {
+    const bx = bins[k + 1];
+    const by = bins[k + 2];
+    const bz = bins[k + 3];
+    if (bx * dx + by * dy + bz * dz < cosKernel * Math.sqrt(bx * bx + by * by + bz * bz)) continue;
+    area += bins[k];
+    x += bx;
+    y += by;
+    z += bz;
   }
   return { direction: normalise([x, y, z]), area };
 }

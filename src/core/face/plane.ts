@@ -28,13 +28,18 @@ export function dominantPlane(grid: HeightGrid, tolerance: number, trials = 300)
 }
 
 function cellsOf(grid: HeightGrid): Float64Array {
-  const cells: number[] = [];
-  for (let row = 0; row < grid.height; row++)
-    for (let col = 0; col < grid.width; col++) {
-      const i = row * grid.width + col;
-      if (grid.mask[i]) cells.push(xOf(grid, col), yOf(grid, row), grid.z[i]);
+  const { width, height, mask, z } = grid;
+  const cells = new Float64Array(3 * z.length);
+  let n = 0;
+  for (let row = 0, i = 0; row < height; row++)
+    for (let col = 0; col < width; col++, i++) {
+      if (!mask[i]) continue;
+      cells[n] = xOf(grid, col);
+      cells[n + 1] = yOf(grid, row);
+      cells[n + 2] = z[i];
+      n += 3;
     }
-  return Float64Array.from(cells);
+  return cells.slice(0, n);
 }
 
 function bestOf(cells: Float64Array, tolerance: number, trials: number, draw: () => Plane | null): Plane | null {
@@ -45,12 +50,17 @@ function bestOf(cells: Float64Array, tolerance: number, trials: number, draw: ()
   for (let trial = 0; trial < trials; trial++) {
     const plane = draw();
     if (!plane) continue;
-    let inliers = 0;
-    for (let i = 0; i < cells.length; i += step)
-      if (Math.abs(cells[i + 2] - heightOver(plane, cells[i], cells[i + 1])) < tolerance) inliers++;
+    const inliers = inliersOf(cells, plane, tolerance, step);
     if (inliers > most) [best, most] = [plane, inliers];
   }
   return best;
+}
+
+function inliersOf(cells: Float64Array, { a, b, c }: Plane, tolerance: number, step: number): number {
+  let inliers = 0;
+  for (let i = 0; i < cells.length; i += step)
+    if (Math.abs(cells[i + 2] - (a + b * cells[i] + c * cells[i + 1])) < tolerance) inliers++;
+  return inliers;
 }
 
 function planeThrough(cells: Float64Array, [i, j, k]: [number, number, number]): Plane | null {
@@ -73,22 +83,23 @@ function planeThrough(cells: Float64Array, [i, j, k]: [number, number, number]):
 function refinePlane(cells: Float64Array, start: Plane, tolerance: number): Plane {
   let plane = start;
   for (let round = 0; round < 4; round++) {
-    const next = leastSquaresPlane(cells, (i) => {
-      const off = Math.abs(cells[i + 2] - heightOver(plane, cells[i], cells[i + 1])) / (2 * tolerance);
-      return off < 1 ? (1 - off * off) ** 2 : 0;
-    });
+    const next = leastSquaresPlane(cells, plane, 2 * tolerance);
     if (!next) return plane;
     plane = next;
   }
   return plane;
 }
 
-function leastSquaresPlane(cells: Float64Array, weightAt: (i: number) => number): Plane | null {
+/** By Tukey's weights: none from `reach` off the last plane on. */
+function leastSquaresPlane(cells: Float64Array, last: Plane, reach: number): Plane | null {
   let [w, wx, wy, wz, wxx, wxy, wyy, wxz, wyz] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   for (let i = 0; i < cells.length; i += 3) {
-    const weight = weightAt(i);
-    if (weight === 0) continue;
-    const [x, y, z] = [cells[i], cells[i + 1], cells[i + 2]];
+    const x = cells[i];
+    const y = cells[i + 1];
+    const z = cells[i + 2];
+    const off = Math.abs(z - (last.a + last.b * x + last.c * y)) / reach;
+    if (!(off < 1)) continue;
+    const weight = (1 - off * off) ** 2;
     w += weight;
     wx += weight * x;
     wy += weight * y;

@@ -36,17 +36,22 @@ function clusterVertices({ positions: p }: Mesh, cells: number) {
   const cluster = new Uint32Array(p.length / 3);
   const sums: number[] = [];
   const counts: number[] = [];
+  let [last, k] = [-1, -1];
   for (let v = 0, i = 0; i < p.length; v++, i += 3) {
     const x = Math.floor((p[i] - low[0]) * scale);
     const y = Math.floor((p[i + 1] - low[1]) * scale);
     const z = Math.floor((p[i + 2] - low[2]) * scale);
     const key = (z * 2048 + y) * 2048 + x;
-    let k = number.get(key);
-    if (k === undefined) {
-      k = counts.length;
-      number.set(key, k);
-      counts.push(0);
-      sums.push(0, 0, 0);
+    // Vertices that follow one another mostly lie in one cell.
+    if (key !== last) {
+      last = key;
+      k = number.get(key) ?? -1;
+      if (k < 0) {
+        k = counts.length;
+        number.set(key, k);
+        counts.push(0);
+        sums.push(0, 0, 0);
+      }
     }
     cluster[v] = k;
     counts[k]++;
@@ -54,7 +59,13 @@ function clusterVertices({ positions: p }: Mesh, cells: number) {
     sums[3 * k + 1] += p[i + 1];
     sums[3 * k + 2] += p[i + 2];
   }
-  return { cluster, positions: Float32Array.from(sums, (sum, i) => sum / counts[Math.floor(i / 3)]) };
+  const positions = new Float32Array(sums.length);
+  for (let i = 0, j = 0; j < counts.length; i += 3, j++) {
+    positions[i] = sums[i] / counts[j];
+    positions[i + 1] = sums[i + 1] / counts[j];
+    positions[i + 2] = sums[i + 2] / counts[j];
+  }
+  return { cluster, positions };
 }
 
 function extentOf(p: Float32Array): { low: number[]; size: number } {

@@ -12,6 +12,8 @@ export function largestRegion(grid: HeightGrid, reach: number, step: number): Ui
   let bestSize = 0;
   let current = 0;
   const inside = (i: number): boolean => mask[i] === 1 && Math.abs(z[i]) < reach;
+  const joins = (j: number, i: number): boolean =>
+    j >= 0 && j < z.length && label[j] === 0 && inside(j) && Math.abs(z[j] - z[i]) <= step;
   for (let seed = 0; seed < z.length; seed++) {
     if (label[seed] !== 0 || !inside(seed)) continue;
     current++;
@@ -23,17 +25,16 @@ export function largestRegion(grid: HeightGrid, reach: number, step: number): Ui
       const i = stack[--top];
       size++;
       const col = i % width;
-      const visit = (j: number): void => {
-        if (j < 0 || j >= z.length || label[j] !== 0 || !inside(j) || Math.abs(z[j] - z[i]) > step) return;
-        label[j] = current;
-        stack[top++] = j;
-      };
-      if (col > 0) visit(i - 1);
-      if (col < width - 1) visit(i + 1);
-      visit(i - width);
-      visit(i + width);
+      const first = top;
+      if (col > 0 && joins(i - 1, i)) stack[top++] = i - 1;
+      if (col < width - 1 && joins(i + 1, i)) stack[top++] = i + 1;
+      if (joins(i - width, i)) stack[top++] = i - width;
+      if (joins(i + width, i)) stack[top++] = i + width;
+      for (let k = first; k < top; k++) label[stack[k]] = current;
     }
     if (size > bestSize) [best, bestSize] = [current, size];
   }
-  return Uint8Array.from(label, (value) => (bestSize > 0 && value === best ? 1 : 0));
+  const region = new Uint8Array(label.length);
+  if (bestSize > 0) for (let i = 0; i < label.length; i++) if (label[i] === best) region[i] = 1;
+  return region;
 }

@@ -64,11 +64,12 @@ export function faceMotion(
 /** Where the similarity alone would have put what the warp puts at (x, y); three fixed-point rounds leave under 0.1 µm. */
 export function unbend({ warp }: FitModel, x: number, y: number): [number, number] {
   if (!warp) return [x, y];
-  let [u, v] = [x, y];
+  let u = x;
+  let v = y;
   for (let round = 0; round < 3; round++) {
-    const [px, py] = applyWarp(warp, [u, v, 0]);
-    u += x - px;
-    v += y - py;
+    const p = applyWarp(warp, [u, v, 0]);
+    u += x - p[0];
+    v += y - p[1];
   }
   return [u, v];
 }

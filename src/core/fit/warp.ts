@@ -34,8 +34,8 @@ export const warpField = (k: number, u: number, v: number): Vec3 => fields[k](u,
 /** Where the warp takes the point p of the reference's face frame, mm. */
 export function applyWarp(warp: Warp, p: Vec3): Vec3 {
   const q = apply(warp.before, p);
-  const [dx, dy, dz] = bend(warp.coefficients, q[0] / warp.radiusMm, q[1] / warp.radiusMm);
-  return [q[0] + dx, q[1] + dy, q[2] + dz];
+  const d = bend(warp.coefficients, q[0] / warp.radiusMm, q[1] / warp.radiusMm);
+  return [q[0] + d[0], q[1] + d[1], q[2] + d[2]];
 }
 
 /** Σ cₖ bₖ(u, v), mm: the fields above written out, since every point asks in every round. */

@@ -25,9 +25,12 @@ export const rotate = (r: Matrix3, v: Vec3): Vec3 => [
 ];
 
 export function apply(m: Similarity, v: Vec3): Vec3 {
-  const [x, y, z] = rotate(m.rotation, v);
-  const [tx, ty, tz] = m.translation;
-  return [m.scale * x + tx, m.scale * y + ty, m.scale * z + tz];
+  const { scale, rotation: r, translation: t } = m;
+  return [
+    scale * (r[0] * v[0] + r[1] * v[1] + r[2] * v[2]) + t[0],
+    scale * (r[3] * v[0] + r[4] * v[1] + r[5] * v[2]) + t[1],
+    scale * (r[6] * v[0] + r[7] * v[1] + r[8] * v[2]) + t[2],
+  ];
 }
 
 /** `compose(a, b)` applies `b` first: cFromA = compose(cFromB, bFromA). */

@@ -52,7 +52,8 @@ function cellsOf(a: HeightGrid, col: number, row: number, radius: number): Int32
   let n = 0;
   for (let dr = -radius; dr <= radius; dr++)
     for (let dc = -radius; dc <= radius; dc++) {
-      const [r, c] = [row + dr, col + dc];
+      const r = row + dr;
+      const c = col + dc;
       if (dr * dr + dc * dc > radius * radius || r < 1 || c < 1 || r >= a.height - 1 || c >= a.width - 1) continue;
       const i = r * a.width + c;
       if (a.mask[i]) out[n++] = i;
@@ -151,8 +152,12 @@ function sampleAll(
     if (c0 < 0 || r0 < 0 || c0 >= width - 1 || r0 >= height - 1) continue;
     const j = r0 * width + c0;
     if (!(mask[j] && mask[j + 1] && mask[j + width] && mask[j + width + 1])) continue;
-    const [u, v] = [c - c0, r - r0];
-    const [p, q, s, t] = [z[j], z[j + 1], z[j + width], z[j + width + 1]];
+    const u = c - c0;
+    const v = r - r0;
+    const p = z[j];
+    const q = z[j + 1];
+    const s = z[j + width];
+    const t = z[j + width + 1];
     va[k] = a.z[i];
     vb[k] = (1 - v) * ((1 - u) * p + u * q) + v * ((1 - u) * s + u * t);
     gx[k] = (1 - v) * (q - p) + v * (t - s);

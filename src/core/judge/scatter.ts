@@ -46,11 +46,7 @@ export function scatterFit(
   const basis = patches.map((p) => terms(p, options));
   const m = basis[0]?.length ?? 0;
   const member = new Float64Array(n).fill(1);
-  const noise = patches.map(({ covariance: [xx, xy, yy] }) => {
-    const k = errorScale ** 2;
-    const v = sigmaMm ** 2 + k * options.spacingMm ** 2;
-    return [k * xx + v, k * xy, k * yy + v] as const;
-  });
+  const noise = noiseOf(patches, sigmaMm, options.spacingMm, errorScale);
   let epsilon = options.outliers;
   const left = new Float64Array(2 * n);
   const each = new Float64Array(n);
@@ -60,9 +56,7 @@ export function scatterFit(
     const beta = coefficients(basis, noise, member, m, inverse, patches);
     let kept = 0;
     for (let i = 0; i < n; i++) {
-      const [rx, ry, density] = leaveOut(i, patches[i], basis[i], noise[i], member[i], m, inverse, beta);
-      left[2 * i] = rx;
-      left[2 * i + 1] = ry;
+      const density = leaveOut(i, patches[i], basis[i], noise, member[i], inverse, beta, left);
       const inside = (1 - epsilon) * density;
       const outside = epsilon / options.windowMm2;
       each[i] = Math.log(inside + outside);
@@ -89,19 +83,31 @@ function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): Float64Arra
   return out;
 }
 
-type Noise = readonly [number, number, number];
+/** Covariance of each patch's shift but for the flow, mm²: xx, xy, yy of one after another. */
+function noiseOf(patches: readonly Patch[], sigmaMm: number, spacingMm: number, errorScale: number): Float64Array {
+  const k = errorScale ** 2;
+  const v = sigmaMm ** 2 + k * spacingMm ** 2;
+  const out = new Float64Array(3 * patches.length);
+  for (let i = 0; i < patches.length; i++) {
+    const { covariance } = patches[i];
+    out[3 * i] = k * covariance[0] + v;
+    out[3 * i + 1] = k * covariance[1];
+    out[3 * i + 2] = k * covariance[2] + v;
+  }
+  return out;
+}
 
 /** (Σ Bᵀ W B)⁻¹ of both shifts together, 2m × 2m: x terms first. A slight ridge (1 mm⁻²) holds what no patch sees. */
 function normal(
   basis: readonly Float64Array[],
-  noise: readonly Noise[],
+  noise: Float64Array,
   member: Float64Array,
   m: number,
 ): Float64Array | null {
   const h = new Float64Array(4 * m * m);
   for (let i = 0; i < basis.length; i++) {
-    const [wxx, wxy, wyy] = precision(noise[i], member[i]);
-    addPatch(h, basis[i], wxx, wxy, wyy);
+    setPrecision(noise, i, member[i]);
+    addPatch(h, basis[i], precision[0], precision[1], precision[2]);
   }
   for (let p = 0; p < 2 * m; p++) h[p * 2 * m + p] += 1;
   return invertSmall(h, 2 * m);
@@ -120,14 +126,22 @@ function addPatch(h: Float64Array, basis: Float64Array, wxx: number, wxy: number
     }
 }
 
-function precision([xx, xy, yy]: Noise, member: number): [number, number, number] {
+/** Inverse of a patch's covariance, times its membership: xx, xy, yy. Asked some ten thousand times: no array for each. */
+const precision = new Float64Array(3);
+
+function setPrecision(noise: Float64Array, i: number, member: number): void {
+  const xx = noise[3 * i];
+  const xy = noise[3 * i + 1];
+  const yy = noise[3 * i + 2];
   const det = xx * yy - xy * xy;
-  return [(member * yy) / det, (-member * xy) / det, (member * xx) / det];
+  precision[0] = (member * yy) / det;
+  precision[1] = (-member * xy) / det;
+  precision[2] = (member * xx) / det;
 }
 
 function coefficients(
   basis: readonly Float64Array[],
-  noise: readonly Noise[],
+  noise: Float64Array,
   member: Float64Array,
   m: number,
   inverse: Float64Array,
@@ -135,9 +149,9 @@ function coefficients(
 ): Float64Array {
   const g = new Float64Array(2 * m);
   for (let i = 0; i < basis.length; i++) {
-    const [wxx, wxy, wyy] = precision(noise[i], member[i]);
+    setPrecision(noise, i, member[i]);
     const { dx, dy } = patches[i];
-    addShift(g, basis[i], wxx * dx + wxy * dy, wxy * dx + wyy * dy);
+    addShift(g, basis[i], precision[0] * dx + precision[1] * dy, precision[1] * dx + precision[2] * dy);
   }
   return timesVector(inverse, g);
 }
@@ -158,43 +172,75 @@ function timesVector(matrix: Float64Array, vector: Float64Array): Float64Array {
   return out;
 }
 
-/** Remainder of one patch predicted by the others, and its density there: r' = (I − H)⁻¹ r, covariance V + P'. */
+/** Remainder of one patch predicted by the others, into `left`, and its density there: r' = (I − H)⁻¹ r, covariance V + P'. */
 function leaveOut(
-  _i: number,
+  i: number,
   patch: Patch,
   basis: Float64Array,
-  noise: Noise,
+  noise: Float64Array,
   member: number,
-  m: number,
   inverse: Float64Array,
   beta: Float64Array,
-): [number, number, number] {
-  let [fx, fy, pxx, pxy, pyy] = [0, 0, 0, 0, 0];
-  for (let p = 0; p < m; p++) {
+  left: Float64Array,
+): number {
+  predict(basis, inverse, beta);
+  const pxx = predicted[2];
+  const pxy = predicted[3];
+  const pyy = predicted[4];
+  const rx = patch.dx - predicted[0];
+  const ry = patch.dy - predicted[1];
+  // Taking the patch out: information P⁻¹ − W, prediction from the rest.
+  setPrecision(noise, i, member);
+  const wxx = precision[0];
+  const wxy = precision[1];
+  const wyy = precision[2];
+  const det = pxx * pyy - pxy * pxy;
+  const ixx = pyy / det - wxx;
+  const ixy = -pxy / det - wxy;
+  const iyy = pxx / det - wyy;
+  const d2 = ixx * iyy - ixy * ixy;
+  const tells = d2 > 0 && ixx > 0;
+  const vxx = tells ? Math.min(iyy / d2, 100) : 100;
+  const vxy = tells ? -ixy / d2 : 0;
+  const vyy = tells ? Math.min(ixx / d2, 100) : 100;
+  // r' = r + V' W r, V' the covariance of the prediction by the others.
+  const ux = wxx * rx + wxy * ry;
+  const uy = wxy * rx + wyy * ry;
+  const lx = rx + vxx * ux + vxy * uy;
+  const ly = ry + vxy * ux + vyy * uy;
+  left[2 * i] = lx;
+  left[2 * i + 1] = ly;
+  const sxx = vxx + noise[3 * i];
+  const sxy = vxy + noise[3 * i + 1];
+  const syy = vyy + noise[3 * i + 2];
+  const ds = sxx * syy - sxy * sxy;
+  const square = (syy * lx * lx - 2 * sxy * lx * ly + sxx * ly * ly) / ds;
+  return Math.exp(-0.5 * square) / (2 * Math.PI * Math.sqrt(ds));
+}
+
+/** The flow at a patch, x and y, and its covariance, xx, xy, yy. */
+const predicted = new Float64Array(5);
+
+function predict(basis: Float64Array, inverse: Float64Array, beta: Float64Array): void {
+  const m = basis.length;
+  let fx = 0;
+  let fy = 0;
+  let pxx = 0;
+  let pxy = 0;
+  let pyy = 0;
+  for (let p = 0, x = 0, y = 2 * m * m; p < m; p++, x += 2 * m, y += 2 * m) {
     fx += basis[p] * beta[p];
     fy += basis[p] * beta[m + p];
     for (let q = 0; q < m; q++) {
       const bb = basis[p] * basis[q];
-      pxx += bb * inverse[p * 2 * m + q];
-      pxy += bb * inverse[p * 2 * m + m + q];
-      pyy += bb * inverse[(m + p) * 2 * m + m + q];
+      pxx += bb * inverse[x + q];
+      pxy += bb * inverse[x + m + q];
+      pyy += bb * inverse[y + m + q];
     }
   }
-  const [rx, ry] = [patch.dx - fx, patch.dy - fy];
-  // Taking the patch out: information P⁻¹ − W, prediction from the rest.
-  const [wxx, wxy, wyy] = precision(noise, member);
-  const det = pxx * pyy - pxy * pxy;
-  const [ixx, ixy, iyy] = [pyy / det - wxx, -pxy / det - wxy, pxx / det - wyy];
-  const d2 = ixx * iyy - ixy * ixy;
-  let [vxx, vxy, vyy] = [iyy / d2, -ixy / d2, ixx / d2];
-  if (!(d2 > 0 && ixx > 0)) [vxx, vxy, vyy] = [100, 0, 100];
-  vxx = Math.min(vxx, 100);
-  vyy = Math.min(vyy, 100);
-  // r' = r + V' W r, V' the covariance of the prediction by the others.
-  const [ux, uy] = [wxx * rx + wxy * ry, wxy * rx + wyy * ry];
-  const [lx, ly] = [rx + vxx * ux + vxy * uy, ry + vxy * ux + vyy * uy];
-  const [sxx, sxy, syy] = [vxx + noise[0], vxy + noise[1], vyy + noise[2]];
-  const ds = sxx * syy - sxy * sxy;
-  const square = (syy * lx * lx - 2 * sxy * lx * ly + sxx * ly * ly) / ds;
-  return [lx, ly, Math.exp(-0.5 * square) / (2 * Math.PI * Math.sqrt(ds))];
+  predicted[0] = fx;
+  predicted[1] = fy;
+  predicted[2] = pxx;
+  predicted[3] = pxy;
+  predicted[4] = pyy;
 }

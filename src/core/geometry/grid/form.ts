@@ -125,16 +125,23 @@ function addPoint(normal: Float64Array, right: Float64Array, x: number, y: numbe
   }
 }
 
+const huberWeight = (away: number, scale: number): number => Math.min(1, (1.345 * scale) / Math.max(away, 1e-300));
+
+function tukeyWeight(away: number, scale: number): number {
+  const u = (away / (4.685 * scale)) ** 2;
+  return u < 1 ? (1 - u) ** 2 : 0;
+}
+
 /** Null where the fit is exact already. */
 function robustWeights(points: Points, c: Float64Array, tukey: boolean): Float64Array | null {
-  const residual = points.z.map((z, i) => z - formAt(c, points.x[i], points.y[i]));
-  const scale = sigmaFromMad * median(residual.map(Math.abs));
+  const { x, y, z } = points;
+  // What is left of each height, then its weight.
+  const out = new Float64Array(z.length);
+  for (let i = 0; i < out.length; i++) out[i] = Math.abs(z[i] - formAt(c, x[i], y[i]));
+  const scale = sigmaFromMad * median(out);
   if (!(scale > 1e-12)) return null;
-  return residual.map((r) => {
-    if (!tukey) return Math.min(1, (1.345 * scale) / Math.max(Math.abs(r), 1e-300));
-    const u = (r / (4.685 * scale)) ** 2;
-    return u < 1 ? (1 - u) ** 2 : 0;
-  });
+  for (let i = 0; i < out.length; i++) out[i] = tukey ? tukeyWeight(out[i], scale) : huberWeight(out[i], scale);
+  return out;
 }
 
 /** Coefficients in mm from those over the scaled coordinates. */

@@ -8,9 +8,9 @@ export function invertSmall(matrix: Float64Array, n: number): Float64Array | nul
     for (let r = i + 1; r < n; r++) if (Math.abs(m[r * n + i]) > Math.abs(m[pivot * n + i])) pivot = r;
     const value = m[pivot * n + i];
     if (!(Math.abs(value) > 1e-300)) return null;
-    for (let c = 0; c < n; c++) {
-      [m[i * n + c], m[pivot * n + c]] = [m[pivot * n + c], m[i * n + c]];
-      [out[i * n + c], out[pivot * n + c]] = [out[pivot * n + c], out[i * n + c]];
+    if (pivot !== i) {
+      swapRows(m, i, pivot, n);
+      swapRows(out, i, pivot, n);
     }
     for (let c = 0; c < n; c++) {
       m[i * n + c] /= value;
@@ -27,4 +27,12 @@ export function invertSmall(matrix: Float64Array, n: number): Float64Array | nul
     }
   }
   return out;
+}
+
+function swapRows(m: Float64Array, a: number, b: number, n: number): void {
+  for (let c = 0; c < n; c++) {
+    const kept = m[a * n + c];
+    m[a * n + c] = m[b * n + c];
+    m[b * n + c] = kept;
+  }
 }

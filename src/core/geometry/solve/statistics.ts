@@ -61,7 +61,9 @@ export const median = (values: Numbers): number => quantile(values, 0.5);
 /** Median of |value − median|, not scaled. Times 1.4826 it estimates the σ of normal data. */
 export function medianAbsoluteDeviation(values: Numbers): number {
   const centre = median(values);
-  return median(Float64Array.from(values, (value) => Math.abs(value - centre)));
+  const away = new Float64Array(values.length);
+  for (let i = 0; i < away.length; i++) away[i] = Math.abs(values[i] - centre);
+  return median(away);
 }
 
 export const sigmaFromMad = 1.4826;
