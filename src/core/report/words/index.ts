@@ -7,7 +7,6 @@ export { type EvidenceWords, evidenceWords } from './evidence.ts';
 export { findingParts, findingSentence } from './finding.ts';
 export {
   candidateWords,
-  decisionWords,
   groupingSummary,
   groupNotes,
   groupTitle,
