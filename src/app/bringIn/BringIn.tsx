@@ -4,8 +4,12 @@ import { ChooseFiles } from './ChooseFiles.tsx';
 import { LeftWork } from './LeftWork.tsx';
 import { SampleShelf } from './SampleShelf.tsx';
 import { ScanCard } from './ScanCard.tsx';
+import { ScanTray } from './ScanTray.tsx';
 
-/** Scans of the two seals come in here: each gets a card. */
+/** Up to so many scans lie as cards; more of them in a tray. */
+const mostCards = 6;
+
+/** Scans of the two seals come in here: each gets a card, many a tray. */
 export function BringIn() {
   const scans = useDocument((document) => document.scans);
   const compared = useDocument((document) => document.compare);
@@ -27,7 +31,8 @@ export function BringIn() {
         <ChooseFiles />
       </div>
       {scans.length === 0 && <LeftWork />}
-      {scans.length > 0 && (
+      {scans.length > mostCards && <ScanTray scans={scans} />}
+      {scans.length > 0 && scans.length <= mostCards && (
         <ul className="cards">
           {scans.map((scan) => (
             <ScanCard key={scan.id} scan={scan} />

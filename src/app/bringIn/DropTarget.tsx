@@ -2,13 +2,14 @@ import { type DragEvent, type ReactNode, useState } from 'react';
 import { openSaved } from '../saved/openSaved.ts';
 import { bringIn } from '../state/scans.ts';
 import { setState } from '../state/store.ts';
-import { droppedFiles } from './dropped.ts';
+import { droppedFiles, hasFiles } from './dropped.ts';
 import './bringIn.css';
 
 /** The whole page takes files: scans are brought in, a saved comparison is opened. */
 export function DropTarget({ children }: { children: ReactNode }) {
   const [over, setOver] = useState(false);
   const onDrop = async (event: DragEvent): Promise<void> => {
+    if (!hasFiles(event)) return;
     event.preventDefault();
     setOver(false);
     const files = await droppedFiles(event.dataTransfer);
@@ -21,6 +22,7 @@ export function DropTarget({ children }: { children: ReactNode }) {
     <div
       className="drop-target"
       onDragOver={(event) => {
+        if (!hasFiles(event)) return;
         event.preventDefault();
         setOver(true);
       }}

@@ -1,4 +1,8 @@
+import type { DragEvent } from 'react';
 import type { Brought } from '../state/scans.ts';
+
+/** Whether files are drawn over the page; what is drawn about within it is none. */
+export const hasFiles = ({ dataTransfer }: DragEvent): boolean => dataTransfer.types.includes('Files');
 
 /** Every file of a drop, folders opened. */
 export async function droppedFiles(transfer: DataTransfer): Promise<Brought[]> {

@@ -1,5 +1,5 @@
 import { type DragEvent, type ReactNode, useEffect, useState } from 'react';
-import { droppedFiles } from '../bringIn/dropped.ts';
+import { droppedFiles, hasFiles } from '../bringIn/dropped.ts';
 import { useDark } from '../look/useTones.ts';
 import { setState, useStore } from '../state/store.ts';
 import { Basket } from './Basket.tsx';
@@ -123,9 +123,8 @@ function Notice() {
 /** The whole page takes a scan to search by. */
 function Dropped({ children }: { children: ReactNode }) {
   const [over, setOver] = useState(false);
-  const isFile = (event: DragEvent): boolean => event.dataTransfer.types.includes('Files');
   const onDrop = async (event: DragEvent): Promise<void> => {
-    if (!isFile(event)) return;
+    if (!hasFiles(event)) return;
     event.preventDefault();
     setOver(false);
     const [first, ...more] = await droppedFiles(event.dataTransfer);
@@ -138,7 +137,7 @@ function Dropped({ children }: { children: ReactNode }) {
     <div
       className="drop-target"
       onDragOver={(event) => {
-        if (!isFile(event)) return;
+        if (!hasFiles(event)) return;
         event.preventDefault();
         setOver(true);
       }}

@@ -1,6 +1,7 @@
 import { type ReactNode, useMemo, useRef, useState } from 'react';
 import { objectLabel } from '../../core/report/words/index.ts';
 import { sizeMm } from '../look/numbers.ts';
+import { useWindow } from '../look/useWindow.ts';
 import { ChooseScan } from './ChooseScan.tsx';
 import {
   choose,
@@ -12,7 +13,6 @@ import {
   useRooms,
 } from './state/rooms.ts';
 import { type ColumnName, columns, sortedRows, type TrayRow, trayRows } from './trayRows.ts';
-import { useWindow } from './useWindow.ts';
 
 const rowPx = 58;
 

@@ -146,16 +146,19 @@ export function layOnPlate(id: string): void {
   act(words, (document) => {
     const lying = seatedIn(document);
     const next = lying.includes(id) ? lying.filter((one) => one !== id) : lying.length === 1 ? [...lying, id] : [id];
-    const empty = {
-      ...withoutByHand(document),
-      referenceId: null,
-      subjectId: null,
-      compare: false,
-      findingOpen: false,
-    };
-    return { ...empty, fresh: next };
+    return { ...emptied(document), fresh: next };
   });
 }
+
+/** Lays two scans on the plate, whatever lay there: they are compared. */
+export function bringTogether(one: string, other: string): void {
+  act('Two brought together', (document) => ({ ...emptied(document), fresh: [one, other] }));
+}
+
+const emptied = (document: Document): Document => ({
+  ...withoutByHand(document),
+  ...{ referenceId: null, subjectId: null, compare: false, findingOpen: false },
+});
 
 /** The two change places: what was compared against is judged, and the other way round. */
 export function exchangeSeats(): void {
