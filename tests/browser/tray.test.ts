@@ -42,9 +42,7 @@ async function backFromFinding(): Promise<void> {
 }
 
 const titlesOf = (rows: string) =>
-  page
-    .locator(rows)
-    .evaluateAll((all) => all.map((one) => one.querySelector('.scan-row-card > :last-child')?.firstChild?.textContent));
+  page.locator(rows).evaluateAll((all) => all.map((one) => one.querySelector('.scan-row-card')?.textContent));
 const titles = () => titlesOf('.scan-row');
 const row = (title: string) => page.locator('.scan-row', { hasText: title });
 const onPlate = async () => (await titlesOf('.scan-row:has([aria-pressed="true"])')).sort();
@@ -84,7 +82,7 @@ describe('many scans', () => {
     await expect.poll(onPlate, soon).toEqual(['cast-1', 'cast-2']);
     for (const name of ['cast-3', 'cast-4'])
       await row(name)
-        .getByRole('button', { name: /lay it/ })
+        .getByRole('button', { name: /lay on/ })
         .press('Enter');
     await backFromFinding();
     await expect.poll(onPlate, soon).toEqual(['cast-3', 'cast-4']);

@@ -1,6 +1,6 @@
 import { useId, useMemo, useRef, useState } from 'react';
 import { kindWords } from '../frame/words.ts';
-import { sizeMm } from '../look/numbers.ts';
+import { mm } from '../look/numbers.ts';
 import { useWindow } from '../look/useWindow.ts';
 import { Still } from '../plate/NoGraphics.tsx';
 import type { ScanEntry } from '../state/document.ts';
@@ -9,7 +9,8 @@ import { useDocument, useStore } from '../state/store.ts';
 import { ScanCard } from './ScanCard.tsx';
 import { type RowOrder, rowOrders, scanRows } from './scanRows.ts';
 
-const rowPx = 60;
+/** As the style sheet has them, with a mouse and under a finger. */
+const rowPx = matchMedia('(pointer: coarse)').matches ? 100 : 68;
 const carried = 'application/x-ectype-scan';
 
 /** Many scans: searched, sorted, as much drawn as is seen; the card of the one that is looked at below them. */
@@ -64,7 +65,7 @@ function Row({ scan, open, onOpen }: { scan: ScanEntry; open: boolean; onOpen(id
   const at = useDocument(({ referenceId, subjectId }) => [referenceId, subjectId].indexOf(scan.id));
   const view = face?.at === 'ready' ? face.value : null;
   const facts = view
-    ? `${kindWords[view.kind].toLowerCase()}, ${sizeMm(view.outline.widthMm, view.outline.heightMm)}`
+    ? `${kindWords[view.kind].toLowerCase()}, ${mm(Math.max(view.outline.widthMm, view.outline.heightMm), 0)}`
     : face?.at === 'failed'
       ? 'asks for its unit'
       : 'not read yet';
@@ -83,23 +84,21 @@ function Row({ scan, open, onOpen }: { scan: ScanEntry; open: boolean; onOpen(id
         if (other !== scan.id) bringTogether(other, scan.id);
       }}
     >
+      <span aria-hidden="true">
+        {view ? <Still picture={view.thumbnail} name={scan.title} /> : <span className="blank" />}
+      </span>
       <button
         type="button"
-        className="scan-row-card"
+        className="word plain scan-row-card"
         aria-expanded={open}
         title="Its card: caption, kind, material, unit"
         onClick={() => onOpen(open ? null : scan.id)}
       >
-        <span aria-hidden="true">
-          {view ? <Still picture={view.thumbnail} name={scan.title} /> : <span className="blank" />}
-        </span>
-        <span>
-          {scan.title}
-          <span className="soft num">{facts}</span>
-        </span>
+        {scan.title}
       </button>
+      <span className="soft num">{facts}</span>
       <button type="button" className="word" aria-pressed={at >= 0} onClick={() => layOnPlate(scan.id)}>
-        {at >= 0 ? `on the plate, as ${'ab'[at]}` : 'lay it on the plate'}
+        {at >= 0 ? `on the plate, as ${'ab'[at]}` : 'lay on the plate'}
       </button>
     </li>
   );
