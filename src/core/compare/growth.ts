@@ -134,7 +134,9 @@ function systemsOf(
 function accumulate({ h, g }: System, row: Float64Array, curvature: number, pull: number): void {
   for (let a = 0; a < parameters; a++) {
     g[a] -= row[a] * pull;
-    for (let b = 0; b < parameters; b++) h[parameters * a + b] += curvature * row[a] * row[b];
+    // Below the diagonal alone, which is what is solved from.
+    const pulled = curvature * row[a];
+    for (let b = 0; b <= a; b++) h[parameters * a + b] += pulled * row[b];
   }
 }
 

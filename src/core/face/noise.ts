@@ -19,7 +19,8 @@ export function noiseOf(detail: HeightGrid): { noiseMm: number; noiseLengthMm: n
 }
 
 function fourthDifferenceSigma({ width, height, z, mask }: HeightGrid, lag: number): number {
-  const values: number[] = [];
+  const values = new Float64Array(z.length);
+  let n = 0;
   const step = Math.max(1, Math.floor(Math.sqrt((width * height) / 40_000)));
   for (let row = 0; row < height; row += step)
     for (let col = 2 * lag; col < width - 2 * lag; col += step) {
@@ -30,8 +31,8 @@ function fourthDifferenceSigma({ width, height, z, mask }: HeightGrid, lag: numb
         whole &&= mask[i] === 1;
         sum += weights[k] * z[i];
       }
-      if (whole) values.push(sum);
+      if (whole) values[n++] = sum;
     }
-  if (values.length < 20) return 0;
-  return (medianAbsoluteDeviation(values) * sigmaFromMad) / Math.sqrt(varianceGain);
+  if (n < 20) return 0;
+  return (medianAbsoluteDeviation(values.subarray(0, n)) * sigmaFromMad) / Math.sqrt(varianceGain);
 }

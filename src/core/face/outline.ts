@@ -18,7 +18,8 @@ export interface FoundOutline extends Outline {
  */
 export function findOutline(grid: HeightGrid, region: Uint8Array): FoundOutline {
   const rim = convexHull(rimPoints(grid, region));
-  const fits = shapes.map((shape) => bestTurn(shape, rim));
+  const seen = rimFromTurns(rim);
+  const fits = shapes.map((shape) => bestTurn(shape, seen));
   const [best, next] = plainestFirst(fits);
   const round = best.shape === 'oval' && Math.abs(best.width / best.height - 1) < 0.06;
   const rough = best.misfit > 0.06;
@@ -76,36 +77,54 @@ interface ShapeFit {
   readonly height: number;
 }
 
-function bestTurn(shape: PlainShape, rim: Float64Array): ShapeFit {
+/** A rim turned back by some degrees: its box, and where even directions from the box's middle cross it. */
+interface TurnedRim {
+  readonly turnDeg: number;
+  readonly box: ReturnType<typeof boxOf>;
+  readonly dense: Float64Array;
+}
+
+/** All shapes are tried at the same turns: each turn is looked at once. */
+function rimFromTurns(rim: Float64Array): (turnDeg: number) => TurnedRim {
+  const known = new Map<number, TurnedRim>();
+  return (turnDeg) => {
+    const before = known.get(turnDeg);
+    if (before) return before;
+    const local = turned(rim, [0, 0], -turnDeg);
+    const box = boxOf(local);
+    const dense = resample(local, [(box.left + box.right) / 2, (box.bottom + box.top) / 2]);
+    known.set(turnDeg, { turnDeg, box, dense });
+    return { turnDeg, box, dense };
+  };
+}
+
+function bestTurn(shape: PlainShape, rimAt: (turnDeg: number) => TurnedRim): ShapeFit {
   let best: ShapeFit | null = null;
   const range = shape === 'shield' ? 360 : shape === 'square' ? 90 : 180;
   for (let turnDeg = 0; turnDeg < range; turnDeg += 3) {
-    const fit = fitAtTurn(shape, rim, turnDeg);
+    const fit = fitAtTurn(shape, rimAt(turnDeg));
     // An upright pointed shape is taller than wide; squares lie as they come.
     if (shape !== 'square' && fit.width > fit.height * 1.001) continue;
     if (!best || fit.misfit < best.misfit) best = fit;
   }
-  const found = best ?? fitAtTurn(shape, rim, 0);
+  const found = best ?? fitAtTurn(shape, rimAt(0));
   // Of the equal turns take the one nearest to the file's own up.
   const period = range;
   const turnDeg = found.turnDeg > period / 2 ? found.turnDeg - period : found.turnDeg;
   return { ...found, turnDeg };
 }
 
-function fitAtTurn(shape: PlainShape, rim: Float64Array, turnDeg: number): ShapeFit {
-  const local = turned(rim, [0, 0], -turnDeg);
-  const box = boxOf(local);
+function fitAtTurn(shape: PlainShape, { turnDeg, box, dense }: TurnedRim): ShapeFit {
   const cx = (box.left + box.right) / 2;
   const cy = (box.bottom + box.top) / 2;
   const halfWidth = (box.right - box.left) / 2;
   const halfHeight = (box.top - box.bottom) / 2;
-  const misfits: number[] = [];
-  const dense = resample(local, [cx, cy]);
+  const misfits = new Float64Array(directions);
   for (let i = 0; i < dense.length; i += 2) {
     const x = dense[i] - cx;
     const y = dense[i + 1] - cy;
     const r = Math.hypot(x, y);
-    misfits.push(Math.abs(r / halfHeight - radiusOf(shape, x / r, y / r, halfWidth / halfHeight)));
+    misfits[i / 2] = Math.abs(r / halfHeight - radiusOf(shape, x / r, y / r, halfWidth / halfHeight));
   }
   const a = (turnDeg * Math.PI) / 180;
   const centre = [cx * Math.cos(a) - cy * Math.sin(a), cx * Math.sin(a) + cy * Math.cos(a)] as const;

@@ -100,7 +100,7 @@ function heldOutResiduals(
   const sums = { rigid: [] as number[], oneScale: [] as number[], smoothWarp: [] as number[] };
   for (const colour of [0, 1]) {
     const inside = chessboard(joint, options.radiusMm, colour);
-    const seen = subset(points, (i) => inside[i] === 1);
+    const seen = subset(points, inside);
     const fit = icp(
       target,
       seen,
@@ -130,15 +130,25 @@ const kept = (values: Float64Array): Float64Array => values.filter((value) => !N
 function chessboard(joint: IcpResult, radiusMm: number, colour: number): Uint8Array {
   const { moved } = joint.pairs;
   const side = radiusMm / 2;
-  return Uint8Array.from({ length: moved.length / 3 }, (_, i) => {
+  const inside = new Uint8Array(moved.length / 3);
+  for (let i = 0; i < inside.length; i++) {
     const field = Math.floor(moved[3 * i] / side) + Math.floor(moved[3 * i + 1] / side);
-    return ((field % 2) + 2) % 2 === colour ? 1 : 0;
-  });
+    inside[i] = ((field % 2) + 2) % 2 === colour ? 1 : 0;
+  }
+  return inside;
 }
 
-function subset(points: FacePoints, keep: (i: number) => boolean): FacePoints {
-  const pick = (values: Float64Array): Float64Array => values.filter((_, k) => keep(Math.floor(k / 3)));
-  return { positions: pick(points.positions), normals: pick(points.normals) };
+const subset = (points: FacePoints, keep: Uint8Array): FacePoints => ({
+  positions: picked(points.positions, keep),
+  normals: picked(points.normals, keep),
+});
+
+/** The triples that are kept. */
+function picked(values: Float64Array, keep: Uint8Array): Float64Array {
+  const out = new Float64Array(values.length);
+  let n = 0;
+  for (let i = 0; i < keep.length; i++) if (keep[i]) for (let k = 3 * i; k < 3 * i + 3; k++) out[n++] = values[k];
+  return out.slice(0, n);
 }
 
 /** Root mean square displacement by the warp over the points that count, mm. */

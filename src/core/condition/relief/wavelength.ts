@@ -112,9 +112,10 @@ function spectra(
     for (let col = 0; col < n; col++) {
       const u = row <= n / 2 ? row : row - n;
       const v = col <= n / 2 ? col : col - n;
-      const wavelength = (n * a.pitch) / Math.hypot(u, v);
-      const k = bands.findIndex(({ fromMm, toMm }) => wavelength >= fromMm && wavelength < toMm);
-      if (k >= 0) addMode(sums[k], f, 2 * (row * n + col), 2 * (((n - row) % n) * n + ((n - col) % n)));
+      const wavelength = (n * a.pitch) / Math.sqrt(u * u + v * v);
+      let k = 0;
+      while (k < bands.length && !(wavelength >= bands[k].fromMm && wavelength < bands[k].toMm)) k++;
+      if (k < bands.length) addMode(sums[k], f, 2 * (row * n + col), 2 * (((n - row) % n) * n + ((n - col) % n)));
     }
   return sums;
 }

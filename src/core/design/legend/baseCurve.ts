@@ -52,21 +52,38 @@ export function idealOutline(shape: IdealShape, place: CurvePlace, count: number
 
 const arcSteps = 48;
 
-/** The outline before it is turned and put at its place, clockwise from the top, its first point again at the end. */
-export function idealPath(shape: IdealShape, { a, b }: CurvePlace): number[] {
-  const points = corners(shape, a, b);
-  points.push(points[0], points[1]);
-  return points;
+/** Room for the longest path. */
+const path = new Float64Array(2 * (4 * arcSteps + 4));
+
+/**
+ * The outline before it is turned and put at its place, clockwise from the top, its first point again at the end: good until the
+ * next is asked for, since a search asks some thousand times.
+ */
+export function idealPath(shape: IdealShape, { a, b }: CurvePlace): Float64Array {
+  const n = writeCorners(shape, a, b);
+  path[n] = path[0];
+  path[n + 1] = path[1];
+  return path.subarray(0, n + 2);
 }
 
-function corners(shape: IdealShape, a: number, b: number): number[] {
-  if (shape === 'round') return ellipse(a, a);
-  if (shape === 'oval') return ellipse(a, b);
-  if (shape === 'square') return [0, b, a, b, a, -b, -a, -b, -a, b];
-  return shape === 'pointedOval' ? pointedOval(a, b) : shield(a, b);
+/** Writes the corners and returns how many numbers they are. */
+function writeCorners(shape: IdealShape, a: number, b: number): number {
+  if (shape === 'round') return writeEllipse(a, a);
+  if (shape === 'oval') return writeEllipse(a, b);
+  if (shape === 'square') {
+    path.set([0, b, a, b, a, -b, -a, -b, -a, b]);
+    return 10;
+  }
+  return shape === 'pointedOval' ? writePointedOval(a, b) : writeShield(a, b);
 }
 
-const ellipse = (a: number, b: number): number[] => unitCircle.map((value, k) => (k % 2 === 0 ? a : b) * value);
+function writeEllipse(a: number, b: number): number {
+  for (let k = 0; k < unitCircle.length; k += 2) {
+    path[k] = a * unitCircle[k];
+    path[k + 1] = b * unitCircle[k + 1];
+  }
+  return unitCircle.length;
+}
 
 const unitCircle = Array.from({ length: 4 * arcSteps }, (_, i) => (Math.PI * i) / (2 * arcSteps)).flatMap((t) => [
   Math.sin(t),
@@ -74,34 +91,39 @@ const unitCircle = Array.from({ length: 4 * arcSteps }, (_, i) => (Math.PI * i) 
 ]);
 
 /** Arcs through (±a, 0) and (0, ±b): centres at ∓c on the x axis, radius a + c, with (a + c)² = b² + c². */
-function pointedOval(a: number, b: number): number[] {
+function writePointedOval(a: number, b: number): number {
   const c = (b * b - a * a) / (2 * a);
   const half = Math.atan2(b, c);
-  const points: number[] = [];
-  for (const side of [1, -1])
+  let n = 0;
+  for (let side = 1; side >= -1; side -= 2)
     for (let i = 0; i < 2 * arcSteps; i++) {
       const t = half - (half * i) / arcSteps;
-      points.push(side * (-c + (a + c) * Math.cos(t)), side * (a + c) * Math.sin(t));
+      path[n++] = side * (-c + (a + c) * Math.cos(t));
+      path[n++] = side * (a + c) * Math.sin(t);
     }
-  return points;
+  return n;
 }
 
-function shield(a: number, b: number): number[] {
+function writeShield(a: number, b: number): number {
   const shoulder = 0.15 * b;
   const drop = b + shoulder;
   const r = (a * a + drop * drop) / (2 * a);
   const end = Math.asin(Math.min(1, drop / r));
-  const points: number[] = [0, b, a, b];
+  path.set([0, b, a, b]);
+  let n = 4;
   for (let i = 0; i <= 2 * arcSteps; i++) {
     const t = (end * i) / (2 * arcSteps);
-    points.push(a - r + r * Math.cos(t), shoulder - r * Math.sin(t));
+    path[n++] = a - r + r * Math.cos(t);
+    path[n++] = shoulder - r * Math.sin(t);
   }
   for (let i = 2 * arcSteps - 1; i >= 0; i--) {
     const t = (end * i) / (2 * arcSteps);
-    points.push(-(a - r + r * Math.cos(t)), shoulder - r * Math.sin(t));
+    path[n++] = -(a - r + r * Math.cos(t));
+    path[n++] = shoulder - r * Math.sin(t);
   }
-  points.push(-a, b);
-  return points;
+  path[n++] = -a;
+  path[n++] = b;
+  return n;
 }
 
 /** `count` points at even spacing along an open path, its last point left out. */

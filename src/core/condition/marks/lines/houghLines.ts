@@ -37,8 +37,9 @@ export function houghLines(
     (cell % width) * table.sin[k] + Math.floor(cell / width) * table.cos[k];
   const own = (cell: number): number => Math.round((angleOf(cell) / Math.PI) * options.angles);
   const vote = (cell: number, by: 1 | -1): void => {
+    const mine = own(cell);
     for (let d = -off; d <= off; d++) {
-      const k = (own(cell) + d + 2 * options.angles) % options.angles;
+      const k = (mine + d + 2 * options.angles) % options.angles;
       votes[k * (2 * reach + 1) + Math.round(rhoOf(cell, k)) + reach] += by;
     }
   };
