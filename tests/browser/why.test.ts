@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { beyondRim } from '../../src/app/plate/ring.ts';
 import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
+import { idle } from './waits.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
@@ -37,7 +38,7 @@ async function told(names: readonly string[]): Promise<Page> {
   const page = await context.newPage();
   await page.goto(`${served.url}#empty`);
   await page.waitForSelector('.plate');
-  await page.waitForTimeout(500);
+  await idle(page);
   await drop(page, names);
   await page.waitForSelector('.finding-sentence', { timeout: 240_000 });
   return page;
