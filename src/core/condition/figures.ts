@@ -16,6 +16,7 @@ import { walkDefaults } from './marks/lines/walkLine.ts';
 import { secondStrikeDefaults } from './marks/secondStrike.ts';
 import { soundDefaults } from './marks/soundGround.ts';
 import { spotDefaults } from './marks/spots.ts';
+import { strokeDefaults } from './marks/strokes.ts';
 import { groundDefaults } from './relief/ground.ts';
 import { levelDefaults as reliefLevelDefaults } from './relief/level.ts';
 import { lossDefaults } from './relief/loss.ts';
@@ -56,6 +57,7 @@ export const conditionFigures = {
   sound: soundDefaults,
   spot: spotDefaults,
   state: stateDefaults,
+  stroke: strokeDefaults,
   verdict: verdictDefaults,
   walk: walkDefaults,
   wavelength: wavelengthDefaults,

@@ -14,6 +14,7 @@ import { type LineMeasure, measureLine } from './lines/measureLine.ts';
 import { markReadings } from './readings.ts';
 import { soundAlong, soundOnStretch } from './soundGround.ts';
 import { type SpotMark, spotMarks } from './spots.ts';
+import { lowerStroke } from './strokes.ts';
 
 /** A mark and whether the other face could have shown it. */
 export interface FoundMark extends Mark {
@@ -78,6 +79,7 @@ export function findMarks(
   const lines = allLines.filter(
     (line) => isLong(line) || line.chain.cells.filter((i) => onLetters.has(i)).length < 0.4 * line.chain.cells.length,
   );
+  const [strokes, ownLines] = parted(lines, (line) => lowerStroke(line, band, relief.sizeMm) !== null);
   const taken = cellsNear(relief, lines);
   for (const i of onLetters) taken[i] = 1;
   for (const cells of lostOnBoth) for (const i of cells) taken[i] = 1;
@@ -85,7 +87,8 @@ export function findMarks(
   const surfaces = carrierSurfaces(relief, faces);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
-    ...lines
+    ...strokes.flatMap((line) => fromStroke(relief, line, lowerStroke(line, band, relief.sizeMm), senses)),
+    ...ownLines
       .map((line) => fromLine(relief, map, line, senses, surfaces))
       // A short line that the reference raises, on worn ground of the subject, is a stroke rubbed away.
       .filter(
@@ -150,6 +153,23 @@ function fromLine(
   const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
   return { ...mark, section, ...(line.crosses && { crosses: true }) };
+}
+
+/** A stroke of a letter that stands lower in a matrix is filled there; on an impression it is wear, and no mark. */
+function fromStroke(
+  relief: WearRelief,
+  { chain, measured }: MeasuredLine,
+  lower: 'reference' | 'subject' | null,
+  senses: Senses,
+): FoundMark[] {
+  const sense = lower === 'reference' ? senses.referenceSense : senses.subjectSense;
+  if (lower === null || sense !== 'intaglio') return [];
+  const what = { shape: 'smear', carriedBy: lower, raised: false, otherIsSound: true } as const;
+  return [finish(relief, what, measured, [chain.x, chain.y], senses)];
+}
+
+function parted<T>(list: readonly T[], test: (one: T) => boolean): [T[], T[]] {
+  return [list.filter(test), list.filter((one) => !test(one))];
 }
 
 function fromLetter(relief: WearRelief, map: WearMap, { cells, carriedBy }: RecutLetter, senses: Senses): FoundMark {
