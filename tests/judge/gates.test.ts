@@ -10,6 +10,7 @@ const codes = {
     'mostWithoutASector',
     'motifOff',
     'places',
+    'outliers',
     'reliefKept',
     'pointsAcross',
     'overlap',

@@ -6,6 +6,6 @@ export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, sea
 export { chosenModel, modelOf } from './modelSelection.ts';
 export { overlapsAt } from './overlaps.ts';
 export { type AlignedRelief, alignRelief, faceMotion, unbend } from './resample.ts';
-export type { Searched } from './search.ts';
+export { reachedAt, type Searched } from './search.ts';
 export * from './types.ts';
 export { applyWarp, noWarp, warpParameters } from './warp.ts';

@@ -91,6 +91,30 @@ export function searchFits(
   return { proper: properFine, reflected: reflectedFine, none };
 }
 
+/**
+ * What the search reaches at each of `turns` turns, even round the circle, as the faces lie and turned over: the place that most
+ * favours the one turn, of all sizes and shifts, improved coarse and fine as the best places are. Significances,
+ * straight and over in turn.
+ */
+export function reachedAt(
+  reference: HeightGrid,
+  subject: HeightGrid,
+  sizeMm: number,
+  turns: number,
+  options = searchDefaults,
+): number[] {
+  const coarse = coarseLevel(reference, subject, sizeMm, options);
+  const { roughly, finely } = improvers(coarse, fineLevel(reference, subject, sizeMm, options), options);
+  const { proper } = coarseSearch(...coarse, { ...coarseDefaults, turns });
+  const reached = new Array<number>(2 * turns).fill(Number.NaN);
+  // Best first: of each turn and way the first is improved.
+  for (const { fit } of proper) {
+    const at = 2 * Math.round((fit.turn / (2 * Math.PI)) * turns) + (fit.negate ? 1 : 0);
+    if (Number.isNaN(reached[at])) reached[at] = finely(roughly(fit).fit).significance;
+  }
+  return reached;
+}
+
 /** Places that were found or given otherwise, improved as those of the search are: coarse, then fine; best first. */
 export function improvePlaces(
   reference: HeightGrid,

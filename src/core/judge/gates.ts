@@ -1,7 +1,7 @@
 import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
-import { clearSignificance, reliefSpread } from './clear.ts';
+import { clearSignificance, missedTurnByTurn, reliefSpread } from './clear.ts';
 import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
@@ -21,10 +21,18 @@ export const evidenceDefaults = {
   againstWithout: -0.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
+  /** … fewer where no sector carries what speaks for one matrix. */
+  leastPlacesFirm: 9,
+  firmWithout: 1.5,
   mostOutliers: 0.35,
   leastOverlap: 0.3,
   /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */
   leastPlacesAgainst: 24,
+  /** … fewer where no sector carries what speaks against. */
+  leastPlacesClearlyAgainst: 16,
+  clearlyAgainstWithout: -1.5,
+  /** A copyist puts everything near its place; where much is nowhere near, a legend was cut anew, on whichever matrix. */
+  mostOutliersAgainst: 0.25,
   leastOverlapAgainst: 0.4,
   mostGrowth: 0.1,
   /** Other design: the smaller face is at least so large a part of the greater; a smaller piece might lie anywhere on it. */
@@ -41,8 +49,14 @@ export const evidenceDefaults = {
   /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
   mostReached: 0.55,
   log10Chance: -4,
+  /** Turn by turn: the best of all is no more than independent cells reach, and one design was hardly missed. docs/judge.md. */
+  mostReachedAnywhere: 5,
+  mostMissed: 0.03,
+  /** … where only what is missing of them keeps the faces from being clear: fine enough scans, relief all over both. */
+  leastSpreadTurnByTurn: 0.15,
+  leastPointsTurnByTurn: 100,
   /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
-  leastSpread: 0.06,
+  leastSpread: 0.13,
   /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
   overMirror: 1.15,
 };
@@ -149,6 +163,9 @@ export function fittedGates(
     places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
   );
   const { score, interval } = weighed;
+  const leastFor = interval[0] >= options.firmWithout ? options.leastPlacesFirm : options.leastPlaces;
+  const leastAgainst =
+    interval[1] <= options.clearlyAgainstWithout ? options.leastPlacesClearlyAgainst : options.leastPlacesAgainst;
   return [
     gate(
       'support',
@@ -158,7 +175,7 @@ export function fittedGates(
       errorMm > options.coarseErrorMm ? options.supportCoarse : options.support,
     ),
     gate('support', 'leastWithoutASector', interval[0], 'atLeast', options.supportWithout),
-    gate('support', 'places', places.seen.length, 'atLeast', options.leastPlaces),
+    gate('support', 'places', places.seen.length, 'atLeast', leastFor),
     gate('support', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliers),
     gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
     gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
@@ -166,7 +183,8 @@ export function fittedGates(
     gate('against', 'scoreAgainst', score, 'atMost', options.against),
     gate('against', 'mostWithoutASector', interval[1], 'atMost', options.againstWithout),
     gate('against', 'motifOff', weighed.same - weighed.handCopy, 'atMost', options.motifOff),
-    gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
+    gate('against', 'places', places.seen.length, 'atLeast', leastAgainst),
+    gate('against', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliersAgainst),
     gate('against', 'reliefKept', kept, 'atLeast', options.leastRelief),
     gate('against', 'pointsAcross', places.pointsAcross, 'atLeast', options.leastPoints),
     gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
@@ -178,21 +196,40 @@ export function fittedGates(
 
 function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): Gate[] {
   const sizeMm = commonSizeOf(reference, subject);
-  const need = Math.max(reachOf(fit.chance, options.log10Chance), options.overMirror * fit.chance.mirror);
-  const clear = clearSignificance(reference, subject, sizeMm);
   const whole = [reference, subject].filter(({ image }) => isWhole(findOutline(image, image.mask))).length;
+  const spread = Math.min(reliefSpread(reference, sizeMm), reliefSpread(subject, sizeMm));
+  const faces = [
+    gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
+    gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
+    gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', options.leastSpread),
+  ];
+  const atOnce = clearGates(reference, subject, fit, sizeMm, options);
+  const passed = ({ passed: did }: Gate): boolean => did;
+  const pointsAcross = sizeMm / Math.max(reference.image.pitch, subject.image.pitch);
+  const onlyMissing = spread >= options.leastSpreadTurnByTurn && pointsAcross >= options.leastPointsTurnByTurn;
+  if (atOnce.every(passed) || !faces.every(passed) || !onlyMissing || fit.significance > options.mostReachedAnywhere)
+    return [...atOnce, ...faces];
+  const turnByTurn = missedGates(reference, subject, fit, sizeMm, options);
+  return [...(turnByTurn.every(passed) ? turnByTurn : atOnce), ...faces];
+}
+
+/** Clear to one another at every turn, and nothing corresponds. */
+function clearGates(a: Face, b: Face, fit: Fit, sizeMm: number, options: typeof evidenceDefaults): Gate[] {
+  const need = Math.max(reachOf(fit.chance, options.log10Chance), options.overMirror * fit.chance.mirror);
+  const clear = clearSignificance(a, b, sizeMm);
   return [
     gate('otherDesign', 'nothingCorresponds', fit.significance / clear, 'atMost', options.mostReached),
     gate('otherDesign', 'clear', clear, 'atLeast', need),
-    gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
-    gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
-    gate(
-      'otherDesign',
-      'reliefEverywhere',
-      Math.min(reliefSpread(reference, sizeMm), reliefSpread(subject, sizeMm)),
-      'atLeast',
-      options.leastSpread,
-    ),
+  ];
+}
+
+/** Clear at most turns: what is reached at each is held against what one design would reach there. */
+function missedGates(a: Face, b: Face, fit: Fit, sizeMm: number, options: typeof evidenceDefaults): Gate[] {
+  const { reached, chance } = missedTurnByTurn(a, b, sizeMm);
+  const anywhere = Math.max(reached, fit.significance);
+  return [
+    gate('otherDesign', 'reachedAnywhere', anywhere, 'atMost', options.mostReachedAnywhere),
+    gate('otherDesign', 'missed', chance, 'atMost', options.mostMissed),
   ];
 }
 

@@ -57,6 +57,8 @@ export type GateCode =
   | 'struckTwice'
   | 'nothingCorresponds'
   | 'clear'
+  | 'reachedAnywhere'
+  | 'missed'
   | 'oneWhole'
   | 'reliefEverywhere'
   | 'growth'

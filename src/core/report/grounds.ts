@@ -49,6 +49,8 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   struckTwice: 'struckTwice',
   nothingCorresponds: 'noDesign',
   clear: 'noDesign',
+  reachedAnywhere: 'noDesign',
+  missed: 'noDesign',
   oneWhole: 'noDesign',
   reliefEverywhere: 'noDesign',
   growth: 'size',
@@ -64,6 +66,8 @@ const weighing = new Set<GateCode>([
   'motifOff',
   'nothingCorresponds',
   'clear',
+  'reachedAnywhere',
+  'missed',
 ]);
 
 /** At most so many are told; the rest stands in the tables. */

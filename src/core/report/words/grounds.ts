@@ -197,10 +197,13 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
   },
   noDesign: ({ judgement: { gates } }) => {
     const clear = gates.find(({ code }) => code === 'clear');
+    const missed = gates.find(({ code }) => code === 'missed');
     return {
       title: 'Both faces are clear, and nothing corresponds',
-      figure: clear ? `${clear.value.toFixed(0)} σ` : '–',
-      says: 'Each face is sharp and whole enough that the other’s design would have been found on it at every turn and size that was tried. None was.',
+      figure: missed ? percentWords(missed.value) : clear ? `${clear.value.toFixed(0)} σ` : '–',
+      says: missed
+        ? `At some turns the two have little of their faces in common, but at most of them the other’s design would have been found. None was: one design would have been missed with a chance of at most ${percentWords(missed.limit)}.`
+        : 'Each face is sharp and whole enough that the other’s design would have been found on it at every turn and size that was tried. None was.',
       against: 'Two sides of one seal have two designs, and so have two seals of one person.',
       overturn: 'The same legend or motif found on both by eye: then mark its places by hand, in Fit.',
     };
