@@ -1,5 +1,5 @@
 import type { Face } from '../../src/core/face/index.ts';
-import { emptyGrid, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { emptyGrid, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
 
 /** A face of 20 mm: heights where `has` says so; image, outline's size and noise alone. */
 export function analyticFace(
@@ -21,3 +21,19 @@ export const disc =
   (radiusMm = 10) =>
   (x: number, y: number): boolean =>
     Math.hypot(x, y) < radiusMm;
+
+/** A relief without structure, 120 waves of 0.5 to 2 mm in all directions: chance agrees with it as with independent cells. */
+export function waves(seed: number): (x: number, y: number) => number {
+  const random = seededRandom(seed);
+  const each = Array.from({ length: 120 }, () => {
+    const [turn, k] = [random.between(0, 2 * Math.PI), (2 * Math.PI) / random.between(0.5, 2)];
+    return [k * Math.cos(turn), k * Math.sin(turn), random.between(0, 2 * Math.PI)] as const;
+  });
+  return (x, y) => 0.01 * each.reduce((sum, [u, v, phase]) => sum + Math.cos(u * x + v * y + phase), 0);
+}
+
+/** A ring with its hole out of the middle and a gap towards −x, which some tools leave. */
+export const ringWithGap =
+  (holeMm: number) =>
+  (x: number, y: number): boolean =>
+    Math.hypot(x, y) < 10 && Math.hypot(x - 1.2, y) > holeMm && Math.abs(Math.atan2(y, x)) < 2.9;

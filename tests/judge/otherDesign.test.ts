@@ -4,7 +4,7 @@ import type { Chance } from '../../src/core/fit/chance.ts';
 import { clearSignificance } from '../../src/core/judge/clear.ts';
 import { pairEvidence } from '../../src/core/judge/gates.ts';
 import { bumps } from '../fit/relief.ts';
-import { analyticFace, disc } from './analyticFace.ts';
+import { analyticFace, disc, ringWithGap, waves } from './analyticFace.ts';
 import { fitWith } from './fitWith.ts';
 
 const [one, other] = [bumps(5, 10), bumps(6, 10)];
@@ -81,5 +81,42 @@ describe('another design is said', () => {
   it('where there is relief all over both: not of a table', () => {
     const table = analyticFace((x, y) => (Math.hypot(x, y) < 3 ? one.height(x, y) : 0), disc());
     expect([finding({ a: table }), finding({ b: table })]).toEqual(['undecided', 'undecided']);
+  });
+});
+
+describe('another design is said of faces that have little in common at some turns', () => {
+  const ring = (seed: number, heightsBy = 1): Face => {
+    const height = waves(seed);
+    return analyticFace((x, y) => heightsBy * height(x, y), ringWithGap(7));
+  };
+  const [a, b] = [ring(1), ring(2)];
+  /** Not clear at the least favourable turn: chance reaches 8.6 once in ten thousand. */
+  const chance: Chance = { location: 4, spread: 0.5, log10P: -1, mirror: 3 };
+  const evidence = (p: Face, q: Face, significance = 3) =>
+    pairEvidence(p, q, fitWith({ found: false, significance, chance }));
+
+  it('where no turn reaches anything, and not where one does', () => {
+    expect(clearSignificance(a, b, 20)).toBeLessThan(8);
+    expect(evidence(a, b).finding).toBe('otherDesign');
+    const codes = evidence(a, b).gates.map(({ code }) => code);
+    expect(codes).toContain('oneDesign');
+    expect(codes).not.toContain('clear');
+    expect(evidence(a, a).finding).toBe('undecided');
+  });
+
+  it('never on relief that is bare for the most part, nor on a scan of fewer than 100 points across', () => {
+    const bare = analyticFace((x, y) => (y > 0 ? waves(1)(x, y) : 0), ringWithGap(7));
+    expect(evidence(bare, b).finding).toBe('undecided');
+    const coarse = analyticFace(waves(1), ringWithGap(7), { pitch: 0.21 });
+    expect(evidence(coarse, b).finding).toBe('undecided');
+  });
+
+  it('never where the search reached more than independent cells do', () => {
+    expect(evidence(a, b, 5.01).finding).toBe('undecided');
+  });
+
+  it('never where the two have next to nothing in common at most turns', () => {
+    const piece = analyticFace(waves(2), (x, y) => ringWithGap(7)(x, y) && x > 6);
+    expect(evidence(a, piece).finding).toBe('undecided');
   });
 });

@@ -1,3 +1,5 @@
+import { quantile } from '../geometry/index.ts';
+
 /** What two faces reach where they cannot agree, over the same search: a Gumbel law of its maximum (for normal values: Gumbel 1958). */
 export interface Chance {
   /** Location and scale of the law, in the unit of `significance`. */
@@ -26,6 +28,21 @@ export function chanceOf(best: number, wrongSign: readonly number[], mirror: num
   const location = Math.max(0, ...wrongSign);
   const spread = Math.max(options.leastSpread, options.share * location);
   return { location, spread, log10P: log10Exceedance((best - location) / spread), mirror };
+}
+
+/**
+ * Density of what chance reaches, from values of which nearly all are chance: Gumbel with median and quartiles of theirs (quantile p lies at
+ * location − spread ln(−ln p)), the spread at least `leastSpread`.
+ */
+export function chanceDensity(values: readonly number[], options = chanceDefaults): (value: number) => number {
+  const [low, middle, high] = [0.25, 0.5, 0.75].map((p) => quantile(values, p));
+  const standard = (p: number): number => -Math.log(-Math.log(p));
+  const spread = Math.max(options.leastSpread, (high - low) / (standard(0.75) - standard(0.25)));
+  const location = middle - spread * standard(0.5);
+  return (value) => {
+    const y = (value - location) / spread;
+    return Math.exp(-y - Math.exp(-y)) / spread;
+  };
 }
 
 /** What a place must reach for a chance of 10^log10P. */

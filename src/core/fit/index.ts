@@ -1,5 +1,5 @@
 export { startByHand } from './byHand.ts';
-export { type Chance, chanceOf, reachOf } from './chance.ts';
+export { type Chance, chanceDensity, chanceOf, reachOf } from './chance.ts';
 export { facesTriedDefaults } from './facesTried.ts';
 export { fitFigures } from './figures.ts';
 export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';

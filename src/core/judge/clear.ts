@@ -1,5 +1,5 @@
 import type { Face } from '../face/index.ts';
-import { overlapsAt, reachedAt } from '../fit/index.ts';
+import { chanceDensity, overlapsAt, reachedAt } from '../fit/index.ts';
 import { bandPass, quantileOfSorted, rootMeanSquare } from '../geometry/index.ts';
 
 export const clearDefaults = {
@@ -16,6 +16,12 @@ export const clearDefaults = {
   resolved: 2.5,
   /** Turns looked at one by one where the faces are not clear at all of them: those of the search. */
   turnsApart: 72,
+  /** … with what pairs of one matrix keep that are alike and finely scanned: correlations and how often. */
+  keptOften: [
+    [0.6, 0.1],
+    [0.75, 0.3],
+    [0.85, 0.6],
+  ] as const,
 };
 
 /** The band of the search, as shares of the size. */
@@ -27,53 +33,55 @@ const band = [1 / 50, 1 / 9] as const;
  * both have at the least favourable of several turns, each with the shift that lays most of them on one another. The faces are clear to one another when this is well above what chance reaches.
  */
 export function clearSignificance(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): number {
-  return Math.min(...clearAt(reference, subject, sizeMm, options.turns, options));
+  const { alike, share, cells } = inCommon(reference, subject, sizeMm, options.turns, options);
+  return significanceOf(share * (alike ? options.keptAlike : options.keptCorrelation), Math.min(...cells));
 }
 
-/** The same at each of so many turns, as the faces lie and turned over. */
-function clearAt(
-  reference: Face,
-  subject: Face,
-  sizeMm: number,
-  count: number,
-  options: typeof clearDefaults,
-): number[] {
+const significanceOf = (correlation: number, cells: number): number =>
+  Math.atanh(correlation) * Math.sqrt(Math.max(0, cells - 3));
+
+/** What two faces allow whatever their designs: r of the noise, and the cells in common at so many turns, straight and over. */
+function inCommon(reference: Face, subject: Face, sizeMm: number, count: number, options: typeof clearDefaults) {
   const [a, b] = [reliefOf(reference, sizeMm), reliefOf(subject, sizeMm)];
-  const alike = Math.min(a / b, b / a) >= options.alike;
-  const share = (face: Face, relief: number): number => 1 / Math.sqrt(1 + (face.noiseMm / relief) ** 2);
-  const kept = (alike ? options.keptAlike : options.keptCorrelation) * share(reference, a) * share(subject, b);
-  const turns = Array.from({ length: count }, (_, k) => (2 * Math.PI * k) / count);
+  const ofNoise = (face: Face, relief: number): number => 1 / Math.sqrt(1 + (face.noiseMm / relief) ** 2);
   const spacingMm = Math.max(reference.image.pitch, subject.image.pitch);
   const resolved = Math.min(1, (band[0] * sizeMm) / (options.resolved * spacingMm)) ** 2;
-  return overlapsAt(reference.image, subject.image, sizeMm, turns).map(
-    (cells) => Math.atanh(kept) * Math.sqrt(Math.max(0, resolved * cells - 3)),
-  );
+  const turns = Array.from({ length: count }, (_, k) => (2 * Math.PI * k) / count);
+  return {
+    alike: Math.min(a / b, b / a) >= options.alike,
+    share: ofNoise(reference, a) * ofNoise(subject, b),
+    cells: overlapsAt(reference.image, subject.image, sizeMm, turns).map((each) => resolved * each),
+  };
 }
 
-/** What was reached at the best turn, and the chance that one design was missed. */
-export interface Missed {
+/** What was reached at the best turn, and how likely what all turns reach is under one design, over chance. */
+export interface TurnByTurn {
   readonly reached: number;
-  readonly chance: number;
+  readonly likelihoodRatio: number;
 }
 
 /**
- * Turn by turn, where the faces are clear at most turns and not at all: at the true turn t a common design would reach about cₜ (the
- * clearness there, the unit its standard deviation), and the best place reaches rₜ. All turns and both ways are equally likely before, so a common
- * design is missed with a chance of at most the mean of Φ(rₜ − cₜ).
+ * Turn by turn, for faces that are clear at most turns and not at all of them. At the true turn t a common design reaches about c = atanh(κ r) √(cells − 3),
+ * its standard deviation 1 and κ a mixture of what pairs of one matrix keep; more is as likely as c. Elsewhere chance reaches r with the Gumbel
+ * density g of these very turns, whose quartiles a single true one does not move. All turns and both ways are equally
+ * likely before: the ratio is the mean over them of Σ w φ(min(0, r − c)) / g(r).
  */
-export function missedTurnByTurn(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): Missed {
-  const clear = clearAt(reference, subject, sizeMm, options.turnsApart, options);
+export function turnByTurn(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): TurnByTurn {
+  const { alike, share, cells } = inCommon(reference, subject, sizeMm, options.turnsApart, options);
   const reached = reachedAt(reference.image, subject.image, sizeMm, options.turnsApart);
-  const chance = reached.reduce((sum, each, k) => sum + normalBelow(each - clear[k]), 0) / reached.length;
-  return { reached: Math.max(...reached), chance };
-}
-
-/** Φ, the share of a normal law below z, by the error function's rational form (Abramowitz and Stegun 1964, 7.1.26; error below 10⁻⁷). */
-function normalBelow(z: number): number {
-  const t = 1 / (1 + (0.3275911 * Math.abs(z)) / Math.SQRT2);
-  const poly = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
-  const tail = 0.5 * poly * Math.exp((-z * z) / 2);
-  return z < 0 ? tail : 1 - tail;
+  const none = chanceDensity(reached);
+  const kept = alike ? options.keptOften : ([[options.keptCorrelation, 1]] as const);
+  const ratios = reached.map((r, k) => {
+    const below = kept.map(([kappa, weight]) => {
+      const short = Math.min(0, r - significanceOf(kappa * share, cells[k]));
+      return (weight * Math.exp(-(short * short) / 2)) / Math.sqrt(2 * Math.PI);
+    });
+    return below.reduce((sum, each) => sum + each, 0) / none(r);
+  });
+  return {
+    reached: Math.max(...reached),
+    likelihoodRatio: ratios.reduce((sum, each) => sum + each, 0) / ratios.length,
+  };
 }
 
 /** Absolute relief in the band of the search where there is data, mm, ascending. */

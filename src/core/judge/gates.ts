@@ -1,7 +1,7 @@
 import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
-import { clearSignificance, missedTurnByTurn, reliefSpread } from './clear.ts';
+import { clearSignificance, reliefSpread, turnByTurn } from './clear.ts';
 import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
@@ -49,9 +49,9 @@ export const evidenceDefaults = {
   /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
   mostReached: 0.55,
   log10Chance: -4,
-  /** Turn by turn: the best of all is no more than independent cells reach, and one design was hardly missed. docs/judge.md. */
+  /** Turn by turn: the best of all is no more than independent cells reach, and all together are this unlikely under one design. docs/judge.md. */
   mostReachedAnywhere: 5,
-  mostMissed: 0.03,
+  mostOneDesign: 0.1,
   /** … where only what is missing of them keeps the faces from being clear: fine enough scans, relief all over both. */
   leastSpreadTurnByTurn: 0.15,
   leastPointsTurnByTurn: 100,
@@ -209,8 +209,8 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
   const onlyMissing = spread >= options.leastSpreadTurnByTurn && pointsAcross >= options.leastPointsTurnByTurn;
   if (atOnce.every(passed) || !faces.every(passed) || !onlyMissing || fit.significance > options.mostReachedAnywhere)
     return [...atOnce, ...faces];
-  const turnByTurn = missedGates(reference, subject, fit, sizeMm, options);
-  return [...(turnByTurn.every(passed) ? turnByTurn : atOnce), ...faces];
+  const atEach = turnGates(reference, subject, fit, sizeMm, options);
+  return [...(atEach.every(passed) ? atEach : atOnce), ...faces];
 }
 
 /** Clear to one another at every turn, and nothing corresponds. */
@@ -224,12 +224,12 @@ function clearGates(a: Face, b: Face, fit: Fit, sizeMm: number, options: typeof 
 }
 
 /** Clear at most turns: what is reached at each is held against what one design would reach there. */
-function missedGates(a: Face, b: Face, fit: Fit, sizeMm: number, options: typeof evidenceDefaults): Gate[] {
-  const { reached, chance } = missedTurnByTurn(a, b, sizeMm);
+function turnGates(a: Face, b: Face, fit: Fit, sizeMm: number, options: typeof evidenceDefaults): Gate[] {
+  const { reached, likelihoodRatio } = turnByTurn(a, b, sizeMm);
   const anywhere = Math.max(reached, fit.significance);
   return [
     gate('otherDesign', 'reachedAnywhere', anywhere, 'atMost', options.mostReachedAnywhere),
-    gate('otherDesign', 'missed', chance, 'atMost', options.mostMissed),
+    gate('otherDesign', 'oneDesign', likelihoodRatio, 'atMost', options.mostOneDesign),
   ];
 }
 

@@ -58,7 +58,7 @@ export type GateCode =
   | 'nothingCorresponds'
   | 'clear'
   | 'reachedAnywhere'
-  | 'missed'
+  | 'oneDesign'
   | 'oneWhole'
   | 'reliefEverywhere'
   | 'growth'

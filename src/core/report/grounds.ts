@@ -50,7 +50,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   nothingCorresponds: 'noDesign',
   clear: 'noDesign',
   reachedAnywhere: 'noDesign',
-  missed: 'noDesign',
+  oneDesign: 'noDesign',
   oneWhole: 'noDesign',
   reliefEverywhere: 'noDesign',
   growth: 'size',
@@ -67,7 +67,7 @@ const weighing = new Set<GateCode>([
   'nothingCorresponds',
   'clear',
   'reachedAnywhere',
-  'missed',
+  'oneDesign',
 ]);
 
 /** At most so many are told; the rest stands in the tables. */

@@ -18,7 +18,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   nothingCorresponds: { name: 'agreement reached against what one design would reach', unit: '' },
   clear: { name: 'agreement that one design would reach at least', unit: 'σ' },
   reachedAnywhere: { name: 'agreement reached at the best of all turns, each looked at alone', unit: 'σ' },
-  missed: { name: 'chance that one design would have been missed, over all turns', unit: '' },
+  oneDesign: { name: 'likelihood of what all turns reach under one design, over chance', unit: '' },
   oneWhole: { name: 'faces that are whole', unit: '' },
   reliefEverywhere: { name: 'relief in the middle of its range, of the emptier face', unit: '' },
   growth: { name: 'difference of size', unit: '' },

@@ -197,12 +197,16 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
   },
   noDesign: ({ judgement: { gates } }) => {
     const clear = gates.find(({ code }) => code === 'clear');
-    const missed = gates.find(({ code }) => code === 'missed');
+    const oneDesign = gates.find(({ code }) => code === 'oneDesign');
     return {
       title: 'Both faces are clear, and nothing corresponds',
-      figure: missed ? percentWords(missed.value) : clear ? `${clear.value.toFixed(0)} σ` : '–',
-      says: missed
-        ? `At some turns the two have little of their faces in common, but at most of them the other’s design would have been found. None was: one design would have been missed with a chance of at most ${percentWords(missed.limit)}.`
+      figure: oneDesign
+        ? `1 : ${(1 / Math.max(oneDesign.value, 1e-3)).toFixed(0)}`
+        : clear
+          ? `${clear.value.toFixed(0)} σ`
+          : '–',
+      says: oneDesign
+        ? `At some turns the two have little of their faces in common; at most of them the other’s design would have been found. None was: what all turns together show would be at least ${(1 / oneDesign.limit).toFixed(0)} times rarer if the two had one design.`
         : 'Each face is sharp and whole enough that the other’s design would have been found on it at every turn and size that was tried. None was.',
       against: 'Two sides of one seal have two designs, and so have two seals of one person.',
       overturn: 'The same legend or motif found on both by eye: then mark its places by hand, in Fit.',
