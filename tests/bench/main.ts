@@ -16,6 +16,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
  * `npm run bench -- coverage [FROM] [COUNT]`: how often the truth is within the printed uncertainty of the pose (docs/fit.md).
  * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
+ * `npm run bench -- scored FROM COUNT FILE`: recipes of the second population scored once, a line each (docs/populations.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
  * `npm run bench -- collection-tried [N] [SEED] [STEP]`: forms of the index against each other, every STEP-th face searched for.
@@ -33,6 +34,13 @@ else if (what === 'fuzz-trials')
   await (await import('./fuzz/child.ts')).runTrials(Number(rest[0]), Number(rest[1]), Number(rest[2]));
 else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
+else if (what === 'scored')
+  await (await import('./evidence2/scored.ts')).scored(
+    Number(rest[0]),
+    Number(rest[1]),
+    rest[2],
+    (line) => void process.stdout.write(`${line}\n`),
+  );
 else if (what === 'collection')
   (await import('./collection/collection.ts')).collection(
     Number(rest[0] ?? 20),

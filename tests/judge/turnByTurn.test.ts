@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chanceDensity, overlapsAt, reachedAt } from '../../src/core/fit/index.ts';
+import { quantile } from '../../src/core/geometry/index.ts';
 import { clearDefaults, turnByTurn } from '../../src/core/judge/clear.ts';
 import { analyticFace, disc, ringWithGap, waves } from './analyticFace.ts';
 
@@ -40,7 +41,9 @@ describe('one design over chance, turn by turn', () => {
     const chance = chanceDensity(reached);
     const normal = (x: number): number => Math.exp(-(x * x) / 2) / Math.sqrt(2 * Math.PI);
     let sum = 0;
-    reached.forEach((r, k) => {
+    const middle = quantile(reached, 0.5);
+    reached.forEach((at, k) => {
+      const r = Math.max(at, middle);
       const own = (kept: number): number => normal(Math.min(0, r - Math.atanh(kept) * Math.sqrt(cells[k] - 3)));
       sum += (0.1 * own(0.6) + 0.3 * own(0.75) + 0.6 * own(0.85)) / chance(r) / reached.length;
     });

@@ -1,6 +1,6 @@
 import type { Face } from '../face/index.ts';
 import { chanceDensity, overlapsAt, reachedAt } from '../fit/index.ts';
-import { bandPass, quantileOfSorted, rootMeanSquare } from '../geometry/index.ts';
+import { bandPass, median, quantileOfSorted, rootMeanSquare } from '../geometry/index.ts';
 
 export const clearDefaults = {
   /** Turns at which the two faces are laid on one another, either way round. */
@@ -64,14 +64,17 @@ export interface TurnByTurn {
  * Turn by turn, for faces that are clear at most turns and not at all of them. At the true turn t a common design reaches about c = atanh(κ r) √(cells − 3),
  * its standard deviation 1 and κ a mixture of what pairs of one matrix keep; more is as likely as c. Elsewhere chance reaches r with the Gumbel
  * density g of these very turns, whose quartiles a single true one does not move. All turns and both ways are equally
- * likely before: the ratio is the mean over them of Σ w φ(min(0, r − c)) / g(r).
+ * likely before: the ratio is the mean over them of Σ w φ(min(0, r − c)) / g(r). A turn that reaches less than the middle one is taken
+ * for it: that the search did badly there speaks for nothing.
  */
 export function turnByTurn(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): TurnByTurn {
   const { alike, share, cells } = inCommon(reference, subject, sizeMm, options.turnsApart, options);
   const reached = reachedAt(reference.image, subject.image, sizeMm, options.turnsApart);
   const none = chanceDensity(reached);
   const kept = alike ? options.keptOften : ([[options.keptCorrelation, 1]] as const);
-  const ratios = reached.map((r, k) => {
+  const middle = median(reached);
+  const ratios = reached.map((at, k) => {
+    const r = Math.max(at, middle);
     const below = kept.map(([kappa, weight]) => {
       const short = Math.min(0, r - significanceOf(kappa * share, cells[k]));
       return (weight * Math.exp(-(short * short) / 2)) / Math.sqrt(2 * Math.PI);

@@ -55,6 +55,8 @@ export const evidenceDefaults = {
   /** … where only what is missing of them keeps the faces from being clear: fine enough scans, relief all over both. */
   leastSpreadTurnByTurn: 0.15,
   leastPointsTurnByTurn: 100,
+  /** … and neither so much the smaller that it might lie where the other has its gap. */
+  leastAreaTurnByTurn: 0.5,
   /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
   leastSpread: 0.13,
   /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
@@ -197,20 +199,24 @@ export function fittedGates(
 function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): Gate[] {
   const sizeMm = commonSizeOf(reference, subject);
   const whole = [reference, subject].filter(({ image }) => isWhole(findOutline(image, image.mask))).length;
+  const area = areaShare(reference, subject);
   const spread = Math.min(reliefSpread(reference, sizeMm), reliefSpread(subject, sizeMm));
   const faces = [
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
-    gate('otherDesign', 'areaShare', areaShare(reference, subject), 'atLeast', options.leastAreaShare),
+    gate('otherDesign', 'areaShare', area, 'atLeast', options.leastAreaShare),
     gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', options.leastSpread),
   ];
   const atOnce = clearGates(reference, subject, fit, sizeMm, options);
-  const passed = ({ passed: did }: Gate): boolean => did;
+  const all = (gates: readonly Gate[]): boolean => gates.every(({ passed }) => passed);
   const pointsAcross = sizeMm / Math.max(reference.image.pitch, subject.image.pitch);
-  const onlyMissing = spread >= options.leastSpreadTurnByTurn && pointsAcross >= options.leastPointsTurnByTurn;
-  if (atOnce.every(passed) || !faces.every(passed) || !onlyMissing || fit.significance > options.mostReachedAnywhere)
-    return [...atOnce, ...faces];
+  const onlyMissing =
+    spread >= options.leastSpreadTurnByTurn &&
+    area >= options.leastAreaTurnByTurn &&
+    pointsAcross >= options.leastPointsTurnByTurn &&
+    fit.significance <= options.mostReachedAnywhere;
+  if (all(atOnce) || !all(faces) || !onlyMissing) return [...atOnce, ...faces];
   const atEach = turnGates(reference, subject, fit, sizeMm, options);
-  return [...(atEach.every(passed) ? atEach : atOnce), ...faces];
+  return [...(all(atEach) ? atEach : atOnce), ...faces];
 }
 
 /** Clear to one another at every turn, and nothing corresponds. */
