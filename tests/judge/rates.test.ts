@@ -20,6 +20,21 @@ describe('rates that are printed', () => {
     expect(page).toContain(`${counts.handCopiesOtherDesign} of the ${counts.handCopies} copies by hand`);
   });
 
+  it('of the third set are those of its rows, with their bounds', () => {
+    for (const line of [...secondRates('second-5016-5081'), ...secondFloors('second-5016-5081')])
+      expect(page).toContain(line);
+    const rows = rowsOf('second-5016-5081');
+    expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: 66 }, (_, k) => 5016 + k));
+    for (const { seed, relation } of rows) expect(recipeAt(Number(seed)).relation).toBe(relation);
+    expect(new Set(rows.map(({ commit }) => commit)).size).toBe(1);
+  });
+
+  it('have bounds that are those of the binomial law', () => {
+    expect(upperBound(0, 59)).toBeCloseTo(1 - 0.05 ** (1 / 59), 6);
+    expect(upperBound(1, 2)).toBeCloseTo(Math.sqrt(0.95), 6);
+    expect(upperBound(3, 3)).toBe(1);
+  });
+
   it('are of the pairs that were named, each once, of the relation that its recipe has', () => {
     const rows = rowsOf('second-2640-2738');
     expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: 99 }, (_, k) => 2640 + k));

@@ -1,10 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { recipeAt } from '../../populations/index.ts';
 
+/** Sets of the second generator whose rows have the columns of this file. */
+export type SecondSet = 'second-2640-2738' | 'second-5016-5081';
+
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
 /** Pairs as they were scored once, by the method of the commit in the last column: lines of a committed table, columns by name. */
-export function rowsOf(name: 'second-2640-2738' | 'breech' | 'coverage-4240-4559'): Record<string, string>[] {
+export function rowsOf(name: SecondSet | 'breech' | 'coverage-4240-4559'): Record<string, string>[] {
   const [head, ...lines] = readFileSync(new URL(`${name}.csv`, import.meta.url), 'utf8')
     .trim()
     .split('\n');
@@ -32,9 +35,9 @@ const counted = (title: string, rows: readonly Record<string, string>[]): string
 /** How far a hand copy is out of place, µm; 0 of all else. */
 const umOf = (row: Record<string, string>): number => recipeAt(Number(row.seed)).displacementUm ?? 0;
 
-/** The table of the second generator's pairs that were scored once. */
-export function secondRates(): string[] {
-  const rows = rowsOf('second-2640-2738');
+/** The table of a set of the second generator's pairs that was scored once. */
+export function secondRates(set: SecondSet = 'second-2640-2738'): string[] {
+  const rows = rowsOf(set);
   return groups.map(([title, test]) =>
     counted(
       title,
@@ -66,6 +69,68 @@ export function secondCounts() {
   };
 }
 
+const ofOneMatrix = ['same', 'cast', 'state', 'recast'];
+
+/**
+ * The floors that a set is held against: how many of how many, and the one-sided 95 % bound of the share on its bad side (Clopper and
+ * Pearson 1934). Every recipe has its own matrix, so pairs are matrices.
+ */
+export function secondFloors(set: SecondSet): string[] {
+  const rows = rowsOf(set);
+  const denied = ({ finding }: Record<string, string>): boolean => finding === 'against' || finding === 'otherDesign';
+  const supported = ({ finding }: Record<string, string>): boolean => finding === 'supported';
+  const same = rows.filter(({ relation }) => ofOneMatrix.includes(relation));
+  const different = rows.filter(({ relation }) => ['handCopy', 'sameMotif', 'unrelated'].includes(relation));
+  const recut = rows.filter(({ relation }) => relation === 'legendRecut');
+  const line = (title: string, list: readonly Record<string, string>[], good: typeof denied, bad = false): string => {
+    const k = list.filter(good).length;
+    const bound = bad ? upperBound(k, list.length) : 1 - upperBound(list.length - k, list.length);
+    return `| ${title} | ${k} of ${list.length} | ${bad ? 'at most' : 'at least'} ${(100 * bound).toFixed(0)} % |`;
+  };
+  const half = same.filter(({ imageLeft }) => Number(imageLeft) >= 0.5);
+  const far = different.filter((row) => row.relation !== 'handCopy' || umOf(row) >= 60);
+  return [
+    line('one matrix, half of the image left and more: supported', half, supported),
+    line('one matrix, all: supported', same, supported),
+    line('different, copies from 60 µm on: against or other design', far, denied),
+    line(
+      'copies from 60 µm on: against or other design',
+      far.filter(({ relation }) => relation === 'handCopy'),
+      denied,
+    ),
+    line(
+      'unrelated: other design',
+      far.filter(({ relation }) => relation === 'unrelated'),
+      denied,
+    ),
+    line('different, copies from 60 µm on: supported', far, supported, true),
+    line(
+      'copies below 60 µm: supported',
+      different.filter((row) => !far.includes(row)),
+      supported,
+      true,
+    ),
+    line('one matrix or a legend cut anew on it: against or other design', [...same, ...recut], denied, true),
+  ];
+}
+
+/** The share p at which k or fewer of n have a chance of 5 %. */
+export function upperBound(k: number, n: number): number {
+  if (k >= n) return 1;
+  let [low, high] = [k / n, 1];
+  for (let step = 0; step < 60; step++) {
+    const p = (low + high) / 2;
+    let [term, sum] = [(1 - p) ** n, 0];
+    for (let i = 0; i <= k; i++) {
+      sum += term;
+      term *= ((n - i) / (i + 1)) * (p / (1 - p));
+    }
+    if (sum > 0.05) low = p;
+    else high = p;
+  }
+  return low;
+}
+
 /** The table of the breech faces, and the numbers that stand under it. */
 export function breechRates() {
   const rows = rowsOf('breech');
@@ -95,7 +160,7 @@ export function breechRates() {
 export function printRates(): void {
   const { lines, ...numbers } = breechRates();
   process.stdout.write(
-    `${[...secondRates(), JSON.stringify(secondCounts()), ...lines, JSON.stringify(numbers)].join('\n')}\n`,
+    `${[...secondRates(), JSON.stringify(secondCounts()), ...secondRates('second-5016-5081'), ...secondFloors('second-5016-5081'), ...lines, JSON.stringify(numbers)].join('\n')}\n`,
   );
 }
 
