@@ -17,7 +17,7 @@ export const evidenceDefaults = {
   /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
   coarseErrorMm: 0.03,
   supportCoarse: 2.5,
-  against: -2.5,
+  against: -2,
   againstWithout: -0.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
@@ -30,7 +30,7 @@ export const evidenceDefaults = {
   leastPlacesAgainst: 24,
   /** … fewer where no sector carries what speaks against. */
   leastPlacesClearlyAgainst: 16,
-  clearlyAgainstWithout: -1.5,
+  clearlyAgainstWithout: -0.7,
   /** A copyist puts everything near its place; where much is nowhere near, a legend was cut anew, on whichever matrix. */
   mostOutliersAgainst: 0.25,
   leastOverlapAgainst: 0.4,
