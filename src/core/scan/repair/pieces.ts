@@ -1,3 +1,4 @@
+import { parentsOfJoined } from '../../../kernels/index.ts';
 import { areaAt } from './totals.ts';
 
 /** A piece below this share of the area may be a stray one. */
@@ -11,9 +12,8 @@ const nearShare = 0.02;
 export class Union {
   readonly parent: Int32Array;
 
-  constructor(count: number) {
-    this.parent = new Int32Array(count);
-    for (let i = 0; i < count; i++) this.parent[i] = i;
+  constructor(parent: Int32Array) {
+    this.parent = parent;
   }
 
   find(vertex: number): number {
@@ -36,8 +36,14 @@ export class Union {
   }
 }
 
-export function joinTriangles(vertexCount: number, triangles: Uint32Array): Union {
-  const union = new Union(vertexCount);
+export const joinTriangles = (vertexCount: number, triangles: Uint32Array): Union => {
+  const parent = parentsOfJoined(vertexCount, triangles);
+  return parent ? new Union(parent) : joinPlainly(vertexCount, triangles);
+};
+
+/** The same without the kernel, whose referee this is. */
+export function joinPlainly(vertexCount: number, triangles: Uint32Array): Union {
+  const union = new Union(Int32Array.from({ length: vertexCount }, (_, i) => i));
   for (let t = 0; t < triangles.length; t += 3) {
     union.join(triangles[t], triangles[t + 1]);
     union.join(triangles[t], triangles[t + 2]);
