@@ -1,7 +1,7 @@
 import { appendFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { populations } from './populations.ts';
-import { speed, speedRows } from './speed.ts';
+import { speed, speedRows, speedWarm } from './speed.ts';
 import { tableOf } from './table.ts';
 
 /**
@@ -11,7 +11,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
- * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices): time, memory, steps, as a multiple of fixed work.
+ * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices), cold and warm: time, memory, steps, as a multiple of fixed work.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
  * `npm run bench -- coverage [FROM] [COUNT]`: how often the truth is within the printed uncertainty of the pose (docs/fit.md).
@@ -55,6 +55,7 @@ else if (what === 'collection-tried')
   );
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
 else if (what === 'speed') speed(rest[0] === 'large');
+else if (what === 'speed-warm') await speedWarm(rest[0], rest[1], Number(rest[2] ?? 7));
 else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
 else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(rest[0] ?? 200));
 else if (what === 'collection-speed')

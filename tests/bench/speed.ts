@@ -2,10 +2,10 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { BufferAttribute, BufferGeometry, Vector3 } from 'three';
-import { MeshBVH } from 'three-mesh-bvh';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
+import { comparePrepared, preparePair } from '../../src/core/pipeline.ts';
 import { writePly } from '../../src/core/scan/index.ts';
+import { fixedWork } from './fixedWork.ts';
 import type { Row } from './table.ts';
 
 /** One run of the whole command, from two files to record and differences. */
@@ -32,25 +32,25 @@ function speedOf(vertices: number, floor: string): Row {
 }
 
 /**
- * `npm run bench -- speed [large]`: three sizes, four with `large`; each the run of least processor time of three, with its
- * steps, and as a multiple of fixed work done in the same minutes, so that machines and busy hours compare.
+ * `npm run bench -- speed [large]`: three sizes, four with `large`; each the whole command, the run of least processor time of three,
+ * and the pair alone in a process that has compared it before; as a multiple of fixed work done in the same minutes, so that
+ * machines and busy hours compare.
  */
 export function speed(large: boolean): void {
   const sizes = [10_000, 100_000, 1_000_000, ...(large ? [5_000_000] : [])];
   const yardsticks: number[] = [];
-  const lines = sizes.map((vertices) => {
-    const yardstick = referenceWork();
+  const lines = sizes.flatMap((vertices) => {
+    const yardstick = fixedWork();
     yardsticks.push(yardstick);
-    const best = runsOf(vertices, 3).reduce((x, y) => (x.cpuSeconds < y.cpuSeconds ? x : y));
-    const { wallSeconds, cpuSeconds, gigabytes, steps } = best;
-    const each = Object.entries(steps).map(([name, seconds]) => `${name} ${seconds.toFixed(2)}`);
-    const cells = [wallSeconds, cpuSeconds, gigabytes, cpuSeconds / yardstick].map((value) => value.toFixed(2));
-    return `| ${[vertices.toLocaleString('en'), ...cells, each.join(', ')].join(' | ')} |`;
+    return withPair(vertices, (a, b, folder) => {
+      const cold = leastOf(Array.from({ length: 3 }, () => timed(a, b, folder)));
+      return [lineOf(vertices, 'cold', cold, yardstick), lineOf(vertices, 'warm', warm(a, b, vertices), yardstick)];
+    });
   });
   process.stdout.write(
     [
-      '| vertices a scan | wall, s | CPU, s | most memory, GB | CPU ÷ fixed work | steps, wall s |',
-      '|---|---|---|---|---|---|',
+      '| vertices a scan | process | wall, s | CPU, s | most memory, GB | CPU ÷ fixed work | steps, wall s |',
+      '|---|---|---|---|---|---|---|',
       ...lines,
       '',
       `Fixed work: ${yardsticks.map((value) => value.toFixed(2)).join(', ')} CPU s.`,
@@ -59,7 +59,51 @@ export function speed(large: boolean): void {
   );
 }
 
-function runsOf(vertices: number, count: number): Run[] {
+const leastOf = (runs: readonly Run[]): Run => runs.reduce((x, y) => (x.cpuSeconds < y.cpuSeconds ? x : y));
+
+function lineOf(vertices: number, state: string, run: Run, yardstick: number): string {
+  const { wallSeconds, cpuSeconds, gigabytes, steps } = run;
+  const each = Object.entries(steps).map(([name, seconds]) => `${name} ${seconds.toFixed(2)}`);
+  const cells = [wallSeconds, cpuSeconds, gigabytes, cpuSeconds / yardstick].map((value) => value.toFixed(2));
+  return `| ${[vertices.toLocaleString('en'), state, ...cells, each.join(', ')].join(' | ')} |`;
+}
+
+/** The pair in a process that goes on: the least of those after the first. */
+function warm(a: string, b: string, vertices: number): Run {
+  const times = vertices > 300_000 ? 3 : 7;
+  const { stdout, stderr, status } = spawnSync(
+    process.execPath,
+    ['dist/bench/main.js', 'speed-warm', a, b, String(times)],
+    { encoding: 'utf8' },
+  );
+  if (status !== 0) throw new Error(stderr);
+  return JSON.parse(stdout);
+}
+
+/** `npm run bench -- speed-warm REFERENCE SUBJECT TIMES`: the pair so many times in this process, without files written; a `Run`. */
+export async function speedWarm(reference: string, subject: string, times: number): Promise<void> {
+  const runs: Run[] = [];
+  for (let k = 0; k < times; k++) {
+    const [first, second] = [reference, subject].map((path) => ({
+      name: path,
+      bytes: new Uint8Array(readFileSync(path)),
+      unit: 'mm' as const,
+      sha256: () => '',
+    }));
+    const [start, used] = [performance.now(), process.cpuUsage()];
+    comparePrepared(...(await preparePair(first, second)));
+    const { user, system } = process.cpuUsage(used);
+    const wallSeconds = (performance.now() - start) / 1000;
+    const gigabytes = process.resourceUsage().maxRSS / 1e6;
+    runs.push({ wallSeconds, cpuSeconds: (user + system) / 1e6, gigabytes, steps: {} });
+  }
+  process.stdout.write(`${JSON.stringify(leastOf(runs.slice(1)))}\n`);
+}
+
+const runsOf = (vertices: number, count: number): Run[] =>
+  withPair(vertices, (a, b, folder) => Array.from({ length: count }, () => timed(a, b, folder)));
+
+function withPair<Made>(vertices: number, make: (reference: string, subject: string, folder: string) => Made): Made {
   const folder = mkdtempSync(join(tmpdir(), 'ectype-bench-'));
   try {
     const pair = makePair({ ...randomRecipe(7, 'same', { vertices, coverage: [1, 1] }), whole: false });
@@ -68,7 +112,7 @@ function runsOf(vertices: number, count: number): Run[] {
       writeFileSync(path, writePly(Float32Array.from(scan.positions), scan.triangles));
       return path;
     });
-    return Array.from({ length: count }, () => timed(a, b, folder));
+    return make(a, b, folder);
   } finally {
     rmSync(folder, { recursive: true });
   }
@@ -97,31 +141,4 @@ function timed(reference: string, subject: string, folder: string): Run {
     gigabytes: Number(kilobytes) / 1e6,
     steps: JSON.parse(readFileSync(record, 'utf8')).paradata.seconds,
   };
-}
-
-/**
- * CPU seconds of work that never changes: a bounding volume hierarchy over two million triangles of a wavy sheet of a
- * million vertices, and the closest place to 200,000 points beside it, by a library that this program does not use.
- */
-function referenceWork(): number {
-  const across = 1000;
-  const positions = new Float32Array(3 * across * across);
-  for (let i = 0; i < across * across; i++)
-    positions.set([i % across, Math.floor(i / across), 8 * Math.sin(i * 0.013) * Math.cos(i * 0.000_02)], 3 * i);
-  const corners = new Uint32Array(6 * (across - 1) ** 2);
-  for (let row = 0, at = 0; row + 1 < across; row++)
-    for (let col = 0; col + 1 < across; col++, at += 6) {
-      const a = row * across + col;
-      corners.set([a, a + 1, a + across, a + 1, a + across + 1, a + across], at);
-    }
-  const geometry = new BufferGeometry();
-  geometry.setAttribute('position', new BufferAttribute(positions, 3));
-  geometry.setIndex(new BufferAttribute(corners, 1));
-  const start = process.cpuUsage();
-  const tree = new MeshBVH(geometry);
-  const point = new Vector3();
-  for (let q = 0; q < 200_000; q++)
-    tree.closestPointToPoint(point.set((q * 7.31) % across, (q * 0.005) % across, (q % 20) - 10));
-  const { user, system } = process.cpuUsage(start);
-  return (user + system) / 1e6;
 }
