@@ -6,6 +6,9 @@ import { defined, root } from './identity.mjs';
 import { kernelsForVite } from './kernels.mjs';
 import { notices } from './notices.mjs';
 
+// What is built is what is used, whoever has it built: a test runner's environment would bring React's development code.
+process.env.NODE_ENV = 'production';
+
 const outDir = join(root, 'dist/app');
 
 /** Nothing but the app's own files, and no code made from text. WebAssembly is the mesh simplifier and the kernels. */
