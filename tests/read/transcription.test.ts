@@ -88,25 +88,24 @@ describe('Leiden signs and their EpiDoc elements', () => {
 });
 
 describe('validateTranscription', () => {
-  const of = (items: Item[]): string[] =>
+  const issuesOf = (items: Item[]) =>
     validateTranscription({
       language: 'la',
       items,
       sources: [{ id: 'W1', kind: 'witness', name: 'an impression' }],
-    }).map((issue) => issue.words);
+    });
+  const of = (items: Item[]): string[] => issuesOf(items).map(({ code }) => code);
 
   it('a supplied letter names its source, and only that', () => {
-    expect(of([letterOf('A', 'supplied')])).toContain('A supplied letter names its source.');
-    expect(of([letterOf('A', 'doubtful', { source: { from: 'conjecture' } })])).toContain(
-      'Only a supplied letter has a source.',
-    );
+    expect(of([letterOf('A', 'supplied')])).toContain('noSource');
+    expect(of([letterOf('A', 'doubtful', { source: { from: 'conjecture' } })])).toContain('needlessSource');
     expect(of([letterOf('A', 'supplied', { source: { from: 'witness', id: 'W1' } })])).toEqual([]);
-    expect(of([letterOf('A', 'supplied', { source: { from: 'witness', id: 'W9' } })])).toContain(
-      'There is no source W9.',
-    );
-    expect(of([letterOf('A', 'supplied', { source: { from: 'conjecture', id: 'W1' } })])).toContain(
-      'The source W1 is not a person.',
-    );
+    expect(issuesOf([letterOf('A', 'supplied', { source: { from: 'witness', id: 'W9' } })])).toContainEqual({
+      ...{ index: 0, code: 'unknownSource', id: 'W9' },
+    });
+    expect(issuesOf([letterOf('A', 'supplied', { source: { from: 'conjecture', id: 'W1' } })])).toContainEqual({
+      ...{ index: 0, code: 'otherSource', id: 'W1', wanted: 'person' },
+    });
   });
 
   it('a letter has one state, so it cannot be doubtful and supplied', () => {
@@ -122,9 +121,9 @@ describe('validateTranscription', () => {
   });
 
   it('ligatures go on to a letter, expansions follow one, marks cannot be letters', () => {
-    expect(of([letterOf('A', 'clear', { joined: true })])).toContain('A ligature goes on to a letter.');
-    expect(of([{ kind: 'space' }, { kind: 'expansion', text: 'us' }]).length).toBe(1);
-    expect(of([letterOf('[')]).length).toBe(1);
+    expect(of([letterOf('A', 'clear', { joined: true })])).toContain('openLigature');
+    expect(of([{ kind: 'space' }, { kind: 'expansion', text: 'us' }])).toEqual(['followsNoLetter']);
+    expect(of([letterOf('[')])).toEqual(['notOneLetter']);
     expect(isLetterText('AB')).toBe(false);
     expect(isLetterText('Q\u0304')).toBe(true);
   });

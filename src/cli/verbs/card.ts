@@ -18,6 +18,7 @@ import {
   manifestFault,
   parseCard,
 } from '../../core/read/index.ts';
+import { fieldFaultWords, manifestFaultWords } from '../../core/report/words/index.ts';
 import { facePlate, legendPlate } from '../cardPlates.ts';
 import { UsageError } from '../errors.ts';
 import { readJson, scanInput } from '../files.ts';
@@ -130,8 +131,10 @@ function cardOf([first, other]: readonly PreparedScan[], fields: Record<string, 
   const read = legend === undefined ? undefined : legendFrom(legend, language);
   const made = cardOfFields({ ...second, ...stated }, cardScan(first), read);
   const [fault] = fieldFaults(made);
-  if (fault)
-    throw new UsageError(`the card is not valid at ${fault.field}: ${fault.words} ${whereToState(fault.field)}`);
+  if (fault) {
+    const { field, words } = fieldFaultWords(fault);
+    throw new UsageError(`the card is not valid at ${field}: ${words} ${whereToState(field)}`);
+  }
   return parseCard(made);
 }
 
@@ -195,6 +198,9 @@ function manifestOptions(values: Values): ManifestOptions | undefined {
   const [base, rights] = [text(values.base), text(values.licence)];
   if (base === undefined && rights === undefined) return undefined;
   const fault = manifestFault({ base: base ?? '', rights });
-  if (fault) throw new UsageError(`${fault.charAt(0).toLowerCase()}${fault.slice(1)}`);
+  if (fault) {
+    const words = manifestFaultWords(fault);
+    throw new UsageError(`${words.charAt(0).toLowerCase()}${words.slice(1)}`);
+  }
   return { base: base ?? '', rights, tei: 'card.xml', jsonLd: 'card.jsonld' };
 }

@@ -1,4 +1,5 @@
 import { cardJsonLd, cardManifest, cardTei, type ManifestPlate, manifestFault } from '../../../core/read/index.ts';
+import { manifestFaultWords } from '../../../core/report/words/index.ts';
 import type { FacePicture, GreyPicture, StripView } from '../../../workers/browser/readingProtocol.ts';
 import { download } from '../../state/download.ts';
 import { pictureBlob } from './pictureUrl.ts';
@@ -6,7 +7,8 @@ import type { CardNow } from './useCard.ts';
 
 /** What keeps a manifest from being made, in a sentence; nothing where none is asked for. */
 export function manifestDoubt({ fields }: Pick<CardNow, 'fields'>): string | null {
-  return fields.base ? manifestFault({ base: fields.base, rights: fields.licence || undefined }) : null;
+  const fault = fields.base && manifestFault({ base: fields.base, rights: fields.licence || undefined });
+  return fault ? manifestFaultWords(fault) : null;
 }
 
 /** The manifest with its plates, TEI and JSON-LD, as files that are to lie at the stated address. */

@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import { diplomatic, expanded, type Transcription, toLeiden, validateTranscription } from '../../../core/read/index.ts';
+import { transcriptionWords } from '../../../core/report/words/index.ts';
 import { download } from '../../state/download.ts';
 import { settle } from '../../state/store.ts';
 import { transcribe } from '../state/acts.ts';
@@ -35,9 +36,9 @@ export function ReadingWords() {
       <p className="read-print pale">
         <i>{expanded(transcription)}</i>
       </p>
-      {issues.map(({ index, words }) => (
-        <p key={`${index} ${words}`} className="fault">
-          {words}
+      {issues.map((issue) => (
+        <p key={`${issue.index} ${issue.code}`} className="fault">
+          {transcriptionWords(issue)}
         </p>
       ))}
       <p>

@@ -19,6 +19,7 @@ import {
   statuses,
   type Transcription,
 } from '../../../core/read/index.ts';
+import { fieldFaultWords } from '../../../core/report/words/index.ts';
 import type { FaceView } from '../../../workers/browser/protocol.ts';
 import type { ScanEntry } from '../../state/document.ts';
 import type { CardDraft } from '../../state/readDocument.ts';
@@ -229,4 +230,4 @@ export function draftNow(draft: CardDraft): Record<string, string> {
 }
 
 /** Each fault in a sentence, with the field of the form that it is in. */
-export const cardFaults = fieldFaults;
+export const cardFaults = (card: unknown) => fieldFaults(card).map(fieldFaultWords);

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { units } from '../../scan/index.ts';
-import { transcriptionSchema, validateTranscription } from '../text/index.ts';
+import { transcriptionSchema } from '../text/index.ts';
 import {
   attachments,
   cardShapes,
@@ -122,56 +122,3 @@ export const cardSchema = z.strictObject({
 
 export type Card = z.output<typeof cardSchema>;
 export type CardSide = Card['sides'][number];
-
-/** What is wrong with a card, each with its field; empty when nothing is. */
-export function validateCard(input: unknown): { readonly field: string; readonly words: string }[] {
-  const parsed = cardSchema.safeParse(input);
-  if (!parsed.success)
-    return parsed.error.issues.map(({ path, message }) => ({ field: path.join('.') || 'card', words: message }));
-  return [...faults(parsed.data)];
-}
-
-function* faults(card: Card): Generator<{ field: string; words: string }> {
-  if (card.seal && card.seal.number > card.seal.of)
-    yield { field: 'seal', words: `Seal ${card.seal.number} of ${card.seal.of} cannot be.` };
-  const { class: kind, chain, generation } = card.object;
-  const last = chain[chain.length - 1];
-  if (last && last.object !== kind)
-    yield { field: 'object.chain', words: `The chain ends with a ${last.object}, but the object is a ${kind}.` };
-  if (chain[0]?.object === 'matrix' && generation !== null && generation !== chain.length - 1)
-    yield {
-      field: 'object.generation',
-      words: `The chain has ${chain.length - 1} steps from the matrix, the card says ${generation}.`,
-    };
-  if (kind !== 'impression' && card.attachment !== 'unknown')
-    yield { field: 'attachment', words: `A ${kind} does not hang on a document; a cast's original has its own field.` };
-  if (card.cast && kind !== 'cast')
-    yield { field: 'cast', words: `What a cast alone has is filled in, but the object is a ${kind}.` };
-  const { notBefore, notAfter } = card.date ?? {};
-  if (notBefore !== undefined && notAfter !== undefined && notBefore > notAfter)
-    yield { field: 'date', words: 'The earliest year comes after the latest.' };
-  yield* sizeFaults(card);
-  const [one, two] = card.sides;
-  if (two && one.side === two.side && one.side !== 'unknown')
-    yield { field: 'sides.1', words: `Both sides are the ${one.side}.` };
-  for (const [k, { legend }] of card.sides.entries())
-    for (const issue of legend ? validateTranscription(legend) : [])
-      yield { field: `sides.${k}.legend.items.${issue.index}`, words: issue.words };
-}
-
-function* sizeFaults({ piece, surviving, sides }: Card): Generator<{ field: string; words: string }> {
-  const less = (a: { heightMm: number; widthMm: number }, b: { heightMm: number; widthMm: number }): boolean =>
-    a.heightMm < b.heightMm || a.widthMm < b.widthMm;
-  if (piece && surviving && less(piece, surviving))
-    yield { field: 'surviving', words: 'What survives cannot be larger than the piece was.' };
-  // A fragment may be smaller than the image; the whole piece may not.
-  if (piece && sides.some(({ image }) => image && less(piece, image)))
-    yield { field: 'piece', words: 'The whole piece cannot be smaller than the image on it.' };
-}
-
-/** Reads a card from parsed JSON. Throws RangeError with the first fault. */
-export function parseCard(input: unknown): Card {
-  const [first] = validateCard(input);
-  if (first) throw new RangeError(`The card is not valid at ${first.field}: ${first.words}`);
-  return cardSchema.parse(input);
-}

@@ -1,6 +1,5 @@
 import type { Kind, Unit } from '../../scan/index.ts';
 import { itemsOfLeiden, type Transcription } from '../text/index.ts';
-import { type Card, validateCard } from './card.ts';
 
 /**
  * A card as flat fields of text, as a form or a file of names and values has them; an empty text is none. Names:
@@ -218,36 +217,3 @@ function scanOf(f: Fields, scan: CardScan): unknown {
     processing: processing.filter(Boolean).join('; ') || undefined,
   });
 }
-
-/** Each fault in a sentence, with the field that it is in. */
-export function fieldFaults(card: unknown): { readonly field: string; readonly words: string }[] {
-  return validateCard(card).map(({ field: path, words }) => {
-    const known = sentences.find(([start]) => path.startsWith(start));
-    // The card's own sentences end with a full stop; the schema's do not.
-    const own = words.endsWith('.') && !words.startsWith('Invalid');
-    return { field: known?.[1] ?? path, words: own || !known ? words : known[2] };
-  });
-}
-
-const sentences: ReadonlyArray<readonly [path: keyof Card | string, field: string, words: string]> = [
-  ['shelfmark', 'shelfmark', 'The shelfmark is missing.'],
-  ['seal', 'sealNumber', 'Seal n of m takes two whole numbers.'],
-  ['objectType', 'objectType', 'Choose the object type, or not known.'],
-  ['attachment', 'attachment', 'Choose how it is attached, or not known.'],
-  ['status', 'status', 'Choose whether it is attached, or not known.'],
-  ['object.generation', 'generation', 'Copying steps are a whole number, or left empty where not known.'],
-  ['object.chain', 'chain', 'The chain names matrix, mould, impression or cast, each with its material in brackets.'],
-  ['cast', 'castMaterial', 'Of a cast its material and its original are told, each or not known.'],
-  ['links', 'parent', 'Another object is told in words, with its address in angle brackets where it has one.'],
-  ['sides.0.image', 'imageHeight', 'The image takes two sizes in mm, or none.'],
-  ['sides.1.image', 'imageHeight2', 'The image of the other side takes two sizes in mm, or none.'],
-  ['sides.0.legend', 'legend', 'The legend has a fault; see the leaf legend.'],
-  ['sides.1.legend', 'legend2', 'The legend of the other side has a fault.'],
-  ['sides.0.shape', 'shape', 'Choose the shape, or not known.'],
-  ['sides.1', 'side2', 'Choose which side the other one is.'],
-  ['betweenSides', 'turn', 'Turn, offset and thickness are numbers.'],
-  ['piece', 'pieceHeight', 'The piece takes two sizes in mm, or none.'],
-  ['surviving', 'survivingHeight', 'What survives takes two sizes in mm, or none.'],
-  ['date', 'notBefore', 'Years are whole numbers; give the date in words as well.'],
-  ['scan.date', 'scanDate', 'The day of the scan is written year-month-day.'],
-];

@@ -3,6 +3,8 @@ export * from './cardFields.ts';
 export * from './cardLinked.ts';
 export * from './cardRows.ts';
 export * from './cardTei.ts';
+export { type FaultyField, type FieldFault, fieldFaults } from './fieldFaults.ts';
 export * from './manifest.ts';
 export * from './terms.ts';
+export * from './validateCard.ts';
 export { type CardLanguage, cardLanguages, cardWords } from './words/index.ts';

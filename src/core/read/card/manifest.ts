@@ -33,13 +33,13 @@ type Json = Record<string, unknown>;
 /** Addresses that the `rights` of a manifest may have (IIIF Presentation 3.0, section 3.1). */
 const rightsAddress = /^http:\/\/(creativecommons\.org\/(licenses|publicdomain)\/|rightsstatements\.org\/vocab\/)/;
 
-/** What is wrong with the stated address and rights of a manifest, in a sentence, or null. */
-export function manifestFault({ base, rights }: Pick<ManifestOptions, 'base' | 'rights'>): string | null {
-  if (!/^https?:\/\/\S+\/$/.test(base))
-    return 'The base is a web address that ends with a slash, such as https://example.org/seals/12/.';
-  if (rights !== undefined && !rightsAddress.test(rights))
-    return 'The licence is an address of http://creativecommons.org/ or http://rightsstatements.org/; other words belong into the card.';
-  return null;
+/** What the stated address or rights of a manifest are not: a web address that ends with a slash, an address of the two registers. */
+export type ManifestFault = 'base' | 'rights';
+
+/** Which of the stated address and rights of a manifest cannot be used, or null. */
+export function manifestFault({ base, rights }: Pick<ManifestOptions, 'base' | 'rights'>): ManifestFault | null {
+  if (!/^https?:\/\/\S+\/$/.test(base)) return 'base';
+  return rights !== undefined && !rightsAddress.test(rights) ? 'rights' : null;
 }
 
 /**
@@ -51,7 +51,10 @@ export function manifestFault({ base, rights }: Pick<ManifestOptions, 'base' | '
 export function cardManifest(card: Card, plates: readonly ManifestPlate[], options: ManifestOptions): Json {
   const { base, rights } = options;
   const fault = manifestFault(options);
-  if (fault) throw new RangeError(fault);
+  if (fault === 'base')
+    throw new RangeError(`A manifest lies at a web address that ends with a slash, not at "${base}".`);
+  if (fault === 'rights')
+    throw new RangeError(`"${rights}" is no address of creativecommons.org or rightsstatements.org.`);
   return {
     '@context': 'http://iiif.io/api/presentation/3/context.json',
     id: `${base}manifest.json`,

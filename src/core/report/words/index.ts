@@ -1,5 +1,6 @@
 /** Sentences from codes and numbers. Nothing that decides reads them; another language would be another such folder. */
 export { bandDoubtWords, bandWords } from './bands.ts';
+export { cardFaultWords, fieldFaultWords, manifestFaultWords } from './card.ts';
 export { changeCauseWords, changeLimitWords, changeOfSizeWords, changeSentence, changeWords } from './change.ts';
 export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
@@ -23,3 +24,4 @@ export { lineWords } from './lines.ts';
 export { readingWords } from './readings.ts';
 export { type RequirementWords, requirementWords } from './scanCheck.ts';
 export { sizeWords } from './size.ts';
+export { transcriptionWords } from './transcription.ts';
