@@ -1,7 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { heldOut } from '../../src/core/judge/population.ts';
-import { breechRates, coverageRates, rowsOf, secondCounts, secondRates } from '../bench/rows/rates.ts';
+import {
+  breechRates,
+  coverageRates,
+  rowsOf,
+  secondCounts,
+  secondFloors,
+  secondRates,
+  upperBound,
+} from '../bench/rows/rates.ts';
 import { recipeAt } from '../populations/index.ts';
 
 const page = readFileSync(new URL('../../docs/judge.md', import.meta.url), 'utf8')

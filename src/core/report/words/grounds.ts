@@ -2,9 +2,9 @@ import type { Mark } from '../../condition/index.ts';
 import { leastNamed } from '../../judge/index.ts';
 import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
-import { gateWords } from './gates.ts';
+import { howMeasured } from './groundsMeasured.ts';
 import { limitWords } from './limits.ts';
-import { micrometres, percentWords } from './numbers.ts';
+import { capital, micrometres, percentWords } from './numbers.ts';
 import { clockHour } from './phrases.ts';
 import { sizeWords } from './size.ts';
 import { strikeWords } from './strike.ts';
@@ -26,13 +26,12 @@ export const groundsInWords = (comparison: Comparison): Ground[] =>
   groundsOf(comparison).map((fact) => ({
     ...{ code: fact.code, speaks: fact.speaks, decided: fact.decided, marks: fact.marks.map(({ id }) => id) },
     ...told[fact.code](comparison, fact),
-    how: [how[fact.code], ...fact.gates.map(gateLine)].join(' '),
+    how: howMeasured(fact),
   }));
 
 type Told = Pick<Ground, 'title' | 'figure' | 'says' | 'against' | 'overturn'>;
 
 const times = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** How the two are called: by what they are; two of one kind are first and second, unsure ones "the one" and "the other". */
 export function namesOf({ reference, subject, judgement }: Comparison): readonly [string, string] {
@@ -265,34 +264,6 @@ function stateTitle(comparison: Comparison, what: string): string {
   if (reading === 'sameState') return `Both show the same state: ${what}`;
   return `${capital(b)} shows the state ${reading === 'subjectEarlier' ? 'before' : 'with'} ${what}`;
 }
-
-const how: Readonly<Record<GroundCode, string>> = {
-  places:
-    'Small windows on letters and ornaments are registered one by one (to fractions of a cell), a smooth flow of at most second order is taken out, and the score is log₁₀ of how much likelier the rest is under a scatter of 4 to 25 µm than under 30 µm to 1 mm.',
-  missing:
-    'A place counts as without counterpart where the second face has relief of the same strength, and none of it correlates with the first within the reach of the search.',
-  cells:
-    'Congruent matching cells (after Song 2013): correlated better than 95 of 100 cells laid at wrong places of this same pair, turned by less than 6° and shifted by less than 0.5 % of the face against the median of all.',
-  state:
-    'Marks found on each face alone and in the depth differences; a mark counts as lacking only where the other surface is filled, unworn and scanned.',
-  shared: 'Marks of the same place, course and kind on both faces, each found on its own.',
-  size: 'Scale of the similarity that lays the two on one another, with its standard deviation and both scans’ own scale uncertainty, against the ranges in which wax, plaster and metals shrink or grow.',
-  wear: 'Gain of the second relief on the first: covariance of the two over the variance of the first, in each part of the legend.',
-  noDesign:
-    'Significance that the same search reaches on a copy of each face worn and noised like the other, against what it reaches where the two cannot agree.',
-  overlap: 'Share of the smaller face that keeps weight in the robust fit.',
-  turns: 'Correlation of the band-passed relief at every turn in steps of a few degrees, refined.',
-  mirrored: 'Tried only after both proper ways of laying the two on one another have failed.',
-  struckTwice: 'Double edges of one direction and one distance over a part of the face.',
-  noFit:
-    'Correlation of the band-passed relief over all turns and sizes from 0.90 to 1.10, against its values where the two cannot agree.',
-};
-
-const gateLine = ({ code, value, bound, limit, passed }: GroundFact['gates'][number]): string => {
-  const { name, unit } = gateWords[code];
-  const figure = (n: number): string => `${Number.isInteger(n) ? n : n.toFixed(2)}${unit ? ` ${unit}` : ''}`;
-  return `${capital(name)}: ${figure(value)}, ${bound === 'atLeast' ? 'at least' : 'at most'} ${figure(limit)} asked${passed ? '' : ', not reached'}.`;
-};
 
 /** The state as it joins the plain answer; empty where none can be read. */
 export function stateSentence(comparison: Comparison): string {
