@@ -34,12 +34,17 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
     steepCells(coarse, sizeMm, options),
     Math.round((options.depth * sizeMm) / coarse.pitch),
   );
-  const mask = relief.mask.map((m, i) => {
-    const row = Math.min(coarse.height - 1, Math.round(Math.floor(i / relief.width) / step));
-    const col = Math.min(coarse.width - 1, Math.round((i % relief.width) / step));
-    return m && !flank[row * coarse.width + col] ? 1 : 0;
-  });
-  const z = relief.z.map((value, i) => (mask[i] ? value : 0));
+  const mask = new Uint8Array(relief.mask.length);
+  const z = new Float32Array(relief.z.length);
+  for (let r = 0, i = 0; r < relief.height; r++) {
+    const row = Math.min(coarse.height - 1, Math.round(r / step));
+    for (let c = 0; c < relief.width; c++, i++) {
+      const col = Math.min(coarse.width - 1, Math.round(c / step));
+      if (!relief.mask[i] || flank[row * coarse.width + col]) continue;
+      mask[i] = 1;
+      z[i] = relief.z[i];
+    }
+  }
   return removeForm(withHeights(relief, z, mask), 2).detail;
 }
 
@@ -47,9 +52,13 @@ function everyNth(grid: HeightGrid, step: number): HeightGrid {
   if (step === 1) return grid;
   const width = Math.ceil(grid.width / step);
   const height = Math.ceil(grid.height / step);
-  const from = (i: number): number => Math.floor(i / width) * step * grid.width + (i % width) * step;
-  const z = Float32Array.from({ length: width * height }, (_, i) => grid.z[from(i)]);
-  const mask = Uint8Array.from({ length: width * height }, (_, i) => grid.mask[from(i)]);
+  const z = new Float32Array(width * height);
+  const mask = new Uint8Array(width * height);
+  for (let row = 0, i = 0; row < height; row++)
+    for (let from = row * step * grid.width, col = 0; col < width; col++, i++, from += step) {
+      z[i] = grid.z[from];
+      mask[i] = grid.mask[from];
+    }
   return { ...grid, width, height, pitch: grid.pitch * step, z, mask };
 }
 
@@ -58,9 +67,18 @@ function steepCells(grid: HeightGrid, sizeMm: number, options: typeof imageDefau
   const { width, mask, pitch } = grid;
   const { z } = gaussianFilter(grid, options.smooth * sizeMm);
   const whole = (i: number): boolean => !!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width]);
-  const slope = z.map((_, i) => (whole(i) ? Math.hypot(slopeX(z, i, pitch), slopeY(z, i, width, pitch)) : 0));
-  const inside = slope.filter((_, i) => whole(i)).sort();
-  const least = Math.max(options.leastSlope, options.steeper * (quantileOfSorted(inside, options.quiet) || 0));
+  const slope = new Float32Array(z.length);
+  const inside = new Float32Array(z.length);
+  let n = 0;
+  for (let i = 0; i < z.length; i++) {
+    if (!whole(i)) continue;
+    slope[i] = Math.hypot(slopeX(z, i, pitch), slopeY(z, i, width, pitch));
+    inside[n++] = slope[i];
+  }
+  const least = Math.max(
+    options.leastSlope,
+    options.steeper * (quantileOfSorted(inside.subarray(0, n).sort(), options.quiet) || 0),
+  );
   return mask.map((m, i) => (m && (!whole(i) || slope[i] > least) ? 1 : 0));
 }
 
@@ -71,12 +89,17 @@ function peeled({ width, mask }: HeightGrid, steep: Uint8Array, depth: number): 
   let front: number[] = [];
   const reach = (list: readonly number[], take: (j: number) => boolean): number[] => {
     const next: number[] = [];
-    for (const i of list)
-      for (const j of [i % width > 0 ? i - 1 : -1, i % width < width - 1 ? i + 1 : -1, i - width, i + width]) {
-        if (j < 0 || j >= mask.length || seen[j] || !take(j)) continue;
-        seen[j] = 1;
-        next.push(j);
-      }
+    const visit = (j: number): void => {
+      if (j < 0 || j >= mask.length || seen[j] || !take(j)) return;
+      seen[j] = 1;
+      next.push(j);
+    };
+    for (const i of list) {
+      if (i % width > 0) visit(i - 1);
+      if (i % width < width - 1) visit(i + 1);
+      visit(i - width);
+      visit(i + width);
+    }
     return next;
   };
   for (let i = 0; i < mask.length; i++) {

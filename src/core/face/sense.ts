@@ -15,7 +15,10 @@ export function senseOf(detail: HeightGrid, sizeMm: number): { sense: Sense; con
 }
 
 function robustSkewness(grid: HeightGrid): number {
-  const sorted = sortedFinite(grid.z.filter((_, i) => grid.mask[i] === 1));
+  const heights = new Float32Array(grid.z.length);
+  let n = 0;
+  for (let i = 0; i < heights.length; i++) if (grid.mask[i] === 1) heights[n++] = grid.z[i];
+  const sorted = sortedFinite(heights.subarray(0, n));
   const [low, middle, high] = [0.05, 0.5, 0.95].map((q) => quantileOfSorted(sorted, q));
   return high > low ? (high + low - 2 * middle) / (high - low) : 0;
 }

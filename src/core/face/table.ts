@@ -62,12 +62,17 @@ function slabOver(grid: HeightGrid, lying: HeightGrid, least: number, options: t
   return plainer(over, object, options) < options.plainer ? null : { plane, clearance, object };
 }
 
-export const countOf = (mask: Uint8Array): number => mask.reduce((sum, value) => sum + value, 0);
+export function countOf(mask: Uint8Array): number {
+  let sum = 0;
+  for (let i = 0; i < mask.length; i++) sum += mask[i];
+  return sum;
+}
 
 function heightsOver(grid: HeightGrid, plane: Plane): HeightGrid {
-  const z = grid.z.map((value, i) =>
-    grid.mask[i] ? value - heightOver(plane, xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width))) : 0,
-  );
+  const z = new Float32Array(grid.z.length);
+  for (let row = 0, i = 0; row < grid.height; row++)
+    for (let col = 0; col < grid.width; col++, i++)
+      if (grid.mask[i]) z[i] = grid.z[i] - heightOver(plane, xOf(grid, col), yOf(grid, row));
   return withHeights(grid, z);
 }
 

@@ -59,10 +59,9 @@ function standardised(grid: HeightGrid): HeightGrid {
     }
   const mean = sum / Math.max(1, count);
   const scale = 1 / Math.sqrt(Math.max(1e-12, squares / Math.max(1, count) - mean * mean));
-  return withHeights(
-    grid,
-    grid.z.map((value, i) => (grid.mask[i] ? (value - mean) * scale : 0)),
-  );
+  const z = new Float32Array(grid.z.length);
+  for (let i = 0; i < z.length; i++) if (grid.mask[i]) z[i] = (grid.z[i] - mean) * scale;
+  return withHeights(grid, z);
 }
 
 export interface Aligned {

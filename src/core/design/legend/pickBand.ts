@@ -32,11 +32,9 @@ export function bandProfile(relief: HeightGrid, curve: BaseCurve, toMm: number):
   const fromMm = -1;
   const stepMm = Math.max(0.05, Math.min(0.1, relief.pitch / 2));
   const first = ringProfile(relief, curve, fromMm, toMm, stepMm);
-  const squares = withHeights(
-    relief,
-    relief.z.map((value) => value * value),
-  );
-  const second = ringProfile(squares, curve, fromMm, toMm, stepMm);
+  const squares = new Float32Array(relief.z.length);
+  for (let i = 0; i < squares.length; i++) squares[i] = relief.z[i] * relief.z[i];
+  const second = ringProfile(withHeights(relief, squares), curve, fromMm, toMm, stepMm);
   const spread = second.mean.map((value, k) => Math.sqrt(Math.max(0, value - first.mean[k] ** 2)));
   return { fromMm, stepMm, mean: first.mean, share: first.share, spread };
 }
