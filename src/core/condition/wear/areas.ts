@@ -25,19 +25,31 @@ export const zoneOutlines = (map: WearMap, zones: ReadonlyMap<ZoneName, Uint8Arr
 export function wearAreas(map: WearMap, zones: ReadonlyMap<ZoneName, Uint8Array>, options = areaDefaults): WearArea[] {
   return [...zones]
     .filter(([zone]) => zone !== 'whole')
-    .flatMap(([zone, cells]) =>
-      wearStates
-        .filter((state) => state !== 'sharp')
+    .flatMap(([zone, cells]) => {
+      const seen = labelsIn(map, cells);
+      return wearStates
+        .filter((state, k) => state !== 'sharp' && seen[k + 1])
         .flatMap((state): WearArea[] => {
-          const label = wearStates.indexOf(state) + 1;
-          const labelled = cells.map((inside, i) => (inside && map.labels[i] === label ? 1 : 0));
-          if (!labelled.includes(1)) return [];
+          const labelled = cellsWith(map, cells, wearStates.indexOf(state) + 1);
           const drawn = drawnCells(map, closed(map, labelled, cells, options.closeMm), options);
           if (drawn.length === 0) return [];
           const count = drawn.reduce((sum, i) => sum + labelled[i], 0);
           return [{ zone, state, areaMm2: count * map.pitch ** 2, outlines: outlinesOf(map, drawn) }];
-        }),
-    );
+        });
+    });
+}
+
+/** 1 for each label that a cell of the zone has. */
+function labelsIn({ labels }: WearMap, zone: Uint8Array): Uint8Array {
+  const seen = new Uint8Array(wearStates.length + 1);
+  for (let i = 0; i < zone.length; i++) if (zone[i]) seen[labels[i]] = 1;
+  return seen;
+}
+
+function cellsWith({ labels }: WearMap, zone: Uint8Array, label: number): Uint8Array {
+  const cells = new Uint8Array(zone.length);
+  for (let i = 0; i < cells.length; i++) if (zone[i] && labels[i] === label) cells[i] = 1;
+  return cells;
 }
 
 /** Morphological closing, kept within the zone. */

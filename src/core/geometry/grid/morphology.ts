@@ -13,11 +13,12 @@ export function erode(region: Uint8Array, width: number, cells: number): Uint8Ar
 
 /** Cells of `region` and their four neighbours. */
 export function dilate(region: Uint8Array, width: number): Uint8Array {
-  return region.map((value, i) => {
-    const col = i % width;
+  const grown = new Uint8Array(region.length);
+  for (let i = 0, col = 0; i < grown.length; i++, col = col === width - 1 ? 0 : col + 1) {
     const side = (col > 0 && region[i - 1] === 1) || (col < width - 1 && region[i + 1] === 1);
-    return value || side || region[i - width] || region[i + width] ? 1 : 0;
-  });
+    if (region[i] || side || region[i - width] || region[i + width]) grown[i] = 1;
+  }
+  return grown;
 }
 
 /** Steps from each cell to the nearest one outside the region, counted up to `most`; 0 outside. */
