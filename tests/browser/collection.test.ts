@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
+import { networkInterfaces, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -29,7 +29,9 @@ beforeAll(async () => {
   writeFileSync(manifest, ['file,shelfmark,kind,unit', ...rows, 'gone.ply,W 4,cast,mm'].join('\n'));
   const ran = ectype('add', manifest, '--to', join(folder, 'seals'));
   expect(ran.status, ran.stderr).toBe(0);
-  [url, browser] = await Promise.all([serve(), openChromium()]);
+  const [child, address] = serve();
+  server = child;
+  [url, browser] = await Promise.all([address, openChromium()]);
 }, 240_000);
 
 afterAll(async () => {
@@ -39,17 +41,19 @@ afterAll(async () => {
 }, 60_000);
 
 /** `ectype serve --in` on a free port; the address that it prints for the collection. */
-async function serve(): Promise<string> {
-  server = spawn(process.execPath, ['dist/cli/main.js', 'serve', '--in', join(folder, 'seals'), '--port', '0']);
-  return new Promise((found, lost) => {
+function serve(...more: string[]): [ChildProcess, Promise<string>] {
+  const order = ['dist/cli/main.js', 'serve', '--in', join(folder, 'seals'), '--port', '0', ...more];
+  const child = spawn(process.execPath, order);
+  const address = new Promise<string>((found, lost) => {
     let said = '';
-    server.once('exit', () => lost(new Error(`ectype serve ended: ${said}`)));
-    server.stdout?.on('data', (part: Buffer) => {
+    child.once('exit', () => lost(new Error(`ectype serve ended: ${said}`)));
+    child.stdout?.on('data', (part: Buffer) => {
       said += part.toString();
-      const address = /The collection is at (\S+)/.exec(said)?.[1];
-      if (address) found(address);
+      const told = /The collection is at (\S+)/.exec(said)?.[1];
+      if (told) found(told);
     });
   });
+  return [child, address];
 }
 
 async function opened(room = '', options: Parameters<Browser['newContext']>[0] = {}): Promise<[Page, BrowserContext]> {
@@ -236,6 +240,32 @@ describe('the groups of a collection', () => {
     expect(await page.locator('tbody b').allTextContents()).toEqual(['M 1', 'W 1', 'W 2']);
     await context.close();
   });
+});
+
+/** An address of this computer in its network. */
+const own = Object.values(networkInterfaces())
+  .flatMap((all) => all ?? [])
+  .find(({ family, internal }) => family === 'IPv4' && !internal)?.address;
+
+describe.skipIf(!own)('a collection that is served at a stated address', () => {
+  it('opens with its token, over an unencrypted network, the app beside it too', async () => {
+    const [child, address] = serve('--address', own as string);
+    try {
+      const withToken = await address;
+      const context = await browser.newContext({ viewport: { width: 1024, height: 768 } });
+      const page = await context.newPage();
+      expect((await page.goto(withToken.replace(/\?.*/, '')))?.status()).toBe(401);
+      await page.goto(withToken);
+      await page.locator('tbody b').first().waitFor();
+      expect(page.url()).not.toContain('token');
+      await page.getByRole('link', { name: 'the plate' }).click();
+      // Without a secure origin the browser gives the page no names and no digests.
+      await says(page, /Depth differences/i);
+      await context.close();
+    } finally {
+      child.kill();
+    }
+  }, 120_000);
 });
 
 describe('the rooms of a collection are open to everybody', () => {

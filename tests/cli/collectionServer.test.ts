@@ -96,7 +96,7 @@ describe('beyond the loopback', () => {
     [['--address', '0.0.0.0'], /not every one at once/],
     [['--address', '::'], /not every one at once/],
     [['--address', 'seals.example'], /takes one address of this computer/],
-    [['--address', '192.0.2.7'], /this computer has no such address/],
+    [['--address', '198.51.100.7'], /this computer has no such address/],
   ])('serve %j is wrong use, said in one line', (args, words) => {
     const ran = ectype('serve', '--port', '0', ...args);
     expect(ran.status).toBe(2);

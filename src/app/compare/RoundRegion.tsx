@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { OwnMark } from '../state/document.ts';
+import { newId } from '../state/newId.ts';
 import { act, setState } from '../state/store.ts';
 
 /** A region of one's own without drawing: a circle at an angle and a distance from the middle. */
@@ -53,7 +54,7 @@ function markCircle(deg: number, away: number, across: number): void {
     const t = (i / 36) * 2 * Math.PI;
     return [x + (across / 2) * Math.cos(t), y + (across / 2) * Math.sin(t)];
   });
-  const id = `own-${crypto.randomUUID()}`;
+  const id = `own-${newId()}`;
   act('Region marked', (document) => {
     const mark: OwnMark = { id, label: `Region ${document.ownMarks.length + 1}`, outline };
     return { ...document, ownMarks: [...document.ownMarks, mark] };

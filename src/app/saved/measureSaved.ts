@@ -4,6 +4,7 @@ import type { FaceView } from '../../workers/browser/protocol.ts';
 import { withoutByHand } from '../state/byHand.ts';
 import { keepBlob } from '../state/bytes.ts';
 import type { Document, ScanEntry } from '../state/document.ts';
+import { newId } from '../state/newId.ts';
 import { saveFile } from '../state/persist.ts';
 import { act, documentNow, getState, setState } from '../state/store.ts';
 import { gridOfPicture } from './grids.ts';
@@ -43,7 +44,7 @@ export function measureSaved(): void {
 function entryFrom(scan: ScanEntry): [string, ScanEntry][] {
   const face = faceInFile(scan.id);
   if (!face) return [];
-  const id = crypto.randomUUID();
+  const id = newId();
   const file = new Blob([surfaceFile(gridOfPicture(face.picture)) as Uint8Array<ArrayBuffer>]);
   keepBlob(id, file);
   void saveFile(id, file).catch(() => undefined);

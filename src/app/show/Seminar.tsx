@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Slide } from '../state/document.ts';
+import { newId } from '../state/newId.ts';
 import { act, actOnView, documentNow, useDocument } from '../state/store.ts';
 import { beginShow } from './present.ts';
 import './show.css';
@@ -72,7 +73,7 @@ function NewSlide() {
   const [caption, setCaption] = useState('');
   const [reveals, setReveals] = useState(false);
   const keep = (): void => {
-    const slide: Slide = { id: crypto.randomUUID(), question, caption, reveals, view: documentNow().view };
+    const slide: Slide = { id: newId(), question, caption, reveals, view: documentNow().view };
     change('View kept', (now) => [...now, slide]);
     setQuestion('');
     setCaption('');

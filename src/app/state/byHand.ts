@@ -3,6 +3,7 @@ import type { Vec2 } from '../../core/geometry/index.ts';
 import type { FaceView, Stated } from '../../workers/browser/protocol.ts';
 import type { Document, LeftOut, MarkedPair } from './document.ts';
 import type { ShownMark } from './marks.ts';
+import { newId } from './newId.ts';
 import { act, documentNow } from './store.ts';
 
 type Side = 'reference' | 'subject';
@@ -17,7 +18,7 @@ export function markPlace(side: Side, at: Vec2): void {
     const waiting = document.pairs.find((pair) => pair[side] === null);
     const pairs = waiting
       ? document.pairs.map((pair) => (pair === waiting ? { ...pair, [side]: at } : pair))
-      : [...document.pairs, { id: crypto.randomUUID(), reference: null, subject: null, [side]: at }];
+      : [...document.pairs, { id: newId(), reference: null, subject: null, [side]: at }];
     return { ...document, pairs };
   });
 }
@@ -26,7 +27,7 @@ export function markPlace(side: Side, at: Vec2): void {
 export function addPair(): void {
   act('Pair of places added', (document) => ({
     ...document,
-    pairs: [...document.pairs, { id: crypto.randomUUID(), reference: [0, 0], subject: [0, 0] }],
+    pairs: [...document.pairs, { id: newId(), reference: [0, 0], subject: [0, 0] }],
   }));
 }
 
@@ -72,7 +73,7 @@ export function leaveOut(mark: ShownMark): void {
     leftOut: [
       ...document.leftOut,
       {
-        id: `out-${crypto.randomUUID()}`,
+        id: `out-${newId()}`,
         label: mark.label,
         why: '',
         by: document.conclusion?.by ?? document.firstReading?.by ?? document.leftOut.at(-1)?.by ?? '',
@@ -88,7 +89,7 @@ export function countAgain({ id, label, own, outline }: LeftOut): void {
   act('Region counted again', (document) => ({
     ...document,
     leftOut: document.leftOut.filter((one) => one.id !== id),
-    ownMarks: own ? [...document.ownMarks, { id: `own-${crypto.randomUUID()}`, label, outline }] : document.ownMarks,
+    ownMarks: own ? [...document.ownMarks, { id: `own-${newId()}`, label, outline }] : document.ownMarks,
   }));
 }
 

@@ -2,6 +2,7 @@ import type { Stated } from '../../workers/browser/protocol.ts';
 import { afterRestating, withoutByHand } from './byHand.ts';
 import { blobOf, keepBlob } from './bytes.ts';
 import type { Document, ScanEntry } from './document.ts';
+import { newId } from './newId.ts';
 import { awaitsOriginals, takeOriginals } from './originals.ts';
 import { keptFirst, saveFile } from './persist.ts';
 import { act, documentNow, getState, notify, setState } from './store.ts';
@@ -29,7 +30,7 @@ export async function bringIn(all: readonly Brought[], words = 'Scans brought in
   if (refused) notify(refused);
   if (known.length === 0) return;
   const entries = known.map(({ name, stated, title, file, simulated, opening }): ScanEntry => {
-    const id = crypto.randomUUID();
+    const id = newId();
     keepBlob(id, file);
     return {
       id,

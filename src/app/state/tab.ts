@@ -1,3 +1,5 @@
+import { newId } from './newId.ts';
+
 /** Which session this tab works on: its name lies in the tab itself, and a lock says that it is in use. */
 const named = 'ectype session';
 const lockOf = (session: string): string => `ectype ${session}`;
@@ -15,7 +17,7 @@ export const sessionHere = (): string => here;
 export async function takeSession(): Promise<boolean> {
   const before = remembered();
   const kept = before !== null && (await locked(before, patienceMs));
-  here = kept ? before : crypto.randomUUID();
+  here = kept ? before : newId();
   if (!kept) await locked(here, patienceMs);
   remember(here);
   return kept;
@@ -33,7 +35,7 @@ export function turnTo(session: string | null): void {
 
 /** Takes another session's name for what comes, after this one turned out to be unusable. */
 export async function leaveSession(): Promise<void> {
-  here = crypto.randomUUID();
+  here = newId();
   await locked(here, patienceMs);
   remember(here);
 }
