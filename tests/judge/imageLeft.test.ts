@@ -55,15 +55,32 @@ describe('what is left of an image, beside a partner', () => {
     expect(imageLeft(bare, island, fitBy(identity))?.[1]).toBeCloseTo(0.25, 1);
   });
 
+  it('of two pieces is measured by what they have together', () => {
+    const left = faceOf(upTo(3), 'relief');
+    const right = faceOf((x, y) => upTo(3)(-x, y), 'relief');
+    for (const share of imageLeft(left, right, fitBy(identity)) ?? [])
+      expect(Math.abs(share - leftOf(3))).toBeLessThan(0.01);
+    const part = faceOf((x, y) => upTo(-1)(x, y) && y < 2, 'relief');
+    const [whole, less] = imageLeft(left, part, fitBy(identity)) ?? [];
+    expect(Math.abs((whole ?? 0) - 1)).toBeLessThan(0.01);
+    expect(less).toBeLessThan(0.6);
+  });
+
   it('does not hang on which of the two is the reference', () => {
     const matrix = faceOf(disc(10), 'intaglio');
-    for (const has of [upTo(3, 11.5), disc(11), upTo(-5)]) {
+    const broken = faceOf((x, y) => upTo(2)(x, -y) && y < 7, 'intaglio');
+    for (const [has, other] of [
+      [upTo(3, 11.5), matrix],
+      [disc(11), matrix],
+      [upTo(-5), matrix],
+      [upTo(1), broken],
+    ] as const) {
       const wax = faceOf(has, 'relief');
       for (const motion of [pressed, compose(moved, turnOver)]) {
-        const there = imageLeft(matrix, wax, fitBy(motion)) ?? [0, 0];
-        const back = imageLeft(wax, matrix, fitBy(invert(motion))) ?? [1, 1];
-        expect(Math.abs(there[0] - back[1])).toBeLessThan(1e-3);
-        expect(Math.abs(there[1] - back[0])).toBeLessThan(1e-3);
+        const there = imageLeft(other, wax, fitBy(motion)) ?? [0, 0];
+        const back = imageLeft(wax, other, fitBy(invert(motion))) ?? [1, 1];
+        expect(Math.abs(there[0] - back[1])).toBeLessThan(0.01);
+        expect(Math.abs(there[1] - back[0])).toBeLessThan(0.01);
       }
     }
   });

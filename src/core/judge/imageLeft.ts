@@ -15,7 +15,8 @@ type Side = Pick<Face, 'image' | 'sense' | 'faceFromScan'>;
 /**
  * Share of one image that either of two fitted faces carries: the cells of that image on which each has its own image, over all of
  * them. The image is that of the face that ends where the matrix ended, so that no lip of wax counts: a whole negative's; of two
- * alike the smaller whole one's, which is the barer of lips; where none is whole, the larger. Null without a fit.
+ * alike the smaller whole one's, which is the barer of lips. Where none is whole, it is what the two have together, and their shares
+ * are those of the areas, A / (A + B − A ∩ B): at most what is left. Null without a fit.
  */
 export function imageLeft(
   reference: Side,
@@ -26,27 +27,33 @@ export function imageLeft(
   const model = fit.found ? chosenModel(fit) : undefined;
   if (!model) return null;
   const referenceFromSubject = faceMotion(reference, subject, model);
-  const [a, b] = [extentOf(reference), extentOf(subject)];
-  const scaled = { ...b, areaMm2: b.areaMm2 * referenceFromSubject.scale ** 2 };
-  return bounding(a, scaled, options) === 'reference'
-    ? sharesWithin(a, subject.image, invert(referenceFromSubject), options)
-    : (([own, other]) => [other, own] as const)(sharesWithin(b, reference.image, referenceFromSubject, options));
+  const subjectFromReference = invert(referenceFromSubject);
+  const known = new Map<Side, Extent>();
+  const extent = (side: Side): Extent => {
+    const found = known.get(side) ?? extentOf(side);
+    known.set(side, found);
+    return found;
+  };
+  const bound = bounding(reference, subject, referenceFromSubject.scale, extent, options);
+  if (!bound) return sharesOfBoth(reference.image, subject.image, subjectFromReference, options);
+  if (bound === reference) return sharesWithin(extent(reference), subject.image, subjectFromReference, options);
+  const [own, other] = sharesWithin(extent(subject), reference.image, referenceFromSubject, options);
+  return [other, own];
 }
 
 interface Extent {
   readonly image: HeightGrid;
-  readonly sense: Face['sense'];
   /** 1 for the cells within the image's outline. */
   readonly inside: Uint8Array;
   readonly whole: boolean;
   readonly areaMm2: number;
 }
 
-function extentOf({ image, sense }: Side): Extent {
+function extentOf({ image }: Side): Extent {
   const outline = findOutline(image, image.mask);
   const inside = insidePolygon(image, laidBack(outline));
   const areaMm2 = inside.reduce((sum, cell) => sum + cell, 0) * image.pitch ** 2;
-  return { image, sense, inside, whole: isWhole(outline), areaMm2 };
+  return { image, inside, whole: isWhole(outline), areaMm2 };
 }
 
 /** The outline in the frame it was found in. */
@@ -59,13 +66,43 @@ function laidBack({ polygon, centre, turnDeg }: ReturnType<typeof findOutline>):
   return polygon.map((_, i) => apply(upright, [polygon[i & ~1], polygon[i | 1], 0])[i & 1]);
 }
 
-function bounding(a: Extent, b: Extent, { leastShare }: typeof imageLeftDefaults): 'reference' | 'subject' {
+/** The face whose outline is the image's, or null where none is whole; the outline of a whole negative's partner is not asked for. */
+function bounding(
+  a: Side,
+  b: Side,
+  scale: number,
+  extent: (side: Side) => Extent,
+  { leastShare }: typeof imageLeftDefaults,
+): Side | null {
   const negatives = [a, b].filter(({ sense }) => sense === 'intaglio');
-  if (negatives.length === 1 && negatives[0].whole) return negatives[0] === a ? 'reference' : 'subject';
-  const larger = a.areaMm2 >= b.areaMm2 ? a : b;
-  const smaller = larger === a ? b : a;
-  const bare = smaller.whole && smaller.areaMm2 >= leastShare * larger.areaMm2 ? smaller : larger;
-  return bare === a ? 'reference' : 'subject';
+  if (negatives.length === 1 && extent(negatives[0]).whole) return negatives[0];
+  const [areaA, areaB] = [extent(a).areaMm2, extent(b).areaMm2 * scale ** 2];
+  const [smaller, larger] = areaA < areaB ? [a, b] : [b, a];
+  const enough = Math.min(areaA, areaB) >= leastShare * Math.max(areaA, areaB);
+  if (extent(smaller).whole && enough) return smaller;
+  return extent(larger).whole ? larger : null;
+}
+
+/** Shares of the two in what they have together; `bFromA` takes a's face frame to b's. */
+function sharesOfBoth(
+  a: HeightGrid,
+  b: HeightGrid,
+  bFromA: Similarity,
+  { across }: typeof imageLeftDefaults,
+): readonly [a: number, b: number] {
+  const step = Math.max(1, Math.round(Math.max(a.width, a.height) / across));
+  let [own, both] = [0, 0];
+  for (let row = 0; row < a.height; row += step)
+    for (let col = 0; col < a.width; col += step) {
+      if (!a.mask[row * a.width + col]) continue;
+      own++;
+      const [x, y] = apply(bFromA, [xOf(a, col), yOf(a, row), 0]);
+      both += cellAt(b, x, y);
+    }
+  const cellMm2 = (step * a.pitch) ** 2;
+  const areaB = b.mask.reduce((sum, cell) => sum + cell, 0) * (b.pitch / bFromA.scale) ** 2;
+  const together = (own - both) * cellMm2 + areaB;
+  return together > 0 ? [(own * cellMm2) / together, areaB / together] : [0, 0];
 }
 
 /** Shares of the bounding face itself and of the other; `otherFromThis` takes one face frame to the other's. */
