@@ -2,8 +2,9 @@ import type { Band } from '../core/design/index.ts';
 import type { PreparedScan } from '../core/pipeline.ts';
 import { type ManifestPlate, readableStrip, unroll } from '../core/read/index.ts';
 import { type PrintPlate, paintPlate, printPlate, saysSimulated, stripPlate } from '../core/report/index.ts';
+import { stripWords } from '../core/report/words/index.ts';
 import { rasteriser } from './rasterise.ts';
-import { letterHeight, stripLooks } from './stripPlates.ts';
+import { letterHeight, lookCaption, stripLooks } from './stripPlates.ts';
 
 /** A plate as a file, and what a manifest says of it. */
 export interface CardPlate {
@@ -28,14 +29,15 @@ const legendTimes = 3;
 export function legendPlate(prepared: PreparedScan, band: Band, dpi: number): Promise<CardPlate> {
   const pitchMm = 25.4 / dpi / legendTimes;
   const { relief } = prepared.face;
-  const { strip: coarse, caption, facing, arcs, startDeg } = readableStrip(relief, band);
-  const [look] = stripLooks({}, coarse);
+  const readable = readableStrip(relief, band);
+  const { facing, arcs, startDeg } = readable;
+  const [look] = stripLooks({}, readable.strip);
   const strip = unroll(relief, band, { pitchMm, facing, arcs, startDeg });
   const picture = look.draw(strip.grid);
   const words = [
     ...(isSimulated(prepared) ? ['Simulated scan.'] : []),
-    `${caption} Letters ${(legendTimes * letterHeight(band)).toFixed(1)} mm high at ${dpi} dots per inch.`,
-    picture.caption.replace('; shown as it is', ''),
+    `${stripWords(readable)} Letters ${(legendTimes * letterHeight(band)).toFixed(1)} mm high at ${dpi} dots per inch.`,
+    lookCaption(picture),
   ].join(' ');
   const row = { name: prepared.scan.name, note: look.name, strip, picture, hours: true };
   return painted(stripPlate([row], { dpi, caption: words }), strip.grid.pitch);

@@ -1,10 +1,11 @@
 import { encode } from 'fast-png';
 import type { LitPicture } from '../core/read/index.ts';
+import { pictureWords } from '../core/report/words/index.ts';
 
 /** Grey PNG; the caption with its angles goes into the file as text. */
-export function pngOf({ width, height, grey, caption }: LitPicture): Uint8Array {
+export function pngOf({ width, height, grey, shown }: LitPicture): Uint8Array {
   const data = new Uint8Array(grey.buffer, grey.byteOffset, grey.length);
-  const text = { Description: caption.replaceAll('°', ' degrees') };
+  const text = { Description: pictureWords(shown).replaceAll('°', ' degrees') };
   return encode({ width, height, data, channels: 1, depth: 8, text });
 }
 

@@ -11,6 +11,7 @@ import {
   strokeContrast,
 } from '../core/read/index.ts';
 import { fieldGrey, type PlateFormat, plateFormats, plateLamps, type StripRow } from '../core/report/index.ts';
+import { pictureWords } from '../core/report/words/index.ts';
 import { UsageError } from './errors.ts';
 import { statedLamp } from './lighting.ts';
 import { lookFrom, standardLooksFor } from './looks.ts';
@@ -123,4 +124,4 @@ export function contributorRow(composite: Extract<Composite, { refused: false }>
 }
 
 /** Which way an object is shown is said by the strip's own caption; a strip is never turned again. */
-export const lookCaption = ({ caption }: LitPicture): string => caption.replace('; shown as it is', '');
+export const lookCaption = ({ shown }: LitPicture): string => pictureWords(shown, '');

@@ -4,6 +4,7 @@ import { allLooks, freeName, lampOf, lookNamed, withLamp } from '../../src/app/r
 import { clockWords } from '../../src/app/read/state/words.ts';
 import { emptyGrid, seededRandom } from '../../src/core/geometry/index.ts';
 import { applyLook, light, parseLook, standardLooks } from '../../src/core/read/index.ts';
+import { pictureWords } from '../../src/core/report/words/index.ts';
 
 const random = seededRandom(3);
 const grid = emptyGrid(-3, 3, -3, 3, 0.15);
@@ -31,7 +32,7 @@ describe('looks', () => {
       expect(() => parseLook(moved)).not.toThrow();
       if (lampOf(look)) {
         expect(lampOf(moved), look.name).toEqual(lamp);
-        expect(applyLook(grid, moved).caption, look.name).toContain('77°');
+        expect(pictureWords(applyLook(grid, moved).shown), look.name).toContain('77°');
       } else expect(moved).toEqual(look);
       expect(withLamp(look, null)).toBe(look);
     }

@@ -129,7 +129,7 @@ function stack(): void {
   const map: LitPicture = {
     ...composite.strip.grid,
     grey: new Uint8ClampedArray(composite.contributor.map((k) => (k === 255 ? 255 : 60 + 80 * k))),
-    caption: '',
+    shown: { code: 'look', name: 'map', steps: [], view: 'asItIs' },
   };
   save(
     'read-stack.png',

@@ -288,7 +288,7 @@ describe('light', () => {
     const over = light(dome, [left], { view: 'turnedOver', sense: 'relief' });
     expect(asItIs[cellAt(dome, -1, 0)]).toBeGreaterThan(asItIs[cellAt(dome, 1, 0)]);
     expect(over.grey[cellAt(dome, -1, 0)]).toBeLessThan(over.grey[cellAt(dome, 1, 0)]);
-    expect(over.caption).toContain('as its matrix (turned over)');
+    expect(over.shown).toMatchObject({ view: 'turnedOver', sense: 'relief' });
   });
 
   it('turned over twice and mirrored twice are as it is; mirrored keeps heights', () => {
@@ -301,13 +301,16 @@ describe('light', () => {
     expect(viewGrid(ramp, 'turnedOver').z[cellAt(ramp, -0.8, 0)]).toBeCloseTo(-0.8, 5);
   });
 
-  it('prints every angle', () => {
-    const { caption } = light(relief, [
+  it('tells every angle and all that was done to the heights', () => {
+    const lamps = [
       { azimuthDeg: 315, heightDeg: 12 },
       { azimuthDeg: 45.25, heightDeg: 30, strength: 0.4 },
-    ]);
-    for (const words of ['azimuth 315°', 'height 12°', 'azimuth 45.3°', 'height 30°', 'strength 0.4', 'as it is'])
-      expect(caption).toContain(words);
+    ];
+    const told = { view: 'mirrored', exaggeration: 2, castShadows: true, soft: 0.25, softRadiusMm: 1 } as const;
+    expect(light(relief, lamps, told).shown).toEqual({ code: 'lamps', lamps, sense: undefined, ...told });
+    expect(light(relief, lamps).shown).toMatchObject({ view: 'asItIs', exaggeration: 1, castShadows: false, soft: 0 });
+    const across = { strokeMm: 0.3, heightDeg: 25, middleAzimuthDeg: 300, exaggeration: 2, view: 'asItIs' } as const;
+    expect(lightAcross(relief, across).shown).toEqual({ code: 'across', sense: undefined, ...across });
   });
 
   it('fills the picture it is given again with the same bytes', () => {

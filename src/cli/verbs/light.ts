@@ -1,5 +1,6 @@
 import { prepareScan } from '../../core/pipeline.ts';
 import { applyLook, type LightOptions, lampsRound, lightPrepared, prepareLight } from '../../core/read/index.ts';
+import { pictureWords } from '../../core/report/words/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { statedLamp, statedView } from '../lighting.ts';
@@ -67,14 +68,14 @@ export const light: Verb = {
       const picture = applyLook(face.detail, look, { view, sense: face.sense });
       outputs.file(out, pngOf(picture));
       await outputs.write();
-      written(picture.caption, '');
+      written(pictureWords(picture.shown), '');
       return;
     }
     const prepared = prepareLight(face.detail, { ...options, view, sense: face.sense });
     const captions = lamps.map((lamp, k) => {
       const picture = lightPrepared(prepared, [lamp]);
       outputs.file(paths[k], pngOf(picture));
-      return picture.caption;
+      return pictureWords(picture.shown);
     });
     await outputs.write();
     captions.forEach((caption, k) => {

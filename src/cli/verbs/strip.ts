@@ -2,7 +2,13 @@ import { type Band, findLegendBands } from '../../core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import { type ReadableStrip, readableStrip, type StackedStrip } from '../../core/read/index.ts';
 import { paintPlate, type StripRow, saysSimulated, stripPlate, timesNatural } from '../../core/report/index.ts';
-import { bandWords, compositeWords, standingWords } from '../../core/report/words/index.ts';
+import {
+  bandWords,
+  compositeWords,
+  letterSenseWords,
+  standingWords,
+  stripWords,
+} from '../../core/report/words/index.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
@@ -89,7 +95,7 @@ export const strip: Verb = {
     const laid = laidOnFirst(first, others);
     const all = composite ? { ...laid, kin: [...laid.kin, ...kinAmong(others, laid.standings)] } : laid;
     const rings = bands.map((band) => ringOf(first, all, band, unrolling, values));
-    for (const ring of rings) say(`${positionals[0]}: ${ring.readable.caption} ${ring.sure}`);
+    for (const ring of rings) say(`${positionals[0]}: ${stripWords(ring.readable)} ${ring.sure}`);
     const caption = captionOf([first, ...others], values);
     if (out) await addPlate(outputs, out, rings.flatMap(rowsOf), rings[0], caption);
     const put = composite ? rings.map((ring) => composedRows(ring, all)) : [];
@@ -172,7 +178,7 @@ async function addPlate(
   const { pitch } = rows[0].strip.grid;
   const size = `${timesNatural(25.4 / ring.dpi / pitch)} at ${ring.dpi} dots per inch.`;
   const drawn = ring.looks.map(({ draw }) => lookCaption(draw(ring.strips[0].strip.grid))).join(' ');
-  const words = `${ring.readable.caption} ${ring.sure} ${drawn} ${size} ${caption}`.trim();
+  const words = `${stripWords(ring.readable)} ${ring.sure} ${drawn} ${size} ${caption}`.trim();
   const plate = stripPlate(rows, { dpi: ring.dpi, caption: words });
   outputs.file(path, paintPlate(plate, stripFormat(path), await rasteriser()));
 }
@@ -202,7 +208,7 @@ function sureWords({ strip: { band }, letters, arcs, cross, startsAt }: Readable
   const parts = [bandWords(band, Math.max(...letters.likeness))];
   parts.push(cross ? `A cross is seen at ${cross.deg.toFixed(0)}°.` : 'No cross is seen.');
   if (startsAt === 'whole') parts.push('The strip begins where the broken legend is whole again.');
-  if (arcs.length === 1 && !letters.decided) parts.push(letters.words);
+  if (arcs.length === 1 && !letters.decided) parts.push(letterSenseWords(letters));
   return parts.join(' ');
 }
 

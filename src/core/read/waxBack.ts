@@ -7,16 +7,14 @@ import {
   withHeights,
 } from '../geometry/index.ts';
 import { toneOf } from './filters/index.ts';
-import { gradients, type LitPicture, strokeDirections } from './light/index.ts';
+import { gradients, strokeDirections } from './light/index.ts';
+import type { LitPicture, RidgesShown } from './picture.ts';
 
 /**
  * Finger marks on wax backs: whether ridges of skin seem to be there, and no more. No minutiae are extracted and nothing is
  * matched; historic marks may be a living handler's. Ridges have a period of about 0.5 mm (0.3 to 0.8 looked for).
  */
 export const ridgeBandMm = { from: 0.3, to: 0.8 } as const;
-
-export const fingerCaution =
-  'Marks of fingers may be a living handler’s. They are recorded as present or absent only; their spacing tells neither age nor sex.';
 
 export interface RidgeView {
   readonly grid: HeightGrid;
@@ -28,8 +26,7 @@ export interface RidgeView {
   readonly likely: Uint8Array;
   readonly areaMm2: number;
   /** A proposal for the record; the cataloguer decides. */
-  readonly proposal: 'present' | 'absent' | 'notJudged';
-  readonly words: string;
+  readonly proposal: RidgesShown['proposal'];
 }
 
 /** Ridges of skin lie side by side: a patch holds a disc of this radius, mm, less than half a fingertip. */
@@ -58,7 +55,7 @@ export function ridgeView(back: HeightGrid, noiseMm: number): RidgeView {
   const likely = broadOnly(runs, band);
   const areaMm2 = likely.reduce((sum, value) => sum + value, 0) * back.pitch ** 2;
   const proposal = back.pitch > 0.12 ? 'notJudged' : areaMm2 >= leastAreaMm2 ? 'present' : 'absent';
-  return { grid: back, ridges: band.z, coherence, likely, areaMm2, proposal, words: wordsFor(proposal, areaMm2) };
+  return { grid: back, ridges: band.z, coherence, likely, areaMm2, proposal };
 }
 
 /** The cells of a mask that lie within `leastReachMm` of one that is so far inside it. */
@@ -90,14 +87,8 @@ function localWaves(band: HeightGrid): { power: Float32Array; periodMm: Float32A
   return { power, periodMm };
 }
 
-function wordsFor(proposal: RidgeView['proposal'], areaMm2: number): string {
-  if (proposal === 'notJudged') return `The scan is too coarse to show ridges of skin. ${fingerCaution}`;
-  if (proposal === 'absent') return `No ridges of 0.3 to 0.8 mm were made out. ${fingerCaution}`;
-  return `Ridges of 0.3 to 0.8 mm over ${Math.round(areaMm2)} mm² run one way, as skin leaves them, and as cloth, tools and some scanners do: look at them before anything is recorded. ${fingerCaution}`;
-}
-
 /**
- * Median period of the likely ridges, mm, or null where there are none. Only for those who ask for it: see `fingerCaution`.
+ * Median period of the likely ridges, mm, or null where there are none. Only for those who ask for it: it tells neither age nor sex.
  */
 export function ridgeSpacingMm({ grid, ridges, likely }: RidgeView): number | null {
   const { periodMm } = localWaves(withHeights(grid, ridges));
@@ -110,11 +101,11 @@ export function ridgeSpacingMm({ grid, ridges, likely }: RidgeView): number | nu
  * they run.
  */
 export function ridgePicture(view: RidgeView, options: { readonly sharp?: boolean } = {}): LitPicture {
-  const { grid, ridges, words } = view;
-  const shown = options.sharp ? ridges : gaussianFilter(withHeights(grid, ridges.map(Math.abs)), 4 * ridgeBandMm.to).z;
+  const { sharp = false } = options;
+  const { grid, ridges, proposal, areaMm2 } = view;
+  const shown = sharp ? ridges : gaussianFilter(withHeights(grid, ridges.map(Math.abs)), 4 * ridgeBandMm.to).z;
   const tone = toneOf(shown, grid.mask);
   const grey = new Uint8ClampedArray(tone.length);
   for (let i = 0; i < tone.length; i++) grey[i] = 255 * tone[i];
-  const how = options.sharp ? 'Ridges of 0.3 to 0.8 mm' : 'Where relief of 0.3 to 0.8 mm lies, blurred';
-  return { width: grid.width, height: grid.height, grey, caption: `${how}. ${words}` };
+  return { width: grid.width, height: grid.height, grey, shown: { code: 'ridges', sharp, proposal, areaMm2 } };
 }

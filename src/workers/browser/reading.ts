@@ -85,11 +85,11 @@ export function openReading(host: ReadingHost): ReadingServices {
     back: (source, told) =>
       host.answer(async () => {
         const view = await backOf(source, host.watchOf(told));
-        const { grid, proposal, words, areaMm2 } = view;
+        const { grid, proposal, areaMm2 } = view;
         const sharp = drawn(grid, ridgePicture(view, { sharp: true }));
         const blurred = drawn(grid, ridgePicture(view));
         const { pitch, left, top } = grid;
-        return sent({ sharp, blurred, pitch, left, top, proposal, words, areaMm2 });
+        return sent({ sharp, blurred, pitch, left, top, proposal, areaMm2 });
       }),
     ridgeSpacing: (source) => host.answer(async () => ridgeSpacingMm(await backOf(source, {}))),
   };

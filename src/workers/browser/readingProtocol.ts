@@ -119,7 +119,6 @@ export interface BackView {
   readonly left: number;
   readonly top: number;
   readonly proposal: RidgeView['proposal'];
-  readonly words: string;
   readonly areaMm2: number;
 }
 

@@ -1,9 +1,14 @@
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import type { LitPicture, Strip } from '../../core/read/index.ts';
+import { pictureWords } from '../../core/report/words/index.ts';
 import type { GreyPicture, StripPlaces } from './readingProtocol.ts';
 
 /** A picture with the mask of the relief it was drawn from, as copies that may travel. */
-export function drawn(grid: HeightGrid, { width, height, grey, caption }: LitPicture): GreyPicture {
+export function drawn(
+  grid: HeightGrid,
+  { width, height, grey, shown }: LitPicture,
+  caption = pictureWords(shown),
+): GreyPicture {
   return { width, height, grey: new Uint8ClampedArray(grey), mask: new Uint8Array(grid.mask), caption };
 }
 
@@ -36,8 +41,8 @@ export function inkOf({ grid, band }: Strip): Float32Array<ArrayBuffer> {
   return ink;
 }
 
-/** A strip's picture; a matrix was turned over before it was laid out, which its own caption cannot know. */
+/** A strip's picture; a matrix was turned over before it was laid out, which the picture itself cannot know. */
 export function drawnStrip({ grid, band }: Strip, picture: LitPicture): GreyPicture {
-  const shown = band.sense === 'intaglio' ? '; the matrix turned over to read as its impression.' : '.';
-  return drawn(grid, { ...picture, caption: picture.caption.replace(/; shown as it is\.$/, shown) });
+  const way = band.sense === 'intaglio' ? 'the matrix turned over to read as its impression' : '';
+  return drawn(grid, picture, pictureWords(picture.shown, way));
 }

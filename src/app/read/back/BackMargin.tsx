@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { fingerCaution } from '../../../core/read/index.ts';
+import { fingerCaution, ridgeWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { download } from '../../state/download.ts';
 import { notify } from '../../state/store.ts';
@@ -28,7 +28,7 @@ export function BackMargin() {
   return (
     <>
       <h3>Finger marks</h3>
-      {back && <p>{back.words.replace(fingerCaution, '').trim()}</p>}
+      {back && <p>{ridgeWords(back)}</p>}
       <p className="seats">
         {marks.map(([value, words]) => (
           <button

@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import { bandWords } from '../../../core/report/words/index.ts';
+import { bandWords, letterSenseWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { actOnLegend } from '../state/acts.ts';
 import { useBands, usePlaces, useRing, useScan } from '../state/current.ts';
@@ -76,7 +76,7 @@ export function BandWords() {
           ? 'No cross was seen at the beginning.'
           : `A cross stands at ${number(ring.found.crossDeg, 0)}°.`}{' '}
         {ring.found.startsAt === 'whole' && 'The strip begins where the broken legend is whole again. '}
-        {ring.order.arcs ? 'The letters face two ways.' : ring.found.letters.words}{' '}
+        {ring.order.arcs ? 'The letters face two ways.' : letterSenseWords(ring.found.letters)}{' '}
         {bandWords(ring.order.band, Math.max(...ring.found.letters.likeness))}
       </p>
       <p className="seats">

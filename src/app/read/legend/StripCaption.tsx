@@ -1,4 +1,5 @@
 import { placeOnSeal, type Strip } from '../../../core/read/index.ts';
+import { letterSenseWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { LookSelect } from '../light/LookSelect.tsx';
 import { SavePicture } from '../light/SavePicture.tsx';
@@ -29,7 +30,7 @@ export function StripCaption() {
               ? 'clockwise'
               : 'against the clock'}
           {order.band.sense === 'intaglio' && '; the matrix turned over'}.
-          {retrograde && <b className="flag"> Retrograde: {found.letters.words}</b>}
+          {retrograde && <b className="flag"> Retrograde: {letterSenseWords(found.letters)}</b>}
         </span>
         <Where />
       </p>

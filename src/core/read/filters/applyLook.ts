@@ -7,20 +7,11 @@ import {
   removeForm,
   withHeights,
 } from '../../geometry/index.ts';
-import {
-  type LitPicture,
-  lampWords,
-  light,
-  lightAcross,
-  openness,
-  skyView,
-  type View,
-  viewGrid,
-  viewWords,
-} from '../light/index.ts';
+import { light, lightAcross, openness, skyView, type View, viewGrid } from '../light/index.ts';
+import type { LitPicture } from '../picture.ts';
 import { curvatures } from './curvature.ts';
 import { edgeAwareBase, edgeAwareDetail } from './edgeAware.ts';
-import { exaggeratedDefaults, exaggeratedShading } from './exaggeratedShading.ts';
+import { exaggeratedShading } from './exaggeratedShading.ts';
 import { type LookInput, type LookStep, parseLook } from './look.ts';
 import { principalShading } from './principalShading.ts';
 import { toneOf } from './tone.ts';
@@ -36,8 +27,7 @@ type PictureStep = Extract<LookStep, { over: string }>;
 type ReliefStep = Exclude<LookStep, PictureStep>;
 
 /**
- * Carries out the steps of a look on a relief and gives the picture, 0 to 255, with a caption that names every step and
- * its numbers. Where no step draws, the heights themselves are drawn. Throws RangeError for a look that is not valid.
+ * Carries out the steps of a look on a relief and gives the picture, 0 to 255. Where no step draws, the heights themselves are drawn. Throws RangeError for a look that is not valid.
  */
 export function applyLook(grid: HeightGrid, look: LookInput, options: LookOptions = {}): LitPicture {
   const { view = 'asItIs', sense, emptyGrey = 0 } = options;
@@ -53,8 +43,7 @@ export function applyLook(grid: HeightGrid, look: LookInput, options: LookOption
   picture ??= toneOf(relief.z, relief.mask);
   const grey = new Uint8ClampedArray(picture.length);
   for (let i = 0; i < grey.length; i++) grey[i] = start.mask[i] ? 255 * picture[i] : emptyGrey;
-  const words = [...steps.map(stepWords), viewWords(view, sense)].join('; ');
-  return { width: start.width, height: start.height, grey, caption: `${name}: ${words}.` };
+  return { width: start.width, height: start.height, grey, shown: { code: 'look', name, steps, view, sense } };
 }
 
 /** The relief after the steps that change heights only; what a strip or a measurement may go on with. */
@@ -146,51 +135,4 @@ function laidOver(below: Float32Array | null, above: Float32Array, { over, share
             : value;
     return (1 - share) * under + share * result;
   });
-}
-
-/** What a step did, for captions; every length and angle printed. */
-export function stepWords(step: LookStep): string {
-  const laid = 'over' in step && (step.share < 1 || step.over !== 'mix') ? ` (${step.over}, ${step.share})` : '';
-  return `${plainWords(step)}${laid}`;
-}
-
-function plainWords(step: LookStep): string {
-  switch (step.do) {
-    case 'fromStart':
-      return 'again from the relief as scanned';
-    case 'removeForm':
-      return step.order === 1 ? 'plane removed' : 'second-order form removed';
-    case 'formRemoved':
-      return `form above ${step.wavelengthMm} mm removed (rings at cracks)`;
-    case 'smooth':
-      return `smoothed below ${step.wavelengthMm} mm`;
-    case 'bandPass':
-      return `band ${step.fromMm} to ${step.toMm} mm kept (rings at cracks)`;
-    case 'edgeAwareBase':
-      return `smoothed at ${step.sizeMm} mm except at edges over ${step.edgeMm} mm`;
-    case 'edgeAwareDetail':
-      return `detail finer than ${step.sizeMm} mm, edges over ${step.edgeMm} mm left out`;
-    case 'localHeight':
-      return `local height over ${step.meanMm} mm (rings at cracks)`;
-    case 'exaggerate':
-      return `heights × ${step.factor}`;
-    case 'light':
-      return `light from ${step.lamps.map(lampWords).join(' and ')}${step.castShadows ? ', cast shadows' : ''}`;
-    case 'lightAcross':
-      return `lit across strokes of ${step.strokeMm ?? 0.4} mm from ${step.middleAzimuthDeg ?? 315}° ± 90°, height ${step.heightDeg ?? 20}°`;
-    case 'skyView':
-      return `sky-view factor within ${step.radiusMm} mm`;
-    case 'openness':
-      return `openness within ${step.radiusMm} mm`;
-    case 'curvature':
-      return `${step.show === 'both' ? 'ridges and valleys' : step.show} at ${step.scaleMm} mm (rings at cracks)`;
-    case 'heights':
-      return 'heights as grey';
-    case 'principalShading':
-      return `principal component ${step.component} of 16 shadings, height ${step.heightDeg ?? 35}°`;
-    case 'exaggeratedShading': {
-      const { lamp, finestMm, scales } = { ...exaggeratedDefaults, ...step };
-      return `exaggerated shading, ${scales} scales from ${finestMm} mm, ${lampWords(lamp)} (soft border at cracks)`;
-    }
-  }
 }

@@ -1,8 +1,9 @@
 import { gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
+import type { LitPicture } from '../picture.ts';
 import { towardLamp } from './lamp.ts';
-import { type LightOptions, type LitPicture, lightDefaults } from './light.ts';
+import { type LightOptions, lightDefaults } from './light.ts';
 import { gradients, normalsOf } from './normals.ts';
-import { viewGrid, viewWords } from './view.ts';
+import { viewGrid } from './view.ts';
 
 export interface AcrossOptions
   extends Pick<LightOptions, 'view' | 'sense' | 'exaggeration' | 'fieldGrey' | 'emptyGrey'> {
@@ -65,10 +66,10 @@ export function strokeDirections(grid: HeightGrid, strokeMm: number): StrokeDire
  */
 export function lightAcross(grid: HeightGrid, options: AcrossOptions = {}): LitPicture {
   const settings = { ...lightDefaults, ...acrossDefaults, ...options };
-  const { heightDeg, middleAzimuthDeg, fieldGrey, emptyGrey } = settings;
-  const shown = viewGrid(grid, settings.view);
-  const { cos2, sin2, coherence } = strokeDirections(shown, settings.strokeMm);
-  const normals = normalsOf(shown, settings.exaggeration);
+  const { strokeMm, heightDeg, middleAzimuthDeg, fieldGrey, emptyGrey, view, sense, exaggeration } = settings;
+  const shown = viewGrid(grid, view);
+  const { cos2, sin2, coherence } = strokeDirections(shown, strokeMm);
+  const normals = normalsOf(shown, exaggeration);
   const [mx, my] = towardLamp({ azimuthDeg: middleAzimuthDeg, heightDeg: 0 });
   const [, cosine, sine] = towardLamp({ azimuthDeg: 0, heightDeg });
   const gain = fieldGrey === 'plain' ? 255 : fieldGrey / sine;
@@ -85,19 +86,11 @@ export function lightAcross(grid: HeightGrid, options: AcrossOptions = {}): LitP
     const across = (x * normals.x[i] + y * normals.y[i]) / Math.sqrt(x * x + y * y);
     grey[i] = gain * (cosine * across + sine * normals.z[i]);
   }
-  return { width: shown.width, height: shown.height, grey, caption: acrossCaption(settings) };
+  return {
+    ...{ width: shown.width, height: shown.height, grey },
+    shown: { code: 'across', strokeMm, middleAzimuthDeg, heightDeg, exaggeration, view, sense },
+  };
 }
 
 /** sin 9°: where the lamp begins to swing back to the middle. */
 const seam = 0.15;
-
-function acrossCaption(settings: Required<Omit<AcrossOptions, 'sense'>> & Pick<AcrossOptions, 'sense'>): string {
-  const { middleAzimuthDeg, exaggeration } = settings;
-  const [from, to] = [middleAzimuthDeg + 270, middleAzimuthDeg + 90].map((value) => value % 360);
-  const raised = exaggeration === 1 ? '' : `; heights × ${exaggeration}`;
-  return (
-    `Lit across each stroke (${settings.strokeMm} mm), azimuth between ${from}° and ${to}° by way of ` +
-    `${middleAzimuthDeg}°, height ${settings.heightDeg}°${raised}; ${viewWords(settings.view, settings.sense)}. ` +
-    'Azimuth clockwise from the top of the picture, height above the face plane.'
-  );
-}

@@ -21,9 +21,3 @@ export const lampsRound = (count: number, heightDeg: number, startDeg = 315): La
     azimuthDeg: (((startDeg + (360 * k) / count) % 360) + 360) % 360,
     heightDeg,
   }));
-
-const degrees = (value: number): string => `${Number(value.toFixed(1))}°`;
-
-/** "azimuth 315°, height 12°", for captions; strength only where it is not 1. */
-export const lampWords = ({ azimuthDeg, heightDeg, strength = 1 }: Lamp): string =>
-  `azimuth ${degrees(azimuthDeg)}, height ${degrees(heightDeg)}${strength === 1 ? '' : `, strength ${strength}`}`;

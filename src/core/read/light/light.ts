@@ -1,14 +1,15 @@
 import type { HeightGrid } from '../../geometry/index.ts';
+import type { LampsShown, LitPicture } from '../picture.ts';
 import { castShadow } from './castShadow.ts';
-import { type Lamp, lampWords, towardLamp } from './lamp.ts';
+import { type Lamp, towardLamp } from './lamp.ts';
 import { type Normals, normalsOf } from './normals.ts';
 import { skyView } from './skyView.ts';
-import { type View, viewGrid, viewWords } from './view.ts';
+import { type View, viewGrid } from './view.ts';
 
 export interface LightOptions {
   /** As it is, mirrored, or turned over. */
   readonly view?: View;
-  /** The object's own sense, for the words of the caption. */
+  /** The object's own sense, for what turning over makes of it. */
   readonly sense?: 'intaglio' | 'relief';
   /** Heights are multiplied by this; 1 is true. */
   readonly exaggeration?: number;
@@ -33,14 +34,6 @@ export const lightDefaults = {
   fieldGrey: 110,
   emptyGrey: 0,
 } as const satisfies Partial<LightOptions>;
-
-/** A grey picture, row 0 at the top, one byte a cell, and the words that belong under it. */
-export interface LitPicture {
-  readonly width: number;
-  readonly height: number;
-  readonly grey: Uint8ClampedArray;
-  readonly caption: string;
-}
 
 /** What does not depend on the lamps: made once, lit many times. */
 export interface PreparedLight {
@@ -81,8 +74,13 @@ export function lightPrepared(prepared: PreparedLight, lamps: readonly Lamp[], o
     grey.set(sum);
   }
   if (options.emptyGrey !== 0) for (let i = 0; i < grey.length; i++) if (!grid.mask[i]) grey[i] = options.emptyGrey;
-  return { width: grid.width, height: grid.height, grey, caption: lightCaption(lamps, prepared.options) };
+  return { width: grid.width, height: grid.height, grey, shown: lampsShown(lamps, options) };
 }
+
+const lampsShown = (
+  lamps: readonly Lamp[],
+  { view, sense, exaggeration, castShadows, soft, softRadiusMm }: Omit<LampsShown, 'code' | 'lamps'>,
+): LampsShown => ({ code: 'lamps', lamps, view, sense, exaggeration, castShadows, soft, softRadiusMm });
 
 /** `prepareLight` and `lightPrepared` at once. */
 export const light = (grid: HeightGrid, lamps: readonly Lamp[], options: LightOptions = {}): LitPicture =>
@@ -140,19 +138,4 @@ function addLamp(
   }
   const seen = castShadow(grid, lamp, undefined, options.exaggeration);
   for (let i = 0; i < sum.length; i++) sum[i] += Math.max(0, lx * x[i] + ly * y[i] + lz * z[i]) * (seen[i] / 255);
-}
-
-/** What stands under a lit picture: every angle, what was done to the heights, and which way the object is shown. */
-export function lightCaption(lamps: readonly Lamp[], options: LightOptions = {}): string {
-  const { view, exaggeration, castShadows, soft, softRadiusMm } = { ...lightDefaults, ...options };
-  const parts: string[] = [];
-  if (lamps.length === 0) parts.push(`Soft light from an even sky, horizon within ${softRadiusMm} mm`);
-  else {
-    parts.push(`${lamps.length === 1 ? 'Lamp' : `${lamps.length} lamps`} from ${lamps.map(lampWords).join('; ')}`);
-    if (soft > 0) parts.push(`${Math.round(soft * 100)} % soft light, horizon within ${softRadiusMm} mm`);
-  }
-  if (castShadows) parts.push('with cast shadows');
-  if (exaggeration !== 1) parts.push(`heights × ${exaggeration}`);
-  parts.push(viewWords(view, options.sense));
-  return `${parts.join('; ')}. Azimuth clockwise from the top of the picture, height above the face plane.`;
 }

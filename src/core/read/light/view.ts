@@ -17,12 +17,3 @@ export function viewGrid(grid: HeightGrid, view: View): HeightGrid {
 
 /** x of the picture shown ↔ x of the face: both ways the same. */
 export const viewX = (x: number, view: View): number => (view === 'asItIs' ? x : -x);
-
-/** How a picture of this view is labelled. */
-export function viewWords(view: View, sense?: 'intaglio' | 'relief'): string {
-  if (view === 'asItIs') return 'shown as it is';
-  if (view === 'mirrored') return 'shown mirrored (no object looks like this)';
-  if (sense === 'intaglio') return 'shown as its impression (turned over)';
-  if (sense === 'relief') return 'shown as its matrix (turned over)';
-  return 'shown turned over';
-}

@@ -15,7 +15,6 @@ export interface SenseOfLetters {
   readonly decided: boolean;
   /** What the best course of capitals explains in each sense, above its price, in the order of `letterSenses`. */
   readonly likeness: readonly [number, number, number, number];
-  readonly words: string;
 }
 
 /**
@@ -38,20 +37,12 @@ export function senseOfLetters(strip: Strip): SenseOfLetters {
     separation,
     decided,
     likeness: [likeness[0], likeness[1], likeness[2], likeness[3]],
-    words: senseWords(sense, decided),
   };
 }
 
 /** A retrograde legend is rare and needs more. */
 const leastSeparation = 1;
 const separationForRetrograde = 2;
-
-function senseWords(sense: LetterSense, decided: boolean): string {
-  if (!decided) return 'Which way the letters stand could not be told.';
-  if (sense === 'upright') return 'The letters stand upright on the strip.';
-  if (sense === 'upsideDown') return 'The letters stand upside down: the legend faces the other way.';
-  return 'The legend is retrograde: its letters read as in a mirror on the impression. It is shown as it is.';
-}
 
 /**
  * Skeletons have strokes of one width: thin and broad ones are brought nearer to it. On thirty legends a stretch of eight

@@ -27,7 +27,6 @@ export interface ReadableStrip {
   readonly facing: Strip['facing'];
   readonly startDeg: number;
   readonly startsAt: StripStart;
-  readonly caption: string;
 }
 
 /**
@@ -47,10 +46,7 @@ export function readableStrip(relief: HeightGrid, band: Band, options: ReadableO
   const cross = found && { ...found, deg: placeDeg(round, found.column) };
   const start = startOf(round, arcs, found, startAtCross, options.startDeg);
   const strip = unroll(relief, band, { ...plain, facing, arcs, startDeg: start.deg });
-  return {
-    ...{ strip, letters, arcs, cross, facing, startDeg: start.deg, startsAt: start.at },
-    caption: stripCaption(strip, letters, start.deg),
-  };
+  return { strip, letters, arcs, cross, facing, startDeg: start.deg, startsAt: start.at };
 }
 
 /** As stated; else as the letters tell, inward where they do not. */
@@ -86,22 +82,6 @@ const longest = (arcs: readonly FacingArc[]): FacingArc => arcs.reduce((p, q) =>
 /** Which way the letters face in a direction from the band's centre. */
 const facingAt = (arcs: readonly FacingArc[], deg: number): FacingArc['facing'] =>
   (arcs.find((arc) => (deg - arc.fromDeg + 360) % 360 < spanDeg(arc)) ?? arcs[0]).facing;
-
-/** What stands under a strip. */
-export function stripCaption(strip: Strip, letters: SenseOfLetters, startDeg = 0): string {
-  const { band, facing, pieces } = strip;
-  const letterMm = band.lettersInnerMm - band.lettersOuterMm;
-  const ways = { inward: 'clockwise, feet to the centre', outward: 'against the clock, feet to the rim' };
-  const twoWays = pieces.some((piece) => piece.facing !== facing);
-  const parts = [
-    `Legend strip, ${twoWays ? 'letters face two ways, each arc laid out so that it reads' : ways[facing]}`,
-    `from ${Number(startDeg.toFixed(1))}° clockwise from 12 o'clock on the impression`,
-    `letters ${letterMm.toFixed(1)} mm high`,
-    band.sense === 'intaglio' ? 'matrix turned over to read as its impression' : 'read as it is',
-  ];
-  const retrograde = letters.decided && letters.sense.startsWith('mirrored');
-  return `${parts.join('; ')}.${retrograde ? ` ${letters.words}` : ''}`;
-}
 
 const placeDeg = ({ band, x, y }: Strip, column: number): number => {
   const k = Math.max(0, Math.min(x.length - 1, Math.round(column)));

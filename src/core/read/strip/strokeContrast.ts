@@ -1,7 +1,7 @@
 import { gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
 import type { LookInput } from '../filters/index.ts';
 import { applyLook } from '../filters/index.ts';
-import type { LitPicture } from '../light/index.ts';
+import type { LitPicture } from '../picture.ts';
 import type { Strip } from './unroll.ts';
 
 /** Greys are averaged to waves of so many letters' heights, about a stroke's width, before they are parted. */

@@ -1,6 +1,7 @@
 import type { HeightGrid } from '../../geometry/index.ts';
-import { type Lamp, lampWords, light } from '../../read/index.ts';
+import { type Lamp, light } from '../../read/index.ts';
 import type { Picture } from '../drawing/index.ts';
+import { lampWords } from '../words/index.ts';
 
 /**
  * The lamps of every plate: the chief one from the upper left, as seals have long been drawn and photographed, and a

@@ -8,11 +8,12 @@ import {
   xOf,
   yOf,
 } from '../../geometry/index.ts';
-import { type Lamp, lampWords, light, type View, viewGrid, viewWords } from '../../read/index.ts';
+import { type Lamp, light, type View, viewGrid } from '../../read/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import { words } from '../drawing/index.ts';
 import { fieldGrey, plateLamps } from '../figures/lit.ts';
 import { barLength, scaleBar } from '../figures/scaleBar.ts';
+import { lampWords, viewWords } from '../words/index.ts';
 import { captionMarks } from './captionLines.ts';
 
 /** One object on a printed plate. */
@@ -101,7 +102,7 @@ function panelMarks(object: PlateObject, middle: number, y: number, widthMm: num
   return [
     ...scaleBar(middle, y + 10, perMm, barLength(widthMm)),
     words(middle, y + 36, name, 8, 'ink', { align: 'middle' }),
-    words(middle, y + 46, viewWords(view, face.sense), 7, 'soft', { align: 'middle', face: 'italic' }),
+    words(middle, y + 46, viewWords({ view, sense: face.sense }), 7, 'soft', { align: 'middle', face: 'italic' }),
   ];
 }
 

@@ -19,9 +19,13 @@ export {
   tieWords,
 } from './groups.ts';
 export { verdictWords } from './hypotheses.ts';
+export { lampWords, viewWords } from './light.ts';
 export { limitWords } from './limits.ts';
 export { lineWords } from './lines.ts';
+export { pictureWords } from './pictures.ts';
 export { readingWords } from './readings.ts';
 export { type RequirementWords, requirementWords } from './scanCheck.ts';
 export { sizeWords } from './size.ts';
+export { letterSenseWords, stripWords } from './strip.ts';
 export { transcriptionWords } from './transcription.ts';
+export { fingerCaution, ridgeWords } from './waxBack.ts';
