@@ -63,19 +63,11 @@ function* sizeFaults({ piece, surviving, sides }: Card): Generator<CardFault> {
   if (piece && sides.some(({ image }) => image && less(piece, image))) yield { field: 'piece', code: 'pieceTooSmall' };
 }
 
-/** A card that cannot be read: its first fault, by field and code. */
-export class CardError extends RangeError {
-  readonly fault: CardFault;
-
-  constructor(fault: CardFault) {
-    super(`The card is not valid at ${fault.field}: ${fault.code === 'shape' ? fault.message : fault.code}`);
-    this.fault = fault;
-  }
-}
-
-/** Reads a card from parsed JSON. Throws CardError with the first fault. */
+/** Reads a card from parsed JSON. Throws RangeError that names field and code of the first fault. */
 export function parseCard(input: unknown): Card {
   const [first] = validateCard(input);
-  if (first) throw new CardError(first);
-  return cardSchema.parse(input);
+  if (!first) return cardSchema.parse(input);
+  throw new RangeError(
+    `The card is not valid at ${first.field}: ${first.code === 'shape' ? first.message : first.code}`,
+  );
 }
