@@ -23,18 +23,25 @@ describe('rates that are printed', () => {
 
   it('of the second generator are those of the rows, in the documents and in every record', () => {
     for (const line of secondRates()) expect(page).toContain(line);
-    const counts = secondCounts();
-    expect(counts).toEqual(heldOut);
+    expect(secondCounts('second-5016-5081', 'second-5115-5147')).toEqual(heldOut);
+    const counts = secondCounts('second-2640-2738');
     expect(page).toContain(`${counts.handCopiesOtherDesign} of the ${counts.handCopies} copies by hand`);
   });
 
-  it('of the third set are those of its rows, with their bounds', () => {
-    for (const line of [...secondRates('second-5016-5081'), ...secondFloors('second-5016-5081')])
-      expect(page).toContain(line);
-    const rows = rowsOf('second-5016-5081');
-    expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: 66 }, (_, k) => 5016 + k));
+  it.each([
+    ['second-5016-5081', 5016, 66],
+    ['second-5115-5147', 5115, 33],
+  ] as const)('of %s are those of its rows', (set, from, count) => {
+    for (const line of secondRates(set)) expect(page).toContain(line);
+    const rows = rowsOf(set);
+    expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: count }, (_, k) => from + k));
     for (const { seed, relation } of rows) expect(recipeAt(Number(seed)).relation).toBe(relation);
     expect(new Set(rows.map(({ commit }) => commit)).size).toBe(1);
+  });
+
+  it('of the third set and of both sets together have their bounds', () => {
+    const both = secondFloors('second-5016-5081', 'second-5115-5147');
+    for (const line of [...secondFloors('second-5016-5081'), ...both]) expect(page).toContain(line);
   });
 
   it('have bounds that are those of the binomial law', () => {

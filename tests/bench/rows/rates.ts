@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { recipeAt } from '../../populations/index.ts';
 
 /** Sets of the second generator whose rows have the columns of this file. */
-export type SecondSet = 'second-2640-2738' | 'second-5016-5081';
+export type SecondSet = 'second-2640-2738' | 'second-5016-5081' | 'second-5115-5147';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -32,6 +32,9 @@ const groups: readonly (readonly [title: string, test: (relation: string, um: nu
 const counted = (title: string, rows: readonly Record<string, string>[]): string =>
   `| ${[title, rows.length, ...findings.map((finding) => rows.filter((row) => row.finding === finding).length)].join(' | ')} |`;
 
+/** Rows of several sets together. */
+const rowsOfAll = (sets: readonly SecondSet[]): Record<string, string>[] => sets.flatMap((set) => rowsOf(set));
+
 /** How far a hand copy is out of place, µm; 0 of all else. */
 const umOf = (row: Record<string, string>): number => recipeAt(Number(row.seed)).displacementUm ?? 0;
 
@@ -47,11 +50,12 @@ export function secondRates(set: SecondSet = 'second-2640-2738'): string[] {
 }
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */
-export function secondCounts() {
-  const rows = rowsOf('second-2640-2738');
+export function secondCounts(...sets: readonly SecondSet[]) {
+  const rows = rowsOfAll(sets);
   const same = rows.filter(({ relation }) => ['same', 'cast', 'state', 'recast'].includes(relation));
   const different = rows.filter(({ relation }) => ['handCopy', 'sameMotif', 'unrelated'].includes(relation));
   const copies = rows.filter(({ relation }) => relation === 'handCopy');
+  const far = copies.filter((row) => umOf(row) >= 60);
   const recut = rows.filter(({ relation }) => relation === 'legendRecut');
   const said = (list: readonly Record<string, string>[], ...which: string[]): number =>
     list.filter(({ finding }) => which.includes(finding)).length;
@@ -66,6 +70,8 @@ export function secondCounts() {
     ),
     handCopies: copies.length,
     handCopiesOtherDesign: said(copies, 'otherDesign'),
+    farCopies: far.length,
+    farCopiesDenied: said(far, 'against', 'otherDesign'),
   };
 }
 
@@ -75,8 +81,8 @@ const ofOneMatrix = ['same', 'cast', 'state', 'recast'];
  * The floors that a set is held against: how many of how many, and the one-sided 95 % bound of the share on its bad side (Clopper and
  * Pearson 1934). Every recipe has its own matrix, so pairs are matrices.
  */
-export function secondFloors(set: SecondSet): string[] {
-  const rows = rowsOf(set);
+export function secondFloors(...sets: readonly SecondSet[]): string[] {
+  const rows = rowsOfAll(sets);
   const denied = ({ finding }: Record<string, string>): boolean => finding === 'against' || finding === 'otherDesign';
   const supported = ({ finding }: Record<string, string>): boolean => finding === 'supported';
   const same = rows.filter(({ relation }) => ofOneMatrix.includes(relation));
@@ -159,9 +165,18 @@ export function breechRates() {
 /** `npm run bench -- rows`: the tables of docs/judge.md, from the committed rows. */
 export function printRates(): void {
   const { lines, ...numbers } = breechRates();
-  process.stdout.write(
-    `${[...secondRates(), JSON.stringify(secondCounts()), ...secondRates('second-5016-5081'), ...secondFloors('second-5016-5081'), ...lines, JSON.stringify(numbers)].join('\n')}\n`,
-  );
+  const [third, fourth] = ['second-5016-5081', 'second-5115-5147'] as const;
+  const later = [third, fourth].flatMap((set) => [set, ...secondRates(set)]);
+  const floors = [third, ...secondFloors(third), `${third} and ${fourth}`, ...secondFloors(third, fourth)];
+  const all = [
+    ...secondRates(),
+    JSON.stringify(secondCounts(third, fourth)),
+    ...later,
+    ...floors,
+    ...lines,
+    JSON.stringify(numbers),
+  ];
+  process.stdout.write(`${all.join('\n')}\n`);
 }
 
 /** Line of the documents' table: how many poses were laid, and how often the truth was within 1.96 of the printed standard deviations. */

@@ -61,6 +61,6 @@ describe('the words of the population', () => {
   it('are sentences that carry its counts', () => {
     const words = populationWords();
     expectSentence(words);
-    expect(words).toMatch(/On 99 .* 21 of 36 .* 42 µm .* 4 of 36/);
+    expect(words).toMatch(/On 99 .* 30 of 36 .* 2 answers .* 38 µm .* 27 copies .* 16 were/);
   });
 });
