@@ -24,7 +24,7 @@ export function ReadingWords() {
       </>
     );
   const print = toLeiden(transcription);
-  const issues = validateTranscription(transcription);
+  const faults = validateTranscription(transcription).map((issue) => [issue.index, transcriptionWords(issue)] as const);
   const save = (form: 'tei' | 'text'): void =>
     form === 'tei'
       ? download(new Blob([teiFile(transcription, scan)], { type: 'application/tei+xml' }), `${fileStem(scan)}.xml`)
@@ -36,9 +36,9 @@ export function ReadingWords() {
       <p className="read-print pale">
         <i>{expanded(transcription)}</i>
       </p>
-      {issues.map((issue) => (
-        <p key={`${issue.index} ${issue.code}`} className="fault">
-          {transcriptionWords(issue)}
+      {faults.map(([index, words]) => (
+        <p key={`${index} ${words}`} className="fault">
+          {words}
         </p>
       ))}
       <p>
@@ -65,7 +65,7 @@ export function ReadingWords() {
           ))}
       </details>
       <p className="seats">
-        <button type="button" className="word plain" disabled={issues.length > 0} onClick={() => save('tei')}>
+        <button type="button" className="word plain" disabled={faults.length > 0} onClick={() => save('tei')}>
           save as TEI
         </button>
         <button type="button" className="word plain" onClick={() => save('text')}>
