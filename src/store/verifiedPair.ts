@@ -1,5 +1,5 @@
+import { imageLeft } from '../core/collection/index.ts';
 import type { Watch } from '../core/geometry/index.ts';
-import { imageLeft } from '../core/judge/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan } from '../core/pipeline.ts';
 import { groundsInWords, stateSentence } from '../core/report/index.ts';
 import { findingSentence } from '../core/report/words/index.ts';

@@ -13,6 +13,7 @@ export type {
   StateStep,
   Thresholds,
 } from './groups/types.ts';
+export { imageLeft } from './imageLeft.ts';
 export { indexFace } from './indexFace.ts';
 export { globalBytes, indexVersion } from './pack.ts';
 export { agreement, type Candidate, findCandidates, type Why } from './rank.ts';

@@ -4,7 +4,6 @@ import { constellationDefaults } from './constellation.ts';
 import { descentDefaults } from './descent.ts';
 import { finePoints } from './finding.ts';
 import { evidenceDefaults, strengthDefaults } from './gates.ts';
-import { imageLeftDefaults } from './imageLeft.ts';
 import { landmarkDefaults } from './landmarks.ts';
 import { measureDefaults } from './measure.ts';
 import { leastNamed } from './question.ts';
@@ -19,7 +18,6 @@ export const judgeFigures = {
   descent: descentDefaults,
   evidence: evidenceDefaults,
   finePoints,
-  imageLeft: imageLeftDefaults,
   landmark: landmarkDefaults,
   leastNamed,
   measure: measureDefaults,

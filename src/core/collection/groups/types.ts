@@ -12,7 +12,7 @@ export interface Link {
   readonly strength: Strength;
   /** A code of the judge's, or of the record's. */
   readonly descent: string | null;
-  /** Share of the image that either carries, lips not counted (judge/imageLeft.ts); null without a fit. */
+  /** Share of the image that either carries, lips not counted (imageLeft.ts); null without a fit. */
   readonly imageLeft: readonly [a: number, b: number] | null;
   /** How b stands to a in state, by marks; left out: nothing is known. */
   readonly state?: StateName;

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { imageLeft } from '../../src/core/collection/index.ts';
 import type { Sense } from '../../src/core/face/index.ts';
 import type { FitModel } from '../../src/core/fit/index.ts';
 import { compose, identity, invert, rotationAbout, type Similarity, turnOver } from '../../src/core/geometry/index.ts';
-import { imageLeft } from '../../src/core/judge/index.ts';
-import { analyticFace, disc } from './analyticFace.ts';
-import { fitWith } from './fitWith.ts';
+import { analyticFace, disc } from '../judge/analyticFace.ts';
+import { fitWith } from '../judge/fitWith.ts';
 
 type Has = (x: number, y: number) => boolean;
 

@@ -1,7 +1,7 @@
 import { type Face, findOutline, insidePolygon } from '../face/index.ts';
 import { chosenModel, type Fit, faceMotion } from '../fit/index.ts';
 import { apply, type HeightGrid, invert, rotationAbout, type Similarity, xOf, yOf } from '../geometry/index.ts';
-import { isWhole } from './whole.ts';
+import { isWhole } from '../judge/index.ts';
 
 export const imageLeftDefaults = {
   /** Cells that are looked at, across the bounding face's long side. */
