@@ -32,7 +32,7 @@ export const evidenceDefaults = {
   leastPlacesClearlyAgainst: 16,
   clearlyAgainstWithout: -0.7,
   /** A copyist puts everything near its place; where much is nowhere near, a legend was cut anew, on whichever matrix. */
-  mostOutliersAgainst: 0.25,
+  mostOutliersAgainst: 0.3,
   leastOverlapAgainst: 0.4,
   mostGrowth: 0.1,
   /** Other design: the smaller face is at least so large a part of the greater; a smaller piece might lie anywhere on it. */
