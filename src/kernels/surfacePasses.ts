@@ -17,7 +17,7 @@ export interface EmptyCells {
   readonly top: number;
 }
 
-/** Least and greatest x and y of what the triangles use. */
+/** Least and greatest x and y of what the triangles use: repeats core/face/raster.ts, whose types stand alone in the package. */
 export interface ExtentXY {
   readonly xMin: number;
   readonly xMax: number;

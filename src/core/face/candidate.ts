@@ -1,4 +1,3 @@
-import type { ExtentXY } from '../../kernels/index.ts';
 import {
   anyPerpendicular,
   apply,
@@ -21,7 +20,7 @@ import {
   withHeights,
 } from '../geometry/index.ts';
 import { dominantPlane, heightOver, type Plane } from './plane.ts';
-import { heightsSeen, type RasterWindow, transformPositions } from './raster.ts';
+import { type ExtentXY, heightsSeen, type RasterWindow, transformPositions } from './raster.ts';
 import { largestRegion } from './region.ts';
 import { countOf, type OnTable, objectOnTable } from './table.ts';
 

@@ -1,4 +1,4 @@
-import { type ExtentXY, heightsSeenFrom } from '../../kernels/index.ts';
+import { heightsSeenFrom } from '../../kernels/index.ts';
 import { emptyGrid, type HeightGrid, type Mesh, type Similarity } from '../geometry/index.ts';
 
 /** Positions in another frame, xyz triples; mirrors `apply` over a whole array. */
@@ -23,6 +23,14 @@ export interface RasterWindow {
   readonly yMin: number;
   readonly yMax: number;
   readonly pitch: number;
+}
+
+/** Least and greatest x and y of what the triangles use, mm. */
+export interface ExtentXY {
+  readonly xMin: number;
+  readonly xMax: number;
+  readonly yMin: number;
+  readonly yMax: number;
 }
 
 /** What `heightsSeen` looks at; it may depend on how far the turned surface reaches. */
