@@ -52,8 +52,8 @@ export function idealOutline(shape: IdealShape, place: CurvePlace, count: number
 
 const arcSteps = 48;
 
-/** Room for the longest path. */
-const path = new Float64Array(2 * (4 * arcSteps + 4));
+/** Room for the longest path, the shield's: three corners, two arcs of 2 arcSteps + 1 and 2 arcSteps points, its first again. */
+const path = new Float64Array(2 * (4 * arcSteps + 5));
 
 /**
  * The outline before it is turned and put at its place, clockwise from the top, its first point again at the end: good until the
