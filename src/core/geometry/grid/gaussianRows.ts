@@ -1,5 +1,3 @@
-import type { GaussianWeights } from '../../../kernels/index.ts';
-
 /**
  * Gaussian of σ cells along each row of two pictures at once, in place, zero outside the row, not normalised.
  *
@@ -17,6 +15,9 @@ export function gaussianRows(a: Float32Array, b: Float32Array, width: number, he
     directRows(b, width, height, half);
   } else recursiveRows(a, b, width, height, sigma);
 }
+
+/** Weights of one side, sampled, or the coefficients of two recursions. */
+export type GaussianWeights = { readonly sampled: Float64Array } | { readonly sections: readonly number[] };
 
 /** The same weights for a kernel: sampled, or the two recursions' coefficients. */
 export const gaussianWeights = (sigma: number): GaussianWeights =>
