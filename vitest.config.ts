@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 import { kernelsForVite } from './src/build/kernels.mjs';
 
@@ -14,8 +13,8 @@ export default defineConfig({
   test: {
     globalSetup: ['tests/builtOnce.ts'],
     reporters: ['default', './tests/tally.ts'],
-    // One more than there are processors: tests in a browser wait half of their time, for frames and for the disk.
-    maxWorkers: availableParallelism() + 1,
+
+    maxWorkers: 2,
     projects: [
       { plugins: [kernelsForVite()], test: { ...shared, name: 'program', include: apart, exclude: [alone] } },
       {

@@ -80,7 +80,7 @@ const choose = async (page: Page, ...shelfmarks: string[]): Promise<void> => {
   for (const one of shelfmarks) await page.getByRole('checkbox', { name: `choose ${one}` }).check();
 };
 /** What the room says, once it says so. */
-const says = (page: Page, words: RegExp): Promise<void> => page.getByText(words).first().waitFor({ timeout: 90_000 });
+const says = (page: Page, words: RegExp): Promise<void> => page.getByText(words).first().waitFor({ timeout: 180_000 });
 
 interface Violation {
   readonly id: string;

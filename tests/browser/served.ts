@@ -15,12 +15,6 @@ export const appFolder = resolve('dist/app');
 
 /** The built app on loopback. `asked` collects every path that is requested. */
 export async function serveApp(): Promise<{ url: string; asked: string[]; close(): void }> {
-  if (!existsSync(join(appFolder, 'index.html'))) {
-    const { build } = await import('vite');
-    const configFile = resolve('src/build/app.ts');
-    await build({ configFile, logLevel: 'error' });
-    await build({ configFile, logLevel: 'error', mode: 'offline' });
-  }
   const asked: string[] = [];
   const server = createServer((request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname));

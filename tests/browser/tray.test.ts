@@ -9,7 +9,7 @@ import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const soon = { timeout: 60_000 };
+const soon = { timeout: 120_000 };
 const pair = (({ reference, subject }) => [reference, subject].map(({ file }) => join(appFolder, 'samples', file)))(
   openingPair(),
 );

@@ -34,8 +34,6 @@ const installed = (): string[] =>
     .map((entry) => join(entry.parentPath, entry.name));
 
 beforeAll(() => {
-  for (const part of ['app/offline.html', 'core/index.d.ts'])
-    if (!existsSync(join(root, 'dist', part))) npm(root, 'run', '--silent', 'build');
   folder = mkdtempSync(join(tmpdir(), 'ectype-package-'));
   const [{ filename }] = JSON.parse(npm(root, 'pack', '--json', '--ignore-scripts', '--pack-destination', folder));
   writeFileSync(at('package.json'), '{ "private": true, "type": "module" }\n');

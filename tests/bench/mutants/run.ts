@@ -51,7 +51,7 @@ export async function mutants(count: number, seed: number, namedToo = true, belo
     const asker = await startAsker(copy);
     const outcomes: Outcome[] = [];
     const unsound = new Set<string>();
-    const trials = [...(namedToo ? namedTrials() : []), ...sample(count, seed, below)];
+    const trials = [...(namedToo ? namedTrials(copy) : []), ...sample(copy, count, seed, below)];
     for (const trial of trials) {
       const outcome = await tried(copy, asker, coverage, unsound, trial);
       outcomes.push(outcome);
@@ -103,9 +103,9 @@ const sound = new Set<string>();
 
 const lineAt = ({ text, at }: Trial): number => text.slice(0, at).split('\n').length;
 
-function namedTrials(): Trial[] {
+function namedTrials(copy: string): Trial[] {
   return named.map(({ file, find, put }): Trial => {
-    const text = readFileSync(file, 'utf8');
+    const text = readFileSync(join(copy, file), 'utf8');
     const at = text.indexOf(find);
     const mutant = { file, at, find, put, operator: 'named' };
     if (at < 0 || text.indexOf(find, at + 1) >= 0 || !differs(text, mutant))
@@ -114,13 +114,14 @@ function namedTrials(): Trial[] {
   });
 }
 
-/** Every mutant has one chance: first all are listed, then so many are drawn without putting back. */
-function sample(count: number, seed: number, below: string): Trial[] {
+/** Every mutant has one chance: from the copy, which stays as it is while the sources change, first all are listed, then so many are drawn without putting back. */
+function sample(copy: string, count: number, seed: number, below: string): Trial[] {
   const all = folders
-    .flatMap((folder) => filesBelow(join('src/core', folder), '.ts'))
+    .flatMap((folder) => filesBelow(join(copy, 'src/core', folder), '.ts'))
+    .map((path) => relative(copy, path))
     .filter((file) => file.includes(below) && !['index.ts', 'types.ts', 'figures.ts'].includes(basename(file)))
     .flatMap((file) => {
-      const text = readFileSync(file, 'utf8');
+      const text = readFileSync(join(copy, file), 'utf8');
       return mutantsOf(file, text).map((mutant) => ({ ...mutant, text }));
     });
   const random = seededRandom(seed);
