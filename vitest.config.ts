@@ -13,7 +13,6 @@ export default defineConfig({
   test: {
     globalSetup: ['tests/builtOnce.ts'],
     reporters: ['default', './tests/tally.ts'],
-
     maxWorkers: 2,
     projects: [
       { plugins: [kernelsForVite()], test: { ...shared, name: 'program', include: apart, exclude: [alone] } },

@@ -1,5 +1,5 @@
-import { type DragEvent, type ReactNode, useEffect, useState } from 'react';
-import { droppedFiles, hasFiles } from '../bringIn/dropped.ts';
+import { type ReactNode, useEffect } from 'react';
+import { PageDrop } from '../bringIn/PageDrop.tsx';
 import { useDark } from '../look/useTones.ts';
 import { setState, useStore } from '../state/store.ts';
 import { Basket } from './Basket.tsx';
@@ -121,37 +121,15 @@ function Notice() {
 }
 
 /** The whole page takes a scan to search by. */
-function Dropped({ children }: { children: ReactNode }) {
-  const [over, setOver] = useState(false);
-  const onDrop = async (event: DragEvent): Promise<void> => {
-    if (!hasFiles(event)) return;
-    event.preventDefault();
-    setOver(false);
-    const [first, ...more] = await droppedFiles(event.dataTransfer);
-    if (!first) return;
-    tell(more.length > 0 ? `One scan is searched for at a time: ${first.name} is.` : null);
-    await searchFor(first.file as File);
-  };
-  return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: the same scan can be chosen with a button in tray and search
-    <div
-      className="drop-target"
-      onDragOver={(event) => {
-        if (!hasFiles(event)) return;
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={(event) => {
-        if (event.relatedTarget === null) setOver(false);
-      }}
-      onDrop={onDrop}
-    >
-      {children}
-      {over && (
-        <div className="drop-here">
-          <p>Lay the scan down here: the collection is searched by it.</p>
-        </div>
-      )}
-    </div>
-  );
-}
+const Dropped = ({ children }: { children: ReactNode }) => (
+  <PageDrop
+    words="Lay the scan down here: the collection is searched by it."
+    onFiles={async ([first, ...more]) => {
+      if (!first) return;
+      tell(more.length > 0 ? `One scan is searched for at a time: ${first.name} is.` : null);
+      await searchFor(first.file as File);
+    }}
+  >
+    {children}
+  </PageDrop>
+);

@@ -4,6 +4,7 @@ import {
   median,
   type Similarity,
   sigmaFromMad,
+  tukeyWeight,
   withHeights,
 } from '../geometry/index.ts';
 import { localSpread, mostAgreed } from './agreement.ts';
@@ -136,5 +137,3 @@ function weigh({ bare, sigma }: Looked, changed: Uint8Array | null, options: typ
   }
   return { weights, kept: all > 0 ? kept / all : 0 };
 }
-
-const tukeyWeight = (t: number): number => (Math.abs(t) < 1 ? (1 - t * t) ** 2 : 0);

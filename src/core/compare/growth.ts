@@ -1,4 +1,4 @@
-import { blockOf, jackknife, solveDefinite } from '../geometry/index.ts';
+import { blockOf, jackknife, solveDefinite, tukeyBend, tukeyWeight } from '../geometry/index.ts';
 import { movePoints, type SubjectMotion } from './motion.ts';
 import { robustSigma } from './robustLine.ts';
 
@@ -39,18 +39,14 @@ export function residualGrowth(
 ): Growth {
   const rows = residualRows(positions, normals, motion, perVertexMm);
   let step = new Float64Array(parameters);
-  for (let round = 0; round < 8; round++) step = sum(step, solve(systemsOf(rows, step, radiusMm, weightOf)));
+  for (let round = 0; round < 8; round++) step = sum(step, solve(systemsOf(rows, step, radiusMm, tukeyWeight)));
   const [x, y, z] = step.subarray(6);
-  const bent = systemsOf(rows, step, radiusMm, bendOf);
+  const bent = systemsOf(rows, step, radiusMm, tukeyBend);
   const [sdX = Number.NaN, sdY = Number.NaN, sdZ = Number.NaN] = jackknife(bent.length, (without) => [
     ...solve(bent, without).subarray(6),
   ]);
   return { x, y, z, sdX, sdY, sdZ };
 }
-
-/** What a residual of u times the reach adds to the curvature: its weight, or the derivative of weight · residual. */
-const weightOf = (u: number): number => (1 - u * u) ** 2;
-const bendOf = (u: number): number => (1 - u * u) * (1 - 5 * u * u);
 
 interface Row {
   readonly x: number;
@@ -126,7 +122,7 @@ function systemsOf(
     const { x, y, g } = rows[i];
     const u = residual[i] / reach;
     if (Math.abs(u) < 1)
-      accumulate(systems[blockOf(x, y, radiusMm, blocksAcross)], g, curvature(u), weightOf(u) * residual[i]);
+      accumulate(systems[blockOf(x, y, radiusMm, blocksAcross)], g, curvature(u), tukeyWeight(u) * residual[i]);
   }
   return systems;
 }

@@ -1,10 +1,7 @@
-import { median, sigmaFromMad } from '../geometry/index.ts';
+import { median, sigmaFromMad, tukeyWeight as weightAt } from '../geometry/index.ts';
 
 /** Tukey's weight (1 − (r/c s)²)², 0 beyond; c 4.685 keeps 95 % efficiency for normal residuals. */
-export function tukeyWeight(residual: number, scale: number, c = 4.685): number {
-  const u = residual / (c * scale);
-  return Math.abs(u) < 1 ? (1 - u * u) ** 2 : 0;
-}
+export const tukeyWeight = (residual: number, scale: number, c = 4.685): number => weightAt(residual / (c * scale));
 
 /** Robust σ of residuals about zero; at least `least`. */
 export const robustSigma = (residuals: ArrayLike<number>, least = 1e-12): number =>

@@ -1,4 +1,4 @@
-import { blockOf, solveDefinite, solveSymmetric } from '../geometry/index.ts';
+import { blockOf, solveDefinite, solveSymmetric, tukeyBend } from '../geometry/index.ts';
 import type { IcpOptions, IcpResult } from './icp.ts';
 import { addRow, fillRow, holdWarp } from './normalEquations.ts';
 import { similarityFields } from './similarityFields.ts';
@@ -72,8 +72,9 @@ function blockSystems({ pairs, weights, trimMm, parameters: n }: IcpResult, opti
     if (!(weights[i] > 0)) continue;
     const { h, g } = blocks[blockOf(moved[3 * i], moved[3 * i + 1], options.radiusMm, across)];
     fillRow(j, moved, normals, 3 * i, options);
-    const u = (residual[i] / trimMm) ** 2;
-    addRow(h, g, j, (1 - u) * (1 - 5 * u), (residual[i] * (1 - u)) / (1 - 5 * u));
+    // The pull is the weight's, the curvature its derivative's: two rows where a plain fit has one.
+    addRow(h, g, j, tukeyBend(residual[i] / trimMm), 0);
+    for (let r = 0; r < n; r++) g[r] += weights[i] * residual[i] * j[r];
   }
   for (const { h } of blocks) for (let r = 0; r < n; r++) for (let c = 0; c < r; c++) h[c * n + r] = h[r * n + c];
   return blocks;

@@ -6,6 +6,7 @@ import {
   type Similarity,
   sigmaFromMad,
   solveSymmetric,
+  tukeyWeight,
 } from '../geometry/index.ts';
 import { type Meet, meetAlongHeight, meetClosest, type Target } from './correspondenceGround.ts';
 import { type PairOptions, type Pairs, pairPoints } from './correspondences.ts';
@@ -101,10 +102,7 @@ function weigh(
 ) {
   const pairs = pairPoints(target, meet, points, motion, options.warp ? bending : undefined, reachMm, options);
   const trimMm = tukey * Math.max(options.floorMm, sigmaFromMad * (median(someSizes(pairs.residual)) || 0));
-  const weights = pairs.residual.map((value) => {
-    const t = value / trimMm;
-    return Math.abs(t) < 1 ? (1 - t * t) ** 2 : 0;
-  });
+  const weights = pairs.residual.map((value) => tukeyWeight(value / trimMm));
   const kept = pairs.residual.map((value, i) => (weights[i] > 0 ? value : Number.NaN));
   const inliers = weights.reduce((sum, w) => sum + (w > 0 ? 1 : 0), 0);
   return { pairs, weights, trimMm, rmsMm: rootMeanSquare(kept), inlierShare: inliers / weights.length };

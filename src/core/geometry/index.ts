@@ -18,6 +18,7 @@ export * from './solve/invertSmall.ts';
 export * from './solve/random.ts';
 export * from './solve/solve.ts';
 export * from './solve/statistics.ts';
+export * from './solve/tukey.ts';
 export * from './spatial/closestOnSurface.ts';
 export * from './spatial/closestOnTriangle.ts';
 export * from './spatial/spatialOrder.ts';
