@@ -53,6 +53,8 @@ describe('coarseSearch', () => {
       expect(Math.abs(best.fit.scale - truth.scale)).toBeLessThanOrEqual(0.026);
       expect(Math.hypot(best.fit.tx - truth.tx, best.fit.ty - truth.ty)).toBeLessThan(1);
       expect(best.score).toBeGreaterThan(0.6);
+      // A correlation, by the energies of both.
+      expect(best.score).toBeLessThan(1.001);
       const wrong = flipX === negate ? found.reflected : found.proper;
       expect(wrong[0].score).toBeLessThan(0.75 * best.score);
     });

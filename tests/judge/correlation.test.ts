@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { emptyGrid, type HeightGrid, seededRandom, withHeights } from '../../src/core/geometry/index.ts';
-import { arealAgreement } from '../../src/core/judge/correlation.ts';
+import { arealAgreement, weightedAgreement } from '../../src/core/judge/correlation.ts';
 
 function relief(seed: number): HeightGrid {
   const random = seededRandom(seed);
@@ -72,5 +72,41 @@ describe('arealAgreement', () => {
     expect(arealAgreement(a, flat).correlation).toBe(0);
     expect(arealAgreement(a, flat).topographyDifference).toBeNaN();
     expect(arealAgreement(a, a, new Uint8Array(a.z.length))).toMatchObject({ correlation: 0, cells: 0 });
+  });
+});
+
+describe('weightedAgreement', () => {
+  const random = seededRandom(8);
+  const n = 60;
+  const [va, vb, weight] = [2, -3, 0].map((mean) => Float64Array.from({ length: n }, () => mean + random.normal()));
+  weight.forEach((w, k) => {
+    weight[k] = k % 5 === 0 ? 0 : Math.abs(w);
+    if (k % 7 === 0) va[k] = Number.NaN;
+  });
+  const seen = [...va.keys()].filter((k) => !Number.isNaN(va[k]));
+  const sum = (f: (k: number) => number): number => seen.reduce((total, k) => total + f(k), 0);
+
+  it('is the weighted Pearson correlation about the weighted means, written from the definition', () => {
+    const all = sum((k) => weight[k]);
+    const [ma, mb] = [sum((k) => weight[k] * va[k]) / all, sum((k) => weight[k] * vb[k]) / all];
+    const products = (x: Float64Array, mx: number, y: Float64Array, my: number): number =>
+      sum((k) => weight[k] * (x[k] - mx) * (y[k] - my));
+    const r = products(va, ma, vb, mb) / Math.sqrt(products(va, ma, va, ma) * products(vb, mb, vb, mb));
+    const [correlation, kept] = weightedAgreement(va, vb, weight);
+    expect(correlation).toBeCloseTo(r, 10);
+    expect(kept).toBeCloseTo(all / seen.length, 10);
+  });
+
+  it('gives the spread of each about its own mean, whatever the weights', () => {
+    const spread = (x: Float64Array): number => {
+      const mean = sum((k) => x[k]) / seen.length;
+      return Math.sqrt(sum((k) => (x[k] - mean) ** 2) / seen.length);
+    };
+    const [, , a, b] = weightedAgreement(va, vb, weight);
+    expect([a, b]).toEqual([expect.closeTo(spread(va), 10), expect.closeTo(spread(vb), 10)]);
+  });
+
+  it('says nothing of a plain field', () => {
+    expect(weightedAgreement(va, vb.fill(0.2), weight)[0]).toBe(0);
   });
 });

@@ -17,6 +17,7 @@ describe('pieces of evidence', () => {
     const list = evidenceOf(fit, evidence(4, 1.5, 6));
     expect(of(list, 'overHandCopy')).toMatchObject({ value: 2.5, favours: 'sameMatrix', over: 'otherMatrix' });
     expect(of(list, 'overStockMotif')).toMatchObject({ value: -2, favours: 'otherMatrix', over: 'sameMatrix' });
+    expect(of(evidenceOf(fit, evidence(4, 3.9, 6)), 'overHandCopy')).toMatchObject({ favours: 'neither' });
     expect(of(list, 'wholeFace')).toMatchObject({ value: 17, chanceSigma: 5.5, over: 'unrelated' });
     expect(of(list, 'congruentCells')).toMatchObject({ value: 7, compared: 9, sideMm: 3.1, favours: 'neither' });
     expect(of(list, 'scatter')).toMatchObject({ value: 0.021 });
