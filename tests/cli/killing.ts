@@ -6,18 +6,18 @@ import { setTimeout as wait } from 'node:timers/promises';
 export type Moment = 'work' | 'writing' | 'after';
 
 /**
- * Runs `compare` into a folder and ends it with `signal`: after `share` of `wholeMs`, or, with `writing`, so many
- * milliseconds after the first file of the writer has shown itself in `parent`. Says when it fell.
+ * Runs a program (its file and arguments) that writes into a folder of `parent` and ends it with `signal`: after so many
+ * milliseconds, or so many after the first file of the writer has shown itself in `parent`. Says when it fell.
  */
-export async function killedCompare(
-  args: readonly string[],
+export async function killed(
+  program: readonly string[],
   parent: string,
   at: { readonly afterMs: number } | { readonly writingMs: number },
   signal: NodeJS.Signals = 'SIGKILL',
 ): Promise<{ readonly moment: Moment; readonly status: number | null }> {
   const before = new Set(readdirSync(parent));
   const isWriting = (): boolean => readdirSync(parent).some((name) => name.endsWith('.new') && !before.has(name));
-  const child = spawn(process.execPath, ['dist/cli/main.js', 'compare', ...args], { stdio: 'ignore' });
+  const child = spawn(process.execPath, [...program], { stdio: 'ignore' });
   const ended = new Promise<number | null>((resolve) => child.once('exit', (code) => resolve(code)));
   let done = false;
   void ended.then(() => {

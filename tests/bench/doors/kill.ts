@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { seededRandom } from '../../../src/core/geometry/index.ts';
-import { killedCompare, type Moment } from '../../cli/killing.ts';
+import { killed, type Moment } from '../../cli/killing.ts';
 import { ectype } from '../../cli/run.ts';
 import { leftBeside, runIn } from '../../cli/runFolder.ts';
 import { smallPair } from '../../cli/smallPair.ts';
@@ -34,7 +34,7 @@ export async function kill(count: number, seed = 211): Promise<void> {
     for (let k = 0; k < count; k++) {
       const before = runOrMixed(folder);
       const at = k % 3 === 0 ? { afterMs: random.between(0, wholeMs) } : { writingMs: random.between(0, 250) };
-      seen[(await killedCompare(args, parent, at)).moment]++;
+      seen[(await killed(['dist/cli/main.js', 'compare', ...args], parent, at)).moment]++;
       const now = runOrMixed(folder);
       const aside = readdirSync(parent).some((name) => name.endsWith('.old'));
       if (now === 'mixed' || (now === 'absent' && !aside)) seen.mixed++;
