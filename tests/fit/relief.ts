@@ -3,7 +3,6 @@ import type { FacePoints } from '../../src/core/fit/points.ts';
 import {
   apply,
   buildSurfaceIndex,
-  emptyGrid,
   type HeightGrid,
   identity,
   type Mesh,
@@ -14,6 +13,7 @@ import {
   xOf,
   yOf,
 } from '../../src/core/geometry/index.ts';
+import { gridOf as drawn } from '../face/grids.ts';
 
 /** Height over the plane, mm, and its slopes. */
 export interface Relief {
@@ -66,22 +66,12 @@ export function bumps(seed: number, radiusMm: number, count = 60, heightMm = 0.4
 }
 
 /** The relief drawn on cells of `pitch` mm over a square of half side `half`; data where `inside` says so. */
-export function gridOf(
+export const gridOf = (
   { height }: Relief,
   half: number,
   pitch: number,
-  inside: (x: number, y: number) => boolean = () => true,
-): HeightGrid {
-  const grid = emptyGrid(-half, half, -half, half, pitch);
-  for (let row = 0, i = 0; row < grid.height; row++)
-    for (let col = 0; col < grid.width; col++, i++) {
-      const [x, y] = [xOf(grid, col), yOf(grid, row)];
-      if (!inside(x, y)) continue;
-      grid.mask[i] = 1;
-      grid.z[i] = height(x, y);
-    }
-  return grid;
-}
+  inside?: (x: number, y: number) => boolean,
+): HeightGrid => drawn(half, pitch, height, inside);
 
 /** Triangles over the cells of a full grid, with the exact normals of the relief at their corners. */
 export function meshOf({ slope }: Relief, grid: HeightGrid): { mesh: Mesh; normals: Float32Array } {

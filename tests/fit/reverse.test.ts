@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Face } from '../../src/core/face/index.ts';
 import type { Fit, FitModel, Warp } from '../../src/core/fit/index.ts';
-import { alignRelief, faceMotion, unbend } from '../../src/core/fit/resample.ts';
+import { alignRelief, faceMotion, unbend } from '../../src/core/fit/index.ts';
 import { reverseFit } from '../../src/core/fit/reverse.ts';
 import { applyWarp, warpParameters } from '../../src/core/fit/warp.ts';
 import {

@@ -1,4 +1,4 @@
-import { blockOf, jackknife, solveDefinite, tukeyBend, tukeyWeight } from '../geometry/index.ts';
+import { blockOf, jackknife, rigidRow, solveDefinite, tukeyBend, tukeyWeight } from '../geometry/index.ts';
 import { movePoints, type SubjectMotion } from './motion.ts';
 import { robustSigma } from './robustLine.ts';
 
@@ -79,12 +79,7 @@ function residualRows(
     const ny = r[3] * a + r[4] * b + r[5] * c;
     const nz = r[6] * a + r[7] * b + r[8] * c;
     const g = new Float64Array(parameters);
-    g[0] = y * nz - z * ny;
-    g[1] = z * nx - x * nz;
-    g[2] = x * ny - y * nx;
-    g[3] = nx;
-    g[4] = ny;
-    g[5] = nz;
+    rigidRow(x, y, z, nx, ny, nz, g);
     g[6] = nx * x;
     g[7] = ny * y;
     g[8] = nz * z;

@@ -1,4 +1,4 @@
-import { type HeightGrid, sampleGrid, withHeights, xOf, yOf } from '../geometry/index.ts';
+import { type HeightGrid, rigidRow, sampleGrid, withHeights, xOf, yOf } from '../geometry/index.ts';
 
 /**
  * Level of detection at 95 %: 1.96 (√(σ₁²/n₁ + σ₂²/n₂) + reg), mm. σ: noise of each scan, mm; n: effective neighbours
@@ -56,12 +56,7 @@ function motionAlongNormal(relief: HeightGrid, x: number, y: number, step: numbe
   const nx = -dx / length;
   const ny = -dy / length;
   const nz = 1 / length;
-  g[0] = y * nz - z * ny;
-  g[1] = z * nx - x * nz;
-  g[2] = x * ny - y * nx;
-  g[3] = nx;
-  g[4] = ny;
-  g[5] = nz;
+  rigidRow(x, y, z, nx, ny, nz, g);
   g[6] = x * nx + y * ny + z * nz;
 }
 

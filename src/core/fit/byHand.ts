@@ -1,7 +1,7 @@
 import type { Face } from '../face/index.ts';
 import { apply, type Similarity } from '../geometry/index.ts';
+import { faceMotion } from './faceMotion.ts';
 import { chosenModel } from './modelSelection.ts';
-import { faceMotion } from './resample.ts';
 import { type Candidate, distinct, improvePlaces, type Searched } from './search.ts';
 import { nudge, type PlanarFit, turnBetweenDeg } from './similarity2d.ts';
 import { planarFromPairs } from './similarity2dFromPairs.ts';

@@ -1,11 +1,13 @@
+export { type AlignedRelief, alignRelief } from './alignRelief.ts';
 export { startByHand } from './byHand.ts';
 export { type Chance, chanceDensity, chanceOf, reachOf } from './chance.ts';
+export { faceMotion } from './faceMotion.ts';
 export { facesTriedDefaults } from './facesTried.ts';
 export { fitFigures } from './figures.ts';
 export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';
 export { chosenModel, modelOf } from './modelSelection.ts';
 export { overlapsAt } from './overlaps.ts';
-export { type AlignedRelief, alignRelief, faceMotion, unbend } from './resample.ts';
 export { reachedAt, type Searched } from './search.ts';
+export { type SubjectSurface, subjectSurface } from './subjectSurface.ts';
 export * from './types.ts';
-export { applyWarp, noWarp, warpParameters } from './warp.ts';
+export { applyWarp, noWarp, unbend, warpParameters } from './warp.ts';

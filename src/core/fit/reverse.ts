@@ -1,6 +1,6 @@
 import type { Face } from '../face/index.ts';
 import { apply, invert, rotate, rotationAbout, type Similarity, solveSymmetric, type Vec3 } from '../geometry/index.ts';
-import { faceMotion } from './resample.ts';
+import { faceMotion } from './faceMotion.ts';
 import { similarityFields } from './similarityFields.ts';
 import type { Fit, FitModel, Warp } from './types.ts';
 import { applyWarp, warpField, warpParameters } from './warp.ts';

@@ -1,5 +1,5 @@
 import { apply, identity, type Vec3 } from '../geometry/index.ts';
-import type { Warp } from './types.ts';
+import type { FitModel, Warp } from './types.ts';
 
 /**
  * The smooth warp's basis: displacement fields over the reference's face plane, u = x/R, v = y/R.
@@ -58,3 +58,16 @@ export const noWarp = (radiusMm: number): Warp => ({
   radiusMm,
   coefficients: new Float64Array(warpParameters),
 });
+
+/** Where the similarity alone would have put what the warp puts at (x, y); three fixed-point rounds leave under 0.1 µm. */
+export function unbend({ warp }: FitModel, x: number, y: number): [number, number] {
+  if (!warp) return [x, y];
+  let u = x;
+  let v = y;
+  for (let round = 0; round < 3; round++) {
+    const p = applyWarp(warp, [u, v, 0]);
+    u += x - p[0];
+    v += y - p[1];
+  }
+  return [u, v];
+}

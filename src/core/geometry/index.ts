@@ -16,6 +16,7 @@ export * from './similarity.ts';
 export * from './solve/blocks.ts';
 export * from './solve/invertSmall.ts';
 export * from './solve/random.ts';
+export * from './solve/rigidRow.ts';
 export * from './solve/solve.ts';
 export * from './solve/statistics.ts';
 export * from './solve/tukey.ts';

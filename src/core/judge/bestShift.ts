@@ -1,5 +1,5 @@
 import { type BestShift, bestShiftKernel } from '../../kernels/index.ts';
-import type { HeightGrid } from '../geometry/index.ts';
+import { correlationOfSums, type HeightGrid } from '../geometry/index.ts';
 
 /** A whole shift of the subject's place against the reference's, columns and rows. */
 export interface Shift {
@@ -93,10 +93,8 @@ function plainCorrelation(
     sab += p * q;
     sbb += q * q;
   }
-  const vaa = saa - (sa * sa) / n;
-  const vbb = sbb - (sb * sb) / n;
-  if (2 * n < cells.length || n < 20 || !(vaa > 0 && vbb > 0)) return -1;
-  return (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb);
+  if (2 * n < cells.length || n < 20) return -1;
+  return correlationOfSums(n, sa, sb, saa, sab, sbb) ?? -1;
 }
 
 const clamp = (v: number, most: number): number => Math.max(-most, Math.min(most, v));

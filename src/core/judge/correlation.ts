@@ -1,4 +1,4 @@
-import type { HeightGrid } from '../geometry/index.ts';
+import { correlationOfSums, type HeightGrid } from '../geometry/index.ts';
 
 export interface ArealAgreement {
   /** Pearson correlation of heights over the cells where both have data, −1 to 1. */
@@ -54,9 +54,7 @@ export function weightedAgreement(
     sab += w * va[k] * vb[k];
     sbb += w * vb[k] ** 2;
   }
-  const vaa = saa - (sa * sa) / n;
-  const vbb = sbb - (sb * sb) / n;
-  const r = vaa > 0 && vbb > 0 ? (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb) : 0;
+  const r = correlationOfSums(n, sa, sb, saa, sab, sbb) ?? 0;
   const rms = (sum: number, square: number): number => Math.sqrt(Math.max(0, square / seen - (sum / seen) ** 2));
   return [r, n / Math.max(1, seen), rms(ta, taa), rms(tb, tbb)];
 }

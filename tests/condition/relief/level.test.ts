@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { levelPair } from '../../../src/core/condition/relief/level.ts';
-import type { SubjectSurface } from '../../../src/core/condition/relief/subject.ts';
+import type { SubjectSurface } from '../../../src/core/fit/index.ts';
 import { cellsWhere, designHeight, gridOf, pitch, type Surface, sizeMm } from '../pressedSeal.ts';
 
 const a = gridOf(designHeight);

@@ -1,5 +1,5 @@
+import type { SubjectSurface } from '../../fit/index.ts';
 import { type HeightGrid, median, quantile, sigmaFromMad, slopeX, slopeY, withHeights } from '../../geometry/index.ts';
-import type { SubjectSurface } from './subject.ts';
 
 export const levelDefaults = {
   /** Nodes across the longer side on which the displacement is found, and reach of its smoothing in nodes (σ). */

@@ -1,5 +1,5 @@
 import { type Face, insidePolygon, longSide } from '../../face/index.ts';
-import { chosenModel, type Fit } from '../../fit/index.ts';
+import { chosenModel, type Fit, subjectSurface } from '../../fit/index.ts';
 import {
   distanceTransform,
   gaussianFilter,
@@ -9,7 +9,6 @@ import {
   withHeights,
 } from '../../geometry/index.ts';
 import { levelPair } from './level.ts';
-import { subjectSurface } from './subject.ts';
 
 /**
  * Both faces on the same cells as a positive shows them: heights stand up where the matrix is engraved, x runs as on the

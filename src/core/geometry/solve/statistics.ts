@@ -78,3 +78,17 @@ export function rootMeanSquare(values: Numbers): number {
     }
   return Math.sqrt(sum / n);
 }
+
+/** Pearson's correlation from weighted sums (Σw, Σwa, Σwb, Σwa², Σwab, Σwb²); null where one of the two does not vary. */
+export function correlationOfSums(
+  n: number,
+  sa: number,
+  sb: number,
+  saa: number,
+  sab: number,
+  sbb: number,
+): number | null {
+  const vaa = saa - (sa * sa) / n;
+  const vbb = sbb - (sb * sb) / n;
+  return vaa > 0 && vbb > 0 ? (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb) : null;
+}

@@ -1,5 +1,5 @@
 import type { Face } from '../../../face/index.ts';
-import { chosenModel, type Fit } from '../../../fit/index.ts';
+import { chosenModel, type Fit, subjectSurface } from '../../../fit/index.ts';
 import {
   columnOf,
   type HeightGrid,
@@ -11,7 +11,6 @@ import {
   yOf,
 } from '../../../geometry/index.ts';
 import type { WearRelief } from '../../relief/relief.ts';
-import { subjectSurface } from '../../relief/subject.ts';
 import type { Mark } from '../../types.ts';
 import type { Chain } from './chains.ts';
 import type { LineSurface } from './lineCourse.ts';

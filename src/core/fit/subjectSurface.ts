@@ -1,5 +1,4 @@
-import type { Face } from '../../face/index.ts';
-import { type FitModel, faceMotion, unbend } from '../../fit/index.ts';
+import type { Face } from '../face/index.ts';
 import {
   apply,
   columnOf,
@@ -11,9 +10,12 @@ import {
   sampleCellsCubic,
   xOf,
   yOf,
-} from '../../geometry/index.ts';
+} from '../geometry/index.ts';
+import { faceMotion } from './faceMotion.ts';
+import type { FitModel } from './types.ts';
+import { unbend } from './warp.ts';
 
-/** The subject's detail as seen from the cells of the reference's relief, positive sense and size of the reference. */
+/** The subject's detail as seen from cells over the reference's face, sense and size of the reference. */
 export interface SubjectSurface {
   /** Height at a place in cells, mm, linear between the subject's own cells; NaN without data. */
   at(col: number, row: number): number;
@@ -25,8 +27,8 @@ export interface SubjectSurface {
 const latticeCells = 8;
 
 /**
- * The subject's surface over the cells of `onto` (positive sense; `turned` where the reference is a negative), under a model of the
- * fit: heights times the size ratio, with the sign that the turning over gives them.
+ * The subject's surface over the cells of `onto`, under a model of the fit: heights times the size ratio, with the sign that the
+ * turning over gives them. `onto` runs as the reference's face frame does, or, `turned`, against its x and its height.
  */
 export function subjectSurface(
   onto: HeightGrid,
