@@ -13,6 +13,7 @@ const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   light: async () => (await import('./verbs/light.ts')).light,
   strip: async () => (await import('./verbs/strip.ts')).strip,
   card: async () => (await import('./verbs/card.ts')).card,
+  readings: async () => (await import('./verbs/readings.ts')).readings,
   calibrate: async () => (await import('./verbs/calibrate.ts')).calibrate,
   add: async () => (await import('./verbs/add.ts')).add,
   find: async () => (await import('./verbs/find.ts')).find,

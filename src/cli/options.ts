@@ -76,7 +76,7 @@ export function parseOptions(args: readonly string[], options: readonly OptionHe
 
 /** Options that name files to be read. */
 // biome-ignore format: one list
-const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look', 'fields', 'manifest'] as const;
+const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look', 'fields', 'manifest', 'reading'] as const;
 
 /** The files that a verb's options name; also names of looks, which are no files. */
 export const namedFiles = (values: Record<string, string | boolean | undefined>): string[] =>

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { decode } from 'fast-png';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
-import { parseCard } from '../../src/core/read/index.ts';
+import { itemsOfLeiden, parseCard, toTei } from '../../src/core/read/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { ectype } from './run.ts';
 
@@ -192,5 +192,31 @@ describe('ectype card', () => {
     expect(stderr).toMatch(/^ectype: [^\n]+\n$/);
     expect(stderr).toContain(words);
     expect(existsSync(path('no'))).toBe(false);
+  });
+});
+
+describe('ectype readings', () => {
+  const tei = (name: string, leiden: string): string => {
+    const transcription = { language: 'la', items: itemsOfLeiden(leiden), sources: [] };
+    const header = { title: 'A', publication: 'B', sourceDescription: 'C', reader: name };
+    writeFileSync(path(`${name}.xml`), toTei(transcription, header));
+    return path(`${name}.xml`);
+  };
+
+  it('says how far two readers agree, place by place, and writes the table', () => {
+    const { status, stdout } = ectype(
+      ...['readings', tei('Ada', "+S'GILDE·OSTREY"), tei('Bo', "+S'GILDE·[..]TREI"), '--out', path('both.csv')],
+    );
+    expect(status).toBe(0);
+    expect(stdout).toContain('Ada, Bo: Of 13 letters that both read, 12 agree');
+    expect(stdout).toContain('Y | I: they read different letters');
+    expect(readFileSync(path('both.csv'), 'utf8')).toContain('read by one of them only');
+  });
+
+  it('refuses what is no transcription', () => {
+    writeFileSync(path('no.xml'), '<msDesc/>');
+    const { status, stderr } = ectype('readings', path('no.xml'), path('no.xml'));
+    expect(status).toBe(3);
+    expect(stderr).toMatch(/^ectype: [^\n]+no TEI[^\n]*\n$/);
   });
 });

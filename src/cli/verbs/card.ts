@@ -17,6 +17,7 @@ import {
   type ManifestPlate,
   manifestFault,
   parseCard,
+  type Transcription,
 } from '../../core/read/index.ts';
 import { fieldFaultWords, manifestFaultWords } from '../../core/report/words/index.ts';
 import { facePlate, legendPlate } from '../cardPlates.ts';
@@ -27,6 +28,7 @@ import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
+import { readTei } from '../tei.ts';
 import type { Verb } from '../verb.ts';
 
 type Values = Record<string, string | boolean | undefined>;
@@ -49,6 +51,7 @@ const cardOptions: readonly OptionHelp[] = [
   { name: 'shelfmark', type: 'string', value: 'TEXT', help: 'goes before that of --fields, as do the next three' },
   { name: 'repository', type: 'string', value: 'TEXT', help: 'who keeps the object' },
   { name: 'legend', type: 'string', value: 'TEXT', help: 'as it is printed, with the marks of the Leiden conventions' },
+  { name: 'reading', type: 'string', value: 'FILE.xml', help: 'the legend from a transcription saved as TEI' },
   { name: 'language', type: 'string', value: 'CODE', help: 'language of the legend (la where not stated)' },
   { name: 'words', type: 'string', value: cardLanguages.join('|'), help: 'language of the words in card.csv (en)' },
   {
@@ -77,6 +80,7 @@ export const card: Verb = {
     const out = text(values.out);
     if (!out) throw new UsageError('say where the card goes: --out DIR.');
     const stated = statedFields(values);
+    const reading = statedReading(values, stated);
     const words = languageFrom(values);
     const manifest = manifestOptions(values);
     const dpi = numberFrom(text(values.dpi), '--dpi') ?? 600;
@@ -86,7 +90,7 @@ export const card: Verb = {
     const scans: PreparedScan[] = [];
     for (const path of positionals) scans.push(await prepareScan(scanInput(path, values), watch));
     watch.done();
-    const made = cardOf(scans, stated);
+    const made = cardOf(scans, stated, reading);
     const { files, plates } = await platesOf(scans, made, dpi);
     addTexts(files, made, words);
     if (manifest) files.set('manifest.json', manifestOf(made, plates, manifest));
@@ -125,10 +129,14 @@ function languageFrom(values: Values): CardLanguage {
 }
 
 /** Throws UsageError with the first fault of the card and its field. */
-function cardOf([first, other]: readonly PreparedScan[], fields: Record<string, string>): Card {
+function cardOf(
+  [first, other]: readonly PreparedScan[],
+  fields: Record<string, string>,
+  reading: Transcription | undefined,
+): Card {
   const { legend, language, ...stated } = fields;
   const second = other ? otherSide(other) : {};
-  const read = legend === undefined ? undefined : legendFrom(legend, language);
+  const read = reading ?? (legend === undefined ? undefined : legendFrom(legend, language));
   const made = cardOfFields({ ...second, ...stated }, cardScan(first), read);
   const [fault] = fieldFaults(made);
   if (fault) {
@@ -142,6 +150,15 @@ const whereToState = (field: string): string =>
   ['shelfmark', 'repository', 'legend', 'language'].includes(field)
     ? `State it with --${field}, or in the file of --fields.`
     : 'State it in the file of --fields.';
+
+/** The transcription of `--reading`; with a legend of `--legend` or `--fields` beside it nobody knows which holds. */
+function statedReading(values: Values, { legend, language }: Record<string, string>): Transcription | undefined {
+  const path = text(values.reading);
+  if (path === undefined) return undefined;
+  if (legend !== undefined || language !== undefined)
+    throw new UsageError('--reading brings legend and language; leave out those stated besides.');
+  return readTei(path).transcription;
+}
 
 function legendFrom(leiden: string, language: string | undefined) {
   try {

@@ -12,6 +12,7 @@ export type { OwnConclusion } from './page/sheets.ts';
 export type { Typeface } from './page/style.ts';
 export { togetherPage } from './page/togetherPage.ts';
 export * from './plate/index.ts';
+export { readingsCsv } from './readingsCsv.ts';
 export { buildRecord } from './record/buildRecord.ts';
 
 export type { ChangeRecord } from './record/changeSchema.ts';

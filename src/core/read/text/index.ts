@@ -1,10 +1,11 @@
 export * from './abbreviations.ts';
+export * from './compareReadings.ts';
 export * from './leidenPrint.ts';
 export * from './leidenRead.ts';
 export * from './readings.ts';
 export { isLetterText } from './reserved.ts';
 export * from './signs.ts';
-export { fromTei } from './teiRead.ts';
+export { fromTei, readerOfTei } from './teiRead.ts';
 export { type TeiHeader, teiOfItems, toTei } from './teiWrite.ts';
 export * from './transcription.ts';
 export * from './validate.ts';

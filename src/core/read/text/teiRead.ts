@@ -39,6 +39,13 @@ export function fromTei(xml: string): Transcription {
   });
 }
 
+/** Who read the legend, as `toTei` names the reader; null where nobody is named. */
+export function readerOfTei(xml: string): string | null {
+  const header = only(childrenOf(only(parser.parse(xml), 'TEI')), 'teiHeader');
+  const named = all(childrenOf(header), 'name').find((node) => attribute(node, 'type') === 'reader');
+  return named ? textOf(named) : null;
+}
+
 type Node = Record<string, unknown>;
 
 const parser = new XMLParser({

@@ -15,6 +15,8 @@ export interface TeiHeader {
   readonly title: string;
   readonly publication: string;
   readonly sourceDescription: string;
+  /** Who read the legend. */
+  readonly reader?: string | undefined;
 }
 
 export const defaultHeader: TeiHeader = {
@@ -36,7 +38,7 @@ export function toTei(transcription: Transcription, header: TeiHeader = defaultH
     '<TEI xmlns="http://www.tei-c.org/ns/1.0">',
     '  <teiHeader>',
     '    <fileDesc>',
-    `      <titleStmt><title>${escapeXml(header.title)}</title>${persons(transcription.sources)}</titleStmt>`,
+    `      <titleStmt><title>${escapeXml(header.title)}</title>${reader(header)}${persons(transcription.sources)}</titleStmt>`,
     `      <publicationStmt><p>${escapeXml(header.publication)}</p></publicationStmt>`,
     `      <sourceDesc><p>${escapeXml(header.sourceDescription)}</p>${witnesses(transcription.sources)}</sourceDesc>`,
     '    </fileDesc>',
@@ -55,6 +57,9 @@ export function toTei(transcription: Transcription, header: TeiHeader = defaultH
   ];
   return `${lines.join('\n')}\n`;
 }
+
+const reader = ({ reader: name }: TeiHeader): string =>
+  name ? `<respStmt><resp>transcription</resp><name type="reader">${escapeXml(name)}</name></respStmt>` : '';
 
 function persons(sources: readonly Source[]): string {
   return sources

@@ -2,6 +2,7 @@
 export { bandDoubtWords, bandWords } from './bands.ts';
 export { cardFaultWords, fieldFaultWords, manifestFaultWords } from './card.ts';
 export { changeCauseWords, changeLimitWords, changeOfSizeWords, changeSentence, changeWords } from './change.ts';
+export { comparedReadingsWords, readingVerdictWords, readPlaceWords } from './comparedReadings.ts';
 export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
