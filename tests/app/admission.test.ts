@@ -239,6 +239,8 @@ const whole: Document = {
           items: [{ kind: 'letter', text: 'S', state: 'clear', alongMm: 1 }],
           sources: [],
         },
+        reader: 'Ada',
+        aside: [{ name: 'Bo', transcription: { language: 'la', items: [], sources: [] } }],
       },
     },
     cards: { a: { title: 'Seal' } },

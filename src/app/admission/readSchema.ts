@@ -26,7 +26,16 @@ const ring = z.object({
   facing: z.enum(['inward', 'outward']).exactOptional(),
 });
 
-const legend = z.object({ ring: count.max(20), rings: z.record(z.string().max(20), ring), transcription });
+const legend = z.object({
+  ring: count.max(20),
+  rings: z.record(z.string().max(20), ring),
+  transcription,
+  reader: line.exactOptional(),
+  aside: z
+    .array(z.object({ name: line, transcription }))
+    .max(20)
+    .exactOptional(),
+});
 
 /** All that the reading room keeps. A field that an earlier version did not have takes its resting value. */
 export const readSchema: z.ZodType<ReadDocument> = z.object({

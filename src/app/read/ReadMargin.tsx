@@ -3,6 +3,7 @@ import { BackMargin } from './back/BackMargin.tsx';
 import { CardForm } from './card/CardForm.tsx';
 import { BandWords } from './legend/BandWords.tsx';
 import { LetterWords } from './legend/LetterWords.tsx';
+import { Readers } from './legend/Readers.tsx';
 import { ReadingWords } from './legend/ReadingWords.tsx';
 import { OwnLook } from './light/OwnLook.tsx';
 import { Sweep } from './light/Sweep.tsx';
@@ -34,6 +35,7 @@ export default function ReadMargin() {
       {leaf === 'legend' && (
         <>
           <ReadingWords />
+          <Readers />
           <LetterWords />
           <BandWords />
           <OwnLook />
@@ -66,7 +68,7 @@ function Objects() {
               className="word"
               aria-pressed={!stacked && id === current}
               onClick={() => {
-                setRead({ stacked: false, hovered: null });
+                setRead({ stacked: false, hovered: null, comparedWith: null });
                 setState({ faceId: id });
               }}
             >

@@ -15,12 +15,23 @@ export interface RingEdits {
   readonly facing?: 'inward' | 'outward';
 }
 
+/** A reading that was put aside, so that another reads without seeing it, or that came from a file. */
+export interface Reading {
+  /** Who read, or the file it came from. */
+  readonly name: string;
+  readonly transcription: Transcription;
+}
+
 /** The legend of one scan: which ring is laid out, what was moved, and what was read. */
 export interface Legend {
   readonly ring: number;
   /** By number of the ring. */
   readonly rings: Readonly<Record<string, RingEdits>>;
   readonly transcription: Transcription;
+  /** Who writes the transcription; left out where nobody said. */
+  readonly reader?: string;
+  /** Readings put aside, the first put aside first. */
+  readonly aside?: readonly Reading[];
 }
 
 /** What was written into a card's fields; a field that is not here is filled from the scan. */

@@ -12,7 +12,7 @@ export function ReadingWords() {
   const { scan, legend } = useScan();
   const field = useId();
   if (!scan) return null;
-  const { transcription } = legend;
+  const { transcription, reader } = legend;
   if (transcription.items.length === 0)
     return (
       <>
@@ -27,7 +27,10 @@ export function ReadingWords() {
   const faults = validateTranscription(transcription).map((issue) => [issue.index, transcriptionWords(issue)] as const);
   const save = (form: 'tei' | 'text'): void =>
     form === 'tei'
-      ? download(new Blob([teiFile(transcription, scan)], { type: 'application/tei+xml' }), `${fileStem(scan)}.xml`)
+      ? download(
+          new Blob([teiFile(transcription, scan, reader)], { type: 'application/tei+xml' }),
+          `${fileStem(scan)}.xml`,
+        )
       : download(new Blob([leidenFile(transcription, scan)], { type: 'text/plain' }), `${fileStem(scan)}.txt`);
   return (
     <>

@@ -9,11 +9,12 @@ const sourceWords = ({ name, simulated }: Named): string =>
   `Read from the surface scan ${name}${simulated ? ', which is simulated' : ''}.`;
 
 /** The transcription as a TEI document in EpiDoc's use. */
-export const teiFile = (transcription: Transcription, scan: Named): string =>
+export const teiFile = (transcription: Transcription, scan: Named, reader?: string): string =>
   toTei(transcription, {
     title: `Legend: ${scan.title}`,
     publication: 'Unpublished working transcription.',
     sourceDescription: sourceWords(scan),
+    reader,
   });
 
 /** The same as plain text: Leiden print, as it stands, in full, translation and apparatus. */

@@ -1,7 +1,7 @@
-import type { Item, Transcription } from '../../../core/read/index.ts';
+import type { Transcription } from '../../../core/read/index.ts';
 import { emptyLegend, type Legend, type ReadDocument, type RingEdits } from '../../state/readDocument.ts';
 import { act, documentNow } from '../../state/store.ts';
-import type { Pen, Penned } from './pen.ts';
+import { type Pen, type Penned, replacedPlaces } from './pen.ts';
 import { setRead } from './readStore.ts';
 
 /** One act on what the reading room keeps. */
@@ -22,21 +22,24 @@ export function actOnLegend(
   actOnRead(words, { legends }, merge);
 }
 
-/** Moves an edge or the start of a ring; `items`: the letters with their places taken along. */
+/** Moves an edge or the start of a ring. `place`: where each letter then stands on the strip, in every reading of the legend. */
 export function editRing(
   scanId: string,
   ring: number,
   words: string,
   edits: RingEdits,
-  items?: readonly Item[],
+  place?: (alongMm: number) => number,
   merge: string | null = null,
 ): void {
+  const taken = (transcription: Transcription): Transcription =>
+    place ? { ...transcription, items: [...replacedPlaces(transcription.items, ring, place)] } : transcription;
   actOnLegend(
     scanId,
     words,
-    ({ rings, transcription }) => ({
+    ({ rings, transcription, aside }) => ({
       rings: { ...rings, [ring]: { ...rings[ring], ...edits } },
-      ...(items && { transcription: { ...transcription, items: [...items] } }),
+      transcription: taken(transcription),
+      ...(aside && { aside: aside.map((each) => ({ ...each, transcription: taken(each.transcription) })) }),
     }),
     merge,
   );

@@ -1,9 +1,8 @@
 import type { Band } from '../../../core/design/index.ts';
 import { clockDeg, stripFrame } from '../../../core/read/index.ts';
 import type { StripOrder, StripPlaces } from '../../../workers/browser/readingProtocol.ts';
-import { editRing, legendNow } from './acts.ts';
+import { editRing } from './acts.ts';
 import type { RingNow } from './current.ts';
-import { replacedPlaces } from './pen.ts';
 
 const least = 0.4;
 const rounded = (mm: number): number => Math.round(mm * 50) / 50;
@@ -18,8 +17,7 @@ export function moveEdge(scanId: string, now: RingNow, which: 'outerMm' | 'inner
   // The middle of a band that lies further in is shorter by a full turn times the way in.
   const round = lengthOf(band);
   const longer = (round - 2 * Math.PI * shift) / round;
-  const items = replacedPlaces(legendNow(scanId).transcription.items, now.ring, (along) => along * longer);
-  editRing(scanId, now.ring, 'Edge of the legend moved', edits, items, `edge ${which}`);
+  editRing(scanId, now.ring, 'Edge of the legend moved', edits, (along) => along * longer, `edge ${which}`);
 }
 
 function lengthOf({ base, lettersOuterMm, lettersInnerMm }: Band): number {
@@ -34,16 +32,11 @@ function lengthOf({ base, lettersOuterMm, lettersInnerMm }: Band): number {
 /** The strip made to begin in another direction; letters stay where they stand on the seal. */
 export function moveStart(scanId: string, now: RingNow, places: StripPlaces | null, toDeg: number): void {
   const startDeg = Math.round((((toDeg % 360) + 360) % 360) * 2) / 2;
-  const { items } = legendNow(scanId).transcription;
   const taken = places
-    ? replacedPlaces(
-        items,
-        now.ring,
-        now.order.arcs
-          ? carried(places, { ...now.order, startDeg })
-          : (along) => cyclic(along - alongAt(places, startDeg), places.roundMm),
-      )
-    : items;
+    ? now.order.arcs
+      ? carried(places, { ...now.order, startDeg })
+      : (along: number) => cyclic(along - alongAt(places, startDeg), places.roundMm)
+    : undefined;
   editRing(scanId, now.ring, 'Start of the strip moved', { startDeg }, taken, 'start');
 }
 
@@ -87,28 +80,23 @@ export function turnFacing(
 ): void {
   const { arcs, ...order } = now.order;
   const facing = to === 'both' ? undefined : to;
-  const { items } = legendNow(scanId).transcription;
   const turned = (at: StripPlaces): ((along: number) => number) =>
     arcs || !facing
       ? carried(at, facing ? { ...order, facing } : { ...order, arcs: now.found.arcs })
       : (along) => cyclic(-along, at.roundMm);
-  const taken = places ? replacedPlaces(items, now.ring, turned(places)) : items;
-  editRing(scanId, now.ring, 'Letters turned the other way', { facing }, taken);
+  editRing(scanId, now.ring, 'Letters turned the other way', { facing }, places ? turned(places) : undefined);
 }
 
 /** All that was moved put back; letters stay where they stand on the seal. */
 export function asFound(scanId: string, now: RingNow, places: StripPlaces | null): void {
-  const { found, order } = now;
-  let { items } = legendNow(scanId).transcription;
-  if (places) {
-    const start = alongAt(places, found.startDeg);
-    const way = order.facing === found.facing ? 1 : -1;
-    const back = order.arcs || found.arcs.length > 1;
-    const taken = back
-      ? carried(places, { ...found, band: order.band })
-      : (along: number) => cyclic(way * (along - start), places.roundMm);
-    items = [...replacedPlaces(items, now.ring, taken)];
-  }
   const none = { outerMm: undefined, innerMm: undefined, startDeg: undefined, facing: undefined };
-  editRing(scanId, now.ring, 'Band as it was found', none, items);
+  editRing(scanId, now.ring, 'Band as it was found', none, places ? asFoundFrom(now, places) : undefined);
+}
+
+/** Where a place of the strip that is laid out lies on the strip as it was found. */
+function asFoundFrom({ found, order }: RingNow, places: StripPlaces): (along: number) => number {
+  if (order.arcs || found.arcs.length > 1) return carried(places, { ...found, band: order.band });
+  const start = alongAt(places, found.startDeg);
+  const way = order.facing === found.facing ? 1 : -1;
+  return (along) => cyclic(way * (along - start), places.roundMm);
 }

@@ -67,6 +67,8 @@ interface ReadState {
   readonly camera: FaceCamera;
   /** The expansion that is being typed; null: none. */
   readonly expanding: string | null;
+  /** Which reading put aside the present one is compared with; null: none. */
+  readonly comparedWith: number | null;
   /** How far the film of the sweep has come, 0 to 1; null: none is made. */
   readonly filming: number | null;
 }
@@ -85,6 +87,7 @@ export const useRead = create<ReadState>()(() => ({
   seen: null,
   camera: restingFaceCamera,
   expanding: null,
+  comparedWith: null,
   filming: null,
 }));
 

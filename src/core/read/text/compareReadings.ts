@@ -1,5 +1,5 @@
 import { signs } from './signs.ts';
-import type { Item, Transcription } from './transcription.ts';
+import type { Item } from './transcription.ts';
 
 /** One place of a legend as one reader has it. */
 export interface ReadPlace {
@@ -34,6 +34,10 @@ export interface ComparedReadings {
   readonly agreement: number | null;
 }
 
+interface Items {
+  readonly items: readonly Item[];
+}
+
 /**
  * Costs of the alignment: another letter, a letter against a place that was not read, two places that were not read, a place that
  * one reader does not have, and the same beside a gap of unknown or estimated length, which may stand for any number.
@@ -46,10 +50,7 @@ const cost = { otherLetter: 1, notRead: 0.4, neither: 0.1, alone: 0.8, aloneAtOp
  * and not the engraver's, and letters left out do not stand there: none of them takes part. Capitals and small letters, U and V, I
  * and J count as one letter. Places along the band are not used: readings of two strips, or without places, compare as well.
  */
-export function compareReadings(
-  one: Pick<Transcription, 'items'>,
-  two: Pick<Transcription, 'items'>,
-): ComparedReadings {
+export function compareReadings(one: Items, two: Items): ComparedReadings {
   const pairs = aligned(placesOf(one.items), placesOf(two.items));
   const counts = Object.fromEntries(readingVerdicts.map((verdict) => [verdict, 0])) as Record<ReadingVerdict, number>;
   for (const { verdict } of pairs) counts[verdict]++;
