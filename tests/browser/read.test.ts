@@ -134,6 +134,28 @@ describe('the reading room', () => {
     expect(text).toContain('1 conjecture');
   }, 200_000);
 
+  it('lets another read blind, reads TEI back, and lays both readings letter under letter', async () => {
+    await page.getByLabel('Read by').fill('Ada');
+    const tei = await saved(() => button(/save as TEI/i).click());
+    await button(/read blind/).click();
+    expect(await page.locator('.read-print').count()).toBe(0);
+    expect(await page.locator('.margin').textContent()).not.toContain('SIG(illum)');
+    const other = tei.toString('utf8').replace('>Ada<', '>Bo<').replace('PR<unclear>I', 'PR<unclear>E');
+    await page
+      .getByLabel('A reading saved as TEI')
+      .setInputFiles({ name: 'bo.xml', mimeType: 'application/tei+xml', buffer: Buffer.from(other) });
+    await page.waitForSelector('.read-print');
+    expect(await page.getByLabel('Read by').inputValue()).toBe('Bo');
+    await page.getByRole('button', { name: 'compare', exact: true }).click();
+    expect(await page.locator('.margin').textContent()).toContain(
+      'Of 8 letters that both read, 7 agree (88 %), 1 differs.',
+    );
+    expect(await page.locator('.read-pair.differ').textContent()).toBe('E\u0323I\u0323');
+    // Ada's again, for what follows.
+    await page.getByRole('button', { name: 'take up', exact: true }).click();
+    expect(await print()).toBe('✠SIG(illum)·PRI\u0323[..][R]¹');
+  }, 200_000);
+
   it('moves an edge of the band with the keyboard and takes another look', async () => {
     const edge = page.getByRole('slider', { name: 'Outer edge of the legend' });
     const before = Number(await edge.getAttribute('aria-valuenow'));

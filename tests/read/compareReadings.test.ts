@@ -79,7 +79,7 @@ describe('what is said of two readings', () => {
     const both = compared('A\u0323BCE[.]', 'ABDE.F');
     expectSentence(comparedReadingsWords(both));
     expect(comparedReadingsWords(both)).toMatch(
-      /^Of 4 letters that both read, 3 agree \(75 %, 1 of them with a doubt\), 1 differ/,
+      /^Of 4 letters that both read, 3 agree \(75 %, 1 of them with a doubt\), 1 differs\./,
     );
     expectSentence(comparedReadingsWords(compared('[..]', 'AB')));
     for (const { one, two, verdict } of both.pairs)

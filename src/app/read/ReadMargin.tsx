@@ -35,8 +35,8 @@ export default function ReadMargin() {
       {leaf === 'legend' && (
         <>
           <ReadingWords />
-          <Readers />
           <LetterWords />
+          <Readers />
           <BandWords />
           <OwnLook />
           <Sweep />

@@ -57,7 +57,7 @@ export function Readers() {
           {aside.map(({ name }, k) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: two readings may have one name
             <li key={k}>
-              <span>{name}, put aside and not shown.</span>{' '}
+              <span>Reading of {name}, put aside.</span>{' '}
               <span className="key-row">
                 {!empty && (
                   <button

@@ -24,7 +24,9 @@ export function comparedReadingsWords({ counts, agreement }: ComparedReadings): 
     onlyOne > 0 ? `${letters(onlyOne)} where the other has no place` : '',
   ].filter(Boolean);
   const besides = rest.length > 0 ? ` Besides: ${rest.join('; ')}.` : '';
-  return `Of ${letters(both)} that both read, ${agree + agreeDoubtful} agree (${Math.round(100 * agreement)} %${doubt}), ${differ} differ.${besides}`;
+  const same = agree + agreeDoubtful;
+  const [agrees, differs] = [same === 1 ? 'agrees' : 'agree', differ === 1 ? 'differs' : 'differ'];
+  return `Of ${letters(both)} that both read, ${same} ${agrees} (${Math.round(100 * agreement)} %${doubt}), ${differ} ${differs}.${besides}`;
 }
 
 /** What one reader has at a place. */
