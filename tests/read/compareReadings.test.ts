@@ -8,6 +8,7 @@ import {
   type ReadPlace,
   readerOfTei,
   toTei,
+  validateTranscription,
 } from '../../src/core/read/index.ts';
 import { readingsCsv } from '../../src/core/report/index.ts';
 import { comparedReadingsWords, readingVerdictWords, readPlaceWords } from '../../src/core/report/words/index.ts';
@@ -97,4 +98,11 @@ describe('what is said of two readings', () => {
     expect(readerOfTei(toTei(transcription))).toBeNull();
     expect(fromTei(toTei(transcription, header))).toEqual(transcription);
   });
+});
+
+it('no file can ask for a gap or a legend so long that nothing can be compared', () => {
+  const gap = { kind: 'gap', reason: 'lost', quantity: 1e9 };
+  expect(validateTranscription({ language: 'la', items: [gap], sources: [] })[0].code).toBe('shape');
+  const items = Array.from({ length: 2001 }, () => ({ kind: 'letter', text: 'A', state: 'clear' }));
+  expect(validateTranscription({ language: 'la', items, sources: [] })[0].code).toBe('shape');
 });

@@ -16,6 +16,9 @@ const suppliedFrom = z.discriminatedUnion('from', [
   z.strictObject({ from: z.literal('conjecture'), id: z.string().min(1).optional() }),
 ]);
 
+/** No legend is longer, twenty rings of it: what a file says beyond that is not read, and two readings can always be compared. */
+const most = { items: 2000, gap: 500 } as const;
+
 /** Where on the strip it stands: mm along the band from the strip's start, to 0.01 mm. */
 const place = z.number().finite().optional();
 
@@ -44,7 +47,7 @@ const gap = z.strictObject({
   kind: z.literal('gap'),
   reason: z.enum(['lost', 'illegible']),
   /** Number of letters; null where it cannot be told. */
-  quantity: z.number().int().positive().nullable(),
+  quantity: z.number().int().positive().max(most.gap).nullable(),
   /** The number is an estimate. */
   about: z.literal(true).optional(),
   alongMm: place,
@@ -85,7 +88,7 @@ export type Source = z.output<typeof source>;
 
 export const transcriptionSchema = z.strictObject({
   language,
-  items: z.array(itemSchema),
+  items: z.array(itemSchema).max(most.items),
   sources: z.array(source),
   translation: z.strictObject({ language, text: printable }).optional(),
 });
