@@ -17,7 +17,7 @@ import { levelPair } from './level.ts';
 export interface WearRelief {
   /** What the reference would make, or is. */
   readonly reference: HeightGrid;
-  /** The subject's surface, levelled to the reference (see wearLevel.ts). */
+  /** The subject's surface, levelled to the reference (see level.ts). */
   readonly subject: HeightGrid;
   /** subject − reference where both have data, NaN elsewhere. */
   readonly difference: Float32Array;

@@ -54,8 +54,8 @@ const [sharp, rubbed, flattened, notFilled, clogged, lost, added, , cannotJudge]
  * Labels every cell of the reference's face.
  *
  * No surface: lost where the gap reaches the rim, else cannot judge. Lacks height: lost where the subject lies below the
- * ground, or the cell stood no higher than it; flattened, not filled or rubbed otherwise (wearFlattened.ts,
- * wearNotFilled.ts). Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
+ * ground, or the cell stood no higher than it; flattened, not filled or rubbed otherwise (flattened.ts,
+ * notFilled.ts). Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
  */
 export function wearLabels(relief: WearRelief, loss: LossField, options = labelDefaults): WearMap {
   const { reference, subject, inside } = relief;
