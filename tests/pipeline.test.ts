@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { GeneratedPair, Relation } from '../sample-scans/generator/index.ts';
 import { makePair, randomRecipe } from '../sample-scans/generator/node.ts';
+import { type Beside, compareBeside, doBeside } from '../src/core/beside.ts';
 import { angleBetweenDeg, apply, Cancelled, compose, identity, type StepName } from '../src/core/geometry/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../src/core/pipeline.ts';
 import { findingSentence } from '../src/core/report/words/index.ts';
@@ -51,6 +52,18 @@ describe('comparePrepared', () => {
     expect(met.length / wax.scan.vertices).toBeGreaterThan(0.6);
     expect(difference?.whole.rmsMm).toBeLessThan(0.2);
     expect(difference?.size.ratio).toBeCloseTo(1 / there.fit.models[1].scale, 2);
+  });
+
+  it('says the same in two threads, of what was copied to the other and back', async () => {
+    const asked: string[] = [];
+    const beside: Beside = async (job) => {
+      asked.push(job.kind);
+      return structuredClone(doBeside(structuredClone(job))) as never;
+    };
+    const [again, ...rest] = [{ ...die, face: { ...die.face } }, wax] as const;
+    const { reference: _, ...comparison } = await compareBeside(again, ...rest, beside);
+    expect(asked).toEqual(['zones', 'surfaces']);
+    expect({ ...comparison, reference: there.reference }).toEqual(there);
   });
 
   it('is undone when the scans are exchanged, and the finding stays', () => {

@@ -59,7 +59,7 @@ const parts = {
       ...onNode,
       entryPoints: {
         main: 'src/cli/main.ts',
-        readingThread: 'src/workers/node/readingThread.ts',
+        secondThread: 'src/workers/node/secondThread.ts',
         verifyThread: 'src/workers/node/verifyThread.ts',
       },
     });

@@ -3,7 +3,7 @@ import type { ExcludedRegion } from './face/index.ts';
 import type { Fit } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
 import { partOf, report, type Watch } from './geometry/index.ts';
-import { type Judgement, judge, type KnownScores, sizeBesideWear } from './judge/index.ts';
+import { type JudgedParts, type Judgement, judge, type KnownScores, sizeBesideWear } from './judge/index.ts';
 import { type Given, handLimits } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
 
@@ -18,6 +18,7 @@ export {
   prepareScan,
   readAndFind,
   type ScanInput,
+  withSurface,
 } from './prepare.ts';
 
 /** The whole of one comparison. */
@@ -61,7 +62,18 @@ export function measurePrepared(
   given: Given = {},
 ): Measured {
   watch.step?.('fit');
-  const { reference: a, subject: b, fit, cut } = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6));
+  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6));
+  return measureFitted(reference, subject, fitted, watch, given);
+}
+
+/** Its second half. */
+export function measureFitted(
+  reference: PreparedScan,
+  subject: PreparedScan,
+  { reference: a, subject: b, fit, cut }: Fitted,
+  watch: Watch,
+  given: Given,
+): Measured {
   watch.step?.('compare');
   report(watch, 0.6, 'Measuring depth differences');
   const difference = fit.found ? compareFaces(cut.reference, cut.subject, fit, partOf(watch, 0.6, 0.85)) : null;
@@ -83,11 +95,17 @@ const besideWear = (difference: Difference, wear: Judgement['wear']): Difference
 
 /** The last step of `comparePrepared`: the evidence weighed. */
 export function judgeMeasured(measured: Measured, watch: Watch = {}, known?: KnownScores): Comparison {
-  const { cut, given, ...comparison } = measured;
-  const { fit, difference } = comparison;
   watch.step?.('judge');
   report(watch, 0.85, 'Weighing the evidence');
-  const judgement = judge(cut.reference, cut.subject, fit, difference, partOf(watch, 0.85, 1), known, given.landmarks);
+  return concluded(measured, watch, known);
+}
+
+/** … where some of it may have been weighed elsewhere. */
+export function concluded(measured: Measured, watch: Watch, known?: KnownScores, ready?: JudgedParts): Comparison {
+  const { cut, given, ...comparison } = measured;
+  const { fit, difference } = comparison;
+  const part = partOf(watch, 0.85, 1);
+  const judgement = judge(cut.reference, cut.subject, fit, difference, part, known, given.landmarks, ready);
   return {
     ...comparison,
     difference: difference && besideWear(difference, judgement.wear),

@@ -9,7 +9,7 @@ import {
   type Sense,
   scaleFace,
 } from './face/index.ts';
-import { partOf, report, type SurfaceIndex, type Watch } from './geometry/index.ts';
+import { buildSurfaceIndex, partOf, report, type SurfaceIndex, vertexNormals, type Watch } from './geometry/index.ts';
 import {
   decideUnit,
   decideUnitsOfPair,
@@ -63,6 +63,13 @@ export interface KnownSurface {
 
 /** Reads a file and finds the face on it: `readAndFind`, or the same in another thread, which may index it as well. */
 export type Find = (input: ScanInput, watch: Watch, toBeIndexed: boolean) => Promise<FoundScan>;
+
+/** What a comparison needs of the surface beside: normals, and for the one that is fitted to the index. */
+export function withSurface(found: FoundScan, indexed: boolean): FoundScan {
+  const normals = vertexNormals(found.raw.mesh);
+  const index = indexed && buildSurfaceIndex(found.raw.mesh, { normals });
+  return { ...found, surface: { normals, ...(index && { index }) } };
+}
 
 /** What is taken where the user states no scale uncertainty, percent. */
 export const assumedScaleUncertaintyPercent = 0.3;

@@ -2,7 +2,7 @@ import { type ChangeComparison, changeBetween } from '../../core/changeBetween.t
 import { type PreparedScan, preparePair, prepareScan } from '../../core/pipeline.ts';
 import { makeChangeReport } from '../../core/report/index.ts';
 import { changeSentence, changeWords } from '../../core/report/words/index.ts';
-import { findInThread } from '../../workers/node/findInThread.ts';
+import { openSecond } from '../../workers/node/second.ts';
 import { commandLine } from '../commandLine.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
@@ -68,7 +68,9 @@ export const change: Verb = {
 /** Both dates, and their repeats, each with its date for what its own file leaves open. */
 async function prepared([earlierFile, laterFile]: readonly string[], values: Values) {
   const inputs = [scanInput(earlierFile, values, 'earlier'), scanInput(laterFile, values, 'later')] as const;
-  const [earlier, later] = await preparePair(...inputs, {}, findInThread);
+  const second = openSecond(inputs[0].bytes.length + inputs[1].bytes.length, false);
+  const [earlier, later] = await preparePair(...inputs, {}, second.find);
+  void second.close();
   const again = (role: 'earlier' | 'later', date: PreparedScan): Promise<PreparedScan> | undefined => {
     const file = valueFor(values.repeat, role);
     return file === undefined ? undefined : prepareScan(scanInput(file, values, role), {}, date);

@@ -1,7 +1,7 @@
+import { compareBeside } from '../../core/beside.ts';
 import { chosenModel } from '../../core/fit/index.ts';
 import {
   type Comparison,
-  comparePrepared,
   type Find,
   type FoundScan,
   type PreparedScan,
@@ -11,7 +11,7 @@ import {
 import { makeReport, type Report, stateSentence, togetherPage } from '../../core/report/index.ts';
 import { doubtWords, findingSentence } from '../../core/report/words/index.ts';
 import { writePly } from '../../core/scan/index.ts';
-import { findInThread } from '../../workers/node/findInThread.ts';
+import { openSecond, type Second } from '../../workers/node/second.ts';
 import { givenByHand } from '../byHand.ts';
 import { commandLine } from '../commandLine.ts';
 import { UsageError } from '../errors.ts';
@@ -105,15 +105,18 @@ export const compare: Verb = {
     });
     const compared: Compared[] = [];
     const against = scanInput(reference, values, 'reference');
-    const find = rememberingOf(against);
-    for (const subject of subjects) {
-      const { comparison, report } = await compareOne(against, scanInput(subject, values, 'subject'), find, values);
+    let second: Second | undefined;
+    for (const file of subjects) {
+      const subject = scanInput(file, values, 'subject');
+      second ??= rememberingOf(openSecond(against.bytes.length + subject.bytes.length, true), against);
+      const { comparison, report } = await compareOne(against, subject, second, values);
       if (differences !== undefined) outputs.file(differences, differencesOf(comparison));
       compared.push({ report, surfaces: keptOf(comparison) });
     }
     const { files, text } = gathered(compared, dates);
     outputs.run(files);
     if (json !== undefined && json !== '-') outputs.file(json, text);
+    await second?.close();
     await outputs.write();
     if (json === '-') sayJson(text.trimEnd());
   },
@@ -149,21 +152,23 @@ const filesOf = ({ record, html, files }: Report): Map<string, Content> =>
   new Map<string, Content>([['record.json', jsonOf(record)], ['report.html', html], ...files]);
 
 /** Finds the reference's face once, however many subjects are laid on it; its unit is still decided with each of them. */
-function rememberingOf(reference: ScanInput): Find {
+function rememberingOf(second: Second, reference: ScanInput): Second {
   let found: Promise<FoundScan> | undefined;
-  return (input, watch, toBeIndexed) => {
-    if (input !== reference) return findInThread(input, watch, toBeIndexed);
-    found ??= findInThread(input, watch, toBeIndexed);
+  const find: Find = (input, watch, toBeIndexed) => {
+    if (input !== reference) return second.find(input, watch, toBeIndexed);
+    found ??= second.find(input, watch, toBeIndexed);
     return found;
   };
+  return { ...second, find };
 }
 
-async function compareOne(reference: ScanInput, subject: ScanInput, find: Find, values: Values) {
+async function compareOne(reference: ScanInput, subject: ScanInput, second: Second, values: Values) {
   const given = givenByHand(values);
   const watch = watchOnTerminal();
-  const [a, b] = await preparePair(reference, subject, watch, find);
-  const [first, second] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
-  const comparison = comparePrepared(first, second, watch, knownScores(values.calibration), given(first, second));
+  const [a, b] = await preparePair(reference, subject, watch, second.find);
+  const [one, other] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
+  const known = knownScores(values.calibration);
+  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other));
   const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
   const report = makeReport(comparison, paradataOf(watch, values), options);
   watch.done();

@@ -1,7 +1,7 @@
 import { type Face, insidePolygon, longSide } from '../face/index.ts';
 import { columnOf, type HeightGrid, resampleGrid, rowOf, withHeights, xOf, yOf } from '../geometry/index.ts';
 import { type Band, bandInside, insideParallel } from './legend/band.ts';
-import { findLegendBands } from './legend/findBands.ts';
+import { findLegendBands, rememberBands } from './legend/findBands.ts';
 
 export type ZoneName = 'legend' | 'field' | 'motif' | 'border' | 'whole';
 
@@ -38,6 +38,12 @@ export function findZones(face: Face): FaceZones {
   const known = knownZones.get(face) ?? zonesOf(face);
   knownZones.set(face, known);
   return known;
+}
+
+/** Zones of a face that were found elsewhere. */
+export function rememberZones(face: Face, zones: FaceZones): void {
+  knownZones.set(face, zones);
+  rememberBands(face, zones.bandFrom === 'relief' ? zones.bands : []);
 }
 
 /** A face does not change, and more than one step asks for its zones. */

@@ -1,5 +1,5 @@
 import type { Difference } from '../compare/index.ts';
-import { judgeSurfaces, ofTwoDies, stateOfTwoMatrices } from '../condition/index.ts';
+import { judgeSurfaces, ofTwoDies, stateOfTwoMatrices, type WearAndDamage } from '../condition/index.ts';
 import { type Face, longSide } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
@@ -19,10 +19,21 @@ import type { Judgement } from './types.ts';
 /** Where the score's figures come from; printed in every record. */
 export const calibrationName = 'places under one matrix and under its rivals, scale 2';
 
+/** What of a judgement may be made elsewhere and at the same time: neither needs the other. */
+export interface JudgedParts {
+  readonly surfaces: WearAndDamage;
+  readonly places: PairEvidence;
+}
+
+/** The places of letters and ornaments weighed, before it is known whether the subject was struck twice. */
+export const weighPlaces = (reference: Face, subject: Face, fit: Fit, landmarks?: readonly Landmark[]): PairEvidence =>
+  pairEvidence(reference, subject, fit, false, landmarks);
+
 /**
  * Weighs the differences: cells, correlations, wear, marks, and the finding with its limits.
  * The claim depends on which of the two are negatives (see `askedOf`). With the user's own known pairs a likelihood
- * ratio is given beside them. `landmarks`: put or corrected by hand, on the reference's face, mm.
+ * ratio is given beside them. `landmarks`: put or corrected by hand, on the reference's face, mm. `ready`: where both were
+ * made elsewhere.
  */
 export function judge(
   reference: { readonly face: Face },
@@ -32,14 +43,15 @@ export function judge(
   watch: Watch = {},
   known?: KnownScores,
   landmarks?: readonly Landmark[],
+  ready?: JudgedParts,
 ): Judgement {
   report(watch, 0.1, 'Looking for marks and wear');
-  const surfaces = judgeSurfaces(reference.face, subject.face, fit);
+  const surfaces = ready?.surfaces ?? judgeSurfaces(reference.face, subject.face, fit);
   const strike = surfaces.secondStrike;
   report(watch, 0.6, 'Weighing the places of letters and ornaments');
   const asked = askedOf(reference.face, subject.face, fit);
-  const weighedOnce = pairEvidence(reference.face, subject.face, fit, strike !== null, landmarks);
-  const evidence = struckTwiceAsFitted(reference.face, subject.face, fit, weighedOnce);
+  const unstruck = ready?.places ?? weighPlaces(reference.face, subject.face, fit, landmarks);
+  const evidence = struckTwiceAsFitted(reference.face, subject.face, fit, withStrike(unstruck, strike !== null));
   const { places, weighed, gates } = evidence;
   const constellation = places && constellationOf(places, weighed);
   const conclusion = conclude(fit, evidence, constellation);

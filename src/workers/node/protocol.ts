@@ -1,27 +1,36 @@
+import type { BesideJob } from '../../core/beside.ts';
 import type { StepName } from '../../core/geometry/index.ts';
-import type { FoundScan, ScanInput } from '../../core/pipeline.ts';
+import type { ScanInput } from '../../core/pipeline.ts';
 import type { ScanErrorCode, UnitChoice } from '../../core/scan/index.ts';
 import type { VerifiedPair } from '../../store/verifiedPair.ts';
 
-/** What goes into a reading thread: the input without its functions. */
-export interface ReadingJob {
-  readonly input: Omit<ScanInput, 'sha256'>;
-  /** Index the surface as well: for the scan that the other will be fitted to. */
-  readonly indexed: boolean;
+/** What the second thread is asked for: to read a scan (the input without its functions), or a part of a comparison. */
+export type Asked =
+  | {
+      readonly input: Omit<ScanInput, 'sha256'>;
+      /** Index the surface as well: for the scan that the other will be fitted to. */
+      readonly indexed: boolean;
+    }
+  | { readonly job: BesideJob };
+
+export interface SecondOrder {
+  readonly id: number;
+  readonly asked: Asked;
 }
 
-/** What comes out of it. */
-export type ReadingMessage =
+/** What comes out of it: of an order, how far it is, and then its result or why there is none. */
+export type SecondMessage = { readonly id: number } & (
   | { readonly kind: 'step'; readonly name: StepName }
   | { readonly kind: 'progress'; readonly fraction: number; readonly doing: string }
-  | { readonly kind: 'found'; readonly found: FoundScan }
+  | { readonly kind: 'done'; readonly result: unknown }
   | {
       readonly kind: 'refused';
       readonly code: ScanErrorCode;
       readonly message: string;
       readonly unitChoice?: UnitChoice;
     }
-  | { readonly kind: 'failed'; readonly message: string };
+  | { readonly kind: 'failed'; readonly message: string }
+);
 
 /** A pair for the verifying thread: two kept faces. */
 export interface VerifyJob {

@@ -29,6 +29,11 @@ export function findLegendBands(face: BandFace): Band[] {
   return [...known];
 }
 
+/** Bands of a face that were found elsewhere. */
+export function rememberBands(face: BandFace, bands: readonly Band[]): void {
+  knownBands.set(face, bands);
+}
+
 /** A face does not change, and more than one step asks for its legend. */
 const knownBands = new WeakMap<BandFace, readonly Band[]>();
 

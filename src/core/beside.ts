@@ -1,0 +1,105 @@
+import { judgeSurfaces, type WearAndDamage } from './condition/index.ts';
+import { type FaceZones, findZones, rememberZones } from './design/index.ts';
+import type { Face } from './face/index.ts';
+import type { Fit } from './fit/index.ts';
+import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
+import { partOf, report, type Watch } from './geometry/index.ts';
+import { type KnownScores, weighPlaces } from './judge/index.ts';
+import type { Given } from './leaveOut.ts';
+import { type Comparison, concluded, type Measured, measureFitted } from './pipeline.ts';
+import type { PreparedScan } from './prepare.ts';
+
+/** A part of a comparison that another thread can do, as it is sent there: plain data. */
+export type BesideJob =
+  | { readonly kind: 'zones'; readonly face: Face }
+  | {
+      readonly kind: 'surfaces';
+      readonly reference: Face;
+      readonly subject: Face;
+      readonly fit: Fit;
+      readonly zones: FaceZones;
+    };
+
+/** What comes back, by the kind of job. */
+export interface BesideResult {
+  readonly zones: FaceZones;
+  readonly surfaces: WearAndDamage;
+}
+
+/** Does a job in another thread. */
+export type Beside = <Job extends BesideJob>(job: Job) => Promise<BesideResult[Job['kind']]>;
+
+/** The job itself, in the thread that it was sent to. */
+export function doBeside(job: BesideJob): BesideResult[BesideJob['kind']] {
+  if (job.kind === 'zones') return findZones(job.face);
+  return judgeSurfaces(job.reference, job.subject, job.fit, job.zones);
+}
+
+/** A pair measured here, whose wear and marks are looked for in another thread at the same time. */
+export interface MeasuredBeside extends Measured {
+  readonly surfaces: Promise<WearAndDamage> | null;
+}
+
+/**
+ * `measurePrepared` in two threads, with the same result: while the faces are fitted the other finds the parts of the
+ * reference's design; while depth differences are measured, and places weighed, it looks for marks and wear.
+ */
+export async function measureBeside(
+  reference: PreparedScan,
+  subject: PreparedScan,
+  beside: Beside,
+  watch: Watch = {},
+  given: Given = {},
+): Promise<MeasuredBeside> {
+  watch.step?.('fit');
+  const early = awaitedLater(zonesBeside(reference.face, beside));
+  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6));
+  const surfaces = fitted.fit.found
+    ? surfacesBeside(fitted, await zonesOf(fitted, reference.face, early, beside), beside)
+    : null;
+  return { ...measureFitted(reference, subject, fitted, watch, given), surfaces };
+}
+
+/** `judgeMeasured` of such a pair. */
+export async function judgeBeside(
+  measured: MeasuredBeside,
+  watch: Watch = {},
+  known?: KnownScores,
+): Promise<Comparison> {
+  const { surfaces, ...here } = measured;
+  const { cut, given, fit } = here;
+  watch.step?.('judge');
+  report(watch, 0.85, 'Weighing the evidence');
+  if (!surfaces) return concluded(here, watch, known);
+  const places = weighPlaces(cut.reference.face, cut.subject.face, fit, given.landmarks);
+  return concluded(here, watch, known, { places, surfaces: await surfaces });
+}
+
+/** Both steps. */
+export const compareBeside = async (
+  reference: PreparedScan,
+  subject: PreparedScan,
+  beside: Beside,
+  watch: Watch = {},
+  known?: KnownScores,
+  given: Given = {},
+): Promise<Comparison> => judgeBeside(await measureBeside(reference, subject, beside, watch, given), watch, known);
+
+async function zonesBeside(face: Face, beside: Beside): Promise<FaceZones> {
+  const zones = { ...(await beside({ kind: 'zones', face })), grid: face.relief };
+  rememberZones(face, zones);
+  return zones;
+}
+
+/** Of the face as it was fitted, which may be another candidate than the one that was looked at, or lack what a person left out. */
+const zonesOf = ({ cut }: Fitted, looked: Face, early: Promise<FaceZones>, beside: Beside): Promise<FaceZones> =>
+  cut.reference.face === looked ? early : zonesBeside(cut.reference.face, beside);
+
+const surfacesBeside = ({ cut, fit }: Fitted, zones: FaceZones, beside: Beside): Promise<WearAndDamage> =>
+  awaitedLater(beside({ kind: 'surfaces', reference: cut.reference.face, subject: cut.subject.face, fit, zones }));
+
+/** A failure is told to whoever awaits it; where the job was stopped before, nobody does. */
+function awaitedLater<Result>(promise: Promise<Result>): Promise<Result> {
+  promise.catch(() => undefined);
+  return promise;
+}

@@ -1,0 +1,109 @@
+import { availableParallelism } from 'node:os';
+import { Worker } from 'node:worker_threads';
+import { type Beside, type BesideJob, doBeside } from '../../core/beside.ts';
+import type { Face } from '../../core/face/index.ts';
+import type { Watch } from '../../core/geometry/index.ts';
+import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
+import { ScanError } from '../../core/scan/index.ts';
+import type { Asked, SecondMessage, SecondOrder } from './protocol.ts';
+
+/** A second pair of hands for one comparison after another: it reads one of the two scans, and does what `Beside` asks. */
+export interface Second {
+  /** Reads the scan that is fitted to here and the other there, at the same time. */
+  readonly find: Find;
+  readonly beside: Beside;
+  close(): Promise<unknown>;
+}
+
+/** A reference's file of so many bytes takes so long to be indexed that parts of its design are looked for meanwhile. */
+const worthBeginning = 5_000_000;
+
+/** A thread must load and compile what it runs, 0.8 s on small scans, while the engine compiles for the first one on a second processor anyway. */
+const [worthAThread, processors] = [2_500_000, 3];
+
+/**
+ * Opens a thread where that saves time: for large files, `bytes` together, or with processors to spare; else the same is done in this one, one
+ * thing after another. `forComparing`: the design of what is read will be asked for.
+ */
+export function openSecond(bytes: number, forComparing: boolean): Second {
+  const least = availableParallelism() >= processors ? 0 : 2 * worthAThread;
+  return availableParallelism() > 1 && bytes >= least ? inThread(forComparing) : alone;
+}
+
+const alone: Second = {
+  find: async (input, watch, toBeIndexed) => withSurface(await readAndFind(input, watch), toBeIndexed),
+  beside: async (job) => doBeside(job) as never,
+  close: async () => undefined,
+};
+
+function inThread(forComparing: boolean): Second {
+  const worker = new Worker(new URL('./secondThread.js', import.meta.url));
+  worker.unref();
+  const ask = asker(worker);
+  const begun = new WeakMap<Face, Promise<unknown>>();
+  return {
+    find: async (input, watch, toBeIndexed) => {
+      if (!toBeIndexed) return (await ask(...reading(input), watch)) as FoundScan;
+      const large = input.bytes.length > worthBeginning;
+      // The other is sent to its thread before this one is busy here.
+      await Promise.resolve();
+      const found = await readAndFind(input, watch);
+      if (large && forComparing) begun.set(found.face, silent(ask({ job: { kind: 'zones', face: found.face } })));
+      return withSurface(found, true);
+    },
+    beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job })) as Beside,
+    close: () => worker.terminate(),
+  };
+}
+
+/** The order to read a scan, and the file's buffer, which goes with it where it holds nothing else. */
+function reading({ sha256: _native, ...input }: ScanInput): [Asked, ArrayBuffer[]] {
+  const { buffer, length } = input.bytes;
+  const whole = buffer instanceof ArrayBuffer && buffer.byteLength === length;
+  return [{ input, indexed: false }, whole ? [buffer] : []];
+}
+
+interface Waiting {
+  readonly resolve: (result: unknown) => void;
+  readonly reject: (error: Error) => void;
+  readonly watch: Watch;
+}
+
+/** Sends orders to the thread; each answer goes to whoever asked. */
+function asker(worker: Worker): (asked: Asked, moved?: ArrayBuffer[], watch?: Watch) => Promise<unknown> {
+  const waiting = new Map<number, Waiting>();
+  let count = 0;
+  worker.on('error', (error) => {
+    for (const one of waiting.values()) one.reject(error);
+    waiting.clear();
+  });
+  worker.on('message', (message: SecondMessage) => answered(message, waiting));
+  return (asked, moved = [], watch = {}) =>
+    new Promise((resolve, reject) => {
+      const order: SecondOrder = { id: count++, asked };
+      waiting.set(order.id, { resolve, reject, watch });
+      // While something is awaited the program goes on.
+      worker.ref();
+      worker.postMessage(order, moved);
+    }).finally(() => {
+      if (waiting.size === 0) worker.unref();
+    });
+}
+
+function answered(message: SecondMessage, waiting: Map<number, Waiting>): void {
+  const { resolve, reject, watch } = waiting.get(message.id) as Waiting;
+  if (message.kind === 'step') watch.step?.(message.name);
+  else if (message.kind === 'progress') watch.progress?.(message.fraction, message.doing);
+  else {
+    waiting.delete(message.id);
+    if (message.kind === 'done') resolve(message.result);
+    else if (message.kind === 'refused') reject(new ScanError(message.code, message.message, message.unitChoice));
+    else reject(new Error(message.message));
+  }
+}
+
+/** Where nobody is left to await it, a failure is no news. */
+function silent<Result>(promise: Promise<Result>): Promise<Result> {
+  promise.catch(() => undefined);
+  return promise;
+}

@@ -1,0 +1,42 @@
+import { createHash } from 'node:crypto';
+import { parentPort } from 'node:worker_threads';
+import { doBeside } from '../../core/beside.ts';
+import { readAndFind, withSurface } from '../../core/pipeline.ts';
+import { ScanError } from '../../core/scan/index.ts';
+import type { Asked, SecondMessage, SecondOrder } from './protocol.ts';
+
+const send = (message: SecondMessage, buffers: ArrayBuffer[] = []): void => parentPort?.postMessage(message, buffers);
+const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+/** Reads scans and does parts of comparisons, one after another. */
+parentPort?.on('message', async ({ id, asked }: SecondOrder) => {
+  try {
+    if ('input' in asked) await read(id, asked);
+    else send({ id, kind: 'done', result: doBeside(asked.job) });
+  } catch (error) {
+    if (error instanceof ScanError)
+      send({ id, kind: 'refused', code: error.code, message: error.message, unitChoice: error.unitChoice });
+    else send({ id, kind: 'failed', message: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+  }
+});
+
+async function read(id: number, { input, indexed }: Extract<Asked, { input: unknown }>): Promise<void> {
+  const found = await readAndFind(
+    { ...input, sha256 },
+    {
+      step: (name) => send({ id, kind: 'step', name }),
+      progress: (fraction, doing) => send({ id, kind: 'progress', fraction, doing }),
+    },
+  );
+  const result = withSurface(found, indexed);
+  send({ id, kind: 'done', result }, [...buffersOf(result)]);
+}
+
+/** Every buffer under a result, once: handed over, not copied. */
+function buffersOf(value: unknown, into = new Set<ArrayBuffer>()): Set<ArrayBuffer> {
+  if (ArrayBuffer.isView(value)) {
+    if (value.buffer instanceof ArrayBuffer) into.add(value.buffer);
+  } else if (value !== null && typeof value === 'object')
+    for (const part of Object.values(value)) buffersOf(part, into);
+  return into;
+}
