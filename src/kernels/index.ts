@@ -2,6 +2,7 @@ export * from './alignStep.ts';
 export * from './bestShift.ts';
 export * from './closestPlace.ts';
 export * from './edges.ts';
+export * from './form.ts';
 export * from './gaussian.ts';
 export * from './parallelRelief.ts';
 export * from './surfacePasses.ts';

@@ -1,4 +1,5 @@
 import { Matrix, solve } from 'ml-matrix';
+import { type FormCells, type FormSampling, formCells, withoutForm } from '../../../kernels/index.ts';
 import { solveDefinite } from '../solve/solve.ts';
 import { median, sigmaFromMad } from '../solve/statistics.ts';
 import { type HeightGrid, withHeights, xOf, yOf } from './heightGrid.ts';
@@ -30,6 +31,12 @@ export function formAt(coefficients: ArrayLike<number>, x: number, y: number): n
  */
 export function removeForm(grid: HeightGrid, order: FormOrder): FormRemoval {
   const coefficients = fitForm(grid, order);
+  const z = withoutForm(grid, coefficients) ?? withoutFormPlainly(grid, coefficients);
+  return { detail: withHeights(grid, z), coefficients };
+}
+
+/** Heights less the form without the kernel, which gives the same numbers. */
+export function withoutFormPlainly(grid: HeightGrid, coefficients: Float64Array): Float32Array {
   const { width, height, mask } = grid;
   const z = new Float32Array(grid.z.length);
   for (let r = 0; r < height; r++)
@@ -37,24 +44,27 @@ export function removeForm(grid: HeightGrid, order: FormOrder): FormRemoval {
       const i = r * width + c;
       if (mask[i]) z[i] = grid.z[i] - formAt(coefficients, xOf(grid, c), yOf(grid, r));
     }
-  return { detail: withHeights(grid, z), coefficients };
+  return z;
 }
 
 /** The robust fit alone; looks at no more than about 6,000 cells, evenly spread. */
 export function fitForm(grid: HeightGrid, order: FormOrder): Float64Array {
-  const points = samplePoints(grid, 6000);
-  const terms = termCount(order);
-  if (points.z.length < terms) return new Float64Array(terms);
-  let c = weightedFit(points, terms, null);
+  const sampling = samplingOf(grid, 6000);
+  return fitTo(formCells(grid, sampling, sigmaFromMad) ?? formCellsPlainly(grid, sampling), sampling, termCount(order));
+}
+
+/** The fit to cells of the kernel or of its referee. */
+export function fitTo(cells: FormCells, sampling: FormSampling, terms: number): Float64Array {
+  if (cells.count < terms) return new Float64Array(terms);
+  let c = weightedFit(cells, terms, false);
   for (let pass = 0; pass < huberPasses + tukeyPasses; pass++) {
-    const weights = robustWeights(points, c, pass >= huberPasses);
-    if (!weights) break;
-    const next = weightedFit(points, terms, weights);
+    if (!cells.weigh(c, pass >= huberPasses)) break;
+    const next = weightedFit(cells, terms, true);
     const moved = next.reduce((most, value, k) => Math.max(most, Math.abs(value - c[k])), 0);
     c = next;
     if (pass >= huberPasses && moved < settledMm) break;
   }
-  return unscale(c, points);
+  return unscale(c, sampling);
 }
 
 const huberPasses = 6;
@@ -62,43 +72,60 @@ const tukeyPasses = 30;
 /** A tenth of a micrometre: far below what any scan resolves. */
 const settledMm = 1e-4;
 
-/** Cells with data as (x − cx)/R, (y − cy)/R, z: terms near 1 keep the normal equations well conditioned. */
-interface Points {
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  readonly z: Float64Array;
-  readonly cx: number;
-  readonly cy: number;
-  readonly radius: number;
+/** Every so many cells, about `most` in all; terms near 1 keep the normal equations well conditioned. */
+export function samplingOf(grid: HeightGrid, most: number): FormSampling {
+  const { width, height, pitch } = grid;
+  return {
+    stride: Math.max(1, Math.round(Math.sqrt((width * height) / most))),
+    cx: xOf(grid, (width - 1) / 2),
+    cy: yOf(grid, (height - 1) / 2),
+    radius: Math.max(pitch, (Math.max(width, height) * pitch) / 2),
+  };
 }
 
-function samplePoints(grid: HeightGrid, most: number): Points {
+/** Cells with data without the kernel, which gives the same numbers. */
+export function formCellsPlainly(grid: HeightGrid, { stride, cx, cy, radius }: FormSampling): FormCells {
   const { width, height, mask } = grid;
-  const stride = Math.max(1, Math.round(Math.sqrt((width * height) / most)));
-  const cx = xOf(grid, (width - 1) / 2);
-  const cy = yOf(grid, (height - 1) / 2);
-  const radius = Math.max(grid.pitch, (Math.max(width, height) * grid.pitch) / 2);
-  const x: number[] = [];
-  const y: number[] = [];
-  const z: number[] = [];
+  const most = Math.ceil(width / stride) * Math.ceil(height / stride);
+  const [x, y, z] = [new Float64Array(most), new Float64Array(most), new Float64Array(most)];
+  let count = 0;
   for (let r = 0; r < height; r += stride)
     for (let c = 0; c < width; c += stride) {
       const i = r * width + c;
       if (!mask[i]) continue;
-      x.push((xOf(grid, c) - cx) / radius);
-      y.push((yOf(grid, r) - cy) / radius);
-      z.push(grid.z[i]);
+      x[count] = (xOf(grid, c) - cx) / radius;
+      y[count] = (yOf(grid, r) - cy) / radius;
+      z[count++] = grid.z[i];
     }
-  return { x: Float64Array.from(x), y: Float64Array.from(y), z: Float64Array.from(z), cx, cy, radius };
+  const points = { x: x.subarray(0, count), y: y.subarray(0, count), z: z.subarray(0, count) };
+  let weights: Float64Array = new Float64Array(count).fill(1);
+  return {
+    count,
+    weigh(c, tukey) {
+      const found = robustWeights(points, c, tukey);
+      weights = found ?? weights;
+      return found !== null;
+    },
+    equations(terms, weighted) {
+      const normal = new Float64Array(terms * terms);
+      const right = new Float64Array(terms);
+      for (let i = 0; i < count; i++) {
+        const w = weighted ? weights[i] : 1;
+        if (w !== 0) addPoint(normal, right, points.x[i], points.y[i], points.z[i], w);
+      }
+      return { normal, right };
+    },
+  };
 }
 
-function weightedFit({ x, y, z }: Points, terms: number, weights: Float64Array | null): Float64Array {
-  const normal = new Float64Array(terms * terms);
-  const right = new Float64Array(terms);
-  for (let i = 0; i < z.length; i++) {
-    const w = weights ? weights[i] : 1;
-    if (w !== 0) addPoint(normal, right, x[i], y[i], z[i], w);
-  }
+interface Points {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly z: Float64Array;
+}
+
+function weightedFit(cells: FormCells, terms: number, weighted: boolean): Float64Array {
+  const { normal, right } = cells.equations(terms, weighted);
   for (let a = 0; a < terms; a++) for (let b = 0; b < a; b++) normal[b * terms + a] = normal[a * terms + b];
   const definite = solveDefinite(normal, right, terms);
   if (definite) return definite;
@@ -128,8 +155,9 @@ function addPoint(normal: Float64Array, right: Float64Array, x: number, y: numbe
 const huberWeight = (away: number, scale: number): number => Math.min(1, (1.345 * scale) / Math.max(away, 1e-300));
 
 function tukeyWeight(away: number, scale: number): number {
-  const u = (away / (4.685 * scale)) ** 2;
-  return u < 1 ? (1 - u) ** 2 : 0;
+  const u = away / (4.685 * scale);
+  const square = u * u;
+  return square < 1 ? (1 - square) * (1 - square) : 0;
 }
 
 /** Null where the fit is exact already. */
@@ -145,7 +173,7 @@ function robustWeights(points: Points, c: Float64Array, tukey: boolean): Float64
 }
 
 /** Coefficients in mm from those over the scaled coordinates. */
-function unscale(c: Float64Array, { cx, cy, radius }: Points): Float64Array {
+function unscale(c: Float64Array, { cx, cy, radius }: FormSampling): Float64Array {
   const x1 = c[1] / radius;
   const y1 = c[2] / radius;
   if (c.length === 3) return Float64Array.of(c[0] - x1 * cx - y1 * cy, x1, y1);
