@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { ExcludedRegion } from '../core/face/index.ts';
 import type { FitStart } from '../core/fit/index.ts';
 import { apply, type Vec2 } from '../core/geometry/index.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { KnownScores } from '../core/judge/index.ts';
 import { UsageError } from './errors.ts';
 import { readJson } from './files.ts';

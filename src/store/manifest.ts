@@ -1,5 +1,5 @@
 import { parse } from 'papaparse';
-import { z } from 'zod';
+import * as z from 'zod';
 import { kinds, units } from '../core/scan/index.ts';
 
 /** Columns of a manifest; the first three must be there. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { hasMoreValues } from '../../core/scan/index.ts';
 
 // The page's policy forbids code made from text, which the schemas would otherwise try.

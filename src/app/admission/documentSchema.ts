@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { ZoneName } from '../../core/design/index.ts';
 import type { Sense } from '../../core/face/index.ts';
 import type { FitStart, ModelName } from '../../core/fit/index.ts';

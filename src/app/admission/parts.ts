@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** The words that schemas share: each number finite and within what a seal can have, each text and list bounded. */
 export const mm = z.number().min(-10_000).max(10_000);

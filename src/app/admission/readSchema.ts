@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type LookInput, lookSchema, type Transcription, transcriptionSchema, views } from '../../core/read/index.ts';
 import { emptyRead, type ReadDocument } from '../state/readDocument.ts';
 import { count, degrees, id, line, positiveMm, text } from './parts.ts';

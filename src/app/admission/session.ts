@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Document, type Step, steps } from '../state/document.ts';
 import type { Scheme } from '../state/store.ts';
 import { admit, Refusal } from './admit.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import { halved, type ReliefPicture } from '../../workers/browser/reliefPicture.ts';
 import { count, mm } from '../admission/parts.ts';

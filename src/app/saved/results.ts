@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { WearState } from '../../core/condition/index.ts';
 import type { StatedResults } from '../../workers/browser/protocol.ts';
 import { modelSchema, zoneSchema } from '../admission/documentSchema.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { OutlineShape } from '../../core/face/index.ts';
 import { type Kind, kinds, type UnitFrom, units } from '../../core/scan/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { resultsSchemaName } from './results.ts';
 
 /** What the versions of the file are called. The newest is written; all are read. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Store } from '../../../store/database/open.ts';
 import { decide } from '../../../store/decide.ts';
 import { type Grouped, groupedOf } from '../../../store/grouping.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { units } from '../../scan/index.ts';
 import { transcriptionSchema } from '../text/index.ts';
 import {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /**
  * A look: a list of steps that turn relief into one grey picture. Relief steps change the heights that the later steps

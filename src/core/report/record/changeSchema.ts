@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { digest, measured, scanSchema, share, text } from './schema.ts';
 
 const change = z.looseObject({

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { wearStates } from '../../condition/index.ts';
 import { kinds, units } from '../../scan/index.ts';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { comparisonSchema } from './schema.ts';
 
 /** Place of a subject in `comparisons`, from 0. */

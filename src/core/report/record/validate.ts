@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type ChangeRecord, changeSchema } from './changeSchema.ts';
 import { type ComparisonRecord, comparisonSchema } from './schema.ts';
 import { type ComparisonsRecord, comparisonsSchema, type Together } from './togetherSchema.ts';
