@@ -1,0 +1,2 @@
+export * from './meetingEdges.ts';
+export * from './placeFragments.ts';
