@@ -129,11 +129,20 @@ function causes({ subject }: Comparison): string {
     : 'Orange: the subject lacks height, through rubbing, loss or want of filling, or because the reference was cut or broken since. Purple: it stands higher, because it carries a mark that the reference lacks or something added, or because the reference is clogged or filled.';
 }
 
+/** Where the level is mostly what light inside wax may do, and nobody said that it is wax. */
+function waxWords({ reference, subject }: Comparison, { level, levelOfDetectionMm }: Difference): string {
+  const waxMm = 1.96 * (level?.systematicMm ?? 0);
+  const unstated = [reference, subject].some(({ material }) => !material);
+  return unstated && waxMm > levelOfDetectionMm / 2
+    ? `, of it ${plain(waxMm, 3)} for light inside wax, since no material was stated`
+    : '';
+}
+
 function captionOf(comparison: Comparison, difference: Difference, endMm: number): string {
   const { reference, fit } = comparison;
   const { whole, levelOfDetectionMm, significant } = difference;
   const chance = significant ? ', or no more than chance gives over so many places' : '';
   const model = { rigid: 'rigid', oneScale: 'one-scale', smoothWarp: 'smooth-warp' }[fit.chosen];
   const shown = reference.face.sense === 'intaglio' ? 'turned over, as its impression' : 'as it is';
-  return `The subject against the reference after the ${model} fit, on the relief of the reference, shown ${shown}, ${lampPhrase}. ${causes(comparison)} Grey: no measurable difference, within each cell’s level of detection at 95 % (median ± ${plain(levelOfDetectionMm, 3)} mm)${chance}. Colours end at ± ${endMm} mm; beyond, the last colour. Median ${signed(whole.medianMm, 3)} mm, root mean square ${plain(whole.rmsMm, 3)} mm over ${Math.round(100 * whole.coveredFraction)} % of the reference’s face.`;
+  return `The subject against the reference after the ${model} fit, on the relief of the reference, shown ${shown}, ${lampPhrase}. ${causes(comparison)} Grey: no measurable difference, within each cell’s level of detection at 95 % (median ± ${plain(levelOfDetectionMm, 3)} mm${waxWords(comparison, difference)})${chance}. Colours end at ± ${endMm} mm; beyond, the last colour. Median ${signed(whole.medianMm, 3)} mm, root mean square ${plain(whole.rmsMm, 3)} mm over ${Math.round(100 * whole.coveredFraction)} % of the reference’s face.`;
 }
