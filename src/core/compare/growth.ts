@@ -27,8 +27,8 @@ const tukeyReach = 3;
  * over a small turn ω, shift t and growth ε, p the moved vertex and n the subject's normal in the reference's face frame:
  * only slopes that face along x can tell x, and so on; depth is told by tops and floors that still touch. The standard
  * errors leave out blocks of the face in turn, each by one step from the whole solution with the derivative of what Tukey's
- * weights do (with the weights held they are 1.6 times too small). p is a measured height too, so ε is drawn toward 0 by the
- * share noise²/relief², below one in a thousand here. NaN where there is nothing to tell it by: no differences, no slopes.
+ * weights do (with the weights held they are 1.6 times too small). p's height is that midway between the two surfaces: what the
+ * subject has of its own, noise, accidents, detail that the other lacks, would else pass for depth, since it stands on both sides of the equation. NaN where there is nothing to tell it by: no differences, no slopes.
  */
 export function residualGrowth(
   positions: Float32Array,
@@ -40,12 +40,13 @@ export function residualGrowth(
   const rows = residualRows(positions, normals, motion, perVertexMm);
   let step = new Float64Array(parameters);
   for (let round = 0; round < 8; round++) step = sum(step, solve(systemsOf(rows, step, radiusMm, tukeyWeight)));
-  const [x, y, z] = step.subarray(6);
+  const [x, y, half] = step.subarray(6);
   const bent = systemsOf(rows, step, radiusMm, tukeyBend);
   const [sdX = Number.NaN, sdY = Number.NaN, sdZ = Number.NaN] = jackknife(bent.length, (without) => [
     ...solve(bent, without).subarray(6),
   ]);
-  return { x, y, z, sdX, sdY, sdZ };
+  // From a growth of what lies midway between both surfaces to one of the subject's.
+  return { x, y, z: half / (1 - half / 2), sdX, sdY, sdZ: sdZ / (1 - half / 2) ** 2 };
 }
 
 interface Row {
@@ -67,7 +68,8 @@ function residualRows(
   const rows: Row[] = [];
   const p = new Float64Array(3);
   for (let i = 0; i < n; i += stride) {
-    if (Number.isNaN(perVertexMm[i])) continue;
+    const d = perVertexMm[i];
+    if (Number.isNaN(d)) continue;
     movePoints(motion, positions, i, i + 1, p);
     const x = p[0];
     const y = p[1];
@@ -82,8 +84,8 @@ function residualRows(
     rigidRow(x, y, z, nx, ny, nz, g);
     g[6] = nx * x;
     g[7] = ny * y;
-    g[8] = nz * z;
-    rows.push({ x, y, d: perVertexMm[i], g });
+    g[8] = nz * (z - (nz * d) / 2);
+    rows.push({ x, y, d, g });
   }
   return rows;
 }

@@ -27,6 +27,8 @@ export const zoneDefaults = {
   levelMm: 0.008,
   /** What so many blurs by one linear interpolation take off narrow forms counts as 1 σ: the two scans' cells need not meet them alike. */
   blurs: 1,
+  /** A height kept that is known no better than this (1 σ) is none. */
+  mostSd: 0.5,
   /** A zone is called rubbed, flattened or not filled only where it lacks more than so many standard deviations. */
   sds: 2,
   /** Of what is labelled not filled little is truly so, and most of what truly is, is not labelled (docs/condition.md). */
@@ -65,13 +67,14 @@ export function wearZones(
   return [...zones].map(([zone, cells]) => {
     const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
     const { state, fraction, judgedShare, confidence } = stateOf(map, cells, blur, options);
-    const measured = judgedShare >= options.leastJudged ? kept : unmeasured;
+    const known = judgedShare >= options.leastJudged && kept.heightKeptSd <= options.mostSd;
+    const measured = known ? kept : unmeasured;
     const said = lowered.has(state) && !isBelow(kept, options) ? 'cannotJudge' : state;
     return { zone, state: said, fraction, ...measured, ...(lowered.has(said) && { confidence }) };
   });
 }
 
-/** Where too little of a zone is judged nothing is said of its height either. */
+/** Where too little of a zone is judged, or its relief is no higher than what levelling leaves, nothing is said of its height. */
 const unmeasured = { heightKept: Number.NaN, heightKeptSd: Number.NaN };
 
 /** States that say that height is gone; they are not said where no more is gone than the uncertainty of it. */

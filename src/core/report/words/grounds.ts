@@ -162,7 +162,12 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const [a, b] = namesOf(comparison);
     const { ratio = Number.NaN, sd = Number.NaN, favours = 'neither', reading = [] } = difference?.size ?? {};
     const caution = comparison.judgement.limits.find(({ code }) => code === 'size');
-    const by = `${Math.abs(100 * (ratio - 1)).toFixed(1)} ± ${(100 * sd).toFixed(1)} %`;
+    const percent = Math.abs(100 * (ratio - 1)).toFixed(1);
+    const within = `${(100 * sd).toFixed(1)} %`;
+    const compared =
+      percent === '0.0'
+        ? `as large as ${a}, ± ${within}`
+        : `${percent} ± ${within} ${ratio < 1 ? 'smaller' : 'larger'} than ${a}`;
     return {
       title:
         speaks === 'against'
@@ -171,7 +176,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
             ? 'The size is that of a direct impression'
             : 'The size does not decide',
       figure: `${ratio < 1 ? '−' : '+'}${Math.abs(100 * (ratio - 1)).toFixed(1)} %`,
-      says: `${capital(b)} is ${by} ${ratio < 1 ? 'smaller' : 'larger'} than ${a}. Wax and metal shrink as they cool and plaster grows a little, so every step of casting leaves its share.`,
+      says: `${capital(b)} is ${compared}. Wax and metal shrink as they cool and plaster grows a little, so every step of casting leaves its share.`,
       against: caution
         ? limitWords(caution)
         : reading.length > 1
@@ -184,11 +189,12 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const { wear } = comparison.judgement;
     const [a, b] = namesOf(comparison);
     const legend = wear.zones.find(({ zone }) => zone === 'legend') ?? wear.zones.find(({ zone }) => zone === 'whole');
-    const kept = legend?.heightKept ?? Number.NaN;
+    const { heightKept: kept, heightKeptSd: sd } = legend ?? { heightKept: Number.NaN, heightKeptSd: Number.NaN };
+    const share = `${Math.round(100 * kept)} ± ${Math.round(100 * sd)} %`;
     return {
       title: 'How much of the relief is left',
       figure: Number.isFinite(kept) ? percentWords(kept) : '–',
-      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? percentWords(kept) : 'an unknown share'} of the height that ${a} has today.`,
+      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? share : 'an unknown share'} of the height that ${a} has today.`,
       against:
         'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since makes its impression look sharper.',
       overturn: 'Another impression of the same matrix that is higher in the same places.',
