@@ -98,11 +98,31 @@ export function cutIntoBlocks(columns: Columns, t: Uint32Array, turned: Float32A
   return { columnStart, blockStart, blockBounds };
 }
 
+/** Up to so many are sorted by inserting one after another: a column holds few, and a call of the engine's sort costs more than they do. */
+const mostInserted = 48;
+const heights = new Float64Array(mostInserted);
+
+/** Stable, from low to high. */
 function sortByHeight(order: Uint32Array, from: number, to: number, t: Uint32Array, turned: Float32Array): void {
-  const height = (i: number): number =>
-    turned[3 * t[3 * i] + 2] + turned[3 * t[3 * i + 1] + 2] + turned[3 * t[3 * i + 2] + 2];
-  order.subarray(from, to).sort((a, b) => height(a) - height(b));
+  if (to - from > mostInserted) {
+    order.subarray(from, to).sort((a, b) => threeHeights(a, t, turned) - threeHeights(b, t, turned));
+    return;
+  }
+  for (let i = from; i < to; i++) {
+    const triangle = order[i];
+    const height = threeHeights(triangle, t, turned);
+    let k = i;
+    for (; k > from && heights[k - from - 1] > height; k--) {
+      heights[k - from] = heights[k - from - 1];
+      order[k] = order[k - 1];
+    }
+    heights[k - from] = height;
+    order[k] = triangle;
+  }
 }
+
+const threeHeights = (i: number, t: Uint32Array, turned: Float32Array): number =>
+  turned[3 * t[3 * i] + 2] + turned[3 * t[3 * i + 1] + 2] + turned[3 * t[3 * i + 2] + 2];
 
 function boundTriangles(
   order: Uint32Array,

@@ -39,15 +39,18 @@ export function borderEdges(mesh: Mesh): Uint8Array {
 
 function markCorners(t: Uint32Array, open: Uint8Array, vertices: number): void {
   const ends = new Uint8Array(vertices);
-  for (let i = 0; i < open.length; i++)
+  for (let i = 0; i < open.length; i++) {
+    if (open[i] === 0) continue;
     for (let k = 0; k < 3; k++)
       if (open[i] & (1 << k)) {
         ends[t[3 * i + k]] = 1;
         ends[t[3 * i + ((k + 1) % 3)]] = 1;
       }
-  for (let i = 0; i < t.length; i += 3)
-    if (ends[t[i]] | ends[t[i + 1]] | ends[t[i + 2]])
-      open[i / 3] |= (ends[t[i]] << 3) | (ends[t[i + 1]] << 4) | (ends[t[i + 2]] << 5);
+  }
+  for (let i = 0, k = 0; i < t.length; i += 3, k++) {
+    const bits = ends[t[i]] | (ends[t[i + 1]] << 1) | (ends[t[i + 2]] << 2);
+    if (bits) open[k] |= bits << 3;
+  }
 }
 
 function neighbourParity(t: Uint32Array, vertices: number): Int32Array {
