@@ -12,6 +12,7 @@ const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   change: async () => (await import('./verbs/change.ts')).change,
   light: async () => (await import('./verbs/light.ts')).light,
   strip: async () => (await import('./verbs/strip.ts')).strip,
+  fragments: async () => (await import('./verbs/fragments.ts')).fragments,
   card: async () => (await import('./verbs/card.ts')).card,
   readings: async () => (await import('./verbs/readings.ts')).readings,
   calibrate: async () => (await import('./verbs/calibrate.ts')).calibrate,

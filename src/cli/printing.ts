@@ -1,5 +1,6 @@
 import type { HeightGrid } from '../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
+import { type CardLanguage, cardLanguages } from '../core/read/index.ts';
 import { type PlateFormat, paintPlate, plateFormats, printPlate, saysSimulated } from '../core/report/index.ts';
 import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
@@ -12,6 +13,22 @@ import { say } from './say.ts';
 
 type Values = Record<string, string | boolean | undefined>;
 
+/** Language of the words that are printed on a plate, a strip or a card. */
+export const wordsOption: OptionHelp = {
+  name: 'words',
+  type: 'string',
+  value: cardLanguages.join('|'),
+  help: 'language of the printed words (en)',
+};
+
+/** `--words`; English where it is not stated. */
+export function statedLanguage(values: Values): CardLanguage {
+  const asked = textOf(values.words) ?? 'en';
+  const found = cardLanguages.find((each) => each === asked);
+  if (!found) throw new UsageError(`--words ${asked}: choose one of ${cardLanguages.join(', ')}.`);
+  return found;
+}
+
 /** Options of a picture that is to be printed at a stated scale. */
 export const printingOptions: readonly OptionHelp[] = [
   {
@@ -23,9 +40,10 @@ export const printingOptions: readonly OptionHelp[] = [
   { name: 'dpi', type: 'string', value: 'DOTS', help: 'dots per inch of the plate (600 where not stated)' },
   { name: 'shelfmark', type: 'string', value: 'TEXT;TEXT;…', help: 'printed under each object of the plate, in order' },
   { name: 'credit', type: 'string', value: 'TEXT', help: 'printed under the plate: who owns objects and scans' },
+  wordsOption,
 ];
 
-const onlyForPrint = ['dpi', 'shelfmark', 'credit'];
+const onlyForPrint = ['dpi', 'shelfmark', 'credit', 'words'];
 const notForPrint = ['look', 'sweep', 'soft', 'shadows'];
 
 /** Whether a plate is asked for. */
@@ -42,11 +60,8 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   if (paths.length === 0) throw new UsageError('light takes a scan file.');
   const spare = notForPrint.find((name) => values[name] !== undefined);
   if (spare) throw new UsageError(`a plate for print has the light of --from alone; leave out --${spare}.`);
-  const out = textOf(values.out);
-  if (!out) throw new UsageError('say where the plate goes: --out FILE.png, FILE.tif or FILE.svg.');
-  const format = formatOf(out);
-  const printScale = within(values, 'print-scale', 1, 0.05, 50);
-  const dpi = within(values, 'dpi', 600, 50, 2400);
+  const { out, format, printScale, dpi } = printedAs(values);
+  const language = statedLanguage(values);
   const view = statedView(values);
   const lamp = statedLamp(values);
   const outputs = planOutputs({ files: [out], inputs: [...paths, ...namedFiles(values)] });
@@ -54,11 +69,10 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   const scans: PreparedScan[] = [];
   for (const path of paths) scans.push(await prepareScan(scanInput(path, values), watch));
   watch.done();
-  const dots = scans.reduce((sum, { face }) => sum + dotsOf(face.detail, (dpi / 25.4) * printScale), 0);
-  if (dots > mostDots)
-    throw new UsageError(
-      `the plate would have ${Math.round(dots / 1e6)} million dots; state a smaller --dpi or --print-scale.`,
-    );
+  checkDots(
+    scans.map(({ face }) => face.detail),
+    { printScale, dpi },
+  );
   const shelfmarks = (textOf(values.shelfmark) ?? '').split(';').map((mark) => mark.trim());
   const plate = printPlate(
     scans.map(({ face, kind }, k) => ({
@@ -73,6 +87,7 @@ export async function printScans(paths: readonly string[], values: Values): Prom
       dpi,
       ...(lamp && { lamps: [lamp] }),
       credit: textOf(values.credit),
+      language,
       simulated: scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),
     },
   );
@@ -81,7 +96,27 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   say(`${out}: ${plate.caption}`);
 }
 
+/** Where a plate goes and how large it is printed. Throws UsageError. */
+export function printedAs(values: Values): { out: string; format: PlateFormat; printScale: number; dpi: number } {
+  const out = textOf(values.out);
+  if (!out) throw new UsageError('say where the plate goes: --out FILE.png, FILE.tif or FILE.svg.');
+  const printScale = within(values, 'print-scale', 1, 0.05, 50);
+  return { out, format: formatOf(out), printScale, dpi: within(values, 'dpi', 600, 50, 2400) };
+}
+
 const mostDots = 120e6;
+
+/** Refuses a plate that no program opens. */
+export function checkDots(
+  reliefs: readonly HeightGrid[],
+  { printScale, dpi }: { printScale: number; dpi: number },
+): void {
+  const dots = reliefs.reduce((sum, relief) => sum + dotsOf(relief, (dpi / 25.4) * printScale), 0);
+  if (dots > mostDots)
+    throw new UsageError(
+      `the plate would have ${Math.round(dots / 1e6)} million dots; state a smaller --dpi or --print-scale.`,
+    );
+}
 
 /** Dots of a relief's whole window: no picture of it has more. */
 const dotsOf = ({ width, height, pitch }: HeightGrid, dotsPerMm: number): number =>

@@ -1,4 +1,5 @@
 import type { Band } from '../core/design/index.ts';
+import type { Face } from '../core/face/index.ts';
 import { chosenModel } from '../core/fit/index.ts';
 import { identity } from '../core/geometry/index.ts';
 import { comparePrepared, type PreparedScan } from '../core/pipeline.ts';
@@ -16,7 +17,7 @@ import {
 
 /** Fitted objects, and those that could not be laid on the first. */
 export interface Laid {
-  readonly witnesses: readonly Witness[];
+  readonly witnesses: ReadonlyArray<Witness & { readonly face: Face }>;
   readonly standings: readonly WitnessStanding[];
   readonly noiseMm: readonly number[];
   readonly kin: readonly Kinship[];
@@ -25,7 +26,9 @@ export interface Laid {
 
 /** Fits every further scan to the first and judges it. */
 export function laidOnFirst(first: PreparedScan, others: readonly PreparedScan[]): Laid {
-  const witnesses: Witness[] = [{ name: first.scan.name, face: first.face, referenceFromSubject: identity }];
+  const witnesses: Array<Witness & { readonly face: Face }> = [
+    { name: first.scan.name, face: first.face, referenceFromSubject: identity },
+  ];
   const standings: WitnessStanding[] = [{ name: first.scan.name, isReference: true, finding: null, state: null }];
   const noiseMm = [first.face.noiseMm];
   const kin: Kinship[] = [];

@@ -6,7 +6,6 @@ import {
   type CardScan,
   cardFieldNames,
   cardJsonLd,
-  cardLanguages,
   cardManifest,
   cardOfFields,
   cardsCsv,
@@ -26,6 +25,7 @@ import { readJson, scanInput } from '../files.ts';
 import { namedFiles, numberFrom, type OptionHelp, readingOptions } from '../options.ts';
 import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
+import { statedLanguage, wordsOption } from '../printing.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
 import { readTei } from '../tei.ts';
@@ -53,7 +53,7 @@ const cardOptions: readonly OptionHelp[] = [
   { name: 'legend', type: 'string', value: 'TEXT', help: 'as it is printed, with the marks of the Leiden conventions' },
   { name: 'reading', type: 'string', value: 'FILE.xml', help: 'the legend from a transcription saved as TEI' },
   { name: 'language', type: 'string', value: 'CODE', help: 'language of the legend (la where not stated)' },
-  { name: 'words', type: 'string', value: cardLanguages.join('|'), help: 'language of the words in card.csv (en)' },
+  wordsOption,
   {
     name: 'base',
     type: 'string',
@@ -81,7 +81,7 @@ export const card: Verb = {
     if (!out) throw new UsageError('say where the card goes: --out DIR.');
     const stated = statedFields(values);
     const reading = statedReading(values, stated);
-    const words = languageFrom(values);
+    const words = statedLanguage(values);
     const manifest = manifestOptions(values);
     const dpi = numberFrom(text(values.dpi), '--dpi') ?? 600;
     if (dpi < 50 || dpi > 2400) throw new UsageError('--dpi lies between 50 and 2400.');
@@ -119,13 +119,6 @@ function statedFields(values: Values): Record<string, string> {
     if (value !== undefined) fields[name] = value;
   }
   return fields;
-}
-
-function languageFrom(values: Values): CardLanguage {
-  const asked = text(values.words) ?? 'en';
-  const found = cardLanguages.find((each) => each === asked);
-  if (!found) throw new UsageError(`--words ${asked}: choose one of ${cardLanguages.join(', ')}.`);
-  return found;
 }
 
 /** Throws UsageError with the first fault of the card and its field. */

@@ -124,3 +124,20 @@ export function joined(fragments: readonly PlacedFragment[], which: 'surface' | 
   }
   return withHeights(first, z, mask);
 }
+
+/** Share of the reference's face (its own data) that fragments carry together, 0 to 1. */
+export function shareOf(reference: Pick<Face, 'sense' | 'relief'>, fragments: readonly PlacedFragment[]): number {
+  const all = joined(fragments, 'surface');
+  const { relief } = reference;
+  const flip = reference.sense === 'intaglio' ? -1 : 1;
+  let [has, whole] = [0, 0];
+  for (let i = 0; i < relief.mask.length; i++) {
+    if (!relief.mask[i]) continue;
+    whole++;
+    const x = flip * xOf(relief, i % relief.width);
+    const col = Math.round((x - all.left) / all.pitch);
+    const row = Math.round((all.top - yOf(relief, Math.floor(i / relief.width))) / all.pitch);
+    if (col >= 0 && row >= 0 && col < all.width && row < all.height) has += all.mask[row * all.width + col];
+  }
+  return whole === 0 ? 0 : has / whole;
+}

@@ -15,7 +15,7 @@ export const plateLamps = [
 export const fieldGrey = 150;
 
 /** The lamps in a caption's words. */
-export const lampPhrase = `lit from ${plateLamps.map(lampWords).join(' and from ')} (azimuth clockwise from the top of the picture, height above the face plane)`;
+export const lampPhrase = `lit from ${plateLamps.map((lamp) => lampWords(lamp)).join(' and from ')} (azimuth clockwise from the top of the picture, height above the face plane)`;
 
 /** A relief under the plates' lamps: the relief, its grey values, 0 to 255, and the picture of them. */
 export interface LitRelief {

@@ -1,8 +1,9 @@
 import { encode } from 'fast-png';
 import { base64 } from '../drawing/base64.ts';
 import { type Picture, type Rasterise, toSvg } from '../drawing/index.ts';
+import type { PlacedPicture } from './litDots.ts';
 import { pngResolution } from './pngResolution.ts';
-import type { PlacedPicture, PrintPlate } from './printPlate.ts';
+import type { PrintPlate } from './printPlate.ts';
 import { writeTiff } from './writeTiff.ts';
 
 /** Ends of names that a plate can be written under. */

@@ -2,7 +2,8 @@ import { clockDeg, type LitPicture, type Strip } from '../../read/index.ts';
 import { type DrawnMark, line, words } from '../drawing/index.ts';
 import { barLength, scaleBar } from '../figures/scaleBar.ts';
 import { captionMarks } from './captionLines.ts';
-import type { PlacedPicture, PrintPlate } from './printPlate.ts';
+import type { PlacedPicture } from './litDots.ts';
+import type { PrintPlate } from './printPlate.ts';
 
 /** One strip of a plate: what was laid out, how it is lit, and what stands above it. */
 export interface StripRow {

@@ -1,4 +1,5 @@
-import type { Composite, LeftOut, WitnessStanding } from '../../read/index.ts';
+import type { CardLanguage, Composite, LeftOut, WitnessStanding } from '../../read/index.ts';
+import { captionWords } from './captions/index.ts';
 
 const states = {
   sameState: 'same state',
@@ -21,33 +22,34 @@ export function standingWords({ finding, state, question }: Omit<WitnessStanding
 }
 
 /** Why a witness has no part in a composite. */
-export function leftOutWords(each: LeftOut): string {
+export function leftOutWords(each: LeftOut, language: CardLanguage = 'en'): string {
+  return `${each.name} (${whyOf(each, language)})`;
+}
+
+function whyOf(each: LeftOut, language: CardLanguage): string {
+  const { why, findings } = captionWords[language].composite;
   switch (each.code) {
     case 'notSupported':
-      return `${each.name} (that it is of one matrix with the first is not supported: ${each.finding ?? 'not judged'})`;
+      return why.notSupported(findings[each.finding ?? 'notJudged']);
     case 'otherState':
-      return `${each.name} (another state of the matrix)`;
+      return why.otherState;
     case 'stateNotJudged':
-      return `${each.name} (its state was not judged)`;
+      return why.stateNotJudged;
     case 'notInRegister':
-      return `${each.name} (not in register with the others)`;
+      return why.notInRegister;
     case 'kin':
-      return each.isCopy
-        ? `${each.name} (a copy of ${each.of}: the two count once)`
-        : `${each.name} (of one descent with ${each.of}, which of them is the copy is not known: the two count once)`;
+      return each.isCopy ? why.copyOf(each.of) : why.oneDescentWith(each.of);
   }
 }
 
 /** What stands under a composite, or why there is none. */
-export function compositeWords(composite: Composite): string {
-  const out = composite.leftOut.length > 0 ? ` Left out: ${composite.leftOut.map(leftOutWords).join('; ')}.` : '';
-  if (composite.refused) return `No composite: fewer than two witnesses are left.${out}`;
+export function compositeWords(composite: Composite, language: CardLanguage = 'en'): string {
+  const w = captionWords[language].composite;
+  const out = composite.leftOut.map((each) => leftOutWords(each, language));
+  const last = out.length > 0 ? [w.leftOut(out)] : [];
+  if (composite.refused) return [w.refused, ...last].join(' ');
   const { names, shares, leftOut, stateUntold } = composite;
   const used = names.filter((name) => !leftOut.some((each) => each.name === name));
-  const parts = used.map((name) => `${name} ${Math.round(100 * shares[names.indexOf(name)])} %`).join(', ');
-  const untold =
-    stateUntold.length > 0
-      ? ` Whether ${stateUntold.join(' and ')} show${stateUntold.length === 1 ? 's' : ''} the same state of the matrix cannot be judged.`
-      : '';
-  return `Composite of ${used.length} witnesses (${parts}): no single object shows this.${untold}${out}`;
+  const parts = used.map((name) => `${name} ${Math.round(100 * shares[names.indexOf(name)])} %`);
+  return [w.of(parts), ...(stateUntold.length > 0 ? [w.stateUntold(stateUntold)] : []), ...last].join(' ');
 }

@@ -1,5 +1,7 @@
 /** Sentences from codes and numbers. Nothing that decides reads them; another language would be another such folder. */
+
 export { bandDoubtWords, bandWords } from './bands.ts';
+export { captionWords, printed } from './captions/index.ts';
 export { cardFaultWords, fieldFaultWords, manifestFaultWords } from './card.ts';
 export { changeCauseWords, changeLimitWords, changeOfSizeWords, changeSentence, changeWords } from './change.ts';
 export { comparedReadingsWords, readingVerdictWords, readPlaceWords } from './comparedReadings.ts';
@@ -7,6 +9,7 @@ export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
 export { findingParts, findingSentence } from './finding.ts';
+export { type FragmentsShown, fragmentsWords } from './fragments.ts';
 export {
   candidateWords,
   groupingSummary,

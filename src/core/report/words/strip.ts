@@ -1,30 +1,31 @@
-import type { ReadableStrip, SenseOfLetters } from '../../read/index.ts';
+import type { CardLanguage, ReadableStrip, SenseOfLetters } from '../../read/index.ts';
+import { captionWords, printed } from './captions/index.ts';
 
 /** How the letters of a legend stand. */
-export function letterSenseWords({ sense, decided }: Pick<SenseOfLetters, 'sense' | 'decided'>): string {
-  if (!decided) return 'Which way the letters stand could not be told.';
-  if (sense === 'upright') return 'The letters stand upright on the strip.';
-  if (sense === 'upsideDown') return 'The letters stand upside down: the legend faces the other way.';
-  return 'The legend is retrograde: its letters read as in a mirror on the impression. It is shown as it is.';
+export function letterSenseWords(
+  { sense, decided }: Pick<SenseOfLetters, 'sense' | 'decided'>,
+  language: CardLanguage = 'en',
+): string {
+  const { senses } = captionWords[language];
+  if (!decided) return senses.undecided;
+  return sense === 'upright' || sense === 'upsideDown' ? senses[sense] : senses.mirrored;
 }
 
-const ways = { inward: 'clockwise, feet to the centre', outward: 'against the clock, feet to the rim' };
-
 /** What stands under a strip. */
-export function stripWords({
-  strip,
-  letters,
-  startDeg,
-}: Pick<ReadableStrip, 'strip' | 'letters' | 'startDeg'>): string {
+export function stripWords(
+  { strip, letters, startDeg }: Pick<ReadableStrip, 'strip' | 'letters' | 'startDeg'>,
+  language: CardLanguage = 'en',
+): string {
+  const w = captionWords[language];
   const { band, facing, pieces } = strip;
   const letterMm = band.lettersInnerMm - band.lettersOuterMm;
   const twoWays = pieces.some((piece) => piece.facing !== facing);
   const parts = [
-    `Legend strip, ${twoWays ? 'letters face two ways, each arc laid out so that it reads' : ways[facing]}`,
-    `from ${Number(startDeg.toFixed(1))}° clockwise from 12 o'clock on the impression`,
-    `letters ${letterMm.toFixed(1)} mm high`,
-    band.sense === 'intaglio' ? 'matrix turned over to read as its impression' : 'read as it is',
+    `${w.strip.title}, ${twoWays ? w.strip.twoWays : w.strip.facing[facing]}`,
+    w.strip.from(printed(Number(startDeg.toFixed(1)), w)),
+    w.strip.letters(printed(letterMm.toFixed(1), w)),
+    band.sense === 'intaglio' ? w.strip.turnedOver : w.strip.asItIs,
   ];
   const retrograde = letters.decided && letters.sense.startsWith('mirrored');
-  return `${parts.join('; ')}.${retrograde ? ` ${letterSenseWords(letters)}` : ''}`;
+  return `${parts.join('; ')}.${retrograde ? ` ${letterSenseWords(letters, language)}` : ''}`;
 }
