@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
 import { itemsOfLeiden, parseCard, toTei } from '../../src/core/read/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
+import { broken } from '../read/brokenScan.ts';
 import { ectype } from './run.ts';
 
 let folder = '';
@@ -13,7 +14,7 @@ const path = (name: string): string => join(folder, name);
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'ectype-reading-'));
-  const ranges = { vertices: 40_000, coverage: [1, 1] as const, wear: [0.1, 0.1] as const, clutter: [0, 0] as const };
+  const ranges = { vertices: 24_000, coverage: [1, 1] as const, wear: [0.1, 0.1] as const, clutter: [0, 0] as const };
   const { reference } = makePair({ ...randomRecipe(15, 'same', ranges), shape: 'round', sizeMm: 36, whole: false });
   writeFileSync(path('die.ply'), writePly(reference.positions, reference.triangles));
 }, 180_000);
@@ -192,6 +193,37 @@ describe('ectype card', () => {
     expect(stderr).toMatch(/^ectype: [^\n]+\n$/);
     expect(stderr).toContain(words);
     expect(existsSync(path('no'))).toBe(false);
+  });
+});
+
+describe('ectype fragments', () => {
+  it('fits two pieces of a broken impression to its matrix and prints them in their places', () => {
+    const ranges = { vertices: 6_000, wear: [0.1, 0.1] as const, clutter: [0, 0] as const };
+    const pair = makePair({
+      ...randomRecipe(11, 'same', ranges),
+      shape: 'round',
+      sizeMm: 36,
+      whole: false,
+      coverage: 1,
+    });
+    writeFileSync(path('m.ply'), writePly(pair.reference.positions, pair.reference.triangles));
+    broken(pair.subject, 1).forEach(({ positions, triangles }, k) =>
+      writeFileSync(path(`piece${k}.ply`), writePly(positions, triangles)),
+    );
+    const scans = ['m.ply', 'piece0.ply', 'piece1.ply'].map(path);
+    const { status, stdout } = ectype(
+      ...['fragments', ...scans, '--unit', 'mm', '--dpi', '200', '--words', 'fr', '--out', path('pieces.png')],
+    );
+    expect(status).toBe(0);
+    expect(stdout).toContain('2 fragments à leur place, chacun ajusté sur m.ply : A (piece0.ply), B (piece1.ply).');
+    expect(Number(/se font face sur (\d+) mm/.exec(stdout)?.[1])).toBeGreaterThan(30);
+    const { width } = decode(readFileSync(path('pieces.png')));
+    expect(width).toBeGreaterThan((36 * 200) / 25.4);
+  });
+
+  it('refuses a single fragment', () => {
+    const { status, stderr } = ectype('fragments', path('die.ply'), path('die.ply'), '--out', path('x.png'));
+    expect([status, stderr]).toEqual([2, expect.stringContaining('at least two fragments')]);
   });
 });
 

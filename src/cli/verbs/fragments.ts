@@ -37,7 +37,8 @@ export const fragments: Verb = {
     watch.done();
     checkDots([reference.face.detail], size);
     const { witnesses, standings, left } = laidOnFirst(reference, others);
-    const fitted = witnesses.slice(1);
+    const findings = new Map(standings.map(({ name, finding }) => [name, finding]));
+    const fitted = witnesses.slice(1).filter(({ name }) => !apart.has(findings.get(name) ?? ''));
     if (fitted.length < 2)
       throw new ScanError(
         'unsupported',
@@ -46,6 +47,7 @@ export const fragments: Verb = {
     const placed = placeFragments(reference.face, fitted, reference.face.relief.pitch);
     const plate = fragmentsPlate(reference.face, placed, {
       ...{ printScale: size.printScale, dpi: size.dpi, language, reference: reference.scan.name },
+      undecided: fitted.flatMap(({ name }) => (findings.get(name) === 'supported' ? [] : [name])),
       ...(lamp && { lamps: [lamp] }),
       credit: typeof values.credit === 'string' ? values.credit : undefined,
       simulated: [reference, ...others].some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),
@@ -57,6 +59,9 @@ export const fragments: Verb = {
     for (const name of left) say(`  ${name} could not be fitted to ${reference.scan.name}; it is not shown.`);
   },
 };
+
+/** Findings that take a fragment off the plate: another matrix, another design. */
+const apart: ReadonlySet<string> = new Set(['against', 'otherDesign']);
 
 async function prepareAll(
   paths: readonly string[],

@@ -7,6 +7,8 @@ import { type PrintOptions, type PrintPlate, printPlate } from './printPlate.ts'
 export interface FragmentsOptions extends PrintOptions {
   /** What the fragments were fitted to, as it is named in the caption. */
   readonly reference: string;
+  /** Names of fragments of which it is not decided that they came from it. */
+  readonly undecided: readonly string[];
 }
 
 /** Between the furthest edge and a fragment's letter, mm. */
@@ -26,6 +28,7 @@ export function fragmentsPlate(
     {
       names: placed.map(({ name }, k) => `${letterOf(k)} (${name})`),
       reference: options.reference,
+      undecided: lettered.flatMap(({ name }, k) => (options.undecided.includes(placed[k].name) ? [name] : [])),
       share: shareOf(reference, placed),
       edges: meetingEdges(lettered),
     },

@@ -6,6 +6,8 @@ export interface FragmentsShown {
   readonly names: readonly string[];
   /** What they were fitted to. */
   readonly reference: string;
+  /** Letters of those of which it is not decided that they came from it. */
+  readonly undecided: readonly string[];
   /** Of the reference's face, together, 0 to 1. */
   readonly share: number;
   readonly edges: readonly MeetingEdge[];
@@ -18,13 +20,14 @@ const leastOverlap = { depthMm: 1, mm2: 5 };
 
 /** What stands under fragments in their places. */
 export function fragmentsWords(
-  { names, reference, share, edges }: FragmentsShown,
+  { names, reference, undecided, share, edges }: FragmentsShown,
   language: CardLanguage = 'en',
 ): string {
   const w = captionWords[language];
   const { fragments } = w;
   return [
     fragments.title(names, reference),
+    ...(undecided.length > 0 ? [fragments.undecided(undecided)] : []),
     fragments.share(Math.round(100 * share)),
     ...(edges.length === 0 ? [fragments.noEdges] : edges.flatMap((edge) => edgeWords(edge, language))),
     fragments.nothingFilled,

@@ -135,7 +135,9 @@ export const de: CaptionWords = {
   },
   fragments: {
     title: (names, reference) =>
-      `${names.length} Bruchstücke eines Siegels an ihrem Ort, jedes an ${reference} eingepasst: ${names.join(', ')}.`,
+      `${names.length} Bruchstücke an ihrem Ort, jedes an ${reference} eingepasst: ${names.join(', ')}.`,
+    undecided: (names) =>
+      `Ob ${names.join(' und ')} davon ${names.length === 1 ? 'stammt' : 'stammen'}, ist nicht entschieden.`,
     share: (percent) =>
       `Zusammen bewahren sie ${percent} % der Seite, an die sie eingepasst sind; deren Umriss ist gestrichelt.`,
     meet: ({ one, two, length, gap, gap90, step }) =>

@@ -132,7 +132,8 @@ export const en: CaptionWords = {
   },
   fragments: {
     title: (names, reference) =>
-      `${names.length} fragments of one seal in their places, each fitted to ${reference}: ${names.join(', ')}.`,
+      `${names.length} fragments in their places, each fitted to ${reference}: ${names.join(', ')}.`,
+    undecided: (names) => `Whether ${names.join(' and ')} came from it is not decided.`,
     share: (percent) => `Together they hold ${percent} % of the face they were fitted to; its outline is dashed.`,
     meet: ({ one, two, length, gap, gap90, step }) =>
       `The edges of ${one} and ${two} face one another along ${length} mm: gap ${gap} mm in the middle, nine tenths below ${gap90} mm; ${

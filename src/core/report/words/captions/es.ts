@@ -137,7 +137,9 @@ export const es: CaptionWords = {
   },
   fragments: {
     title: (names, reference) =>
-      `${names.length} fragmentos de un mismo sello en su sitio, cada uno ajustado a ${reference}: ${names.join(', ')}.`,
+      `${names.length} fragmentos en su sitio, cada uno ajustado a ${reference}: ${names.join(', ')}.`,
+    undecided: (names) =>
+      `No está decidido si ${names.join(' y ')} ${names.length === 1 ? 'procede' : 'proceden'} de él.`,
     share: (percent) => `Juntos conservan el ${percent} % de la cara a la que se ajustaron; su contorno va en trazos.`,
     meet: ({ one, two, length, gap, gap90, step }) =>
       `Los bordes de ${one} y ${two} se enfrentan a lo largo de ${length} mm: separación de ${gap} mm en el medio, por debajo de ${gap90} mm en nueve décimos; ${

@@ -134,7 +134,9 @@ export const fr: CaptionWords = {
   },
   fragments: {
     title: (names, reference) =>
-      `${names.length} fragments d’un même sceau à leur place, chacun ajusté sur ${reference} : ${names.join(', ')}.`,
+      `${names.length} fragments à leur place, chacun ajusté sur ${reference} : ${names.join(', ')}.`,
+    undecided: (names) =>
+      `Que ${names.join(' et ')} en ${names.length === 1 ? 'provienne' : 'proviennent'} n’est pas établi.`,
     share: (percent) =>
       `Ensemble ils conservent ${percent} % de la face sur laquelle ils sont ajustés ; son contour est en tirets.`,
     meet: ({ one, two, length, gap, gap90, step }) =>

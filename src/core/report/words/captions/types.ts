@@ -76,8 +76,9 @@ export interface CaptionWords {
     readonly findings: Readonly<Record<'supported' | 'against' | 'otherDesign' | 'undecided' | 'notJudged', string>>;
   };
   readonly fragments: {
-    /** "Three fragments of one seal in their places, each fitted to the matrix A: …" */
+    /** "3 fragments in their places, each fitted to the matrix A: …" */
     readonly title: (names: readonly string[], reference: string) => string;
+    readonly undecided: (names: readonly string[]) => string;
     readonly share: (percent: number) => string;
     readonly meet: (edge: FragmentEdge) => string;
     readonly noEdges: string;
