@@ -68,6 +68,7 @@ function linkIn(row: Selectable<LinksTable>): Link & { readonly byTool: string }
     imageLeft: a === null || b === null ? null : [a, b],
     state: row.state as Link['state'],
     byTool: row.by_tool,
+    ...(row.places !== null && { places: row.places }),
   };
 }
 

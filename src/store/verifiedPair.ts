@@ -1,4 +1,4 @@
-import { imageLeft } from '../core/collection/index.ts';
+import { imageLeft, packPlaces } from '../core/collection/index.ts';
 import type { Watch } from '../core/geometry/index.ts';
 import { type Comparison, comparePrepared, type PreparedScan } from '../core/pipeline.ts';
 import { groundsInWords, stateSentence } from '../core/report/index.ts';
@@ -20,6 +20,7 @@ export function linkOf({
     state: judgement.state.reading,
     image_left_a: imageLeftA,
     image_left_b: imageLeftB,
+    places: packPlaces(reference.face, subject.face, fit, judgement.constellation),
   };
 }
 
@@ -28,7 +29,7 @@ export type VerifiedPair = ReturnType<typeof verifiedPair>;
 
 export function verifiedPair(candidate: PreparedScan, query: PreparedScan, by: string, watch: Watch = {}) {
   const comparison = comparePrepared(candidate, query, watch);
-  const { image_left_a, image_left_b, ...link } = linkOf(comparison);
+  const { image_left_a, image_left_b, places: _, ...link } = linkOf(comparison);
   const sentence = findingSentence(comparison.judgement, stateSentence(comparison));
   const grounds = groundsInWords(comparison).map(({ title, figure, speaks, says, against }) => ({
     ...{ title, figure, speaks, says, against },

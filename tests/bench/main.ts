@@ -19,6 +19,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- scored FROM COUNT FILE`: recipes of the second population scored once, a line each (docs/populations.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
+ * `npm run bench -- collection-copies [N] [SEED]`: groups of N matrices beside a careful copy of each, every pair verified (docs/collection.md).
  * `npm run bench -- collection-tried [N] [SEED] [STEP]`: forms of the index against each other, every STEP-th face searched for.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- mutants [N] [SEED]`: the named mutants and N drawn ones: which of them the tests see (docs/testing.md).
@@ -47,6 +48,8 @@ else if (what === 'collection')
     Number(rest[1] ?? 1),
     [10_000, 100_000, 1_000_000],
   );
+else if (what === 'collection-copies')
+  (await import('./collection/copies.ts')).collectionCopies(Number(rest[0] ?? 16), Number(rest[1] ?? 7201));
 else if (what === 'collection-tried')
   (await import('./collection/collection.ts')).collectionTried(
     Number(rest[0] ?? 4),

@@ -44,7 +44,7 @@ function chiSquared5(k: number): number {
 describe('how often different matrices reach a score', () => {
   it('is the upper limit of rate and mean excess of the committed rows', () => {
     const scores = differentScores();
-    expect(scores).toHaveLength(792);
+    expect(scores).toHaveLength(120);
     const above = scores.filter((score) => score !== null && score > 0) as number[];
     const excess = above.reduce((sum, score) => sum + score, 0);
     // Of exponential excesses 2 Σ / σ is χ² with 2k degrees of freedom (Epstein and Sobel 1953).

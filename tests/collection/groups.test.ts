@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import {
   type Decision,
+  errorDefaults,
   groupObjects,
+  heldOutFalseSupport,
   type Known,
   type Link,
   regroup,
@@ -33,8 +35,9 @@ const membersOf = (...args: Parameters<typeof groupObjects>): string[] =>
   groupObjects(...args).groups.map(({ members }) => members.join(''));
 
 /** Ten objects, some pairs of them compared: one link alone ties from `alone` on, two from `two`, three from `three`. */
-const compared = 1024;
-const { alone, two } = thresholdsFor(compared, 10);
+const compared = 1000;
+const untold = { ...errorDefaults, unshown: 1 };
+const { alone, two } = thresholdsFor(1024, 10, heldOutFalseSupport, untold);
 const weak = (alone + two) / 2;
 
 describe('what ties', () => {
@@ -55,8 +58,8 @@ describe('what ties', () => {
   });
 
   it('weaker links tie by three', () => {
-    const many = 65_536;
-    const scores = thresholdsFor(many, 10);
+    const many = 60_000;
+    const scores = thresholdsFor(65_536, 10, heldOutFalseSupport, untold);
     const weaker = (scores.two + scores.three) / 2;
     expect(scores.two).toBeGreaterThan(scores.three);
     const ten = objectsOf('ABCDEFGHIJ');

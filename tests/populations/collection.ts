@@ -19,6 +19,8 @@ export interface CollectionPlan {
   /** Matrices that have a sister copied by hand, with `sisterObjects` objects of their own. */
   readonly sisters: number;
   readonly sisterObjects: number;
+  /** How far a sister is out of place, µm: log-uniform between these. */
+  readonly sisterUm: readonly [least: number, most: number];
   readonly casts: number;
   readonly singletons: number;
   readonly mirrored: number;
@@ -31,6 +33,7 @@ export const plainPlan: CollectionPlan = {
   objectsEach: 8,
   sisters: 5,
   sisterObjects: 2,
+  sisterUm: [60, 300],
   casts: 10,
   singletons: 20,
   mirrored: 5,
@@ -59,7 +62,7 @@ export interface CollectedObject {
 
 /**
  * A collection of known truth, the same for the same seed: `matrices` with objects of graded wear and loss (the first whole, the
- * last with a third left), the matrix itself among them in half of the cases; sisters copied by hand by 60 to 300 µm; casts of objects;
+ * last with a third left), the matrix itself among them in half of the cases; sisters copied by hand, by `sisterUm` out of place; casts of objects;
  * singletons; faces of mirrored files.
  */
 export function makeCollection(seed: number, plan: CollectionPlan = plainPlan): CollectedObject[] {
@@ -101,7 +104,7 @@ function newMatrix(chance: Chance, across: number): Cut {
 }
 
 function sister({ drawing, made }: Cut, name: string, chance: Chance, plan: CollectionPlan): CollectedObject[] {
-  const displacementUm = chance.logRange(60, 300);
+  const displacementUm = chance.logRange(...plan.sisterUm);
   const copy = copyByHand(drawing, displacementUm / 1000, chance.branch('copy'));
   const anew = cutMatrix(copy, made.lattice, chance.branch('cutting'), made.outside);
   const list = objectsOf({ drawing: copy, made: anew }, `${name}-sister`, plan.sisterObjects, chance, plan);

@@ -1,5 +1,13 @@
 import { useMemo } from 'react';
-import { groupingSummary, groupTitle, objectLabel, sidesWords, tieWords } from '../../core/report/words/index.ts';
+import {
+  groupingSummary,
+  groupTitle,
+  objectLabel,
+  partedTitle,
+  partedWords,
+  sidesWords,
+  tieWords,
+} from '../../core/report/words/index.ts';
 import type { GroupTold, ScanTold, Told } from './state/rooms.ts';
 
 /** Pixels of a picture for each millimetre of its face: all at one scale. */
@@ -20,6 +28,16 @@ export function Groups({ told }: { told: Told }) {
       {groups.groups.map((group) => (
         <Row key={group.id} {...{ group, scans }} />
       ))}
+      {groups.parted.length > 0 && (
+        <section className="parted" aria-label="Kept apart">
+          <p>{partedTitle}:</p>
+          <ul>
+            {groups.parted.map((one) => (
+              <li key={one.sides.map(([first]) => first.scan).join()}>{partedWords(one)}</li>
+            ))}
+          </ul>
+        </section>
+      )}
       {groups.waiting.length > 0 && (
         <details>
           <summary>

@@ -4,6 +4,8 @@ import {
   groupNotes,
   imageLeftWords,
   objectLabel,
+  partedTitle,
+  partedWords,
   possibleMemberWords,
   sidesWords,
   tieWords,
@@ -14,9 +16,11 @@ type Group = GroupRecord['groups'][number];
 
 /** The groups as lines for reading. */
 export function groupWords(record: GroupRecord): string {
-  const { groups, caution, sides, waiting } = record;
+  const { groups, caution, sides, parted, waiting } = record;
   const lines = [caution, groupingSummary(record), ...groups.flatMap((group) => ['', ...linesOf(group)])];
   for (const side of sides) lines.push('', sidesWords(side));
+  if (parted.length > 0) lines.push('', `${partedTitle}:`);
+  for (const one of parted) lines.push(`  ${partedWords(one)}`);
   if (waiting.length > 0) lines.push('', 'supported, but too weak alone to tie:');
   for (const { a, b, score } of waiting)
     lines.push(`  ${objectLabel(a)} and ${objectLabel(b)} (score ${score.toFixed(1)})`);

@@ -26,6 +26,7 @@ export const migrationsFor = (dialect: DialectName): Record<string, Migration> =
   '002-evidence': { up: (db) => evidence(db, types[dialect]) },
   '003-jobs': { up: (db) => jobs(db, types[dialect]) },
   '004-removals': { up: (db) => removals(db, types[dialect]) },
+  '005-places': { up: places },
 });
 
 const must = (column: ColumnDefinitionBuilder): ColumnDefinitionBuilder => column.notNull();
@@ -160,4 +161,9 @@ async function removals(db: Kysely<unknown>, { own }: Types): Promise<void> {
     .addColumn('at', 'text', must)
     .addColumn('words', 'text', must)
     .execute();
+}
+
+/** Pairs that were verified before have none. */
+async function places(db: Kysely<unknown>): Promise<void> {
+  await db.schema.alterTable('links').addColumn('places', 'text').execute();
 }

@@ -76,6 +76,8 @@ export interface LinksTable {
   image_left_b: number | null;
   /** Version and build of the tool that verified it. */
   by_tool: string;
+  /** Where letters and ornaments lie against one another, as `packPlaces` writes it; null where too few are seen on both. */
+  places: string | null;
 }
 
 /** What is known of two scans without comparing them. */

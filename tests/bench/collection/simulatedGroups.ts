@@ -1,4 +1,5 @@
 import {
+  errorDefaults,
   type Grouping,
   groupObjects,
   heldOutFalseSupport,
@@ -7,7 +8,7 @@ import {
 } from '../../../src/core/collection/index.ts';
 import { type Random, seededRandom } from '../../../src/core/geometry/index.ts';
 import { type Row, share } from '../table.ts';
-import { type ScoredOnce, scoredOnce } from './heldOutScores.ts';
+import { partedFromUm, type ScoredOnce, scoredOnce } from './heldOutScores.ts';
 import type { IndexedObject } from './indexed.ts';
 import type { Searched } from './recall.ts';
 
@@ -28,7 +29,9 @@ export function groupRows(
     const { links, known } = drawnLinks(objects, searched[k], rows, random, atTheBound);
     const own = objects.filter(({ decoy }) => !decoy);
     const grouped = own.map(({ id, imageLeft }) => ({ id, imageLeft }));
-    count(groupObjects(grouped, links, known, [], links.length), own, tally);
+    // Drawn findings have no places; that copies show there is measured on verified pairs (copies.ts).
+    const options = { unshown: errorDefaults.unshown };
+    count(groupObjects(grouped, links, known, [], links.length, options), own, tally);
     tally.compared += links.length;
   }
   const n = collections.length;
@@ -128,6 +131,9 @@ function drawSame(rows: readonly ScoredOnce[], left: number, random: Random): Dr
   );
 }
 
+/** Rows of copies that are beyond what the tool parts say nothing of those that are not. */
+const sameSide = (um: number, row: number | null): boolean => um >= partedFromUm === (row ?? 0) >= partedFromUm;
+
 function drawDifferent(
   rows: readonly ScoredOnce[],
   a: IndexedObject,
@@ -145,7 +151,7 @@ function drawDifferent(
   const like = ({ same, relation, displacementUm }: ScoredOnce): boolean =>
     !same &&
     (sisters
-      ? relation === 'handCopy' && Math.abs(Math.log((displacementUm ?? 1) / um)) < 0.7
+      ? relation === 'handCopy' && Math.abs(Math.log((displacementUm ?? 1) / um)) < 0.7 && sameSide(um, displacementUm)
       : relation !== 'handCopy');
   return drawn(random.pick(rows.filter(like)));
 }

@@ -14,12 +14,20 @@ export interface ScoredTie extends Tie {
   readonly weight: number;
 }
 
+/** Looks at a set for two matrices that its pairs show only together; the two sides, or null. */
+export type LookForTwo = (set: readonly number[]) => readonly [readonly number[], readonly number[]] | null;
+
 /**
  * Sets that are firmly tied and that nothing inside splits. For every pair that something speaks against, gravest first, the least cut
  * between its two is looked for; where the evidence against across that cut weighs at least as much as the ties that it cuts, or a person split
- * the two, the set falls in two there and both parts are looked at again.
+ * the two, the set falls in two there and both parts are looked at again. What holds is shown to `lookForTwo`.
  */
-export function settled(nodes: number, ties: readonly ScoredTie[], against: readonly Against[]): number[][] {
+export function settled(
+  nodes: number,
+  ties: readonly ScoredTie[],
+  against: readonly Against[],
+  lookForTwo: LookForTwo = () => null,
+): number[][] {
   const ranked = [...against].sort(
     (x, y) => Number(y.byHand) - Number(x.byHand) || y.weight - x.weight || x.a - y.a || x.b - y.b,
   );
@@ -28,7 +36,7 @@ export function settled(nodes: number, ties: readonly ScoredTie[], against: read
   const done: number[][] = [];
   while (open.length > 0) {
     const set = open.pop() as number[];
-    const parts = fallen(set, ties, ranked);
+    const parts = fallen(set, ties, ranked) ?? lookForTwo(set)?.flatMap((side) => firmSets(side, ties));
     if (parts) open.push(...parts);
     else done.push(set);
   }

@@ -2,24 +2,26 @@ import type { Thresholds } from './types.ts';
 
 /**
  * How often two different matrices reach a score: P(S ≥ s) ≤ rate · exp(−s / perScore) for s ≥ 0. Upper 95 % limits of both numbers from
- * the committed rows of pairs of different matrices that were scored once (docs/collection.md; worked out again in
- * tests/collection/falseSupport.test.ts). A modelled tail: nothing above 0.6 was seen. Copies by hand that are off by less than 60 µm are not in
- * it: of fifteen two were supported, and no number of links parts them.
+ * the committed rows of pairs of different seals that were scored once (docs/collection.md; worked out again in
+ * tests/collection/falseSupport.test.ts): of 120 pairs seven are above 0. A modelled tail: nothing above 1.3 was seen. Copies by hand that are off by less than 60 µm are
+ * not in it: they reach 13, and what parts them is looked for in all pairs together (twoMatrices.ts).
  */
 export interface FalseSupport {
   readonly rate: number;
   readonly perScore: number;
 }
 
-export const heldOutFalseSupport: FalseSupport = { rate: 0.0132, perScore: 0.914 };
+export const heldOutFalseSupport: FalseSupport = { rate: 0.1066, perScore: 1.144 };
 
 export const errorDefaults = {
   /** Expected number of false merges in the whole collection, at most. */
   mostFalseMerges: 0.1,
   /** No link counts below the score of support itself. */
   leastScore: 2,
-  /** No link counts alone below this: the most that a copy by hand ever reached, one off by 42 µm, is 4.4. */
+  /** No link counts alone below this. */
   leastAlone: 4.5,
+  /** Of false joins by two links and more, how many do not show two matrices in the shifts of all pairs together, at most. */
+  unshown: 0.3,
 };
 
 export const falseSupportAt = (score: number, { rate, perScore }: FalseSupport): number =>
@@ -29,23 +31,23 @@ const scoreAt = (chance: number, { rate, perScore }: FalseSupport): number =>
   perScore * Math.log(rate / Math.min(rate, chance));
 
 /**
- * The scores from which k links tie that rest on different witnesses, k = 1, 2, 3, so that over m compared pairs the expected number of false merges
- * stays below `mostFalseMerges`, a third of it for each way: E_k = m d^(k − 1) ε(s_k)^k / k!. d = 2 m / n is how many others an object was compared with: of
- * the pairs that run between the same two groups as a given one so many at most are counted. The expectation of a sum needs no independence;
+ * The scores from which k links tie that rest on different witnesses, k = 1, 2, 3, so that over m pairs of different matrices the expected number of false merges
+ * stays below `mostFalseMerges`, a third of it for each way: E_k = q m d^(k − 1) ε(s_k)^k / k!, q = 1 for one link, else `unshown`. d = 2 m / n is how many others of other matrices an object was
+ * compared with: of the pairs that run between the same two groups as a given one so many at most are counted. The expectation of a sum needs no independence;
  * that of k links together does, which is why they must rest on different witnesses. m and d are rounded up to powers of two, so that a
  * new object seldom changes anything elsewhere. Source: control of the expected number of false discoveries by Bonferroni's sum
  * (per-family error rate), Gordon, Glazko, Qiu and Yakovlev, Annals of Applied Statistics 1(1), 2007.
  */
 export function thresholdsFor(
-  compared: number,
+  different: number,
   objects: number,
   bound = heldOutFalseSupport,
   options = errorDefaults,
 ): Thresholds {
-  const m = powerOfTwo(Math.max(1, compared));
+  const m = powerOfTwo(Math.max(1, different));
   const d = powerOfTwo(Math.max(1, (2 * m) / 2 ** Math.floor(Math.log2(Math.max(2, objects)))));
   const share = options.mostFalseMerges / 3;
-  const waysOf = (k: number): number => (m * d ** (k - 1)) / factorial[k];
+  const waysOf = (k: number): number => ((k > 1 ? options.unshown : 1) * m * d ** (k - 1)) / factorial[k];
   const scoreOf = (k: number): number => Math.max(options.leastScore, scoreAt((share / waysOf(k)) ** (1 / k), bound));
   const three = scoreOf(3);
   const two = Math.max(three, scoreOf(2));
@@ -53,6 +55,17 @@ export function thresholdsFor(
   const expected = (k: number, score: number): number => waysOf(k) * falseSupportAt(score, bound) ** k;
   return { alone, two, three, expectedFalseMerges: expected(1, alone) + expected(2, two) + expected(3, three) };
 }
+
+/**
+ * How many of the compared pairs are of different matrices, at most about: of those nearly all stay below support, so that they are
+ * no more than what is not supported, over 1 − ε (Storey, Journal of the Royal Statistical Society B 64, 2002).
+ */
+export const differentPairs = (
+  compared: number,
+  supported: number,
+  bound = heldOutFalseSupport,
+  { leastScore } = errorDefaults,
+): number => Math.max(1, compared - supported) / (1 - falseSupportAt(leastScore, bound));
 
 const factorial = [1, 1, 2, 6];
 

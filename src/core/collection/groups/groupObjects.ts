@@ -1,6 +1,12 @@
 import { type Component, type ComponentGroups, groupComponent } from './component.ts';
 import { byHand, inTime } from './decisions.ts';
-import { errorDefaults, type FalseSupport, heldOutFalseSupport, thresholdsFor } from './falseSupport.ts';
+import {
+  differentPairs,
+  errorDefaults,
+  type FalseSupport,
+  heldOutFalseSupport,
+  thresholdsFor,
+} from './falseSupport.ts';
 import type { Decision, Group, GroupedObject, Grouping, Known, Link, Thresholds } from './types.ts';
 import { Union } from './union.ts';
 
@@ -9,6 +15,8 @@ export interface GroupingOptions {
   readonly mostFalseMerges?: number;
   /** How often different matrices reach a score: the held-out pairs', or the user's own. */
   readonly falseSupport?: FalseSupport;
+  /** Of false joins by several links, the share that the shifts of places do not show; by what the links carry where it is left out. */
+  readonly unshown?: number;
 }
 
 /**
@@ -23,7 +31,7 @@ export function groupObjects(
   compared: number,
   options: GroupingOptions = {},
 ): Grouping {
-  const thresholds = thresholdsOf(compared, objects.length, options);
+  const thresholds = thresholdsOf(compared, objects.length, links, options);
   const parts = componentsOf(objects, links, known, decisions).map((part) => groupComponent(part, thresholds));
   return assembled(parts, known, decisions, compared, thresholds);
 }
@@ -42,7 +50,7 @@ export function regroup(
   compared: number,
   options: GroupingOptions = {},
 ): Grouping {
-  const thresholds = thresholdsOf(compared, objects.length, options);
+  const thresholds = thresholdsOf(compared, objects.length, links, options);
   const { alone, two, three } = before.thresholds;
   const same = thresholds.alone === alone && thresholds.two === two && thresholds.three === three;
   const news = new Set(changed);
@@ -52,11 +60,18 @@ export function regroup(
   return assembled(parts, known, decisions, compared, thresholds);
 }
 
-const thresholdsOf = (compared: number, objects: number, options: GroupingOptions): Thresholds =>
-  thresholdsFor(compared, objects, options.falseSupport ?? heldOutFalseSupport, {
+function thresholdsOf(compared: number, objects: number, links: readonly Link[], options: GroupingOptions): Thresholds {
+  const bound = options.falseSupport ?? heldOutFalseSupport;
+  const supported = links.filter(({ finding }) => finding === 'supported');
+  const different = differentPairs(compared, supported.length, bound);
+  // What was verified by an earlier version says nothing of its places: two matrices may not show.
+  const told = options.unshown ?? (supported.every(({ places }) => places !== undefined) ? errorDefaults.unshown : 1);
+  return thresholdsFor(different, objects, bound, {
     ...errorDefaults,
+    unshown: told,
     ...(options.mostFalseMerges && { mostFalseMerges: options.mostFalseMerges }),
   });
+}
 
 const inOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -130,6 +145,7 @@ function takenOver(before: Grouping, { objects }: Component): ComponentGroups {
     groups: before.groups.filter(({ id }) => ids.has(id)),
     single: before.single.filter((id) => ids.has(id)),
     waiting: before.waiting.filter(({ a }) => ids.has(a)),
+    parted: before.parted.filter(({ sides }) => ids.has(sides[0][0])),
   };
 }
 
@@ -153,6 +169,9 @@ function assembled(
     waiting: parts
       .flatMap(({ waiting }) => waiting)
       .sort((x, y) => y.score - x.score || inOrder(`${x.a}\n${x.b}`, `${y.a}\n${y.b}`)),
+    parted: parts
+      .flatMap(({ parted }) => parted)
+      .sort((x, y) => inOrder(x.sides[0][0], y.sides[0][0]) || inOrder(x.sides[1][0], y.sides[1][0])),
     compared,
     thresholds,
     expectedFalseMerges: thresholds.expectedFalseMerges,

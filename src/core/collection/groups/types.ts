@@ -16,6 +16,8 @@ export interface Link {
   readonly imageLeft: readonly [a: number, b: number] | null;
   /** How b stands to a in state, by marks; left out: nothing is known. */
   readonly state?: StateName;
+  /** Places of letters and ornaments, as `packPlaces` writes them; left out: none were kept. */
+  readonly places?: string;
 }
 
 /** What somebody decided by hand. `join`: all members are of one group; `split`: no two of them are. The later decision holds. */
@@ -85,6 +87,17 @@ export interface Group {
   readonly name: string | null;
 }
 
+/** What would have been one group, and is better explained by two matrices of which one copies the other carefully. */
+export interface PartedGroups {
+  readonly sides: readonly [readonly string[], readonly string[]];
+  /** How far places are off in the same way in the pairs across: 0 by chance, 1 at most; by how much, mm; over how many places of two pairs. */
+  readonly agreement: number;
+  readonly commonMm: number;
+  readonly places: number;
+  /** Whether pairs without an object in common show it. */
+  readonly independent: boolean;
+}
+
 /** Scores that tie: see `thresholdsFor`. */
 export interface Thresholds {
   /** From this score on one link ties by itself. */
@@ -109,6 +122,8 @@ export interface Grouping {
   }[];
   /** Supported pairs that tie nothing as yet: too weak alone, and no second beside them. */
   readonly waiting: readonly { readonly a: string; readonly b: string; readonly score: number }[];
+  /** Sets that stand apart though their pairs would tie them: copies made by hand. */
+  readonly parted: readonly PartedGroups[];
   readonly compared: number;
   readonly thresholds: Thresholds;
   readonly expectedFalseMerges: number;

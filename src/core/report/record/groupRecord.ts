@@ -73,6 +73,7 @@ export function groupRecord(
       groups: groups.map(groupName),
       by: ends.map(([a, b]) => pair({ a, b })),
     })),
+    parted: grouping.parted.map(({ sides, ...shown }) => ({ sides: sides.map((ids) => ids.map(named)), ...shown })),
     waiting: grouping.waiting.map(({ score, ...ends }) => ({ ...pair(ends), score })),
   };
 }

@@ -86,6 +86,16 @@ function stateWords({ earlier, later }: Group['states'][number]): string {
 export const sidesWords = ({ groups, by }: GroupRecord['sides'][number]): string =>
   `${groups.join(' and ')} are two sides of one piece, by ${by.map(({ a, b }) => `${objectLabel(a)} and ${objectLabel(b)}`).join('; ')}`;
 
+/** That two sets stand apart though their pairs would tie them, and why. */
+export function partedWords({ sides, agreement, commonMm, independent }: GroupRecord['parted'][number]): string {
+  const [one, other] = sides.map((side) => side.map(objectLabel).join('; '));
+  const by = independent ? 'in pairs without an object in common' : 'in pairs that have one object in common';
+  return `${one} / ${other}: places off in the same way by ${commonMm.toFixed(3)} mm ${by} (agreement ${agreement.toFixed(2)})`;
+}
+
+export const partedTitle =
+  'Kept apart though single pairs are supported: letters and ornaments are off in the same way in all pairs across, as one matrix carefully copied by hand from the other shows it and one matrix does not';
+
 /** Why a search puts a face forward: how many places agree, and how much of it the query is. */
 export function candidateWords(why: {
   readonly inliers?: number;

@@ -18,6 +18,8 @@ export {
   imageLeftWords,
   objectLabel,
   pairWords,
+  partedTitle,
+  partedWords,
   possibleMemberWords,
   sidesWords,
   tieWords,
