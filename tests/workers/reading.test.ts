@@ -63,7 +63,7 @@ describe('what the worker draws', () => {
       expect(answer.value.picture.grey).toEqual(applyLook(alone.grid, look).grey);
       expect(answer.value.places.x).toEqual(alone.x);
     }
-    const face = await reading.face({ scan: order(0) }, raking, 'asItIs', told);
+    const face = await reading.face({ scan: order(0) }, raking, { view: 'asItIs', turnDeg: 0 }, told);
     if (!face.ok) throw new Error(face.message);
     const lit = light(faces[0].detail, [{ azimuthDeg: 315, heightDeg: 20 }]).grey;
     expect(face.value.grey.every((value, i) => Math.abs(value - lit[i]) <= 1)).toBe(true);

@@ -1,7 +1,8 @@
 import { number, percent, sizeMm } from '../look/numbers.ts';
 import { restateFace } from '../state/scans.ts';
-import { useFace } from '../state/select.ts';
+import { useFace, usePair } from '../state/select.ts';
 import { setState, useDocument, useStore } from '../state/store.ts';
+import { turnedOnFace, uprightOf } from '../state/upright.ts';
 import { shapeWords, upWords } from './faceWords.ts';
 import { Sides } from './Sides.tsx';
 
@@ -13,6 +14,10 @@ export function Face() {
   const chosen = useStore((state) => state.faceId) ?? subjectId ?? referenceId;
   const scan = scans.find(({ id }) => id === chosen);
   const face = useFace(chosen);
+  const pair = usePair();
+  const asIs = useDocument((document) => document.view.engraved === 'asIs');
+  const seen = face?.sense === 'intaglio' && !asIs ? -1 : 1;
+  const turned = face && scan ? turnedOnFace(face, pair, scan.stated.upDeg) : 0;
   if (!scan) return <p>Bring a scan in first; its face is found by itself.</p>;
   return (
     <>
@@ -42,9 +47,10 @@ export function Face() {
           </p>
           <h3>Upright</h3>
           <p>
-            {upWords(face.upFrom)} Turned by {scan.stated.upDeg ?? 0}°. Drag the mark above the face, or:
+            {upWords[uprightOf(face, pair).from]} Turned by {number(turned, 1).replace(/[.]0$/, '')}°. Drag the mark
+            above the face, or:
           </p>
-          <Turns id={scan.id} upDeg={scan.stated.upDeg ?? 0} />
+          <Turns id={scan.id} turned={turned} seen={seen} stated={scan.stated.upDeg !== undefined} />
           <h3>Sense</h3>
           <p className="seats">
             {(['intaglio', 'relief'] as const).map((sense) => (
@@ -66,8 +72,17 @@ export function Face() {
   );
 }
 
-function Turns({ id, upDeg }: { id: string; upDeg: number }) {
-  const turn = (by: number) => (): void => restateFace(id, { upDeg: ((upDeg + by + 540) % 360) - 180 || undefined });
+interface TurnsProps {
+  readonly id: string;
+  /** As it stands now, degrees clockwise on the face. */
+  readonly turned: number;
+  /** −1 where the picture shows the face turned over, and clockwise is the other way. */
+  readonly seen: 1 | -1;
+  readonly stated: boolean;
+}
+
+function Turns({ id, turned, seen, stated }: TurnsProps) {
+  const turn = (by: number) => (): void => restateFace(id, { upDeg: ((turned + seen * by + 540) % 360) - 180 });
   return (
     <p className="seats">
       <button type="button" className="word plain" onClick={turn(-90)}>
@@ -79,7 +94,12 @@ function Turns({ id, upDeg }: { id: string; upDeg: number }) {
       <button type="button" className="word plain" onClick={turn(180)}>
         upside down
       </button>
-      <button type="button" className="word plain" disabled={upDeg === 0} onClick={turn(-upDeg)}>
+      <button
+        type="button"
+        className="word plain"
+        disabled={!stated}
+        onClick={() => restateFace(id, { upDeg: undefined })}
+      >
         as found
       </button>
     </p>

@@ -1,4 +1,5 @@
 import type { OutlineShape } from '../../core/face/index.ts';
+import type { UpFrom } from '../state/upright.ts';
 
 export const shapeWords: Readonly<Record<OutlineShape, string>> = {
   round: 'round',
@@ -10,8 +11,11 @@ export const shapeWords: Readonly<Record<OutlineShape, string>> = {
 };
 
 /** Why this way is up. */
-export function upWords(upFrom: string): string {
-  if (upFrom === 'stated') return 'Upright as you turned it.';
-  if (upFrom === 'longAxis') return 'Upright by its long axis; which end is the top is a guess.';
-  return 'Upright as the scan lay.';
-}
+export const upWords: Readonly<Record<UpFrom, string>> = {
+  stated: 'Upright as you turned it.',
+  longAxis: 'Upright by its long axis; which end is the top is a guess.',
+  partner: 'Upright as the other one of the pair stands.',
+  motif: 'Upright by its motif, which is alike on both sides of this axis; a guess.',
+  cross: 'Upright by the sign at the beginning of its legend; a guess.',
+  scan: 'As the scan lay: nothing says which way is up.',
+};

@@ -1,7 +1,9 @@
 import { type PointerEvent, useRef, useState } from 'react';
 import type { Picture } from '../scene/Painter.tsx';
 import { restateFace } from '../state/scans.ts';
+import { usePair } from '../state/select.ts';
 import { settle, useDocument } from '../state/store.ts';
+import { turnedOnFace } from '../state/upright.ts';
 import { rimAt, ringOf, ringPath } from './ring.ts';
 
 /** A dial round the face: the mark at the top is dragged to where the top of the design is. */
@@ -10,7 +12,8 @@ export function UprightDial({ picture }: { picture: Picture }) {
   const scan = useDocument((document) => document.scans.find((entry) => picture.face.key.startsWith(entry.id)));
   const [dragDeg, setDragDeg] = useState<number | null>(null);
   const ring = ringOf(picture);
-  const upDeg = scan?.stated.upDeg ?? 0;
+  const pair = usePair();
+  const upDeg = turnedOnFace(picture.face, pair, scan?.stated.upDeg);
   const sign = picture.face.sense === 'intaglio' && !picture.mirror ? -1 : 1;
   const degAt = (event: PointerEvent): number => {
     const box = group.current?.ownerSVGElement?.getBoundingClientRect();

@@ -32,6 +32,7 @@ const faceSchema = z.object({
   filled: perhaps,
   holes: count,
   upFrom: line,
+  upright: z.object({ turnDeg: z.number().min(-360).max(360), from: z.enum(['motif', 'cross']) }).exactOptional(),
   candidates: z
     .array(
       z.object({

@@ -59,6 +59,13 @@ export function uprightOf(face: FaceView, pair: Pair): Upright {
   return { turnDeg: turned, from: from === own.from ? from : 'partner' };
 }
 
+/** How far a face stands turned from where it was found, degrees clockwise as seen on the face itself: stated, or as it is shown by its pair. */
+export function turnedOnFace(face: FaceView, pair: Pair, upDeg = 0): number {
+  const { turnDeg } = uprightOf(face, pair);
+  const deg = upDeg + (face.sense === 'intaglio' ? -turnDeg : turnDeg);
+  return Math.round(10 * (((deg + 540) % 360) - 180)) / 10;
+}
+
 /** Turn of the plate; of one face alone, where that is shown. */
 export function useTurnDeg(alone?: FaceView): number {
   const pair = usePair();

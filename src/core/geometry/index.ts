@@ -8,6 +8,7 @@ export * from './grid/morphology.ts';
 export * from './grid/resampleGrid.ts';
 export * from './grid/sampleCubic.ts';
 export * from './grid/slope.ts';
+export * from './grid/turnGrid.ts';
 export * from './mesh/areaVector.ts';
 export * from './mesh/borderEdges.ts';
 export * from './mesh/mesh.ts';

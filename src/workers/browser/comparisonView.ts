@@ -1,7 +1,7 @@
 import { compose, invert, type Similarity } from '../../core/geometry/index.ts';
 import type { Comparison, PreparedScan } from '../../core/pipeline.ts';
-import { faceView } from './faceView.ts';
 import type { ComparisonView } from './protocol.ts';
+import { uprightView } from './faceView.ts';
 
 /** What the screen needs of a comparison: the fits as motions between the two face frames, the map, the judgement. */
 export async function comparisonView(
@@ -21,8 +21,8 @@ export async function comparisonView(
   const [keyA, keyB] = key.split('\n');
   return {
     key,
-    ...(reference.face === first.face ? {} : { reference: await faceView(keyA, reference) }),
-    ...(subject.face === second.face ? {} : { subject: await faceView(keyB, subject) }),
+    ...(reference.face === first.face ? {} : { reference: await uprightView(keyA, reference) }),
+    ...(subject.face === second.face ? {} : { subject: await uprightView(keyB, subject) }),
     fit,
     referenceFaceFromSubjectFace: byModel,
     difference: difference && {

@@ -10,7 +10,7 @@ import { answer } from './answer.ts';
 import { arraysIn } from './arraysIn.ts';
 import { comparisonView } from './comparisonView.ts';
 import { platformDigest } from './digest.ts';
-import { buffersOf, faceView } from './faceView.ts';
+import { buffersOf, uprightView } from './faceView.ts';
 import type { ReportOrder, ScanOrder, Told } from './protocol.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { ReadingServices, WorkerServices } from './readingProtocol.ts';
@@ -102,7 +102,7 @@ const services: WorkerServices = {
   prepare: (order, partner, told) =>
     answer(async () => {
       const { scan } = await session.prepare(scanOf(order), watchOf(told), partner && scanOf(partner));
-      const view = await faceView(order.key, scan);
+      const view = await uprightView(order.key, scan);
       return Comlink.transfer(view, buffersOf(view) as Transferable[]);
     }),
   give: async (key) => {

@@ -40,6 +40,17 @@ export async function faceView(key: string, prepared: PreparedScan): Promise<Fac
   };
 }
 
+/** The same, and where neither the user nor the outline says which way is up, where the top seems to be. */
+export async function uprightView(key: string, prepared: PreparedScan): Promise<FaceView> {
+  const view = await faceView(key, prepared);
+  const { face } = prepared;
+  if (face.upFrom !== 'scan') return view;
+  const { likelyTop } = await import('../../core/read/index.ts');
+  const top = likelyTop(face);
+  if (!top) return view;
+  return { ...view, upright: { turnDeg: face.sense === 'intaglio' ? top.deg : -top.deg, from: top.from } };
+}
+
 /** The buffers of a view that can move to the screen without a copy. */
 export const buffersOf = (view: FaceView): ArrayBufferLike[] => [
   view.picture.cells.buffer,

@@ -45,8 +45,8 @@ export interface FaceView {
   readonly filled: number;
   readonly holes: number;
   readonly upFrom: string;
-  /** Where the top seems to be, clockwise on the face as seen, and from what; a guess. */
-  readonly upright?: { readonly turnDeg: number; readonly from: 'longAxis' | 'motif' | 'cross' | 'scan' };
+  /** Turn that seems to bring the top up, degrees clockwise on the face as seen, and from what; a guess. */
+  readonly upright?: { readonly turnDeg: number; readonly from: 'motif' | 'cross' };
   readonly candidates: readonly FaceCandidate[];
   readonly candidate: number;
   readonly picture: ReliefPicture;

@@ -1,7 +1,7 @@
 import * as Comlink from 'comlink';
 import { type BandFace, findLegendBands } from '../../core/design/index.ts';
 import { type Face, findFace } from '../../core/face/index.ts';
-import { removeForm, report, type Watch } from '../../core/geometry/index.ts';
+import { removeForm, report, turnGrid, type Watch } from '../../core/geometry/index.ts';
 import type { PreparedScan } from '../../core/pipeline.ts';
 import {
   applyLook,
@@ -72,13 +72,16 @@ export function openReading(host: ReadingHost): ReadingServices {
         };
         return sent({ contrast, places: placesOf(strip), picture: drawnStrip(strip, lit), ink: inkOf(strip) });
       }),
-    face: (source, look, view, told) =>
+    face: (source, look, { view, turnDeg }, told) =>
       host.answer(async () => {
-        const face = await faceOf(source, host.watchOf(told));
-        const shown = viewGrid(face.detail, view);
-        const picture = drawn(shown, applyLook(face.detail, look, { view, sense: face.sense }));
+        const { sense, detail } = await faceOf(source, host.watchOf(told));
+        // Turned before it is lit: the lamp stands where the picture says.
+        const turned = turnGrid(detail, sense === 'intaglio' ? -turnDeg : turnDeg);
+        const shown = viewGrid(turned, view);
+        const picture = drawn(shown, applyLook(turned, look, { view, sense }));
         const { pitch, left, top } = shown;
-        return sent({ ...picture, pitch, left, top, view, sense: face.sense });
+        const seenDeg = (sense === 'intaglio') === (view === 'asItIs') ? -turnDeg : turnDeg;
+        return sent({ ...picture, turnDeg: seenDeg, pitch, left, top, view, sense });
       }),
     stack: (reference, subjects, order, look, told) =>
       host.answer(async () => sent(await makeStack(host, reference, subjects, order, look, host.watchOf(told)))),

@@ -76,8 +76,16 @@ export interface StripView {
   readonly ink: Float32Array<ArrayBuffer>;
 }
 
-/** A face's picture in the frame it is shown in: x right, y up, mm. */
+/** How a face is shown: which way, and turned upright by so many degrees clockwise, in the impression's sense. */
+export interface ShownFace {
+  readonly view: View;
+  readonly turnDeg: number;
+}
+
+/** A face's picture in the frame it is shown in, after its turn: x right, y up, mm. */
 export interface FacePicture extends GreyPicture {
+  /** Turn of this picture against the face as it was found, degrees clockwise as seen. */
+  readonly turnDeg: number;
   readonly pitch: number;
   readonly left: number;
   readonly top: number;
@@ -131,7 +139,7 @@ export interface Witnessing {
 export interface ReadingServices {
   bands(source: ReadSource, told: Told): Promise<Answer<readonly FoundBand[]>>;
   strip(source: ReadSource, order: StripOrder, look: LookInput, told: Told): Promise<Answer<StripView>>;
-  face(source: ReadSource, look: LookInput, view: View, told: Told): Promise<Answer<FacePicture>>;
+  face(source: ReadSource, look: LookInput, shown: ShownFace, told: Told): Promise<Answer<FacePicture>>;
   stack(
     reference: Witnessing,
     subjects: readonly Witnessing[],

@@ -10,7 +10,7 @@ export function BackPlate() {
   const picture = useMemo((): FacePicture | null => {
     if (!back) return null;
     const { sharp, pitch, left, top } = back;
-    return { ...sharp, pitch, left, top, view: 'asItIs', sense: 'relief' };
+    return { ...sharp, turnDeg: 0, pitch, left, top, view: 'asItIs', sense: 'relief' };
   }, [back]);
   return (
     <div className="legend-leaf">

@@ -2,9 +2,9 @@ import { useMemo, useRef } from 'react';
 import type { Vec2 } from '../../../core/geometry/index.ts';
 import type { FaceView } from '../../../workers/browser/protocol.ts';
 import type { FacePicture } from '../../../workers/browser/readingProtocol.ts';
-import { imageEdge } from '../../plate/imageEdge.ts';
+import { extentOf, imageEdge } from '../../plate/imageEdge.ts';
 import type { Pane, Size } from '../../plate/panes.ts';
-import { projectionOf, toPixels, toPlate } from '../../plate/project.ts';
+import { type Projection, projectionOf, toPixels, toPlate } from '../../plate/project.ts';
 import { ScaleBar } from '../../plate/ScaleBar.tsx';
 import { useSize } from '../../plate/useSize.ts';
 import type { Picture } from '../../scene/Painter.tsx';
@@ -32,8 +32,14 @@ export function FacePlate({ picture, plain = false }: { picture: FacePicture; pl
   const lamp: Lamp | null = plain || !own ? null : (moved ?? own);
   const pane = useMemo(() => paneOf(size), [size]);
   const projection = useMemo(
-    () => projectionOf(pane, { ...camera, tipDeg: 0, swingDeg: 0 }, ...extent(picture)),
-    [pane, camera, picture],
+    () =>
+      projectionOf(
+        pane,
+        { ...camera, tipDeg: 0, swingDeg: 0 },
+        ...extent(picture, plain ? undefined : face),
+        picture.turnDeg,
+      ),
+    [pane, camera, picture, plain, face],
   );
   const places = usePlaces();
   const point = (x: number, y: number): void => {
@@ -61,7 +67,7 @@ export function FacePlate({ picture, plain = false }: { picture: FacePicture; pl
             picture={picture}
             label={picture.caption}
             className="face-picture"
-            style={boxOf(picture, projection.pxPerMm, toPx, lamp)}
+            style={boxOf(picture, projection, lamp)}
           />
           <svg className="overlay" width={size.width} height={size.height}>
             <title>Drawn over the face</title>
@@ -85,26 +91,38 @@ const paneOf = (size: Size): Pane => ({
   ...{ id: 'read', role: 'reference', x: 0, y: 0, ...size, from: 0, to: size.width, differences: false, within: null },
 });
 
-const extent = ({ width, height, pitch }: FacePicture): [number, number] => [width * pitch, height * pitch];
+const edgeIn = ({ view }: FacePicture, face: FaceView) => imageEdge([{ face, lies: pictureFromFace(view) }]);
+
+/** What is to fill the pane: the face inside its outline; a back has none. */
+const extent = (picture: FacePicture, face: FaceView | undefined): readonly [number, number] =>
+  face
+    ? extentOf(edgeIn(picture, face), picture.turnDeg)
+    : [picture.width * picture.pitch, picture.height * picture.pitch];
 
 /** What the ring of the lamp and the scale bar need to know. */
-const ringed = (face: FaceView, { view }: FacePicture, projection: Picture['projection'], pane: Pane): Picture => ({
+const ringed = (face: FaceView, picture: FacePicture, projection: Picture['projection'], pane: Pane): Picture => ({
   pane,
   face,
   projection,
   mirror: false,
-  plateFromFace: pictureFromFace(view),
-  edge: imageEdge([{ face, lies: pictureFromFace(view) }]),
+  plateFromFace: pictureFromFace(picture.view),
+  edge: edgeIn(picture, face),
   fades: false,
 });
 
+/** The picture was turned before it was lit, so it lies straight here; what is drawn over it is turned. */
 function boxOf(
   { width, height, pitch, left, top }: FacePicture,
-  pxPerMm: number,
-  toPx: (x: number, y: number) => Vec2,
+  { pxPerMm, centreX, centreY, camera, turnDeg }: Projection,
   lamp: Lamp | null,
 ) {
-  const [x, y] = toPx(left - pitch / 2, top + pitch / 2);
+  const t = (turnDeg * Math.PI) / 180;
+  const [cameraX, cameraY] = [
+    Math.cos(t) * camera.x + Math.sin(t) * camera.y,
+    Math.cos(t) * camera.y - Math.sin(t) * camera.x,
+  ];
+  const x = centreX + (left - pitch / 2 - cameraX) * pxPerMm;
+  const y = centreY - (top + pitch / 2 - cameraY) * pxPerMm;
   const a = ((lamp?.azimuthDeg ?? 315) * Math.PI) / 180;
   const [dx, dy] = [-7 * Math.sin(a), 7 * Math.cos(a)];
   return {

@@ -62,9 +62,10 @@ function placeOn(element: HTMLElement | null, event: { clientX: number; clientY:
   return [event.clientX - (box?.left ?? 0), event.clientY - (box?.top ?? 0)];
 }
 
-function pan({ pxPerMm }: Projection, dx: number, dy: number): void {
+function pan(projection: Projection, dx: number, dy: number): void {
   const { camera } = readNow();
-  setRead({ camera: { ...camera, x: camera.x - dx / pxPerMm, y: camera.y + dy / pxPerMm } });
+  const [from, to] = [toPlate(projection, 0, 0), toPlate(projection, dx, dy)];
+  setRead({ camera: { ...camera, x: camera.x - (to[0] - from[0]), y: camera.y - (to[1] - from[1]) } });
 }
 
 function zoom(projection: Projection, px: Vec2, factor: number): void {

@@ -4,7 +4,7 @@ import type { FacePicture } from '../../../workers/browser/readingProtocol.ts';
 import { download } from '../../state/download.ts';
 import { notify, useDocument, useStore } from '../../state/store.ts';
 import { askOnce } from '../state/ask.ts';
-import { useLook, useScan, useSource, useView } from '../state/current.ts';
+import { useLook, useReadTurnDeg, useScan, useSource, useView } from '../state/current.ts';
 import { lampOf, withLamp } from '../state/looks.ts';
 import { setRead, useRead } from '../state/readStore.ts';
 import { canFilm, film } from './film.ts';
@@ -19,6 +19,7 @@ export function Sweep() {
   const { scan } = useScan();
   const source = useSource();
   const view = useView();
+  const turnDeg = useReadTurnDeg();
   const chosen = useLook('face');
   const moved = useDocument((document) => document.read.lamp);
   const offline = useStore((state) => state.offline);
@@ -35,7 +36,9 @@ export function Sweep() {
     const lamps = lampsRound(72, heightDeg);
     const frames: FacePicture[] = [];
     for (const lamp of lamps) {
-      const answer = await askOnce((reading, told) => reading.face(source, withLamp(look, lamp), view, told));
+      const answer = await askOnce((reading, told) =>
+        reading.face(source, withLamp(look, lamp), { view, turnDeg }, told),
+      );
       if (answer === 'stopped') stop.current.abort();
       if (signal.aborted || answer === 'stopped') break;
       if (!answer.ok) {

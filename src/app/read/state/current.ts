@@ -7,8 +7,9 @@ import { gridOfPicture } from '../../saved/grids.ts';
 import { blobOf } from '../../state/bytes.ts';
 import { keyOf, type ScanEntry, scanById } from '../../state/document.ts';
 import { emptyLegend, type Legend, type RingEdits } from '../../state/readDocument.ts';
-import { useFace } from '../../state/select.ts';
+import { useFace, usePair } from '../../state/select.ts';
 import { useDocument, useStore } from '../../state/store.ts';
+import { uprightOf } from '../../state/upright.ts';
 import { orderOf } from '../../state/work.ts';
 import { allLooks, lookNamed } from './looks.ts';
 import { type SlotName, type Slots, useRead } from './readStore.ts';
@@ -100,6 +101,13 @@ export function useLook(of: 'face' | 'strip'): LookInput {
   const looks = useLooks();
   const name = useDocument((document) => (of === 'face' ? document.read.faceLook : document.read.stripLook));
   return useMemo(() => lookNamed(name, looks), [name, looks]);
+}
+
+/** Turn that stands the face upright here as everywhere else, to a tenth of a degree, so that a fit that settles asks for no other picture. */
+export function useReadTurnDeg(): number {
+  const { face } = useScan();
+  const pair = usePair();
+  return face ? Math.round(10 * uprightOf(face, pair).turnDeg) / 10 : 0;
 }
 
 /** How the face is shown: by itself an engraved one as its impression. */

@@ -3,7 +3,17 @@ import { keyOf } from '../../state/document.ts';
 import { useDocument, useStore } from '../../state/store.ts';
 import { orderOf } from '../../state/work.ts';
 import { want } from './ask.ts';
-import { bandsKey, type RingNow, sourceKey, useLook, useRing, useScan, useSource, useView } from './current.ts';
+import {
+  bandsKey,
+  type RingNow,
+  sourceKey,
+  useLook,
+  useReadTurnDeg,
+  useRing,
+  useScan,
+  useSource,
+  useView,
+} from './current.ts';
 import { withLamp } from './looks.ts';
 import { useRead } from './readStore.ts';
 
@@ -20,14 +30,15 @@ export function useReadWork(): void {
   const view = useView();
   const ring = useRing();
   const stackOf = useStackScans();
-  const faceKey = `${sourceKey(source)} ${view} ${JSON.stringify(faceLook)}`;
+  const turnDeg = useReadTurnDeg();
+  const faceKey = `${sourceKey(source)} ${view} ${turnDeg} ${JSON.stringify(faceLook)}`;
   const stripKey = `${sourceKey(source)} ${ringKey(ring)} ${JSON.stringify(stripLook)}`;
   const stackKey = `${stackOf?.key} ${ringKey(ring)} ${JSON.stringify(stripLook)}`;
   // Each question is named by its key, which changes whenever what it asks does.
   // biome-ignore lint/correctness/useExhaustiveDependencies: the keys stand for the orders
   useEffect(() => {
     if (!scan || !source) return;
-    want('face', { key: faceKey, ask: (reading, told) => reading.face(source, faceLook, view, told) });
+    want('face', { key: faceKey, ask: (reading, told) => reading.face(source, faceLook, { view, turnDeg }, told) });
   }, [faceKey, slots.face.state === null]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: as above
   useEffect(() => {

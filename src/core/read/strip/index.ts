@@ -3,6 +3,7 @@ export { facingArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
 export { kinshipOf } from './kin.ts';
 export * from './letterSense.ts';
+export { type LikelyTop, likelyTop } from './likelyTop.ts';
 export { type Midline, middleDepth } from './midline.ts';
 export type { FacingArc } from './pieces.ts';
 export * from './readStrip.ts';

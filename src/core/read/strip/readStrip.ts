@@ -83,7 +83,7 @@ const longest = (arcs: readonly FacingArc[]): FacingArc => arcs.reduce((p, q) =>
 const facingAt = (arcs: readonly FacingArc[], deg: number): FacingArc['facing'] =>
   (arcs.find((arc) => (deg - arc.fromDeg + 360) % 360 < spanDeg(arc)) ?? arcs[0]).facing;
 
-const placeDeg = ({ band, x, y }: Strip, column: number): number => {
+export const placeDeg = ({ band, x, y }: Strip, column: number): number => {
   const k = Math.max(0, Math.min(x.length - 1, Math.round(column)));
   return clockDeg(x[k] - band.cx, y[k] - band.cy);
 };
