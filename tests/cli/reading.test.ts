@@ -207,9 +207,8 @@ describe('ectype fragments', () => {
       coverage: 1,
     });
     writeFileSync(path('m.ply'), writePly(pair.reference.positions, pair.reference.triangles));
-    broken(pair.subject, 1).forEach(({ positions, triangles }, k) =>
-      writeFileSync(path(`piece${k}.ply`), writePly(positions, triangles)),
-    );
+    for (const [k, { positions, triangles }] of broken(pair.subject, 1).entries())
+      writeFileSync(path(`piece${k}.ply`), writePly(positions, triangles));
     const scans = ['m.ply', 'piece0.ply', 'piece1.ply'].map(path);
     const { status, stdout } = ectype(
       ...['fragments', ...scans, '--unit', 'mm', '--dpi', '200', '--words', 'fr', '--out', path('pieces.png')],

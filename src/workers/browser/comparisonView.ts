@@ -1,7 +1,7 @@
 import { compose, invert, type Similarity } from '../../core/geometry/index.ts';
 import type { Comparison, PreparedScan } from '../../core/pipeline.ts';
-import type { ComparisonView } from './protocol.ts';
 import { uprightView } from './faceView.ts';
+import type { ComparisonView } from './protocol.ts';
 
 /** What the screen needs of a comparison: the fits as motions between the two face frames, the map, the judgement. */
 export async function comparisonView(
