@@ -25,16 +25,19 @@ interface PreparedFace {
 
 /**
  * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix) and the first
- * pairing does not agree beyond question, every pairing is searched and the most significant one is fitted.
+ * pairing does not agree beyond question, every pairing is searched and the most significant one is fitted. `known`: the fit of these
+ * two as it was found before with nothing given by hand.
  */
 export function fitBestFaces(
   reference: PreparedScan,
   subject: PreparedScan,
   given: Given = {},
   watch: Watch = {},
+  known?: Fit,
 ): Fitted {
   const a = sideOf(reference, true);
   const b = sideOf(subject, false);
+  if (known) return { reference: a, subject: b, fit: known, cut: { reference: a, subject: b } };
   let best = { a, b, searched: searchFaces(a.face, b.face, partOf(watch, 0, 0.3)) };
   // Marked places are places on the faces as prepared: no other face can be meant.
   if (best.searched.best.significance < facesTriedDefaults.beyondQuestion && given.start?.from !== 'pairs') {

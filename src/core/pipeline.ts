@@ -3,7 +3,15 @@ import type { ExcludedRegion } from './face/index.ts';
 import type { Fit } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
 import { partOf, report, type Watch } from './geometry/index.ts';
-import { type JudgedParts, type Judgement, judge, type KnownScores, sizeBesideWear } from './judge/index.ts';
+import {
+  type JudgedParts,
+  type Judgement,
+  judge,
+  type KnownScores,
+  sizeBesideWear,
+  type WeighedFinding,
+  weighFinding,
+} from './judge/index.ts';
 import { type Given, handLimits } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
 
@@ -54,15 +62,31 @@ export interface Measured extends Omit<Comparison, 'judgement'> {
   readonly cut: Fitted['cut'];
 }
 
-/** The first two steps of `comparePrepared`: fit and depth differences; 0 to 0.85 of its progress. */
+/**
+ * The finding of `comparePrepared` with its fit, and nothing of what the surfaces show: a third of the work. Null where the finding
+ * hangs on the surfaces.
+ */
+export function weighPrepared(
+  reference: PreparedScan,
+  subject: PreparedScan,
+  watch: Watch = {},
+): (WeighedFinding & Pick<Comparison, 'reference' | 'subject' | 'fit'>) | null {
+  const { reference: a, subject: b, fit } = fitBestFaces(reference, subject, {}, watch);
+  const weighed = weighFinding(a.face, b.face, fit);
+  if (!weighed) return null;
+  return { ...weighed, fit, reference: { ...reference, face: a.face }, subject: { ...subject, face: b.face } };
+}
+
+/** The first two steps of `comparePrepared`: fit and depth differences; 0 to 0.85 of its progress. `known`: the fit, where it was found before. */
 export function measurePrepared(
   reference: PreparedScan,
   subject: PreparedScan,
   watch: Watch = {},
   given: Given = {},
+  known?: Fit,
 ): Measured {
   watch.step?.('fit');
-  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6));
+  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6), known);
   return measureFitted(reference, subject, fitted, watch, given);
 }
 

@@ -25,3 +25,9 @@ export async function failedJobs(db: Db): Promise<Array<{ kind: JobKind; a: numb
     .execute();
   return rows.map(({ kind, a_id, b_id, error }) => ({ kind, a: a_id, b: b_id, error: error ?? '' }));
 }
+
+/** Scans that wait to be prepared. */
+export async function waitingScans(db: Db): Promise<number[]> {
+  const jobs = db.selectFrom('jobs').select('a_id').where('kind', '=', 'prepare').where('state', '=', 'waiting');
+  return (await jobs.orderBy('id').execute()).map(({ a_id }) => a_id);
+}

@@ -41,6 +41,15 @@ export async function addJobs(
       .execute();
 }
 
+/** Puts a job that was done once more on the list, behind all that wait there. */
+export async function addBehind(
+  db: Db,
+  { kind, a, b }: { readonly kind: JobKind; readonly a: number; readonly b: number },
+): Promise<void> {
+  await db.deleteFrom('jobs').where('kind', '=', kind).where('a_id', '=', a).where('b_id', '=', b).execute();
+  await addJobs(db, [{ kind, a, b }]);
+}
+
 /** Takes the next job for `worker`, or null where there is none to be had now. */
 export async function takeJob(store: Store, worker: string, options = jobDefaults): Promise<Job | null> {
   const now = await databaseNow(store);

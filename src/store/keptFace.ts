@@ -243,15 +243,24 @@ function heightsOf({ grid, lowMm, stepMm }: Head, planes: Uint8Array): { relief:
 function meshOf(grid: HeightGrid): Mesh {
   const { width, height, mask, z } = grid;
   const vertex = new Int32Array(z.length).fill(-1);
-  const positions: number[] = [];
+  const count = mask.reduce((sum, there) => sum + (there ? 1 : 0), 0);
+  const positions = new Float32Array(3 * count);
+  let n = 0;
   for (let i = 0; i < z.length; i++) {
     if (!mask[i]) continue;
-    vertex[i] = positions.length / 3;
-    positions.push(xOf(grid, i % width), yOf(grid, Math.floor(i / width)), z[i]);
+    vertex[i] = n;
+    positions[3 * n] = xOf(grid, i % width);
+    positions[3 * n + 1] = yOf(grid, Math.floor(i / width));
+    positions[3 * n++ + 2] = z[i];
   }
-  const triangles: number[] = [];
+  // Two triangles for every cell at most.
+  const triangles = new Uint32Array(6 * count);
+  let m = 0;
   const add = (a: number, b: number, c: number): void => {
-    if (a >= 0 && b >= 0 && c >= 0) triangles.push(a, b, c);
+    if (a < 0 || b < 0 || c < 0) return;
+    triangles[m++] = a;
+    triangles[m++] = b;
+    triangles[m++] = c;
   };
   for (let row = 0; row + 1 < height; row++)
     for (let column = 0; column + 1 < width; column++) {
@@ -265,7 +274,7 @@ function meshOf(grid: HeightGrid): Mesh {
         add(b, c, d);
       }
     }
-  return { positions: Float32Array.from(positions), triangles: Uint32Array.from(triangles), offset: [0, 0, 0] };
+  return { positions, triangles: triangles.slice(0, m), offset: [0, 0, 0] };
 }
 
 /** Cells of the image, mm²: what share of a seal an object still carries is told from it. */

@@ -1,14 +1,23 @@
 import type { Transaction } from 'kysely';
-import { comparePrepared, type PreparedScan, prepareScan, type ScanInput } from '../core/pipeline.ts';
+import type { Fit } from '../core/fit/index.ts';
+import {
+  comparePrepared,
+  judgeMeasured,
+  measurePrepared,
+  type PreparedScan,
+  prepareScan,
+  type ScanInput,
+  weighPrepared,
+} from '../core/pipeline.ts';
 import type { ScanRow } from './catalogue.ts';
 import { databaseNow, type Store } from './database/open.ts';
 import type { Tables } from './database/tables.ts';
 import { getFile, putFiles } from './files.ts';
-import { addJobs, type Job } from './jobs.ts';
+import { addBehind, addJobs, type Job } from './jobs.ts';
 import { imageArea, packFace, unpackFace } from './keptFace.ts';
 import { addRounds, lockScans } from './rounds.ts';
-import type { FaceIndex, FaceSearch, SearchTable } from './search.ts';
-import { linkOf } from './verifiedPair.ts';
+import { type FaceIndex, type FaceSearch, SearchTable } from './search.ts';
+import { linkOf, weighedLink } from './verifiedPair.ts';
 
 /** What the steps need from outside. */
 export interface Tools {
@@ -24,11 +33,37 @@ export interface Tools {
 /** Writes what came of a job, inside the transaction that ends it. */
 export type Write = (trx: Transaction<Tables>) => Promise<void>;
 
+/** What one worker remembers: nothing that comes of a job hangs on it. */
+export class Memory {
+  readonly table: SearchTable;
+  /** Fits of pairs whose surfaces are still to be read, by the files of the two faces. */
+  readonly fits = new Map<string, Fit>();
+  private readonly faces = new Map<string, PreparedScan>();
+  private readonly folder: string;
+
+  constructor(store: Store, search: FaceSearch) {
+    this.table = new SearchTable(store, search);
+    this.folder = store.folder;
+  }
+
+  /** A kept face; the last few stay unpacked, since one object is compared with many. */
+  face(relief: string): PreparedScan {
+    const face = this.faces.get(relief) ?? unpackFace(getFile(this.folder, 'relief', relief));
+    this.faces.delete(relief);
+    this.faces.set(relief, face);
+    for (const old of this.faces.keys()) if (this.faces.size > mostFaces) this.faces.delete(old);
+    return face;
+  }
+}
+
+/** Unpacked faces that are remembered: one of 640 cells is 30 MB. */
+const mostFaces = 3;
+
 /** Does one job, all but the writing. Throws ScanError for a scan that cannot be used. */
-export function doJob(store: Store, table: SearchTable, job: Job, tools: Tools): Promise<Write> {
+export function doJob(store: Store, memory: Memory, job: Job, tools: Tools): Promise<Write> {
   if (job.kind === 'prepare') return prepare(store, job.a, tools);
-  if (job.kind === 'search') return search(store, table, job.a);
-  return verify(store, job.a, job.b, tools);
+  if (job.kind === 'search') return search(store, memory.table, job.a);
+  return verify(store, memory, job, tools);
 }
 
 /** Finds and keeps the face of a scan; what was found about it before is void, and it is to be searched for. */
@@ -107,12 +142,42 @@ async function indexOf({ db, folder }: Store, id: number): Promise<FaceIndex> {
   return { version: row.index_version, global: new Uint8Array(row.global), local: getFile(folder, 'local', row.local) };
 }
 
-/** Compares two kept faces, the lower number as reference. */
-async function verify(store: Store, a: number, b: number, { tool }: Tools): Promise<Write> {
-  const link = linkOf(comparePrepared(await keptFace(store, a), await keptFace(store, b)));
+/**
+ * Compares two kept faces, the lower number as reference, in two turns: the finding, so that an object has its place soon; then, for what
+ * is supported, descent and state from the surfaces, by the same job put behind all others.
+ */
+async function verify(store: Store, memory: Memory, { a, b }: Job, { tool }: Tools): Promise<Write> {
+  const [one, other] = [await reliefOf(store, a), await reliefOf(store, b)];
+  const pair = `${one} ${other}`;
+  const faces = [memory.face(one), memory.face(other)] as const;
+  const weighed = (await isWeighed(store, a, b)) ? null : weighPrepared(...faces);
+  if (weighed) {
+    const link = weighedLink(weighed);
+    const unread = link.surfaces_read === 0;
+    if (unread) memory.fits.set(pair, weighed.fit);
+    return linkWritten(store, a, b, { ...link, by_tool: tool }, unread);
+  }
+  const known = memory.fits.get(pair);
+  memory.fits.delete(pair);
+  const link = linkOf(known ? judgeMeasured(measurePrepared(...faces, {}, {}, known)) : comparePrepared(...faces));
+  return linkWritten(store, a, b, { ...link, by_tool: tool }, false);
+}
+
+/** Whether the finding of a pair is known and its surfaces are not read yet. */
+async function isWeighed({ db }: Store, a: number, b: number): Promise<boolean> {
+  const link = db.selectFrom('links').select('surfaces_read').where('a_id', '=', a).where('b_id', '=', b);
+  return (await link.executeTakeFirst())?.surfaces_read === 0;
+}
+
+function linkWritten(
+  store: Store,
+  a: number,
+  b: number,
+  made: ReturnType<typeof linkOf> & { by_tool: string },
+  unread: boolean,
+): Write {
   return async (trx) => {
     await lockScans(store, trx, [a, b]);
-    const made = { ...link, by_tool: tool };
     await trx
       .insertInto('links')
       .values({ a_id: a, b_id: b, ...made })
@@ -120,11 +185,16 @@ async function verify(store: Store, a: number, b: number, { tool }: Tools): Prom
       .execute();
     await addRounds(trx, a);
     await addRounds(trx, b);
+    if (unread) await addBehind(trx, { kind: 'verify', a, b });
   };
 }
 
 /** The face of a scan as it was kept. */
-export async function keptFace({ db, folder }: Store, id: number): Promise<PreparedScan> {
+export async function keptFace(store: Store, id: number): Promise<PreparedScan> {
+  return unpackFace(getFile(store.folder, 'relief', await reliefOf(store, id)));
+}
+
+async function reliefOf({ db }: Store, id: number): Promise<string> {
   const { relief } = await db.selectFrom('faces').select('relief').where('scan_id', '=', id).executeTakeFirstOrThrow();
-  return unpackFace(getFile(folder, 'relief', relief));
+  return relief;
 }

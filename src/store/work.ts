@@ -6,8 +6,7 @@ import type { Store } from './database/open.ts';
 import { countJobs } from './jobList.ts';
 import { endJob, freeJobs, type Job, jobDefaults, takeJob } from './jobs.ts';
 import { addRounds, lockScans } from './rounds.ts';
-import { SearchTable } from './search.ts';
-import { doJob, type Tools } from './steps.ts';
+import { doJob, Memory, type Tools } from './steps.ts';
 
 /** How many jobs there are and how many of them are ended. */
 export interface Standing {
@@ -29,10 +28,10 @@ const countedEveryMs = 1000;
 export async function work(
   store: Store,
   tools: Tools,
-  tell: (standing: Standing) => void = () => undefined,
+  tell: (standing: Standing) => void | Promise<void> = () => undefined,
 ): Promise<void> {
   const worker = nameOfWorker();
-  const table = new SearchTable(store, tools.search);
+  const memory = new Memory(store, tools.search);
   let standing: Standing = { ended: 0, all: 0, doing: null };
   let counted = Number.NEGATIVE_INFINITY;
   for (;;) {
@@ -42,8 +41,8 @@ export async function work(
       standing = await standingOf(store);
       counted = performance.now();
     }
-    tell({ ...standing, doing: job });
-    if (job) await doOne(store, table, job, worker, tools);
+    await tell({ ...standing, doing: job });
+    if (job) await doOne(store, memory, job, worker, tools);
     else if (standing.ended === standing.all) return;
     else {
       await freeJobs(store.db, isGone);
@@ -52,13 +51,13 @@ export async function work(
   }
 }
 
-async function doOne(store: Store, table: SearchTable, job: Job, worker: string, tools: Tools): Promise<void> {
+async function doOne(store: Store, memory: Memory, job: Job, worker: string, tools: Tools): Promise<void> {
   let refused: string;
   try {
     if (job.tries > jobDefaults.mostTries)
       refused = `it ended the program ${jobDefaults.mostTries} times and was given up; ectype add --again tries it once more`;
     else {
-      await endJob(store, job, worker, await doJob(store, table, job, tools));
+      await endJob(store, job, worker, await doJob(store, memory, job, tools));
       return;
     }
   } catch (error) {

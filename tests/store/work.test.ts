@@ -56,7 +56,9 @@ describe.each(dialects)('a collection on %s', (dialect) => {
       [4, 5],
     ]);
     const referee = linkOf(comparePrepared(await keptFace(store, 2), await keptFace(store, 3)));
+    // Weighed first, its surfaces read later: the same as in one go.
     expect(made[2]).toEqual({ a_id: 2, b_id: 3, by_tool: 'test', ...referee });
+    expect(made.map(({ surfaces_read }) => surfaces_read)).toEqual([1, 1, 1, 1]);
     expect(referee.finding).toBe('supported');
     expect(await store.db.selectFrom('known').selectAll().execute()).toEqual([
       { a_id: 3, b_id: 2, relation: 'castOf' },

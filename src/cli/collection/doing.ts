@@ -1,7 +1,10 @@
 import type { Store } from '../../store/database/open.ts';
+import { waitingScans } from '../../store/jobList.ts';
 import type { Job } from '../../store/jobs.ts';
 import { type Standing, work } from '../../store/work.ts';
 import { watchOnTerminal } from '../progress.ts';
+import { warn } from '../say.ts';
+import { placeTold } from './placeTold.ts';
 import { tools } from './tools.ts';
 
 const words: Readonly<Record<Job['kind'], string>> = {
@@ -10,13 +13,15 @@ const words: Readonly<Record<Job['kind'], string>> = {
   verify: 'verifying the pair of scans',
 };
 
-/** Works until no job is left, with progress where standard error is a terminal. */
+/** Works until no job is left, with progress where standard error is a terminal; of a few new scans it is said there where they stand, as soon as they do. */
 export async function workOn(store: Store): Promise<void> {
   const watch = watchOnTerminal();
+  const tell = placeTold(store, await waitingScans(store.db), warn);
   try {
-    await work(store, tools, (standing) =>
-      watch.progress?.(standing.ended / Math.max(1, standing.all), wordsOf(standing)),
-    );
+    await work(store, tools, async (standing) => {
+      await tell(standing);
+      watch.progress?.(standing.ended / Math.max(1, standing.all), wordsOf(standing));
+    });
   } finally {
     watch.done();
   }

@@ -13,8 +13,8 @@ export const imageLeftDefaults = {
 type Side = Pick<Face, 'image' | 'sense' | 'faceFromScan'>;
 
 /**
- * Share of one image that either of two fitted faces carries: the cells of that image on which each has its own image, over all of
- * them. The image is that of the face that ends where the matrix ended, so that no lip of wax counts: a whole negative's; of two
+ * Share of one image that either of two fitted faces carries: the cells within that image's outline on which each has its own image, over all on
+ * which one of them has. The image is that of the face that ends where the matrix ended, so that no lip of wax counts: a whole negative's; of two
  * alike the smaller whole one's, which is the barer of lips. Where none is whole, it is what the two have together, and their shares
  * are those of the areas, A / (A + B − A ∩ B): at most what is left. Null without a fit.
  */
@@ -118,10 +118,12 @@ function sharesWithin(
     for (let col = 0; col < image.width; col += step) {
       const i = row * image.width + col;
       if (!inside[i]) continue;
-      all++;
-      own += image.mask[i];
       const [x, y] = apply(otherFromThis, [xOf(image, col), yOf(image, row), 0]);
-      both += cellAt(other, x, y);
+      const there = cellAt(other, x, y);
+      // What neither carries is no loss of either: the hole in a ring, the mouth of a C.
+      all += image.mask[i] | there;
+      own += image.mask[i];
+      both += there;
     }
   return all > 0 ? [own / all, both / all] : [0, 0];
 }

@@ -101,6 +101,20 @@ export function judge(
   };
 }
 
+/** What the places of letters and ornaments alone decide. */
+export type WeighedFinding = Pick<Judgement, 'finding' | 'question' | 'strength' | 'score' | 'constellation'>;
+
+/** The finding of `judge`, without a look at the surfaces; null where it hangs on whether a second blow is seen there. */
+export function weighFinding(reference: Face, subject: Face, fit: Fit): WeighedFinding | null {
+  const evidence = pairEvidence(reference, subject, fit);
+  if (hangsOnStrike(evidence)) return null;
+  const { places, weighed } = evidence;
+  const constellation = places && constellationOf(places, weighed);
+  const { finding, strength } = conclude(fit, evidence, constellation);
+  const { question } = askedOf(reference, subject, fit);
+  return { finding, strength, question, score: weighed?.score ?? 0, constellation };
+}
+
 /**
  * The blow is looked for in the caller's order. Where the answer hangs on it and the fit was made in the other, it is looked for there, so
  * that both orders answer alike; seldom, since the surfaces are judged twice for it.

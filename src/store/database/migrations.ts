@@ -27,6 +27,7 @@ export const migrationsFor = (dialect: DialectName): Record<string, Migration> =
   '003-jobs': { up: (db) => jobs(db, types[dialect]) },
   '004-removals': { up: (db) => removals(db, types[dialect]) },
   '005-places': { up: places },
+  '006-surfaces-read': { up: surfacesRead },
 });
 
 const must = (column: ColumnDefinitionBuilder): ColumnDefinitionBuilder => column.notNull();
@@ -166,4 +167,10 @@ async function removals(db: Kysely<unknown>, { own }: Types): Promise<void> {
 /** Pairs that were verified before have none. */
 async function places(db: Kysely<unknown>): Promise<void> {
   await db.schema.alterTable('links').addColumn('places', 'text').execute();
+}
+
+/** Those of pairs that were verified before are read. */
+async function surfacesRead(db: Kysely<unknown>): Promise<void> {
+  const add = db.schema.alterTable('links');
+  await add.addColumn('surfaces_read', 'integer', (column) => column.notNull().defaultTo(1)).execute();
 }

@@ -78,6 +78,8 @@ export interface LinksTable {
   by_tool: string;
   /** Where letters and ornaments lie against one another, as `packPlaces` writes it; null where too few are seen on both. */
   places: string | null;
+  /** 0 while descent and state are still to be read from the surfaces: the finding is known first. */
+  surfaces_read: ColumnType<number, number | undefined, number>;
 }
 
 /** What is known of two scans without comparing them. */

@@ -96,6 +96,10 @@ export function partedWords({ sides, agreement, commonMm, independent }: GroupRe
 export const partedTitle =
   'Kept apart though single pairs are supported: letters and ornaments are off in the same way in all pairs across, as one matrix carefully copied by hand from the other shows it and one matrix does not';
 
+/** Where a new object stands before all its pairs are verified. */
+export const provisionalWords = (label: string, group: Pick<Group, 'id' | 'name'>, others: readonly string[]): string =>
+  `${label}: provisionally in ${groupTitle(group)}, with ${others.slice(0, 4).join('; ')}${others.length > 4 ? ` and ${others.length - 4} more` : ''}; the rest is verified behind it`;
+
 /** Why a search puts a face forward: how many places agree, and how much of it the query is. */
 export function candidateWords(why: {
   readonly inliers?: number;

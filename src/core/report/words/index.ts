@@ -21,6 +21,7 @@ export {
   partedTitle,
   partedWords,
   possibleMemberWords,
+  provisionalWords,
   sidesWords,
   tieWords,
 } from './groups.ts';
