@@ -19,6 +19,7 @@ const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   add: async () => (await import('./verbs/add.ts')).add,
   find: async () => (await import('./verbs/find.ts')).find,
   group: async () => (await import('./verbs/group.ts')).group,
+  remove: async () => (await import('./verbs/remove.ts')).remove,
   worker: async () => (await import('./verbs/worker.ts')).worker,
   serve: async () => (await import('./verbs/serve.ts')).serve,
   samples: async () => (await import('./verbs/samples.ts')).samples,
