@@ -2,6 +2,7 @@ import type { Band } from '../core/design/index.ts';
 import type { HeightGrid } from '../core/geometry/index.ts';
 import {
   applyLook,
+  type CardLanguage,
   type Composite,
   type LitPicture,
   type LookInput,
@@ -11,7 +12,7 @@ import {
   strokeContrast,
 } from '../core/read/index.ts';
 import { fieldGrey, type PlateFormat, plateFormats, plateLamps, type StripRow } from '../core/report/index.ts';
-import { pictureWords } from '../core/report/words/index.ts';
+import { captionWords, pictureWords } from '../core/report/words/index.ts';
 import { UsageError } from './errors.ts';
 import { statedLamp } from './lighting.ts';
 import { lookFrom, standardLooksFor } from './looks.ts';
@@ -83,17 +84,18 @@ export interface StripLook {
  * As told by --look or --from; else the look of the best stroke contrast on the first strip, and the plain raking light after
  * it, each with its contrast.
  */
-export function stripLooks(values: Values, strip: Strip): StripLook[] {
+export function stripLooks(values: Values, strip: Strip, language: CardLanguage): StripLook[] {
+  const { strip: w } = captionWords[language];
   const letterMm = letterHeight(strip.band);
   const named = text(values.look);
   if (named !== undefined) return [lookOf(lookFrom(named, letterMm))];
   const lamp = statedLamp(values);
-  if (lamp) return [{ name: 'one lamp', draw: (grid) => light(grid, [lamp], bare) }];
+  if (lamp) return [{ name: w.oneLamp, draw: (grid) => light(grid, [lamp], bare) }];
   const plain = (grid: HeightGrid): LitPicture => light(grid, plateLamps, bare);
   const [best] = rankedLooks(strip, standardLooksFor(letterMm));
   return [
     { ...lookOf(best.look), contrast: best.contrast },
-    { name: 'plain light', draw: plain, contrast: strokeContrast(strip, plain(strip.grid)) },
+    { name: w.plain, draw: plain, contrast: strokeContrast(strip, plain(strip.grid)) },
   ];
 }
 
@@ -114,14 +116,14 @@ export function checkLook(values: Values): void {
 export const letterHeight = (band: Band): number => band.lettersInnerMm - band.lettersOuterMm;
 
 /** Who gives most at each place of a composite, one grey each from dark to light, and the words that say which. */
-export function contributorRow(composite: Extract<Composite, { refused: false }>): StripRow {
+export function contributorRow(composite: Extract<Composite, { refused: false }>, language: CardLanguage): StripRow {
   const { strip, contributor, names, leftOut } = composite;
   const used = names.flatMap((name, k) => (leftOut.some((each) => each.name === name) ? [] : [k]));
   const greys = new Map(used.map((k, j) => [k, Math.round(40 + (180 * j) / Math.max(1, used.length - 1))]));
   const grey = new Uint8ClampedArray(contributor.map((k) => greys.get(k) ?? 255));
-  const parts = used.map((k) => `${names[k]} grey ${greys.get(k)}`);
-  return { name: `Who gives most: ${parts.join(', ')}; white none`, strip, picture: { grey }, hours: true };
+  const parts = used.map((k) => ({ name: names[k], grey: greys.get(k) ?? 255 }));
+  return { name: captionWords[language].composite.contributors(parts), strip, picture: { grey }, hours: true };
 }
 
 /** Which way an object is shown is said by the strip's own caption; a strip is never turned again. */
-export const lookCaption = ({ shown }: LitPicture): string => pictureWords(shown, '');
+export const lookCaption = ({ shown }: LitPicture, language: CardLanguage): string => pictureWords(shown, '', language);

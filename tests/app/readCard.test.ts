@@ -5,13 +5,16 @@ import type { ScanEntry } from '../../src/app/state/document.ts';
 import {
   cardFieldNames,
   cardJsonLd,
+  cardLanguages,
   cardsCsv,
   cardTei,
   chainOf,
   emptyTranscription,
+  inEveryLanguage,
   itemsOfLeiden,
   parseCard,
 } from '../../src/core/read/index.ts';
+import { captionWords, pictureWords } from '../../src/core/report/words/index.ts';
 import type { FaceView } from '../../src/workers/browser/protocol.ts';
 
 const scan: ScanEntry = {
@@ -121,24 +124,41 @@ describe('the card of a scan', () => {
 });
 
 describe('what stands under the plates', () => {
+  const told = (face: string, strip?: string): string[] =>
+    platesWords(
+      inEveryLanguage(() => face),
+      strip === undefined ? undefined : inEveryLanguage(() => strip),
+      'en',
+    );
   const face = 'Mine: heights as grey; ridges at 0.2 mm (mix, 0.35); shown as its impression (turned over).';
   it('tells a look that both are seen in once', () => {
     const tail = '; the matrix turned over to read as its impression';
-    expect(platesWords(face, `Mine: heights as grey; ridges at 0.2 mm (mix, 0.35)${tail}.`)).toEqual([
+    expect(told(face, `Mine: heights as grey; ridges at 0.2 mm (mix, 0.35)${tail}.`)).toEqual([
       face,
       `The legend laid out straight, in the same look${tail}.`,
     ]);
-    expect(platesWords(face, 'Mine: heights as grey; ridges at 0.2 mm (mix, 0.35).')[1]).toBe(
+    expect(told(face, 'Mine: heights as grey; ridges at 0.2 mm (mix, 0.35).')[1]).toBe(
       'The legend laid out straight, in the same look.',
     );
   });
 
+  it.each(cardLanguages)('does so in %s', (language) => {
+    const { matrixTurned, sameLook } = captionWords[language].card;
+    const look = (way: string) =>
+      inEveryLanguage((each) =>
+        pictureWords({ code: 'look', name: 'Mine', steps: [{ do: 'heights' } as never], view: 'asItIs' }, way, each),
+      );
+    const seen = inEveryLanguage((each) => `${look('')[each].slice(0, -1)}; x.`);
+    expect(platesWords(seen, look(matrixTurned), language)).toEqual([seen[language], sameLook(true)]);
+    expect(platesWords(seen, look(''), language)[1]).toBe(sameLook(false));
+  });
+
   it('tells both where they differ', () => {
-    expect(platesWords(face, 'Mine: heights as grey; ridges at 0.3 mm.')).toEqual([
+    expect(told(face, 'Mine: heights as grey; ridges at 0.3 mm.')).toEqual([
       face,
       'Mine: heights as grey; ridges at 0.3 mm.',
     ]);
-    expect(platesWords(face, undefined)).toEqual([face]);
+    expect(told(face)).toEqual([face]);
   });
 });
 

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { type Card, cardManifest, legendOf, type ManifestPlate, parseCard } from '../../src/core/read/index.ts';
+import {
+  type Card,
+  cardManifest,
+  inEveryLanguage,
+  legendOf,
+  type ManifestPlate,
+  parseCard,
+} from '../../src/core/read/index.ts';
 
 /** An invented town's seal. */
 const card: Card = parseCard({
@@ -21,7 +28,7 @@ const plates: ManifestPlate[] = [
     width: 700,
     height: 690,
     mmPerDot: 0.05,
-    caption: 'A.',
+    captions: inEveryLanguage(() => 'A.'),
   },
   {
     file: 'strip.png',
@@ -31,7 +38,7 @@ const plates: ManifestPlate[] = [
     width: 2600,
     height: 140,
     mmPerDot: 0.04,
-    caption: 'B.',
+    captions: inEveryLanguage(() => 'B.'),
   },
 ];
 const base = 'https://example.org/seals/12/';

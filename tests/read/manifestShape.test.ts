@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Manifest } from '@iiif/presentation-3';
 import { afterAll, expect, it } from 'vitest';
-import { cardManifest, legendOf, type ManifestPlate, parseCard } from '../../src/core/read/index.ts';
+import { cardManifest, inEveryLanguage, legendOf, type ManifestPlate, parseCard } from '../../src/core/read/index.ts';
 
 mkdirSync(resolve('dist'), { recursive: true });
 const folder = mkdtempSync(resolve('dist/manifest-'));
@@ -26,7 +26,7 @@ const card = parseCard({
 });
 const plates: ManifestPlate[] = [0, 1].map((side) => ({
   ...{ file: `face${side}.png`, format: 'image/png', shows: 'face', side, width: 700, height: 690, mmPerDot: 0.05 },
-  caption: 'Simulated.',
+  captions: inEveryLanguage(() => 'Simulated.'),
 }));
 
 /**

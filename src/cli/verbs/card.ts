@@ -91,7 +91,7 @@ export const card: Verb = {
     for (const path of positionals) scans.push(await prepareScan(scanInput(path, values), watch));
     watch.done();
     const made = cardOf(scans, stated, reading);
-    const { files, plates } = await platesOf(scans, made, dpi);
+    const { files, plates } = await platesOf(scans, made, { dpi, language: words });
     addTexts(files, made, words);
     if (manifest) files.set('manifest.json', manifestOf(made, plates, manifest));
     outputs.run(files);
@@ -176,17 +176,21 @@ function otherSide({ face, kind }: PreparedScan): Record<string, string> {
   };
 }
 
-async function platesOf(scans: readonly PreparedScan[], { shelfmark }: Card, dpi: number) {
+async function platesOf(
+  scans: readonly PreparedScan[],
+  { shelfmark }: Card,
+  printed: { readonly dpi: number; readonly language: CardLanguage },
+) {
   const files = new Map<string, Content>();
   const plates: ManifestPlate[] = [];
   for (const [side, prepared] of scans.entries()) {
     const ending = scans.length > 1 ? `-${side + 1}` : '';
-    const face = await facePlate(prepared, { shelfmark, dpi });
+    const face = await facePlate(prepared, { shelfmark, ...printed });
     files.set(`face${ending}.png`, face.png);
     plates.push({ ...face.plate, file: `face${ending}.png`, shows: 'face', side });
     const band = findLegendBand(prepared.face);
     if (!band) continue;
-    const strip = await legendPlate(prepared, band, dpi);
+    const strip = await legendPlate(prepared, band, printed);
     files.set(`legend${ending}.png`, strip.png);
     plates.push({ ...strip.plate, file: `legend${ending}.png`, shows: 'strip', side });
   }

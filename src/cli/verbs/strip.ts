@@ -1,11 +1,13 @@
 import { type Band, findLegendBands } from '../../core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import { type ReadableStrip, readableStrip, type StackedStrip } from '../../core/read/index.ts';
+import { type CardLanguage, type ReadableStrip, readableStrip, type StackedStrip } from '../../core/read/index.ts';
 import { paintPlate, type StripRow, saysSimulated, stripPlate, timesNatural } from '../../core/report/index.ts';
 import {
   bandWords,
+  captionWords,
   compositeWords,
   letterSenseWords,
+  printed,
   standingWords,
   stripWords,
 } from '../../core/report/words/index.ts';
@@ -15,6 +17,7 @@ import { scanInput } from '../files.ts';
 import { lookOption } from '../looks.ts';
 import { namedFiles, numberFrom, readingOptions } from '../options.ts';
 import { type Outputs, planOutputs } from '../output/outputs.ts';
+import { statedLanguage, wordsOption } from '../printing.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { rasteriser } from '../rasterise.ts';
 import { say } from '../say.ts';
@@ -73,6 +76,7 @@ export const strip: Verb = {
       value: 'inward|outward',
       help: 'feet of the letters toward the centre or toward the rim; where not stated, told from the letters, arc by arc',
     },
+    wordsOption,
     ...readingOptions.filter(({ name }) => name !== 'repeat'),
   ],
   async run(positionals, values) {
@@ -85,6 +89,7 @@ export const strip: Verb = {
     checkLook(values);
     stripSize(values, 3);
     const unrolling = unrollingOf(values);
+    const language = statedLanguage(values);
     const outputs = planOutputs({ files: [out, composite], inputs: [...positionals, ...namedFiles(values)] });
     const watch = watchOnTerminal();
     const [first, ...others] = await prepareAll(positionals, values);
@@ -95,15 +100,16 @@ export const strip: Verb = {
     const laid = laidOnFirst(first, others);
     const all = composite ? { ...laid, kin: [...laid.kin, ...kinAmong(others, laid.standings)] } : laid;
     const rings = bands.map((band) => ringOf(first, all, band, unrolling, values));
-    for (const ring of rings) say(`${positionals[0]}: ${stripWords(ring.readable)} ${ring.sure}`);
-    const caption = captionOf([first, ...others], values);
-    if (out) await addPlate(outputs, out, rings.flatMap(rowsOf), rings[0], caption);
-    const put = composite ? rings.map((ring) => composedRows(ring, all)) : [];
+    for (const ring of rings) say(`${positionals[0]}: ${stripWords(ring.readable, language)} ${ring.sure}`);
+    const under = { words: captionOf([first, ...others], values), language };
+    const rows = rings.flatMap((ring) => rowsOf(ring, language));
+    if (out) await addPlate(outputs, out, rows, rings[0], under);
+    const put = composite ? rings.map((ring) => composedRows(ring, all, language)) : [];
     const composed = put.flatMap(({ rows }) => rows);
-    const told = [...put.map(({ words }) => words), caption].join(' ');
+    const told = { words: [...put.map(({ words }) => words), under.words].join(' '), language };
     if (composite && composed.length > 0) await addPlate(outputs, composite, composed, rings[0], told);
     await outputs.write();
-    sayLaid(all, rings[0]);
+    sayLaid(all, rings[0], language);
     for (const { words } of put) say(words);
   },
 };
@@ -130,6 +136,7 @@ function ringOf(
   values: Values,
 ): Ring {
   const readable = readableStrip(first.face.relief, band, unrolling);
+  const language = statedLanguage(values);
   const { facing, arcs, startDeg } = readable;
   const { dpi, letterDots } = stripSize(values, letterHeight(band));
   const strips = stackOf(first, laid, band, {
@@ -144,28 +151,42 @@ function ringOf(
     readable,
     strips,
     dpi,
-    looks: stripLooks(values, readable.strip),
-    sure: sureWords(readable),
+    looks: stripLooks(values, readable.strip, language),
+    sure: sureWords(readable, language),
   };
 }
 
-function rowsOf({ strips, looks }: Ring): StripRow[] {
+function rowsOf({ strips, looks }: Ring, language: CardLanguage): StripRow[] {
+  const w = captionWords[language];
   return strips.flatMap(({ name, strip }, k) =>
     (k === 0 ? looks : looks.slice(0, 1)).map((look): StripRow => {
-      const contrast = k === 0 && look.contrast !== undefined ? `, stroke contrast ${look.contrast.toFixed(1)}` : '';
+      const contrast =
+        k === 0 && look.contrast !== undefined
+          ? `, ${w.strip.strokeContrast(printed(look.contrast.toFixed(1), w))}`
+          : '';
       return { name, note: `${look.name}${contrast}`, strip, picture: look.draw(strip.grid), hours: true };
     }),
   );
 }
 
 /** The composite over the map of who gave what, and what is said of it; no rows where it was refused. */
-function composedRows({ strips, looks, band }: Ring, laid: Laid): { rows: StripRow[]; words: string } {
+function composedRows(
+  { strips, looks, band }: Ring,
+  laid: Laid,
+  language: CardLanguage,
+): { rows: StripRow[]; words: string } {
   const composite = compositeOf(strips, laid, band);
-  const words = compositeWords(composite);
+  const words = compositeWords(composite, language);
   if (composite.refused) return { rows: [], words };
   const picture = looks[0].draw(composite.strip.grid);
-  const row = { name: 'Composite', note: looks[0].name, strip: composite.strip, picture, hours: true };
-  return { rows: [row, contributorRow(composite)], words };
+  const row = {
+    name: captionWords[language].strip.composite,
+    note: looks[0].name,
+    strip: composite.strip,
+    picture,
+    hours: true,
+  };
+  return { rows: [row, contributorRow(composite, language)], words };
 }
 
 async function addPlate(
@@ -173,12 +194,12 @@ async function addPlate(
   path: string,
   rows: readonly StripRow[],
   ring: Ring,
-  caption: string,
+  { words: caption, language }: { readonly words: string; readonly language: CardLanguage },
 ): Promise<void> {
   const { pitch } = rows[0].strip.grid;
-  const size = `${timesNatural(25.4 / ring.dpi / pitch)} at ${ring.dpi} dots per inch.`;
-  const drawn = ring.looks.map(({ draw }) => lookCaption(draw(ring.strips[0].strip.grid))).join(' ');
-  const words = `${stripWords(ring.readable)} ${ring.sure} ${drawn} ${size} ${caption}`.trim();
+  const size = captionWords[language].atDpi(timesNatural(25.4 / ring.dpi / pitch, language), ring.dpi);
+  const drawn = ring.looks.map(({ draw }) => lookCaption(draw(ring.strips[0].strip.grid), language)).join(' ');
+  const words = `${stripWords(ring.readable, language)} ${ring.sure} ${drawn} ${size} ${caption}`.trim();
   const plate = stripPlate(rows, { dpi: ring.dpi, caption: words });
   outputs.file(path, paintPlate(plate, stripFormat(path), await rasteriser()));
 }
@@ -201,19 +222,25 @@ function unrollingOf(values: Values) {
 function captionOf(scans: readonly PreparedScan[], values: Values): string {
   const simulated = scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name));
   const credit = text(values.credit);
-  return [simulated ? 'Simulated scans.' : '', credit ? `${credit.replace(/\.$/, '')}.` : ''].filter(Boolean).join(' ');
+  return [
+    simulated ? captionWords[statedLanguage(values)].simulated.several : '',
+    credit ? `${credit.replace(/\.$/, '')}.` : '',
+  ]
+    .filter(Boolean)
+    .join(' ');
 }
 
-function sureWords({ strip: { band }, letters, arcs, cross, startsAt }: ReadableStrip): string {
-  const parts = [bandWords(band, Math.max(...letters.likeness))];
-  parts.push(cross ? `A cross is seen at ${cross.deg.toFixed(0)}°.` : 'No cross is seen.');
-  if (startsAt === 'whole') parts.push('The strip begins where the broken legend is whole again.');
-  if (arcs.length === 1 && !letters.decided) parts.push(letterSenseWords(letters));
+function sureWords({ strip: { band }, letters, arcs, cross, startsAt }: ReadableStrip, language: CardLanguage): string {
+  const { strip: w } = captionWords[language];
+  const parts = [bandWords(band, Math.max(...letters.likeness), language)];
+  parts.push(cross ? w.cross(cross.deg.toFixed(0)) : w.noCross);
+  if (startsAt === 'whole') parts.push(w.startsWhole);
+  if (arcs.length === 1 && !letters.decided) parts.push(letterSenseWords(letters, language));
   return parts.join(' ');
 }
 
-function sayLaid({ standings, left }: Laid, { strips, looks }: Ring): void {
-  say(`Drawn: ${lookCaption(looks[0].draw(strips[0].strip.grid))}`);
+function sayLaid({ standings, left }: Laid, { strips, looks }: Ring, language: CardLanguage): void {
+  say(`Drawn: ${lookCaption(looks[0].draw(strips[0].strip.grid), language)}`);
   if (strips.length > 1)
     strips.forEach(({ name, filled }, k) => {
       const line = standings[k].isReference ? 'the strip the others are laid under' : standingWords(standings[k]);

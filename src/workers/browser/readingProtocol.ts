@@ -3,6 +3,7 @@ import type { Outline, Sense } from '../../core/face/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import type {
   FacingArc,
+  InEveryLanguage,
   LookInput,
   RidgeView,
   SenseOfLetters,
@@ -51,7 +52,10 @@ export interface GreyPicture {
   readonly height: number;
   readonly grey: Uint8ClampedArray<ArrayBuffer>;
   readonly mask: Uint8Array<ArrayBuffer>;
+  /** In English, as the screens are. */
   readonly caption: string;
+  /** For what is printed. */
+  readonly captions: InEveryLanguage;
 }
 
 /** Where the cells of a strip lie: all of a `Strip` but its heights. */

@@ -1,15 +1,22 @@
 import type { HeightGrid } from '../../core/geometry/index.ts';
-import type { LitPicture, Strip } from '../../core/read/index.ts';
-import { pictureWords } from '../../core/report/words/index.ts';
+import {
+  type CardLanguage,
+  type InEveryLanguage,
+  inEveryLanguage,
+  type LitPicture,
+  type Strip,
+} from '../../core/read/index.ts';
+import { captionWords, pictureWords } from '../../core/report/words/index.ts';
 import type { GreyPicture, StripPlaces } from './readingProtocol.ts';
 
 /** A picture with the mask of the relief it was drawn from, as copies that may travel. */
 export function drawn(
   grid: HeightGrid,
   { width, height, grey, shown }: LitPicture,
-  caption = pictureWords(shown),
+  captions: InEveryLanguage = inEveryLanguage((language) => pictureWords(shown, undefined, language)),
 ): GreyPicture {
-  return { width, height, grey: new Uint8ClampedArray(grey), mask: new Uint8Array(grid.mask), caption };
+  const caption = captions.en;
+  return { width, height, grey: new Uint8ClampedArray(grey), mask: new Uint8Array(grid.mask), caption, captions };
 }
 
 /** Where the cells of a strip lie, without its heights. */
@@ -43,6 +50,8 @@ export function inkOf({ grid, band }: Strip): Float32Array<ArrayBuffer> {
 
 /** A strip's picture; a matrix was turned over before it was laid out, which the picture itself cannot know. */
 export function drawnStrip({ grid, band }: Strip, picture: LitPicture): GreyPicture {
-  const way = band.sense === 'intaglio' ? 'the matrix turned over to read as its impression' : '';
-  return drawn(grid, picture, pictureWords(picture.shown, way));
+  const way = (language: CardLanguage): string =>
+    band.sense === 'intaglio' ? captionWords[language].card.matrixTurned : '';
+  const captions = inEveryLanguage((language) => pictureWords(picture.shown, way(language), language));
+  return drawn(grid, picture, captions);
 }

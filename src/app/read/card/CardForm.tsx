@@ -98,7 +98,7 @@ function CardFiles({ now }: { now: CardNow }) {
   const ready = faults.length === 0;
   const page = (): void => {
     const pictures = [face, strip?.picture].flatMap((one) =>
-      one ? [{ url: pictureUrl(one), caption: one.caption }] : [],
+      one ? [{ url: pictureUrl(one), caption: one.captions[language] }] : [],
     );
     save(cardPage(card, scan.title, pictures, language), 'text/html', `${stem}-card.html`);
   };

@@ -1,5 +1,6 @@
 import { Fragment, useMemo } from 'react';
 import { expanded, leidenText } from '../../../core/read/index.ts';
+import { captionWords } from '../../../core/report/words/index.ts';
 import { useShown } from '../state/current.ts';
 import { legendsOf, platesWords, printedRows } from './cardPage.ts';
 import { pictureUrl } from './pictureUrl.ts';
@@ -14,7 +15,7 @@ export function CardSheet() {
   const stripUrl = useMemo(() => strip && pictureUrl(strip.picture, 0), [strip]);
   if (!now) return null;
   const { card, scan, language } = now;
-  const captions = platesWords(face?.caption, strip?.picture.caption);
+  const captions = platesWords(face?.captions, strip?.picture.captions, language);
   return (
     // Scrolls by itself, so it must be reachable with the keyboard.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
@@ -34,12 +35,12 @@ export function CardSheet() {
         ))}
         <figure>
           <div className="card-plate">
-            {faceUrl && <img src={faceUrl} alt={face?.caption} />}
-            {stripUrl && <img className="card-strip" src={stripUrl} alt={strip?.picture.caption} />}
+            {faceUrl && <img src={faceUrl} alt={face?.captions[language]} />}
+            {stripUrl && <img className="card-strip" src={stripUrl} alt={strip?.picture.captions[language]} />}
           </div>
           <figcaption>
             {captions.join(' ')}
-            {scan.simulated && ' Simulated: computed, not scanned.'}
+            {scan.simulated && ` ${captionWords[language].card.simulated}`}
           </figcaption>
         </figure>
         <dl className="card-rows">

@@ -1,4 +1,13 @@
-import { type Card, type CardLanguage, cardRows, cardWords, expanded, leidenText } from '../../../core/read/index.ts';
+import {
+  type Card,
+  type CardLanguage,
+  cardRows,
+  cardWords,
+  expanded,
+  type InEveryLanguage,
+  leidenText,
+} from '../../../core/read/index.ts';
+import { captionWords } from '../../../core/report/words/index.ts';
 import { escapeXml } from '../../../core/scan/index.ts';
 
 export interface CardPicture {
@@ -70,9 +79,15 @@ export function printedRows(card: Card, language: CardLanguage = 'en') {
 export const legendsOf = ({ sides }: Card) => sides.flatMap(({ legend }) => (legend ? [legend] : []));
 
 /** What stands under face and strip; a look that both are seen in is told once. */
-export function platesWords(face: string | undefined, strip: string | undefined): string[] {
-  const [, look, tail = ''] = /^(.*?)(; the matrix turned over[^.]*)?\.$/.exec(strip ?? '') ?? [];
-  if (face && look && face.startsWith(`${look};`))
-    return [face, `The legend laid out straight, in the same look${tail}.`];
-  return [face, strip].filter((caption): caption is string => caption !== undefined);
+export function platesWords(
+  face: InEveryLanguage | undefined,
+  strip: InEveryLanguage | undefined,
+  language: CardLanguage,
+): string[] {
+  const { card } = captionWords[language];
+  const [one, two] = [face?.[language], strip?.[language]];
+  const turned = two?.endsWith(`; ${card.matrixTurned}.`) === true;
+  const look = two?.slice(0, turned ? -card.matrixTurned.length - 3 : -1);
+  if (one && two && one.startsWith(`${look};`)) return [one, card.sameLook(turned)];
+  return [one, two].filter((caption) => caption !== undefined);
 }

@@ -19,9 +19,9 @@ export function saveManifest(now: CardNow, stem: string, face: FacePicture | nul
     ...(face ? [{ shows: 'face' as const, picture: face, mmPerDot: face.pitch }] : []),
     ...(strip ? [{ shows: 'strip' as const, picture: strip.picture, mmPerDot: strip.places.grid.pitch }] : []),
   ];
-  const plates = shown.map(({ shows, picture: { width, height, caption }, mmPerDot }): ManifestPlate => {
+  const plates = shown.map(({ shows, picture: { width, height, captions }, mmPerDot }): ManifestPlate => {
     const file = `${stem}-${shows}.png`;
-    return { file, format: 'image/png', shows, side: 0, width, height, mmPerDot, caption };
+    return { file, format: 'image/png', shows, side: 0, width, height, mmPerDot, captions };
   });
   const [tei, jsonLd] = [`${stem}-card.xml`, `${stem}-card.jsonld`];
   const manifest = cardManifest(card, plates, {

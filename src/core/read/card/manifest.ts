@@ -1,7 +1,7 @@
 import { diplomatic, expanded } from '../text/index.ts';
 import type { Card } from './card.ts';
 import { cardRows } from './cardRows.ts';
-import { cardLanguages, cardWords } from './words/index.ts';
+import { cardLanguages, cardWords, type InEveryLanguage } from './words/index.ts';
 
 /** A plate that lies beside the manifest. */
 export interface ManifestPlate {
@@ -15,7 +15,7 @@ export interface ManifestPlate {
   readonly height: number;
   /** Millimetres of the object to a dot. */
   readonly mmPerDot: number;
-  readonly caption: string;
+  readonly captions: InEveryLanguage;
 }
 
 export interface ManifestOptions {
@@ -102,12 +102,12 @@ function seeAlsoOf({ base, tei, jsonLd }: ManifestOptions): Json {
 }
 
 function canvasOf(card: Card, plate: ManifestPlate, id: string, base: string): Json {
-  const { file, format, shows, side, width, height, mmPerDot, caption } = plate;
+  const { file, format, shows, side, width, height, mmPerDot, captions } = plate;
   return {
     id,
     type: 'Canvas',
     label: inAll((language) => plateLabel(card, plate, language)),
-    summary: { en: [caption] },
+    summary: inAll((language) => captions[language]),
     width,
     height,
     service: [

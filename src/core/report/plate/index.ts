@@ -1,4 +1,11 @@
 export { fragmentsPlate } from './fragmentsPlate.ts';
 export { type PlateFormat, paintDots, paintPlate, plateFormats } from './paint.ts';
-export { type PlateObject, type PrintOptions, type PrintPlate, printPlate, timesNatural } from './printPlate.ts';
+export {
+  type PlateObject,
+  type PrintOptions,
+  type PrintPlate,
+  printCaption,
+  printPlate,
+  timesNatural,
+} from './printPlate.ts';
 export { hourColumns, type StripPlateOptions, type StripRow, stripPlate } from './stripPlate.ts';

@@ -80,7 +80,7 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
   });
   const width = (left - whole(gap)) / dotsPerPoint + margin;
   const bottom = margin + tallest / dotsPerPoint + under;
-  const caption = captionOf(options, lamps);
+  const caption = printCaption(options);
   const lines = captionMarks(caption, margin, bottom, width - 2 * margin);
   marks.push(...lines.marks);
   const height = bottom + lines.height + margin;
@@ -129,8 +129,9 @@ export function timesNatural(printScale: number, language: CardLanguage = 'en'):
   return w.times(times === 1 ? null : printed(times, w));
 }
 
-function captionOf(options: PrintOptions, lamps: readonly Lamp[]): string {
-  const { printScale, dpi, credit, simulated, said, language = 'en' } = options;
+/** All that is said under a plate. */
+export function printCaption(options: PrintOptions): string {
+  const { printScale, dpi, lamps = plateLamps, credit, simulated, said, language = 'en' } = options;
   const w = captionWords[language];
   return [
     ...(simulated ? [w.simulated.several] : []),

@@ -8,5 +8,10 @@ import type { CardWords } from './types.ts';
 export const cardLanguages = ['en', 'fr', 'de', 'es'] as const;
 export type CardLanguage = (typeof cardLanguages)[number];
 
+/** One text in every language. */
+export type InEveryLanguage = Readonly<Record<CardLanguage, string>>;
+export const inEveryLanguage = (words: (language: CardLanguage) => string): InEveryLanguage =>
+  Object.fromEntries(cardLanguages.map((language) => [language, words(language)])) as InEveryLanguage;
+
 export const cardWords: Readonly<Record<CardLanguage, CardWords>> = { en, fr, de, es };
 export type { CardWords, RowName } from './types.ts';

@@ -92,6 +92,12 @@ export const de: CaptionWords = {
     startsWhole: 'Der Streifen beginnt, wo die gebrochene Umschrift wieder ganz ist.',
     sized: (mm, dpi) => `Buchstaben ${mm} mm hoch, ${dpi} Punkte je Zoll.`,
   },
+  card: {
+    simulated: 'Simuliert: berechnet, nicht aufgenommen.',
+    sameLook: (turned) =>
+      `Die Umschrift gerade ausgelegt, in derselben Ansicht${turned ? '; das Typar umgewendet, so dass es sich wie sein Abdruck liest' : ''}.`,
+    matrixTurned: 'das Typar umgewendet, so dass es sich wie sein Abdruck liest',
+  },
   senses: {
     undecided: 'Wie die Buchstaben stehen, war nicht zu erkennen.',
     upright: 'Die Buchstaben stehen auf dem Streifen aufrecht.',
@@ -113,6 +119,8 @@ export const de: CaptionWords = {
     refused: 'Nichts zusammengesetzt: weniger als zwei Zeugen bleiben.',
     of: (parts) =>
       `Aus ${parts.length} Zeugen zusammengesetzt (${parts.join(', ')}): kein einzelnes Stück sieht so aus.`,
+    contributors: (parts) =>
+      `Wer am meisten gibt: ${parts.map(({ name, grey }) => `${name} Grau ${grey}`).join(', ')}; weiß niemand`,
     stateUntold: (names) =>
       `Ob ${names.join(' und ')} denselben Zustand des Typars ${names.length === 1 ? 'zeigt' : 'zeigen'}, ist nicht zu beurteilen.`,
     leftOut: (each) => `Ausgelassen: ${each.join('; ')}.`,

@@ -91,6 +91,12 @@ export const en: CaptionWords = {
     startsWhole: 'The strip begins where the broken legend is whole again.',
     sized: (mm, dpi) => `Letters ${mm} mm high at ${dpi} dots per inch.`,
   },
+  card: {
+    simulated: 'Simulated: computed, not scanned.',
+    sameLook: (turned) =>
+      `The legend laid out straight, in the same look${turned ? '; the matrix turned over to read as its impression' : ''}.`,
+    matrixTurned: 'the matrix turned over to read as its impression',
+  },
   senses: {
     undecided: 'Which way the letters stand could not be told.',
     upright: 'The letters stand upright on the strip.',
@@ -110,6 +116,8 @@ export const en: CaptionWords = {
   composite: {
     refused: 'No composite: fewer than two witnesses are left.',
     of: (parts) => `Composite of ${parts.length} witnesses (${parts.join(', ')}): no single object shows this.`,
+    contributors: (parts) =>
+      `Who gives most: ${parts.map(({ name, grey }) => `${name} grey ${grey}`).join(', ')}; white none`,
     stateUntold: (names) =>
       `Whether ${names.join(' and ')} show${names.length === 1 ? 's' : ''} the same state of the matrix cannot be judged.`,
     leftOut: (each) => `Left out: ${each.join('; ')}.`,

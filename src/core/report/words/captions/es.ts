@@ -96,6 +96,12 @@ export const es: CaptionWords = {
     startsWhole: 'La tira comienza donde la leyenda rota vuelve a estar entera.',
     sized: (mm, dpi) => `Letras de ${mm} mm de alto, ${dpi} puntos por pulgada.`,
   },
+  card: {
+    simulated: 'Simulado: calculado, no escaneado.',
+    sameLook: (turned) =>
+      `La leyenda desarrollada, con el mismo aspecto${turned ? '; la matriz dada la vuelta para leerse como su impronta' : ''}.`,
+    matrixTurned: 'la matriz dada la vuelta para leerse como su impronta',
+  },
   senses: {
     undecided: 'No se pudo saber hacia dónde miran las letras.',
     upright: 'Las letras están derechas en la tira.',
@@ -115,6 +121,8 @@ export const es: CaptionWords = {
   composite: {
     refused: 'Ninguna composición: quedan menos de dos testigos.',
     of: (parts) => `Composición de ${parts.length} testigos (${parts.join(', ')}): ningún objeto por sí solo es así.`,
+    contributors: (parts) =>
+      `Quién da más: ${parts.map(({ name, grey }) => `${name} gris ${grey}`).join(', ')}; blanco ninguno`,
     stateUntold: (names) =>
       `No se puede juzgar si ${names.join(' y ')} ${names.length === 1 ? 'muestra' : 'muestran'} el mismo estado de la matriz.`,
     leftOut: (each) => `Excluidos: ${each.join('; ')}.`,

@@ -92,6 +92,12 @@ export const fr: CaptionWords = {
     startsWhole: 'La bande commence là où la légende brisée est de nouveau entière.',
     sized: (mm, dpi) => `Lettres hautes de ${mm} mm, ${dpi} points par pouce.`,
   },
+  card: {
+    simulated: 'Simulé : calculé, non numérisé.',
+    sameLook: (turned) =>
+      `La légende déroulée, sous le même rendu${turned ? ' ; la matrice retournée pour se lire comme son empreinte' : ''}.`,
+    matrixTurned: 'la matrice retournée pour se lire comme son empreinte',
+  },
   senses: {
     undecided: 'Le sens des lettres n’a pas pu être déterminé.',
     upright: 'Les lettres sont droites sur la bande.',
@@ -112,6 +118,8 @@ export const fr: CaptionWords = {
   composite: {
     refused: 'Aucune composition : il reste moins de deux témoins.',
     of: (parts) => `Composition de ${parts.length} témoins (${parts.join(', ')}) : aucun objet n’a seul cet aspect.`,
+    contributors: (parts) =>
+      `Qui donne le plus : ${parts.map(({ name, grey }) => `${name} gris ${grey}`).join(', ')} ; blanc aucun`,
     stateUntold: (names) =>
       `On ne peut juger si ${names.join(' et ')} ${names.length === 1 ? 'montre' : 'montrent'} le même état de la matrice.`,
     leftOut: (each) => `Écartés : ${each.join(' ; ')}.`,

@@ -53,6 +53,13 @@ export interface CaptionWords {
     readonly startsWhole: string;
     readonly sized: (mm: string, dpi: number) => string;
   };
+  readonly card: {
+    readonly simulated: string;
+    /** Under the legend's strip where its look is told already; `turned`: a matrix was turned over for it. */
+    readonly sameLook: (turned: boolean) => string;
+    /** Behind a strip's look. */
+    readonly matrixTurned: string;
+  };
   readonly senses: Readonly<Record<'undecided' | 'upright' | 'upsideDown' | 'mirrored', string>>;
   readonly band: {
     readonly confidence: (value: string) => string;
@@ -63,6 +70,8 @@ export interface CaptionWords {
     readonly refused: string;
     /** `parts`: "A 60 %". */
     readonly of: (parts: readonly string[]) => string;
+    /** Over the map of who gives most at each place. */
+    readonly contributors: (parts: ReadonlyArray<{ readonly name: string; readonly grey: number }>) => string;
     readonly stateUntold: (names: readonly string[]) => string;
     readonly leftOut: (each: readonly string[]) => string;
     readonly why: {
