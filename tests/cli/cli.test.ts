@@ -12,7 +12,18 @@ import { badFiles, faceless } from './files.ts';
 import { ectype, ectypeInto, type Ran } from './run.ts';
 import { runIn } from './runFolder.ts';
 
-const verbs = ['describe', 'compare', 'change', 'light', 'strip', 'fragments', 'readings', 'calibrate', 'serve', 'samples'];
+const verbs = [
+  'describe',
+  'compare',
+  'change',
+  'light',
+  'strip',
+  'fragments',
+  'readings',
+  'calibrate',
+  'serve',
+  'samples',
+];
 const pair = makePair({ ...randomRecipe(11, 'same', { vertices: 9000 }), whole: false, coverage: 1, sizeMm: 32 });
 const fileOf = ({ positions, triangles }: GeneratedScan): Uint8Array => writePly(positions, triangles);
 const bad = badFiles(fileOf(pair.reference));
