@@ -40,7 +40,7 @@ export function toTei(transcription: Transcription, header: TeiHeader = defaultH
     '    <fileDesc>',
     `      <titleStmt><title>${escapeXml(header.title)}</title>${reader(header)}${persons(transcription.sources)}</titleStmt>`,
     `      <publicationStmt><p>${escapeXml(header.publication)}</p></publicationStmt>`,
-    `      <sourceDesc><p>${escapeXml(header.sourceDescription)}</p>${witnesses(transcription.sources)}</sourceDesc>`,
+    `      <sourceDesc><p>${escapeXml(header.sourceDescription)}${witnesses(transcription.sources)}</p></sourceDesc>`,
     '    </fileDesc>',
     `    <encodingDesc>${charDecl(transcription.items)}</encodingDesc>`,
     '  </teiHeader>',
