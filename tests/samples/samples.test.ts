@@ -60,5 +60,6 @@ describe('the sample scans', () => {
       expect(files.has(reference) && files.has(subject)).toBe(true);
       expect(existsSync(`${folder}/${reference}`)).toBe(true);
     }
+    for (const { earlier, later } of index.dates) expect(files.has(earlier) && files.has(later)).toBe(true);
   });
 });

@@ -24,12 +24,21 @@ export interface SuggestedPair {
   readonly look: string;
 }
 
+/** Two scans of one object. */
+export interface SuggestedDates {
+  readonly earlier: string;
+  readonly later: string;
+  readonly title: string;
+  readonly look: string;
+}
+
 export interface SampleIndex {
   readonly simulated: true;
   readonly samples: readonly SampleEntry[];
   /** The pair to show first. */
   readonly opening: { readonly reference: string; readonly subject: string };
   readonly pairs: readonly SuggestedPair[];
+  readonly dates: readonly SuggestedDates[];
 }
 
 export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclude<ObjectName, 'odricCounterseal'> }> =
@@ -149,6 +158,18 @@ export const sampleEntries: ReadonlyArray<SampleEntry & { readonly object: Exclu
         'Face alone. The file states no unit, and both mm and cm would give a plausible seal: it must be stated.',
     },
     {
+      object: 'odricLater',
+      file: 'odric-impression-later.glb',
+      title: 'Impression of Odric of Tarven’s seal, scanned again years later',
+      kind: 'impression',
+      material: 'beeswax',
+      unitInFile: 'm',
+      unitStated: true,
+      faceMm: 14.5,
+      wholeObject: false,
+      description: 'The same piece of wax: a flake gone, a crack opened at the rim, a film on the field.',
+    },
+    {
       object: 'hospitalImpression',
       file: 'hospital-impression-counterseal.glb',
       title: 'Seal of the hospital of Averholt with Odric’s counterseal',
@@ -223,5 +244,14 @@ export const suggestedPairs: readonly SuggestedPair[] = [
     subject: 'hospital-impression-counterseal.glb',
     title: 'A personal seal and a counterseal',
     look: 'The matching face is the smaller one on the back.',
+  },
+];
+
+export const suggestedDates: readonly SuggestedDates[] = [
+  {
+    earlier: 'odric-impression.ply',
+    later: 'odric-impression-later.glb',
+    title: 'Odric’s impression on two dates',
+    look: 'One piece of wax scanned twice: a flake is gone, a crack has opened, a film was left.',
   },
 ];

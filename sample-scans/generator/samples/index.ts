@@ -3,7 +3,7 @@ import type { Design } from '../design.ts';
 import type { HandOf } from '../hands.ts';
 import { asFile, type ScanChoice, scanFaults, scanObject } from '../scanned.ts';
 import type { GeneratedScan } from '../types.ts';
-import { type SampleEntry, type SampleIndex, sampleEntries, suggestedPairs } from './catalogue.ts';
+import { type SampleEntry, type SampleIndex, sampleEntries, suggestedDates, suggestedPairs } from './catalogue.ts';
 import { toGlb } from './glb.ts';
 import { toPly } from './ply.ts';
 import { type ObjectName, priorySeals, type Scenario } from './scenario.ts';
@@ -25,6 +25,7 @@ const scans: Readonly<Record<Exclude<ObjectName, 'odricCounterseal'>, Partial<Sc
   recastMatrix: { whole: true, handle: 'none', vertices: 90_000, style: 'swaths' },
   odricMatrix: { whole: true, handle: 'cone', vertices: 50_000 },
   odricImpression: { warpMm: 0.05, marginMm: 0.2, vertices: 28_000 },
+  odricLater: { warpMm: 0.05, marginMm: 0.2, vertices: 28_000 },
   hospitalImpression: { whole: true, marginMm: 4, warpMm: 0.15, vertices: 110_000 },
 };
 
@@ -42,6 +43,7 @@ export async function makeSamples(handOf: HandOf): Promise<Map<string, Uint8Arra
     samples: sampleEntries.map(publicEntry),
     opening: { reference: suggestedPairs[0].reference, subject: suggestedPairs[0].subject },
     pairs: suggestedPairs,
+    dates: suggestedDates,
   };
   files.set('samples.json', asJson(index));
   files.set('story.json', asJson(storyOf(scenario, (object) => scans[object].coverage ?? 1)));
@@ -54,11 +56,16 @@ function publicEntry({ object: _, ...entry }: SampleEntry & { object: ObjectName
   return entry;
 }
 
+/** Whose bending and breakage an object repeats: the cast that of the worn impression, a later scan that of the same wax. */
+const shapedAs: Partial<Record<ObjectName, ObjectName>> = {
+  castOfWorn: 'wornImpression',
+  odricLater: 'odricImpression',
+};
+
 function scanSample(scenario: Scenario, name: Exclude<ObjectName, 'odricCounterseal'>): GeneratedScan {
   const design = designOf(scenario, name);
   const own = subSeed(seed, name);
-  // The cast repeats the worn impression's own bending and breakage.
-  const shapeSeed = subSeed(seed, name === 'castOfWorn' ? 'wornImpression' : name);
+  const shapeSeed = subSeed(seed, shapedAs[name] ?? name);
   const random = chanceFor(own, 'scan');
   const choice: ScanChoice = {
     coverage: 1,

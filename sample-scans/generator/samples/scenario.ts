@@ -5,6 +5,7 @@ import { type Design, designSeal, recut } from '../design.ts';
 import { type Die, engrave } from '../die.ts';
 import { copyField } from '../field.ts';
 import type { HandOf } from '../hands.ts';
+import { yearsLater } from '../laterDate.ts';
 import { castOf, type ImpressionChoice, impressionFrom, type Made, matrixFrom, recastFrom } from '../made.ts';
 
 /** The objects of the fictional priory of Averholt, before they are scanned. */
@@ -46,6 +47,7 @@ export type ObjectName =
   | 'recastMatrix'
   | 'odricMatrix'
   | 'odricImpression'
+  | 'odricLater'
   | 'hospitalImpression'
   | 'odricCounterseal';
 
@@ -127,6 +129,7 @@ export function priorySeals(handOf: HandOf): Scenario {
     handOf,
   );
   const odricDie = engrave(odric, subSeed(seed, 'odric engraver'), 0.03);
+  const odricWax = impressionFrom(odricDie, { ...fresh, wear: 0.15 }, subSeed(seed, 'odric impression'));
   const hospitalDie = engrave(hospital, subSeed(seed, 'hospital engraver'), 0.05);
   return {
     priory,
@@ -147,7 +150,8 @@ export function priorySeals(handOf: HandOf): Scenario {
       otherMatrixImpression: impressionFrom(second, { ...fresh, wear: 0.25, clutter: 0.4 }, subSeed(seed, 'other')),
       recastMatrix: recastFrom(sourceOf('recastMatrix'), outline, sizeMm, 0.3, subSeed(seed, 'recast')),
       odricMatrix: matrixFrom(odricDie, 0.4, subSeed(seed, 'odric matrix')),
-      odricImpression: impressionFrom(odricDie, { ...fresh, wear: 0.15 }, subSeed(seed, 'odric impression')),
+      odricImpression: odricWax,
+      odricLater: yearsLater(odricWax, subSeed(seed, 'odric later')),
       hospitalImpression: impressionFrom(
         hospitalDie,
         { ...fresh, wear: 0.3, clutter: 0.3 },
