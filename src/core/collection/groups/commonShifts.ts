@@ -1,5 +1,6 @@
 import { quantile } from '../../geometry/index.ts';
 import { type PlaneMotion, unpackPlaces } from '../pairPlaces.ts';
+import { inOrder } from './inOrder.ts';
 
 export const commonShiftDefaults = {
   /** Places of two pairs are one place where they lie within this share of the face's size: less than two of one pair lie apart. */
@@ -64,8 +65,6 @@ function outerHalf(at: readonly number[]): boolean[] {
   const middle = [...radii].sort((a, b) => a - b)[n >> 1];
   return radii.map((radius) => radius >= middle);
 }
-
-const inOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** `outer` after `inner`. */
 const after = ([a, b, c, d, x, y]: PlaneMotion, [p, q, r, s, u, v]: PlaneMotion): PlaneMotion => [

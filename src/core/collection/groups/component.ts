@@ -1,11 +1,11 @@
 import { type Strength, strengthDefaults } from '../../judge/index.ts';
-import { onOnePlane } from './commonShifts.ts';
 import { type Against, type ScoredTie, settled } from './contested.ts';
 import type { ByHand } from './decisions.ts';
 import { holdOf } from './firmSets.ts';
+import { inOrder } from './inOrder.ts';
 import { leastCut } from './leastCut.ts';
 import { stateSteps } from './stateSteps.ts';
-import { partedByShifts, type TreeTie } from './twoMatrices.ts';
+import { twoMatricesIn } from './twoMatricesIn.ts';
 import type { DescentStep, Group, GroupedObject, Known, Link, PartedGroups, Thresholds } from './types.ts';
 import { Union } from './union.ts';
 import { readsAsDescent, witnesses } from './witnesses.ts';
@@ -68,45 +68,6 @@ export function groupComponent(
     parted: parted.sort((x, y) => inOrder(x.sides[0][0], y.sides[0][0]) || inOrder(x.sides[1][0], y.sides[1][0])),
   };
 }
-
-/** Looks for two matrices in a set by the places of all its pairs, and tells where there are two. */
-function twoMatricesIn(
-  { links, byHand }: Component,
-  nodes: readonly (readonly string[])[],
-  nodeOf: ReadonlyMap<string, number>,
-  own: readonly ScoredTie[],
-  tell: (parted: PartedGroups) => void,
-) {
-  const ends = ({ a, b }: { a: string; b: string }) => [nodeOf.get(a) ?? -1, nodeOf.get(b) ?? -1] as const;
-  const tied = (pair: { a: string; b: string }, score: number): TreeTie[] => {
-    const [a, b] = ends(pair);
-    return a < 0 || b < 0 || a === b ? [] : [{ a, b, score }];
-  };
-  const ties = [
-    ...links.flatMap((link) => (link.finding === 'supported' ? tied(link, link.score ?? 0) : [])),
-    ...byHand.joined.flatMap(([a, b]) => tied({ a, b }, Number.POSITIVE_INFINITY)),
-    ...own.map(({ a, b }) => ({ a, b, score: Number.POSITIVE_INFINITY })),
-  ];
-  const placed = links.flatMap((link) => {
-    const [i, j] = ends(link);
-    return link.places && i >= 0 && j >= 0
-      ? [{ a: link.a, b: link.b, nodes: [i, j] as const, places: link.places }]
-      : [];
-  });
-  return (set: readonly number[]) => {
-    const inside = new Set(set);
-    const fields = onOnePlane(placed.filter((pair) => pair.nodes.every((node) => inside.has(node))));
-    const found = partedByShifts(set, ties, fields);
-    if (!found) return null;
-    const { sides, ...shown } = found;
-    const named = sides.map((side) => side.flatMap((node) => nodes[node]).sort(inOrder));
-    const [first, second] = named.sort((x, y) => inOrder(x[0], y[0]));
-    tell({ sides: [first, second], ...shown });
-    return sides;
-  };
-}
-
-const inOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Objects of which too little is left, by what is known of them and by their least share beside a partner; none that a person or the manifest placed. */
 function fragmentsOf({ objects, links, known, byHand }: Component, { fragmentBelow }: Options): Set<string> {

@@ -7,6 +7,7 @@ import {
   heldOutFalseSupport,
   thresholdsFor,
 } from './falseSupport.ts';
+import { inOrder } from './inOrder.ts';
 import type { Decision, Group, GroupedObject, Grouping, Known, Link, Thresholds } from './types.ts';
 import { Union } from './union.ts';
 
@@ -72,8 +73,6 @@ function thresholdsOf(compared: number, objects: number, links: readonly Link[],
     ...(options.mostFalseMerges && { mostFalseMerges: options.mostFalseMerges }),
   });
 }
-
-const inOrder = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Objects that supported pairs, stated relations of one object or one descent, and joins hang together, each list in one order. */
 function componentsOf(
