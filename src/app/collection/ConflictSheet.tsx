@@ -66,6 +66,8 @@ function toldAs(kind: Order['kind'], members: readonly number[], words: string):
 /** Where the objects stand now. */
 function Now({ told, order }: { told: Told; order: Order }) {
   const groups = groupsByScan(told);
-  const names = new Set(order.members.map((scan) => groups.get(scan)?.name ?? groups.get(scan)?.id ?? 'no group'));
-  return <p className="soft">They are now in {[...names].join(', ')}.</p>;
+  const names = new Set(order.members.map((scan) => groups.get(scan)?.name ?? groups.get(scan)?.id ?? null));
+  const named = [...names].flatMap((name) => (name === null ? [] : [`in ${name}`]));
+  const all = names.has(null) ? [...named, 'in no group'] : named;
+  return <p className="soft">They stand now {all.join(' and ')}.</p>;
 }

@@ -3,8 +3,8 @@ import {
   groupingSummary,
   groupTitle,
   objectLabel,
+  partedBy,
   partedTitle,
-  partedWords,
   sidesWords,
   tieWords,
 } from '../../core/report/words/index.ts';
@@ -30,10 +30,14 @@ export function Groups({ told }: { told: Told }) {
       ))}
       {groups.parted.length > 0 && (
         <section className="parted" aria-label="Kept apart">
-          <p>{partedTitle}:</p>
+          <h2>Kept apart</h2>
+          <p>{partedTitle}.</p>
           <ul>
             {groups.parted.map((one) => (
-              <li key={one.sides.map(([first]) => first.scan).join()}>{partedWords(one)}</li>
+              <li key={one.sides.map(([first]) => first.scan).join()}>
+                {one.sides.map((side) => side.map(objectLabel).join('; ')).join(' / ')}{' '}
+                <span className="soft num">{partedBy(one)}</span>
+              </li>
             ))}
           </ul>
         </section>

@@ -1,10 +1,10 @@
 import { useEffect, useMemo, useState } from 'react';
-import { objectLabel, pairWords } from '../../core/report/words/index.ts';
+import { objectLabel, pairWords, partedBetween, partedBy, partedTitle } from '../../core/report/words/index.ts';
 import type { VerifiedPair } from '../../store/verifiedPair.ts';
 import { Sheet } from './Sheet.tsx';
 import { useUpright } from './state/detail.ts';
 import { useFaces, wantFaces } from './state/faces.ts';
-import { type ScanTold, useScan } from './state/rooms.ts';
+import { type ScanTold, useRooms, useScan } from './state/rooms.ts';
 import { type PairTold, pairTold, verified } from './state/searching.ts';
 
 /** Two objects beside one another: where they agree, and what was found of the pair. */
@@ -77,10 +77,14 @@ function usePair(a: number, b: number): PairTold | null {
   return pair;
 }
 
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 function Words({ one, other, pair }: { one: ScanTold; other: ScanTold; pair: PairTold | null }) {
   const [compared, setCompared] = useState<VerifiedPair | string | null>(null);
   const [comparing, setComparing] = useState(false);
   const count = (pair?.places?.a.length ?? 0) / 2;
+  const told = useRooms((state) => state.told);
+  const parted = told && partedBetween(told.groups.parted, one.scan, other.scan);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
     <aside className="margin" aria-label="The pair" tabIndex={0}>
@@ -91,11 +95,18 @@ function Words({ one, other, pair }: { one: ScanTold; other: ScanTold; pair: Pai
       {pair?.link ? (
         <>
           <h3>verified</h3>
-          <p>{pairWords(pair.link)}.</p>
+          <p>{capital(pairWords(pair.link))}.</p>
           <p className="soft num">By {pair.link.byTool}.</p>
         </>
       ) : (
         pair && <p className="soft">This pair was not verified: no search put the two forward as likely.</p>
+      )}
+      {parted && (
+        <>
+          <h3>kept apart</h3>
+          <p>{partedTitle}.</p>
+          <p className="soft num">{capital(partedBy(parted))}.</p>
+        </>
       )}
       {count > 0 && (
         <p>

@@ -86,12 +86,26 @@ function stateWords({ earlier, later }: Group['states'][number]): string {
 export const sidesWords = ({ groups, by }: GroupRecord['sides'][number]): string =>
   `${groups.join(' and ')} are two sides of one piece, by ${by.map(({ a, b }) => `${objectLabel(a)} and ${objectLabel(b)}`).join('; ')}`;
 
+type Parted = GroupRecord['parted'][number];
+
 /** That two sets stand apart though their pairs would tie them, and why. */
-export function partedWords({ sides, agreement, commonMm, independent }: GroupRecord['parted'][number]): string {
-  const [one, other] = sides.map((side) => side.map(objectLabel).join('; '));
-  const by = independent ? 'in pairs without an object in common' : 'in pairs that have one object in common';
-  return `${one} / ${other}: places off in the same way by ${commonMm.toFixed(3)} mm ${by} (agreement ${agreement.toFixed(2)})`;
+export function partedWords(parted: Parted): string {
+  const [one, other] = parted.sides.map((side) => side.map(objectLabel).join('; '));
+  return `${one} / ${other}: ${partedBy(parted)}`;
 }
+
+/** What keeps two sets apart, in numbers. */
+export function partedBy({ agreement, commonMm, independent }: Parted): string {
+  const by = independent ? 'in pairs without an object in common' : 'in pairs that have one object in common';
+  return `places off in the same way by ${commonMm.toFixed(3)} mm ${by} (agreement ${agreement.toFixed(2)})`;
+}
+
+/** The set that keeps two objects apart, one on either side; undefined where none does. */
+export const partedBetween = (parted: readonly Parted[], a: number, b: number): Parted | undefined =>
+  parted.find(({ sides }) => {
+    const [one, other] = sides.map((side) => side.map(({ scan }) => scan));
+    return (one.includes(a) && other.includes(b)) || (one.includes(b) && other.includes(a));
+  });
 
 export const partedTitle =
   'Kept apart though single pairs are supported: letters and ornaments are off in the same way in all pairs across, as one matrix carefully copied by hand from the other shows it and one matrix does not';

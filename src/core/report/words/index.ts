@@ -18,6 +18,8 @@ export {
   imageLeftWords,
   objectLabel,
   pairWords,
+  partedBetween,
+  partedBy,
   partedTitle,
   partedWords,
   possibleMemberWords,
