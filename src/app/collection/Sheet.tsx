@@ -76,7 +76,10 @@ function Places({ picture, places }: { picture: Picture; places(scan: number): r
     <g className="agreeing">
       {points.map(([x, y], k) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: the places have no other name
-        <circle key={k} cx={x} cy={y} r={3.5} />
+        <g key={k}>
+          <circle className="beneath" cx={x} cy={y} r={3.5} />
+          <circle cx={x} cy={y} r={3.5} />
+        </g>
       ))}
     </g>
   );

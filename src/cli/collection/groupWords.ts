@@ -19,7 +19,7 @@ export function groupWords(record: GroupRecord): string {
   const { groups, caution, sides, parted, waiting } = record;
   const lines = [caution, groupingSummary(record), ...groups.flatMap((group) => ['', ...linesOf(group)])];
   for (const side of sides) lines.push('', sidesWords(side));
-  if (parted.length > 0) lines.push('', `${partedTitle}:`);
+  if (parted.length > 0) lines.push('', `Kept apart. ${partedTitle}:`);
   for (const one of parted) lines.push(`  ${partedWords(one)}`);
   if (waiting.length > 0) lines.push('', 'supported, but too weak alone to tie:');
   for (const { a, b, score } of waiting)

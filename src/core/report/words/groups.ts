@@ -11,7 +11,7 @@ const count = (n: number, of: string): string => `${n} ${of}${n === 1 ? '' : 's'
 
 /** How many groups there are, on how many pairs they rest, and what may be false among them. */
 export const groupingSummary = ({ groups, single, compared, expectedFalseMerges }: GroupRecord): string =>
-  `${count(groups.length, 'group')}, ${count(single.length, 'object')} in none; ${count(compared, 'pair')} verified; false merges to be expected in the whole collection: at most ${expectedFalseMerges.toPrecision(2)}`;
+  `${count(groups.length, 'group')}, ${count(single.length, 'object')} in none; ${count(compared, 'pair')} verified; false merges to be expected in the whole collection, copies by hand within 60 µm aside: at most ${expectedFalseMerges.toPrecision(2)}`;
 
 export const groupTitle = ({ id, name }: Pick<Group, 'id' | 'name'>): string => name ?? id;
 
@@ -108,7 +108,7 @@ export const partedBetween = (parted: readonly Parted[], a: number, b: number): 
   });
 
 export const partedTitle =
-  'Kept apart though single pairs are supported: letters and ornaments are off in the same way in all pairs across, as one matrix carefully copied by hand from the other shows it and one matrix does not';
+  'Single pairs are supported, but letters and ornaments are off in the same way in all pairs across, as one matrix carefully copied by hand from the other shows it and one matrix does not';
 
 /** Where a new object stands before all its pairs are verified. */
 export const provisionalWords = (label: string, group: Pick<Group, 'id' | 'name'>, others: readonly string[]): string =>
