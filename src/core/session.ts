@@ -1,3 +1,4 @@
+import { type Beside, judgeBeside, type MeasuredBeside, measureBeside } from './beside.ts';
 import { partOf, type Watch } from './geometry/index.ts';
 import {
   type Comparison,
@@ -36,7 +37,7 @@ export interface Prepared {
 export interface Compared {
   readonly comparison: Comparison;
   /** Other landmarks or other reasons are judged on the same measurement. */
-  readonly measured: Measured;
+  readonly measured: Measured | MeasuredBeside;
   readonly first: Prepared;
   readonly second: Prepared;
   readonly startedAt: string;
@@ -81,10 +82,16 @@ export class Session {
   private readonly lastGiven = new Map<string, Given>();
   private readonly clock: Clock;
   private readonly steps: typeof pipelineSteps;
+  private beside: Beside | null = null;
 
   constructor(clock: Clock, steps = pipelineSteps) {
     this.clock = clock;
     this.steps = steps;
+  }
+
+  /** From now on another thread helps to compare. */
+  helpedBy(beside: Beside): void {
+    this.beside = beside;
   }
 
   /** Prepares a scan once. A unit that it leaves open is settled with its partner where that helps. */
@@ -122,15 +129,17 @@ export class Session {
     const key = comparisonKey(reference.key, subject.key, given);
     const pair = comparisonKey(reference.key, subject.key, {});
     this.lastGiven.set(pair, given);
-    const known = this.comparisons.get(key) ?? this.measuredBefore(key, pair, given, watch);
+    const known = this.comparisons.get(key) ?? (await this.measuredBefore(key, pair, given, watch));
     if (known) return known;
     const startedAt = this.clock.moment();
     const first = await this.prepare(reference, partOf(watch, 0, 0.15), subject);
     const second = await this.prepare(subject, partOf(watch, 0.15, 0.3), reference);
     const timed = timedWatch(partOf(watch, 0.3, 1), [0.6, 0.85], this.clock);
-    const measured = this.steps.measurePrepared(first.scan, second.scan, timed.watch, given);
+    const measured = this.beside
+      ? await measureBeside(first.scan, second.scan, this.beside, timed.watch, given)
+      : this.steps.measurePrepared(first.scan, second.scan, timed.watch, given);
     await seen?.(measured, first, second);
-    const comparison = this.steps.judgeMeasured(measured, timed.watch);
+    const comparison = await this.judged(measured, timed.watch);
     const [fit, compare, judge] = timed.seconds();
     return this.remembered(key, { comparison, measured, first, second, startedAt, seconds: { fit, compare, judge } });
   }
@@ -159,7 +168,7 @@ export class Session {
   }
 
   /** A comparison of the same pair whose measurement still holds, judged for what is put by hand now. */
-  private measuredBefore(key: string, pair: string, given: Given, watch: Watch): Compared | undefined {
+  private async measuredBefore(key: string, pair: string, given: Given, watch: Watch): Promise<Compared | undefined> {
     const ofPair = [...this.comparisons].filter(([name]) => name === pair || name.startsWith(`${pair}\n`));
     const known = ofPair.find(([, { measured }]) => whatIsMeasured(measured.given) === whatIsMeasured(given))?.[1];
     if (!known) return undefined;
@@ -168,10 +177,15 @@ export class Session {
     const excluded = given.excluded ? { excluded: given.excluded } : {};
     const measured = { ...known.measured, ...excluded, given };
     if (!sameLandmarks(before, given))
-      return this.remembered(key, { ...known, comparison: this.steps.judgeMeasured(measured, watch), measured });
+      return this.remembered(key, { ...known, comparison: await this.judged(measured, watch), measured });
     const limits = rewordedLimits(comparison.judgement.limits, comparison.fit, given);
     const reworded = { ...comparison, ...excluded, judgement: { ...comparison.judgement, limits } };
     return this.remembered(key, { ...known, comparison: reworded, measured });
+  }
+
+  /** Wear and marks that were looked for once hold for other landmarks too. */
+  private async judged(measured: Measured | MeasuredBeside, watch: Watch): Promise<Comparison> {
+    return 'surfaces' in measured ? judgeBeside(measured, watch) : this.steps.judgeMeasured(measured, watch);
   }
 
   private remembered(key: string, done: Compared): Compared {

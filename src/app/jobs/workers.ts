@@ -1,22 +1,31 @@
-import { listener, movable, type OpenWorker, openWorker } from '../../workers/browser/openWorker.ts';
+import { helping, listener, movable, type OpenWorker, openWorker } from '../../workers/browser/openWorker.ts';
 import type { Answer, FaceView, ScanOrder, Told } from '../../workers/browser/protocol.ts';
 import { stopJobs } from './runner.ts';
 
-let first: OpenWorker | null = null;
-let second: OpenWorker | null = null;
+interface Both {
+  readonly first: OpenWorker;
+  /** Reads scans ahead, and does parts of what the first compares. */
+  readonly second: OpenWorker;
+}
+
+let opened: Both | null = null;
+
+function both(): Both {
+  if (opened) return opened;
+  opened = { first: openWorker(), second: openWorker() };
+  helping(opened.first, opened.second);
+  return opened;
+}
 
 /** What the worker does; it is started when it is first asked. */
-export function services(): OpenWorker['services'] {
-  first ??= openWorker();
-  return first.services;
-}
+export const services = (): OpenWorker['services'] => both().first.services;
 
 /** Stops all that runs. The workers are ended, since they cannot listen while they work; new ones start when needed. */
 export function stopWork(): void {
   stopJobs();
-  first?.close();
-  second?.close();
-  first = second = null;
+  opened?.first.close();
+  opened?.second.close();
+  opened = null;
   ahead.clear();
 }
 
@@ -30,12 +39,13 @@ interface Ahead {
 
 const ahead = new Map<string, Ahead>();
 
-/** Begins to read a scan in the second worker, which is started when it is first needed. */
+/** Begins to read a scan in the second worker. */
 export function readAhead(order: ScanOrder): void {
   if (ahead.has(order.key)) return;
-  second ??= openWorker();
   const told = listener((fraction, doing) => one.tell(fraction, doing));
-  const answer = second.services.prepare(order, null, told).catch(() => null);
+  const answer = both()
+    .second.services.prepare(order, null, told)
+    .catch(() => null);
   const one: Ahead = { tell: () => undefined, answer };
   ahead.set(order.key, one);
 }
@@ -48,7 +58,7 @@ export async function prepared(order: ScanOrder, partner: ScanOrder | null, told
   const answer = await begun.answer;
   ahead.delete(order.key);
   if (answer?.ok) {
-    const moved = await second?.services.give(order.key).catch(() => null);
+    const moved = await opened?.second.services.give(order.key).catch(() => null);
     if (moved) {
       await services().take(movable(moved));
       return answer;

@@ -1,4 +1,5 @@
 import * as Comlink from 'comlink';
+import { type Beside, doBeside } from '../../core/beside.ts';
 import { section } from '../../core/compare/index.ts';
 import { chosenModel } from '../../core/fit/index.ts';
 import type { Watch } from '../../core/geometry/index.ts';
@@ -93,6 +94,12 @@ function reading(): Promise<ReadingServices> {
 
 /** Runs the session in a thread of its own: only what is sent to and fro is made here. */
 const services: WorkerServices = {
+  async helpAt(port) {
+    Comlink.expose(doBeside, port);
+  },
+  async helpedBy(port) {
+    session.helpedBy(Comlink.wrap<typeof doBeside>(port) as unknown as Beside);
+  },
   bands: async (...asked) => (await reading()).bands(...asked),
   strip: async (...asked) => (await reading()).strip(...asked),
   face: async (...asked) => (await reading()).face(...asked),

@@ -26,6 +26,17 @@ export function openWorker(): OpenWorker {
   return { services: Comlink.wrap<WorkerServices>(worker), close: () => worker.terminate() };
 }
 
+/** On two processors the engine compiles for the first worker beside it, and a second one that must compile the same only adds to that. */
+const processors = 3;
+
+/** From now on the second does parts of what the first compares, where there are processors to spare. */
+export function helping(first: OpenWorker, second: OpenWorker): void {
+  if (navigator.hardwareConcurrency < processors) return;
+  const { port1, port2 } = new MessageChannel();
+  void second.services.helpAt(Comlink.transfer(port2, [port2]));
+  void first.services.helpedBy(Comlink.transfer(port1, [port1]));
+}
+
 /** A function of the page that can travel to the worker. */
 export const called = <T extends object>(callback: T): T => Comlink.proxy(callback) as T;
 /** A progress listener that can travel to the worker. */

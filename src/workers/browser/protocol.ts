@@ -143,6 +143,10 @@ export interface ReportOrder {
 
 /** What the worker does. It keeps what it prepared by key; after a restart it prepares again what it is asked for. */
 export interface ComparisonServices {
+  /** Does parts of comparisons that are asked for through the port. */
+  helpAt(port: MessagePort): Promise<void>;
+  /** Asks there for parts of its own comparisons. */
+  helpedBy(port: MessagePort): Promise<void>;
   prepare(order: ScanOrder, partner: ScanOrder | null, told: Told): Promise<Answer<FaceView>>;
   /** Gives a prepared scan away, to be taken by another worker; null where it is not here. */
   give(key: string): Promise<Moved | null>;
