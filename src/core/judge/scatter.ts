@@ -1,3 +1,4 @@
+import { type FlowPatches, type FlowRounds, flowRounds } from '../../kernels/index.ts';
 import { invertSmall } from '../geometry/index.ts';
 import type { Patch } from './patches.ts';
 
@@ -42,21 +43,22 @@ export function scatterFit(
   options: ScatterOptions,
   errorScale = 1,
 ): ScatterFit {
-  const n = patches.length;
-  const basis = patches.map((p) => terms(p, options));
-  const m = basis[0]?.length ?? 0;
-  const member = new Float64Array(n).fill(1);
-  const noise = noiseOf(patches, sigmaMm, options.spacingMm, errorScale);
+  const given = laidOut(patches, sigmaMm, options, errorScale);
+  const flow = flowRounds(given) ?? flowRoundsPlainly(given);
+  return scatterOf(flow, patches.length, sigmaMm, options);
+}
+
+/** The fit by rounds of the kernel, or of its referee. */
+export function scatterOf(flow: FlowRounds, n: number, sigmaMm: number, options: ScatterOptions): ScatterFit {
+  const { member, square, determinant } = flow;
+  member.fill(1);
   let epsilon = options.outliers;
-  const left = new Float64Array(2 * n);
   const each = new Float64Array(n);
   for (let round = 0; round < 12; round++) {
-    const inverse = normal(basis, noise, member, m);
-    if (!inverse) break;
-    const beta = coefficients(basis, noise, member, m, inverse, patches);
+    if (!flow.round()) break;
     let kept = 0;
     for (let i = 0; i < n; i++) {
-      const density = leaveOut(i, patches[i], basis[i], noise, member[i], inverse, beta, left);
+      const density = Math.exp(-0.5 * square[i]) / (2 * Math.PI * Math.sqrt(determinant[i]));
       const inside = (1 - epsilon) * density;
       const outside = epsilon / options.windowMm2;
       each[i] = Math.log(inside + outside);
@@ -73,7 +75,45 @@ export function scatterFit(
     (options.outliers * Math.log(epsilon / options.outliers) +
       (1 - options.outliers) * Math.log((1 - epsilon) / (1 - options.outliers)));
   const absent = options.absent * Math.log(epsilon / options.windowMm2);
-  return { sigmaMm, logLikelihood: each.reduce((s, v) => s + v, 0) + prior + absent, each, left, member, epsilon };
+  const logLikelihood = each.reduce((s, v) => s + v, 0) + prior + absent;
+  return { sigmaMm, logLikelihood, each, left: flow.left.slice(), member: member.slice(), epsilon };
+}
+
+export function laidOut(
+  patches: readonly Patch[],
+  sigmaMm: number,
+  options: ScatterOptions,
+  errorScale: number,
+): FlowPatches {
+  const count = ((options.degree + 1) * (options.degree + 2)) / 2;
+  const basis = new Float64Array(count * patches.length);
+  const shifts = new Float64Array(2 * patches.length);
+  patches.forEach((patch, i) => {
+    basis.set(terms(patch, options), i * count);
+    shifts[2 * i] = patch.dx;
+    shifts[2 * i + 1] = patch.dy;
+  });
+  return { terms: count, basis, noise: noiseOf(patches, sigmaMm, options.spacingMm, errorScale), shifts };
+}
+
+/** The rounds without the kernel, which gives the same numbers. */
+export function flowRoundsPlainly({ terms: m, basis: all, noise, shifts }: FlowPatches): FlowRounds {
+  const n = shifts.length / 2;
+  const basis = Array.from({ length: n }, (_, i) => all.subarray(i * m, (i + 1) * m));
+  const [member, square, determinant] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
+  const left = new Float64Array(2 * n);
+  const round = (): boolean => {
+    const inverse = normal(basis, noise, member, m);
+    if (!inverse) return false;
+    const beta = coefficients(basis, noise, member, m, inverse, shifts);
+    for (let i = 0; i < n; i++) {
+      leaveOut(i, shifts, basis[i], noise, member[i], inverse, beta, left);
+      square[i] = remainder[0];
+      determinant[i] = remainder[1];
+    }
+    return true;
+  };
+  return { member, round, left, square, determinant };
 }
 
 function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): Float64Array {
@@ -145,12 +185,13 @@ function coefficients(
   member: Float64Array,
   m: number,
   inverse: Float64Array,
-  patches: readonly Patch[],
+  shifts: Float64Array,
 ): Float64Array {
   const g = new Float64Array(2 * m);
   for (let i = 0; i < basis.length; i++) {
     setPrecision(noise, i, member[i]);
-    const { dx, dy } = patches[i];
+    const dx = shifts[2 * i];
+    const dy = shifts[2 * i + 1];
     addShift(g, basis[i], precision[0] * dx + precision[1] * dy, precision[1] * dx + precision[2] * dy);
   }
   return timesVector(inverse, g);
@@ -172,23 +213,26 @@ function timesVector(matrix: Float64Array, vector: Float64Array): Float64Array {
   return out;
 }
 
-/** Remainder of one patch predicted by the others, into `left`, and its density there: r' = (I − H)⁻¹ r, covariance V + P'. */
+/** Remainder of one patch: its square over the covariance, and the covariance's determinant. */
+const remainder = new Float64Array(2);
+
+/** Remainder of one patch predicted by the others, into `left` and `remainder`: r' = (I − H)⁻¹ r, covariance V + P'. */
 function leaveOut(
   i: number,
-  patch: Patch,
+  shifts: Float64Array,
   basis: Float64Array,
   noise: Float64Array,
   member: number,
   inverse: Float64Array,
   beta: Float64Array,
   left: Float64Array,
-): number {
+): void {
   predict(basis, inverse, beta);
   const pxx = predicted[2];
   const pxy = predicted[3];
   const pyy = predicted[4];
-  const rx = patch.dx - predicted[0];
-  const ry = patch.dy - predicted[1];
+  const rx = shifts[2 * i] - predicted[0];
+  const ry = shifts[2 * i + 1] - predicted[1];
   // Taking the patch out: information P⁻¹ − W, prediction from the rest.
   setPrecision(noise, i, member);
   const wxx = precision[0];
@@ -214,8 +258,8 @@ function leaveOut(
   const sxy = vxy + noise[3 * i + 1];
   const syy = vyy + noise[3 * i + 2];
   const ds = sxx * syy - sxy * sxy;
-  const square = (syy * lx * lx - 2 * sxy * lx * ly + sxx * ly * ly) / ds;
-  return Math.exp(-0.5 * square) / (2 * Math.PI * Math.sqrt(ds));
+  remainder[0] = (syy * lx * lx - 2 * sxy * lx * ly + sxx * ly * ly) / ds;
+  remainder[1] = ds;
 }
 
 /** The flow at a patch, x and y, and its covariance, xx, xy, yy. */
