@@ -15,6 +15,7 @@ const exempt: ReadonlyArray<readonly [path: string, why: string]> = [
   ['read/card/cardFields.ts', 'what stands in a card before anybody writes: its chain, and that a scan is simulated'],
   ['read/filters/standardLooks.ts', 'the names of looks, which a command line and a saved file know them by'],
   ['read/text/teiWrite.ts', 'the text of a TEI file'],
+  ['read/text/teiWords.ts', 'its words in four languages'],
   ['read/text/signs.ts', 'the names that a TEI file gives to its glyphs'],
   ['read/text/leidenPrint.ts', 'the line of places in a text file'],
   ['read/text/leidenRead.ts', 'the same line, read back'],

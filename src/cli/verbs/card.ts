@@ -200,7 +200,7 @@ async function platesOf(
 function addTexts(files: Map<string, Content>, made: Card, words: CardLanguage): void {
   files.set('card.json', `${JSON.stringify(made, null, 2)}\n`);
   files.set('card.jsonld', `${JSON.stringify(cardJsonLd(made), null, 2)}\n`);
-  files.set('card.xml', cardTei(made));
+  files.set('card.xml', cardTei(made, words));
   files.set('card.csv', cardsCsv([made], words));
 }
 

@@ -112,7 +112,7 @@ function CardFiles({ now }: { now: CardNow }) {
               'as JSON-LD',
               () => save(JSON.stringify(cardJsonLd(card), null, 1), 'application/ld+json', `${stem}-card.jsonld`),
             ],
-            ['as TEI', () => save(cardTei(card), 'application/tei+xml', `${stem}-card.xml`)],
+            ['as TEI', () => save(cardTei(card, language), 'application/tei+xml', `${stem}-card.xml`)],
             ['as CSV', () => save(cardsCsv([card], language), 'text/csv', `${stem}-card.csv`)],
             ['as a page', page],
             ...(now.fields.base ? ([['as IIIF', () => saveManifest(now, stem, face, strip)]] as const) : []),

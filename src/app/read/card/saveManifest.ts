@@ -14,7 +14,7 @@ export function manifestDoubt({ fields }: Pick<CardNow, 'fields'>): string | nul
 /** The manifest with its plates, TEI and JSON-LD, as files that are to lie at the stated address. */
 export function saveManifest(now: CardNow, stem: string, face: FacePicture | null, strip: StripView | null): void {
   if (manifestDoubt(now)) return;
-  const { card, fields } = now;
+  const { card, fields, language } = now;
   const shown: { shows: ManifestPlate['shows']; picture: GreyPicture; mmPerDot: number }[] = [
     ...(face ? [{ shows: 'face' as const, picture: face, mmPerDot: face.pitch }] : []),
     ...(strip ? [{ shows: 'strip' as const, picture: strip.picture, mmPerDot: strip.places.grid.pitch }] : []),
@@ -30,6 +30,6 @@ export function saveManifest(now: CardNow, stem: string, face: FacePicture | nul
   const json = (value: unknown): Blob => new Blob([JSON.stringify(value, null, 1)], { type: 'application/json' });
   download(json(manifest), 'manifest.json');
   download(json(cardJsonLd(card)), jsonLd);
-  download(new Blob([cardTei(card)], { type: 'application/tei+xml' }), tei);
+  download(new Blob([cardTei(card, language)], { type: 'application/tei+xml' }), tei);
   for (const [k, { picture }] of shown.entries()) download(pictureBlob(picture, 0), plates[k].file);
 }

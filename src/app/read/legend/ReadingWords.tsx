@@ -2,8 +2,9 @@ import { useId } from 'react';
 import { diplomatic, expanded, type Transcription, toLeiden, validateTranscription } from '../../../core/read/index.ts';
 import { transcriptionWords } from '../../../core/report/words/index.ts';
 import { download } from '../../state/download.ts';
-import { settle } from '../../state/store.ts';
+import { settle, useDocument } from '../../state/store.ts';
 import { transcribe } from '../state/acts.ts';
+import { languageOf } from '../state/card.ts';
 import { useScan } from '../state/current.ts';
 import { fileStem, leidenFile, teiFile } from './textFiles.ts';
 
@@ -11,6 +12,7 @@ import { fileStem, leidenFile, teiFile } from './textFiles.ts';
 export function ReadingWords() {
   const { scan, legend } = useScan();
   const field = useId();
+  const draft = useDocument((document) => (scan ? document.read.cards[scan.id] : undefined));
   if (!scan) return null;
   const { transcription, reader } = legend;
   if (transcription.items.length === 0)
@@ -28,7 +30,7 @@ export function ReadingWords() {
   const save = (form: 'tei' | 'text'): void =>
     form === 'tei'
       ? download(
-          new Blob([teiFile(transcription, scan, reader)], { type: 'application/tei+xml' }),
+          new Blob([teiFile(transcription, scan, languageOf(draft ?? {}), reader)], { type: 'application/tei+xml' }),
           `${fileStem(scan)}.xml`,
         )
       : download(new Blob([leidenFile(transcription, scan)], { type: 'text/plain' }), `${fileStem(scan)}.txt`);

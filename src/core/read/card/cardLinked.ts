@@ -1,6 +1,6 @@
-import { diplomatic, expanded, leidenText } from '../text/index.ts';
+import { cardLanguages, diplomatic, expanded, leidenText } from '../text/index.ts';
 import type { Card, CardSide } from './card.ts';
-import { en } from './words/en.ts';
+import { type CardWords, cardWords, type RowName } from './words/index.ts';
 
 type Linked = Record<string, unknown>;
 
@@ -13,9 +13,10 @@ const context = {
 } as const;
 
 /**
- * The card as JSON-LD: Dublin Core for what library catalogues look for, CIDOC CRM for what the object is.
+ * The card as JSON-LD: Dublin Core for what library catalogues look for, CIDOC CRM for what the object is. Closed terms come in every
+ * language of the card, each with its tag; what somebody wrote stays as it is.
  * Classes and properties of CRM 7.1 used: E22 Human-Made Object, E42 Identifier, E54 Dimension, E34 Inscription, E36 Visual
- * Item, E25 Human-Made Feature, E3 Condition State, E12 Production, E52 Time-Span, E57 Material, E55 Type, E31 Document, E73 Information Object.
+ * Item, E25 Human-Made Feature, E3 Condition State, E12 Production, E52 Time-Span, E57 Material, E55 Type.
  */
 export function cardJsonLd(card: Card, id = '_:seal'): Linked {
   return withoutEmpty({
@@ -46,7 +47,17 @@ export function cardJsonLd(card: Card, id = '_:seal'): Linked {
   });
 }
 
-const type = (label: string): Linked => ({ '@type': 'crm:E55_Type', 'rdfs:label': label });
+const type = (label: unknown): Linked => ({ '@type': 'crm:E55_Type', 'rdfs:label': label });
+
+const { en } = cardWords;
+
+/** A closed term in every language. */
+const tagged = (words: (w: CardWords) => string): Linked[] =>
+  cardLanguages.map((language) => ({ '@language': language, '@value': words(cardWords[language]) }));
+
+/** The same behind its label: "Covering: paper". */
+const labelled = (name: RowName, words: (w: CardWords) => string): Linked[] =>
+  tagged((w) => `${w.rows[name]}: ${words(w)}`);
 
 const titleOf = ({ owner, object }: Card): string =>
   owner ? `Seal ${object.class} of ${owner}` : `Seal ${object.class}`;
@@ -66,23 +77,27 @@ const extentOf = ({ sides }: Card): string[] =>
 
 const typesOf = ({ object, objectType, sides }: Card): Linked[] => [
   type(`seal ${object.class}`),
-  ...(objectType === 'unknown' ? [] : [type(en.objectTypes[objectType])]),
-  ...sides.flatMap(({ shape }) => (shape === 'unknown' ? [] : [type(en.shapes[shape])])),
+  ...(objectType === 'unknown' ? [] : [type(tagged((w) => w.objectTypes[objectType]))]),
+  ...sides.flatMap(({ shape }) => (shape === 'unknown' ? [] : [type(tagged((w) => w.shapes[shape]))])),
 ];
 
 /** Only what was stated: a seal of which nobody said how it hangs is not said to be part of a document. */
 function documentOf({ seal, attachment, status }: Card): Linked | undefined {
   if (!seal && attachment === 'unknown' && status !== 'attached') return undefined;
-  const notes = [
-    seal ? `seal ${seal.number} of ${seal.of}` : '',
-    attachment === 'unknown' ? '' : en.attachments[attachment],
-    status === 'unknown' ? '' : en.statuses[status],
+  const notes = (w: CardWords): string[] => [
+    seal ? `${w.rows.seal} ${w.nOfM(seal.number, seal.of)}` : '',
+    attachment === 'unknown' ? '' : w.attachments[attachment],
+    status === 'unknown' ? '' : w.statuses[status],
   ];
-  return { '@type': 'crm:E31_Document', 'crm:P3_has_note': notes.filter(Boolean).join(', ') };
+  return {
+    '@type': 'crm:E22_Human-Made_Object',
+    'crm:P2_has_type': type('document'),
+    'crm:P3_has_note': tagged((w) => notes(w).filter(Boolean).join(', ')),
+  };
 }
 
 function dimensionsOf({ sides, piece, surviving, betweenSides }: Card): Linked[] {
-  const of = (what: string, value: number, note?: string): Linked =>
+  const of = (what: string, value: number, note?: unknown): Linked =>
     withoutEmpty({
       '@type': 'crm:E54_Dimension',
       'crm:P2_has_type': type(what),
@@ -90,12 +105,16 @@ function dimensionsOf({ sides, piece, surviving, betweenSides }: Card): Linked[]
       'crm:P91_has_unit': { '@type': 'crm:E58_Measurement_Unit', 'rdfs:label': 'mm' },
       'crm:P3_has_note': note,
     });
-  const both = (what: string, size: { heightMm: number; widthMm: number } | undefined, note?: string): Linked[] =>
+  const both = (what: string, size: { heightMm: number; widthMm: number } | undefined, note?: unknown): Linked[] =>
     size ? [of(`height of ${what}`, size.heightMm, note), of(`width of ${what}`, size.widthMm, note)] : [];
   const { thicknessMm, offsetMm } = betweenSides ?? {};
   return [
     ...sides.flatMap(({ side, image }) =>
-      both(side === 'unknown' ? 'image' : `image of the ${side}`, image, image && en.imageFrom[image.from]),
+      both(
+        side === 'unknown' ? 'image' : `image of the ${side}`,
+        image,
+        image && tagged((w) => w.imageFrom[image.from]),
+      ),
     ),
     ...both('piece', piece),
     ...both('what survives', surviving),
@@ -108,7 +127,7 @@ function dimensionsOf({ sides, piece, surviving, betweenSides }: Card): Linked[]
 function sideOf({ side, legend, motif }: CardSide): Linked {
   return withoutEmpty({
     '@type': 'crm:E25_Human-Made_Feature',
-    'rdfs:label': side === 'unknown' ? 'image' : en.sides[side],
+    'rdfs:label': tagged((w) => (side === 'unknown' ? w.rows.image : w.sides[side])),
     'crm:P128_carries': legend && inscriptionOf(legend),
     'crm:P65_shows_visual_item': motif && { '@type': 'crm:E36_Visual_Item', 'crm:P3_has_note': motif },
   });
@@ -138,7 +157,7 @@ const kinOf = ({ links }: Card): Linked[] =>
       '@id': uri,
       '@type': 'crm:E22_Human-Made_Object',
       'rdfs:label': words,
-      'crm:P3_has_note': en.relations[relation],
+      'crm:P3_has_note': tagged((w) => w.relations[relation]),
     }),
   );
 
@@ -164,7 +183,7 @@ function productionOf({ date, object }: Card): Linked | undefined {
         'rdfs:label': date.words,
         'crm:P82a_begin_of_the_begin': date.notBefore === undefined ? undefined : yearValue(date.notBefore),
         'crm:P82b_end_of_the_end': date.notAfter === undefined ? undefined : yearValue(date.notAfter),
-        'crm:P3_has_note': [en.dateBases[date.basis], date.basisWords].filter(Boolean).join(': '),
+        'crm:P3_has_note': [...tagged((w) => w.dateBases[date.basis]), date.basisWords].filter(Boolean),
       }),
   });
 }
@@ -178,7 +197,7 @@ const yearValue = (year: number): Linked => ({
 function scanOf({ scan }: Card): Linked | undefined {
   if (!scan) return undefined;
   return withoutEmpty({
-    '@type': 'crm:E73_Information_Object',
+    '@type': 'crm:E36_Visual_Item',
     'dc:identifier': `sha256:${scan.sha256}`,
     'rdfs:label': scan.file,
     'dc:date': scan.date,
@@ -192,22 +211,33 @@ function scanOf({ scan }: Card): Linked | undefined {
   });
 }
 
-function notesOf({ back, fingerMarks, describedBy, covering, protection, cast, betweenSides }: Card): string[] {
-  const change = cast?.changeOfSize;
+function notesOf(card: Card): unknown[] {
+  const { back, fingerMarks, describedBy, covering, protection, cast, betweenSides } = card;
+  const turn = betweenSides?.turnDeg;
   return [
-    covering !== 'unknown' && `Covering: ${en.coverings[covering]}`,
-    protection !== 'unknown' && `Protection: ${en.protections[protection]}`,
-    cast && cast.material !== 'unknown' && `Material of the cast: ${en.castMaterials[cast.material]}`,
-    cast?.maker && `Maker of the cast: ${cast.maker}`,
-    cast?.makersNumber && `Maker's number: ${cast.makersNumber}`,
-    cast && `Change of size in casting: ${change ? `${change.percent} % (${change.source})` : 'not known'}`,
-    cast && cast.original.attachment !== 'unknown' && `The original: ${en.attachments[cast.original.attachment]}`,
-    cast && cast.original.status !== 'unknown' && `The original: ${en.statuses[cast.original.status]}`,
-    betweenSides?.turnDeg !== undefined && `Turn between the tops of the sides: ${betweenSides.turnDeg}°`,
-    back && `Back: ${back}`,
-    fingerMarks !== 'notJudged' && `Finger marks on the back: ${fingerMarks}`,
-    describedBy && `Described by ${describedBy}`,
-  ].filter((note): note is string => typeof note === 'string' && note !== '');
+    ...(covering === 'unknown' ? [] : labelled('covering', (w) => w.coverings[covering])),
+    ...(protection === 'unknown' ? [] : labelled('protection', (w) => w.protections[protection])),
+    ...(cast ? castNotes(cast) : []),
+    ...(turn === undefined ? [] : labelled('turn', () => `${turn}°`)),
+    back && `${en.rows.back}: ${back}`,
+    ...(fingerMarks === 'notJudged' ? [] : labelled('fingerMarks', (w) => w.fingerMarks[fingerMarks])),
+    describedBy && `${en.rows.describedBy}: ${describedBy}`,
+  ].filter((note) => note !== undefined && note !== '');
+}
+
+function castNotes({ material, maker, makersNumber, changeOfSize: change, original }: NonNullable<Card['cast']>) {
+  return [
+    ...(material === 'unknown' ? [] : labelled('castMaterial', (w) => w.castMaterials[material])),
+    maker && `${en.rows.maker}: ${maker}`,
+    makersNumber && `${en.rows.makersNumber}: ${makersNumber}`,
+    ...(change
+      ? [`${en.rows.changeOfSize}: ${change.percent} % (${change.source})`]
+      : labelled('changeOfSize', (w) => w.notKnown)),
+    ...(original.attachment === 'unknown'
+      ? []
+      : labelled('originalAttachment', (w) => w.attachments[original.attachment])),
+    ...(original.status === 'unknown' ? [] : labelled('originalStatus', (w) => w.statuses[original.status])),
+  ];
 }
 
 function withoutEmpty(linked: Linked): Linked {

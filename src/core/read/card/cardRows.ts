@@ -1,7 +1,7 @@
 import { writeCsv } from '../../scan/index.ts';
-import { expanded, leidenText } from '../text/index.ts';
+import { type CardLanguage, expanded, leidenText } from '../text/index.ts';
 import type { Card, CardSide } from './card.ts';
-import { type CardLanguage, type CardWords, cardWords, type RowName } from './words/index.ts';
+import { type CardWords, cardWords, type RowName } from './words/index.ts';
 
 /** One line of a printed card. */
 export interface CardRow {
@@ -64,7 +64,7 @@ export function cardRows(card: Card, language: CardLanguage = 'en'): CardRow[] {
     row('notBefore', date?.notBefore),
     row('notAfter', date?.notAfter),
     row('dateBasis', date && [w.dateBases[date.basis], date.basisWords].filter(Boolean).join(': ')),
-    ...scanRows(card, row),
+    ...scanRows(card, w, row),
     row('describedBy', card.describedBy),
     row('rights', card.rights),
   ];
@@ -104,11 +104,11 @@ function sideRows(side: CardSide | undefined, w: CardWords, row: Row): CardRow[]
   ];
 }
 
-function scanRows({ scan }: Card, row: Row): CardRow[] {
+function scanRows({ scan }: Card, w: CardWords, row: Row): CardRow[] {
   return [
     row('scanFile', scan?.file),
     row('scanSha256', scan?.sha256),
-    row('scanUnit', scan && `${scan.unit} (${scan.unitFrom})`),
+    row('scanUnit', scan && `${scan.unit} (${w.unitFrom[scan.unitFrom]})`),
     row('scanInstrument', scan?.instrument),
     row('scanOperator', scan?.operator),
     row('scanDate', scan?.date),

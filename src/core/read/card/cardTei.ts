@@ -1,28 +1,29 @@
 import { escapeXml } from '../../scan/index.ts';
-import { teiOfItems } from '../text/index.ts';
+import { type CardLanguage, teiOfItems } from '../text/index.ts';
 import type { Card, CardSide } from './card.ts';
-import { en } from './words/en.ts';
+import { type CardWords, cardWords, type RowName } from './words/index.ts';
 
 /**
  * The card as a TEI manuscript description with `sealDesc` (TEI P5, module msdescription): one `seal`, its sizes in
- * `dimensions`, the legend with EpiDoc's elements, condition, origin date, and the scan as a surrogate. A fragment to be put
- * into a TEI document's `sourceDesc`.
+ * `dimensions`, the legend with EpiDoc's elements, condition, origin date, and the scan as a surrogate; labels and closed terms in
+ * one language. A fragment to be put into a TEI document's `sourceDesc`.
  */
-export function cardTei(card: Card): string {
+export function cardTei(card: Card, language: CardLanguage = 'en'): string {
+  const w = cardWords[language];
   return [
-    '<msDesc xmlns="http://www.tei-c.org/ns/1.0">',
+    `<msDesc xmlns="http://www.tei-c.org/ns/1.0" xml:lang="${language}">`,
     `  <msIdentifier>${element('repository', card.repository)}<idno>${escapeXml(card.shelfmark)}</idno></msIdentifier>`,
     '  <physDesc>',
     '    <sealDesc>',
     `      <seal type="${card.object.class}"${card.seal ? ` n="${card.seal.number}"` : ''}>`,
-    ...sealParagraphs(card).map((content) => `        <p>${content}</p>`),
+    ...sealParagraphs(card, w).map((content) => `        <p>${content}</p>`),
     ...card.sides.flatMap(decoration),
     '      </seal>',
-    ...conditions(card).map((content) => `      <condition><p>${escapeXml(content)}</p></condition>`),
+    ...conditions(card, w).map((content) => `      <condition><p>${content}</p></condition>`),
     '    </sealDesc>',
     '  </physDesc>',
-    ...origin(card),
-    ...surrogate(card),
+    ...origin(card, w),
+    ...surrogate(card, w),
     '</msDesc>',
     '',
   ].join('\n');
@@ -31,58 +32,66 @@ export function cardTei(card: Card): string {
 const element = (name: string, text: string | undefined): string =>
   text === undefined ? '' : `<${name}>${escapeXml(text)}</${name}>`;
 
-function sealParagraphs(card: Card): string[] {
+/** "Attachment: tag", the value escaped; nothing where there is none. */
+function said(w: CardWords, name: RowName, value: string | number | undefined): string {
+  return value === undefined || value === '' ? '' : `${escapeXml(w.rows[name])}: ${escapeXml(String(value))}`;
+}
+
+/** Parts as one sentence. */
+const sentence = (parts: readonly string[]): string[] => {
+  const all = parts.filter(Boolean).join('; ');
+  return all === '' ? [] : [all.endsWith('.') ? all : `${all}.`];
+};
+
+function sealParagraphs(card: Card, w: CardWords): string[] {
   const { object, seal } = card;
-  const chain = object.chain.map((link) => `${link.object} (${link.material})`).join(' → ');
-  const generation = object.generation === null ? 'not known' : String(object.generation);
+  const chain = object.chain.map((link) => `${w.classes[link.object]} (${link.material})`).join(' → ');
   return [
-    `${sentence([
-      seal ? `seal ${seal.number} of ${seal.of}` : '',
-      `attachment: ${en.attachments[card.attachment]}`,
-      `status: ${en.statuses[card.status]}`,
-      `covering: ${en.coverings[card.covering]}`,
-      `protection: ${en.protections[card.protection]}`,
-      `object type: ${en.objectTypes[card.objectType]}`,
-      card.colour ?? '',
-    ])}`,
-    `Chain from the matrix: ${escapeXml(chain || 'not known')}; copying steps: ${generation}.`,
-    ...castParagraph(card),
-    ...card.links.map(
-      ({ relation, words, uri }) =>
-        `${capital(en.relations[relation])}: ${uri ? `<ref target="${escapeXml(uri)}">${escapeXml(words)}</ref>` : escapeXml(words)}.`,
-    ),
-    ...card.sides.flatMap(sideParagraphs),
-    ...sizeParagraph(card),
-    ...(card.owner ? [`Owner: ${escapeXml(card.owner)}.`] : []),
-    ...(card.back ? [`Back: ${escapeXml(card.back)}`] : []),
-    ...(card.fingerMarks === 'notJudged' ? [] : [`Finger marks on the back: ${card.fingerMarks}.`]),
+    ...sentence([
+      said(w, 'seal', seal && w.nOfM(seal.number, seal.of)),
+      said(w, 'attachment', w.attachments[card.attachment]),
+      said(w, 'status', w.statuses[card.status]),
+      said(w, 'covering', w.coverings[card.covering]),
+      said(w, 'protection', w.protections[card.protection]),
+      said(w, 'objectType', w.objectTypes[card.objectType]),
+      said(w, 'colour', card.colour),
+    ]),
+    ...sentence([said(w, 'chain', chain || w.notKnown), said(w, 'generation', object.generation ?? w.notKnown)]),
+    ...castParagraph(card, w),
+    ...card.links.flatMap(({ relation, words, uri }) => {
+      const named = uri ? `<ref target="${escapeXml(uri)}">${escapeXml(words)}</ref>` : escapeXml(words);
+      return sentence([`${capital(w.relations[relation])}: ${named}`]);
+    }),
+    ...card.sides.flatMap((side) => sideParagraphs(side, w)),
+    ...sizeParagraph(card, w),
+    ...sentence([said(w, 'owner', card.owner)]),
+    ...sentence([said(w, 'back', card.back)]),
+    ...sentence([card.fingerMarks === 'notJudged' ? '' : said(w, 'fingerMarks', w.fingerMarks[card.fingerMarks])]),
   ];
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const sentence = (parts: readonly string[]): string => `${capital(parts.filter(Boolean).map(escapeXml).join('; '))}.`;
 
-function castParagraph({ cast }: Card): string[] {
+function castParagraph({ cast }: Card, w: CardWords): string[] {
   if (!cast) return [];
   const { changeOfSize: change, original } = cast;
-  return [
-    sentence([
-      `cast of: ${en.castMaterials[cast.material]}`,
-      cast.maker ? `maker: ${cast.maker}` : '',
-      cast.makersNumber ? `maker's number: ${cast.makersNumber}` : '',
-      `change of size: ${change ? `${change.percent} % (${change.source})` : 'not known'}`,
-      `the original's attachment: ${en.attachments[original.attachment]}, status: ${en.statuses[original.status]}`,
-    ]),
-  ];
+  return sentence([
+    said(w, 'castMaterial', w.castMaterials[cast.material]),
+    said(w, 'maker', cast.maker),
+    said(w, 'makersNumber', cast.makersNumber),
+    said(w, 'changeOfSize', change ? `${change.percent} % (${change.source})` : w.notKnown),
+    said(w, 'originalAttachment', w.attachments[original.attachment]),
+    said(w, 'originalStatus', w.statuses[original.status]),
+  ]);
 }
 
-function sideParagraphs({ side, shape, image, legend }: CardSide): string[] {
-  const name = capital(side === 'unknown' ? 'image' : en.sides[side]);
-  const size = image ? ` ${dimensions('image', image)} (${escapeXml(en.imageFrom[image.from])})` : '';
-  const paragraphs = [`${name}: shape ${en.shapes[shape]}.${size}`];
+function sideParagraphs({ side, shape, image, legend }: CardSide, w: CardWords): string[] {
+  const name = capital(side === 'unknown' ? w.rows.image : w.sides[side]);
+  const size = image ? ` ${dimensions('image', image)} (${escapeXml(w.imageFrom[image.from])})` : '';
+  const paragraphs = [`${escapeXml(name)}. ${said(w, 'shape', w.shapes[shape])}.${size}`];
   if (legend)
     paragraphs.push(
-      `Legend: <seg type="legend" xml:lang="${legend.language}" xml:space="preserve">${teiOfItems(legend.items)}</seg>`,
+      `${escapeXml(w.rows.legend)}: <seg type="legend" xml:lang="${legend.language}" xml:space="preserve">${teiOfItems(legend.items)}</seg>`,
     );
   if (legend?.translation)
     paragraphs.push(
@@ -91,7 +100,7 @@ function sideParagraphs({ side, shape, image, legend }: CardSide): string[] {
   return paragraphs;
 }
 
-function sizeParagraph({ piece, surviving, betweenSides }: Card): string[] {
+function sizeParagraph({ piece, surviving, betweenSides }: Card, w: CardWords): string[] {
   const { turnDeg, offsetMm, thicknessMm } = betweenSides ?? {};
   const parts = [
     piece ? dimensions('piece', piece) : '',
@@ -99,8 +108,8 @@ function sizeParagraph({ piece, surviving, betweenSides }: Card): string[] {
     thicknessMm === undefined
       ? ''
       : `<dimensions type="thickness" unit="mm"><depth>${thicknessMm}</depth></dimensions>`,
-    turnDeg === undefined ? '' : `Turn between the tops of the sides: ${turnDeg}°.`,
-    offsetMm === undefined ? '' : `Offset of the sides: ${offsetMm} mm.`,
+    ...sentence([said(w, 'turn', turnDeg === undefined ? undefined : `${turnDeg}°`)]),
+    ...sentence([said(w, 'offset', offsetMm === undefined ? undefined : `${offsetMm} mm`)]),
   ].filter(Boolean);
   return parts.length > 0 ? [parts.join(' ')] : [];
 }
@@ -111,31 +120,35 @@ const decoration = ({ motif }: CardSide): string[] =>
 const dimensions = (kind: string, size: { heightMm: number; widthMm: number }): string =>
   `<dimensions type="${kind}" unit="mm"><height>${size.heightMm}</height><width>${size.widthMm}</width></dimensions>`;
 
-const conditions = ({ condition, repairs, earlierMoulding }: Card): string[] =>
-  [condition, repairs && `Repairs: ${repairs}`, earlierMoulding && `Earlier moulding: ${earlierMoulding}`].filter(
-    (text): text is string => typeof text === 'string' && text !== '',
-  );
+const conditions = ({ condition, repairs, earlierMoulding }: Card, w: CardWords): string[] =>
+  [
+    condition === undefined ? '' : escapeXml(condition),
+    said(w, 'repairs', repairs),
+    said(w, 'earlierMoulding', earlierMoulding),
+  ].filter(Boolean);
 
-function origin({ date }: Card): string[] {
+function origin({ date }: Card, w: CardWords): string[] {
   if (!date) return [];
   const year = (value: number): string => `${value < 0 ? '-' : ''}${String(Math.abs(value)).padStart(4, '0')}`;
   const from = date.notBefore === undefined ? '' : ` notBefore="${year(date.notBefore)}"`;
   const to = date.notAfter === undefined ? '' : ` notAfter="${year(date.notAfter)}"`;
-  const basis = [en.dateBases[date.basis], date.basisWords].filter(Boolean).join(': ');
+  const basis = [w.dateBases[date.basis], date.basisWords].filter(Boolean).join(': ');
   return [
     `  <history><origin><p><origDate${from}${to}>${escapeXml(date.words)}</origDate> (${escapeXml(basis)})</p></origin></history>`,
   ];
 }
 
-function surrogate({ scan }: Card): string[] {
+function surrogate({ scan }: Card, w: CardWords): string[] {
   if (!scan) return [];
   const parts = [
-    `Scan ${scan.file}, SHA-256 ${scan.sha256}, unit ${scan.unit} (${scan.unitFrom})`,
-    scan.instrument,
-    scan.operator,
-    scan.date,
-    scan.pointSpacingMm === undefined ? undefined : `point spacing ${scan.pointSpacingMm} mm`,
-    scan.processing,
-  ].filter(Boolean);
-  return [`  <additional><surrogates><p>${escapeXml(parts.join('; '))}.</p></surrogates></additional>`];
+    said(w, 'scanFile', scan.file),
+    said(w, 'scanSha256', scan.sha256),
+    said(w, 'scanUnit', `${scan.unit} (${w.unitFrom[scan.unitFrom]})`),
+    said(w, 'scanInstrument', scan.instrument),
+    said(w, 'scanOperator', scan.operator),
+    said(w, 'scanDate', scan.date),
+    said(w, 'scanSpacing', scan.pointSpacingMm === undefined ? undefined : `${scan.pointSpacingMm} mm`),
+    said(w, 'scanProcessing', scan.processing),
+  ];
+  return sentence(parts).map((words) => `  <additional><surrogates><p>${words}</p></surrogates></additional>`);
 }

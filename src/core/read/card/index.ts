@@ -7,4 +7,4 @@ export { type FaultyField, type FieldFault, fieldFaults } from './fieldFaults.ts
 export * from './manifest.ts';
 export * from './terms.ts';
 export * from './validateCard.ts';
-export { type CardLanguage, cardLanguages, cardWords, type InEveryLanguage, inEveryLanguage } from './words/index.ts';
+export { cardWords, type InEveryLanguage, inEveryLanguage } from './words/index.ts';

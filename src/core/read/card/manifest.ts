@@ -1,7 +1,7 @@
-import { diplomatic, expanded } from '../text/index.ts';
+import { cardLanguages, diplomatic, expanded } from '../text/index.ts';
 import type { Card } from './card.ts';
 import { cardRows } from './cardRows.ts';
-import { cardLanguages, cardWords, type InEveryLanguage } from './words/index.ts';
+import { cardWords, type InEveryLanguage } from './words/index.ts';
 
 /** A plate that lies beside the manifest. */
 export interface ManifestPlate {

@@ -1,11 +1,13 @@
 export * from './abbreviations.ts';
 export * from './compareReadings.ts';
+export * from './languages.ts';
 export * from './leidenPrint.ts';
 export * from './leidenRead.ts';
 export * from './readings.ts';
 export { isLetterText } from './reserved.ts';
 export * from './signs.ts';
 export { fromTei, readerOfTei } from './teiRead.ts';
+export { teiWords } from './teiWords.ts';
 export { type TeiHeader, teiOfItems, toTei } from './teiWrite.ts';
 export * from './transcription.ts';
 export * from './validate.ts';

@@ -1,5 +1,7 @@
 import { escapeXml } from '../../scan/index.ts';
+import type { CardLanguage } from './languages.ts';
 import { signNames, signs } from './signs.ts';
+import { type TeiWords, teiWords } from './teiWords.ts';
 import {
   endsWord,
   type Item,
@@ -10,20 +12,16 @@ import {
   type Transcription,
 } from './transcription.ts';
 
-/** Bibliographic words for the TEI header. */
+/** Bibliographic words for the TEI header; what is left out is said in general, in its language. */
 export interface TeiHeader {
-  readonly title: string;
-  readonly publication: string;
-  readonly sourceDescription: string;
+  readonly title?: string;
+  readonly publication?: string;
+  readonly sourceDescription?: string;
   /** Who read the legend. */
   readonly reader?: string | undefined;
+  /** Of the human words; English where not stated. */
+  readonly language?: CardLanguage;
 }
-
-export const defaultHeader: TeiHeader = {
-  title: 'Legend of a seal',
-  publication: 'Unpublished working transcription.',
-  sourceDescription: 'Read from a surface scan.',
-};
 
 /**
  * A transcription as a TEI document in EpiDoc's use of TEI P5: `supplied`, `unclear`, `gap`, `expan`/`abbr`/`ex`, `am`,
@@ -31,18 +29,19 @@ export const defaultHeader: TeiHeader = {
  * Elements as in the EpiDoc Guidelines; places along the band stand in a `note` because TEI has no element for them.
  * The document is complete and well-formed; spaces inside `ab` are meant.
  */
-export function toTei(transcription: Transcription, header: TeiHeader = defaultHeader): string {
+export function toTei(transcription: Transcription, header: TeiHeader = {}): string {
+  const w = teiWords[header.language ?? 'en'];
   const { language, translation } = transcription;
   const lines = [
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<TEI xmlns="http://www.tei-c.org/ns/1.0">',
-    '  <teiHeader>',
+    `  <teiHeader xml:lang="${header.language ?? 'en'}">`,
     '    <fileDesc>',
-    `      <titleStmt><title>${escapeXml(header.title)}</title>${reader(header)}${persons(transcription.sources)}</titleStmt>`,
-    `      <publicationStmt><p>${escapeXml(header.publication)}</p></publicationStmt>`,
-    `      <sourceDesc><p>${escapeXml(header.sourceDescription)}${witnesses(transcription.sources)}</p></sourceDesc>`,
+    `      <titleStmt><title>${escapeXml(header.title ?? w.title)}</title>${reader(header, w)}${persons(transcription.sources, w)}</titleStmt>`,
+    `      <publicationStmt><p>${escapeXml(header.publication ?? w.publication)}</p></publicationStmt>`,
+    `      <sourceDesc><p>${escapeXml(header.sourceDescription ?? w.source)}${witnesses(transcription.sources)}</p></sourceDesc>`,
     '    </fileDesc>',
-    `    <encodingDesc>${charDecl(transcription.items)}</encodingDesc>`,
+    `    <encodingDesc>${charDecl(transcription.items, w)}</encodingDesc>`,
     '  </teiHeader>',
     '  <text>',
     '    <body>',
@@ -58,14 +57,14 @@ export function toTei(transcription: Transcription, header: TeiHeader = defaultH
   return `${lines.join('\n')}\n`;
 }
 
-const reader = ({ reader: name }: TeiHeader): string =>
-  name ? `<respStmt><resp>transcription</resp><name type="reader">${escapeXml(name)}</name></respStmt>` : '';
+const reader = ({ reader: name }: TeiHeader, w: TeiWords): string =>
+  name ? `<respStmt><resp>${w.transcription}</resp><name type="reader">${escapeXml(name)}</name></respStmt>` : '';
 
-function persons(sources: readonly Source[]): string {
+function persons(sources: readonly Source[], w: TeiWords): string {
   return sources
     .map((source, k) =>
       source.kind === 'person'
-        ? `<respStmt><resp>conjecture</resp><name xml:id="${source.id}" n="${k + 1}">${escapeXml(source.name)}</name></respStmt>`
+        ? `<respStmt><resp>${w.conjecture}</resp><name xml:id="${source.id}" n="${k + 1}">${escapeXml(source.name)}</name></respStmt>`
         : '',
     )
     .join('');
@@ -83,12 +82,12 @@ function witnesses(sources: readonly Source[]): string {
 }
 
 /** What the signs that are used look like. */
-function charDecl(items: readonly Item[]): string {
+function charDecl(items: readonly Item[], w: TeiWords): string {
   const used = signNames.filter((name) => items.some((item) => item.kind === 'sign' && item.name === name));
-  if (used.length === 0) return '<p>No signs besides letters.</p>';
+  if (used.length === 0) return `<p>${w.noSigns}</p>`;
   const glyphs = used.map(
     (name) =>
-      `<glyph xml:id="${name}"><localProp name="Name" value="${escapeXml(signs[name].words)}"/>` +
+      `<glyph xml:id="${name}"><localProp name="Name" value="${escapeXml(w.signs[name])}"/>` +
       `<mapping type="print">${escapeXml(signs[name].glyph)}</mapping></glyph>`,
   );
   return `<charDecl>${glyphs.join('')}</charDecl>`;

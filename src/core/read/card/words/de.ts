@@ -111,6 +111,7 @@ export const de: CardWords = {
     partner: 'aus dem eingepassten Typar berechnet',
     stated: 'wie angegeben',
   },
+  unitFrom: { stated: 'angegeben', file: 'aus der Datei', assumed: 'angenommen' },
   fingerMarks: { present: 'vorhanden', absent: 'keine gesehen', notJudged: 'nicht beurteilt' },
   nOfM: (n, m) => `${n} von ${m}`,
   notKnown: 'unbekannt',

@@ -111,6 +111,7 @@ export const en: CardWords = {
     partner: 'worked out from the matrix it was fitted to',
     stated: 'as stated',
   },
+  unitFrom: { stated: 'stated', file: 'file', assumed: 'assumed' },
   fingerMarks: { present: 'present', absent: 'none seen', notJudged: 'not judged' },
   nOfM: (n, m) => `${n} of ${m}`,
   notKnown: 'not known',

@@ -111,6 +111,7 @@ export const es: CardWords = {
     partner: 'calculada por la matriz ajustada',
     stated: 'según se indica',
   },
+  unitFrom: { stated: 'indicada', file: 'del archivo', assumed: 'supuesta' },
   fingerMarks: { present: 'presentes', absent: 'no vistas', notJudged: 'no examinadas' },
   nOfM: (n, m) => `${n} de ${m}`,
   notKnown: 'desconocido',

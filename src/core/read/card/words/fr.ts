@@ -111,6 +111,7 @@ export const fr: CardWords = {
     partner: 'calculée d’après la matrice ajustée',
     stated: 'comme indiqué',
   },
+  unitFrom: { stated: 'indiquée', file: 'du fichier', assumed: 'supposée' },
   fingerMarks: { present: 'présentes', absent: 'aucune vue', notJudged: 'non examinées' },
   nOfM: (n, m) => `${n} sur ${m}`,
   notKnown: 'inconnu',

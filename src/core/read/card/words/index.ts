@@ -1,12 +1,9 @@
+import { type CardLanguage, cardLanguages } from '../../text/index.ts';
 import { de } from './de.ts';
 import { en } from './en.ts';
 import { es } from './es.ts';
 import { fr } from './fr.ts';
 import type { CardWords } from './types.ts';
-
-/** Languages that a card is printed in. */
-export const cardLanguages = ['en', 'fr', 'de', 'es'] as const;
-export type CardLanguage = (typeof cardLanguages)[number];
 
 /** One text in every language. */
 export type InEveryLanguage = Readonly<Record<CardLanguage, string>>;

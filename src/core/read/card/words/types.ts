@@ -87,6 +87,8 @@ export interface CardWords {
   readonly relations: Words<typeof relations>;
   readonly dateBases: Words<typeof dateBases>;
   readonly imageFrom: Words<typeof imageSizeSources>;
+  /** Who said what unit the file is in. */
+  readonly unitFrom: Readonly<Record<'stated' | 'file' | 'assumed', string>>;
   readonly fingerMarks: Readonly<Record<'present' | 'absent' | 'notJudged', string>>;
   /** "2 of 3". */
   readonly nOfM: (n: number, m: number) => string;
