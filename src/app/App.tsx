@@ -10,6 +10,7 @@ import { useKeys } from './keys/useKeys.ts';
 import { useDark } from './look/useTones.ts';
 import { Plate } from './plate/Plate.tsx';
 import { Presenting } from './show/Presenting.tsx';
+import { useAtDoor } from './state/door.ts';
 import { useStore } from './state/store.ts';
 import './frame/frame.css';
 
@@ -19,7 +20,8 @@ const ReadRoom = lazy(() => import('./read/ReadRoom.tsx'));
 export function App() {
   useKeys();
   const dark = useDark();
-  const margin = useStore((state) => state.margin);
+  const atDoor = useAtDoor();
+  const margin = useStore((state) => state.margin) || atDoor;
   const presenting = useStore((state) => state.presenting !== null);
   const reading = useStore((state) => state.step === 'read' && state.presenting === null);
   useEffect(() => {
@@ -27,7 +29,9 @@ export function App() {
   }, [dark]);
   return (
     <DropTarget>
-      <div className={`page${margin ? '' : ' no-margin'}${presenting ? ' on-show' : ''}${reading ? ' on-read' : ''}`}>
+      <div
+        className={`page${margin ? '' : ' no-margin'}${presenting ? ' on-show' : ''}${reading ? ' on-read' : ''}${atDoor ? ' at-door' : ''}`}
+      >
         <RunningHead />
         <main className="spread">
           <Plate />

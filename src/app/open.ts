@@ -21,6 +21,7 @@ export async function open(): Promise<void> {
     // An address that ends in #empty opens with an empty plate.
     if (location.hash === '#empty') setState({ step: 'bringIn' });
     else {
+      setState({ step: 'door' });
       await openSamplePair();
       // What the page laid out by itself is not an act of the user.
       setState(({ history }) => ({ history: historyOf(history.present) }));

@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
-import { kept, settled } from './waits.ts';
+import { kept, settled, walkIn } from './waits.ts';
 
 let browser: Browser;
 let page: Page;
@@ -18,6 +18,7 @@ beforeAll(async () => {
   context.setDefaultTimeout(80_000);
   page = await context.newPage();
   await page.goto(served.url);
+  await walkIn(page);
   await measured();
 }, 240_000);
 

@@ -9,7 +9,7 @@ import { findingSentence, limitWords } from '../../src/core/report/words/index.t
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
-import { kept } from './waits.ts';
+import { kept, walkIn } from './waits.ts';
 
 let browser: Browser;
 let context: BrowserContext;
@@ -76,6 +76,7 @@ describe('the whole job in the browser', () => {
     const start = Date.now();
     const since = (): string => ((Date.now() - start) / 1000).toFixed(1);
     await page.goto(served.url);
+    await walkIn(page);
     // The numbers stand beside the two seals before the evidence is weighed.
     await page.waitForFunction(() =>
       [...document.querySelectorAll('.margin h3')].some((head) => /depth differences/i.test(head.textContent ?? '')),
@@ -221,18 +222,6 @@ describe('the whole job in the browser', () => {
     expect(report).toContain('<html');
     const record = JSON.parse(readFileSync(await saved(() => button(/save the record/i).click()), 'utf8'));
     expect(record.schema).toBe('ectype/comparison/2');
-  }, 170_000);
-
-  it('takes two files of a newcomer to a finding in one act', async () => {
-    const other = await browser.newContext({ viewport: { width: 1024, height: 768 } });
-    const second = await newPage(other);
-    await second.goto(`${served.url}#empty`);
-    const { reference, subject } = openingPair();
-    const paths = [reference, subject].map(({ file }) => join(appFolder, 'samples', file));
-    await second.getByLabel('Scan files').setInputFiles(paths);
-    await second.waitForSelector('.finding-sentence', { timeout: 120_000 });
-    expect(await second.locator('.finding-sentence').textContent()).not.toBe('');
-    await other.close();
   }, 170_000);
 
   it('answers a bad file with one sentence that names it, and nothing makes room for it', async () => {

@@ -7,7 +7,7 @@ import { ectype } from '../cli/run.ts';
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
-import { kept, settled } from './waits.ts';
+import { kept, settled, walkIn } from './waits.ts';
 
 let browser: Browser;
 let page: Page;
@@ -25,6 +25,7 @@ beforeAll(async () => {
   context.setDefaultTimeout(60_000);
   page = await context.newPage();
   await page.goto(served.url);
+  await walkIn(page);
   await judged();
 }, 180_000);
 

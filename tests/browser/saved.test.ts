@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parseGlb, writeGlb } from '../../src/app/saved/glb.ts';
+import { castPly } from './castPly.ts';
 import { openChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
@@ -45,6 +46,13 @@ async function bring(page: Page, files: Parameters<ReturnType<Page['locator']>['
   await page.getByRole('button', { name: /bring in$/i }).click();
   await page.getByLabel('Scan files').setInputFiles(files);
 }
+
+/** A scan of few triangles, where the scan itself is not the subject. */
+const small = (name: string) => ({
+  name: `${name}.ply`,
+  mimeType: 'application/octet-stream',
+  buffer: castPly(60, 30 + 4 * name.length),
+});
 
 const step = (page: Page, name: RegExp) => page.getByRole('button', { name }).first().click();
 
@@ -166,9 +174,8 @@ describe('two tabs', () => {
   it('have a session each; a reload brings back its own, and what a closed tab left can be gone on with', async () => {
     const context = await fresh();
     const [one, two] = [await newTab(context), await newTab(context)];
-    const paths = [openingPair().reference, openingPair().subject].map(({ file }) => join(appFolder, 'samples', file));
-    await bring(one, paths[0]);
-    await bring(two, paths[1]);
+    await bring(one, small('one'));
+    await bring(two, small('other'));
     for (const page of [one, two]) await page.waitForSelector('.facts-line');
     const titles = [await scansOf(one), await scansOf(two)];
     expect(titles[0]).not.toEqual(titles[1]);
@@ -257,7 +264,7 @@ describe('the start', () => {
       const page = await newTab(context);
       await page.waitForSelector('.notice');
       expect(await page.locator('.notice').textContent()).toMatch(words);
-      await bring(page, join(appFolder, 'samples', openingPair().subject.file));
+      await bring(page, small('one'));
       await page.waitForSelector('.facts-line');
       await context.close();
     }
@@ -266,7 +273,7 @@ describe('the start', () => {
   it('after a fault in drawing offers to start empty and to save the old session', async () => {
     const context = await fresh();
     const page = await newTab(context);
-    await bring(page, join(appFolder, 'samples', openingPair().subject.file));
+    await bring(page, small('one'));
     await page.waitForSelector('.facts-line');
     await kept(page);
     // A browser without this call breaks the drawing of a number.

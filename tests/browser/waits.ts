@@ -61,3 +61,12 @@ export async function still(look: () => Promise<Buffer>): Promise<Buffer> {
     before = now;
   }
 }
+
+/** From the front door, where the page first opens, to the pair that lies behind it. */
+export async function walkIn(page: Page): Promise<void> {
+  await page.waitForSelector('.at-door .question-door');
+  await page
+    .getByRole('button', { name: /compare$/i })
+    .first()
+    .click();
+}

@@ -2,6 +2,7 @@ import * as z from 'zod';
 import type { ZoneName } from '../../core/design/index.ts';
 import type { Sense } from '../../core/face/index.ts';
 import type { FitStart, ModelName } from '../../core/fit/index.ts';
+import type { GroundCode } from '../../core/report/index.ts';
 import { kinds, units } from '../../core/scan/index.ts';
 import {
   type Document,
@@ -74,9 +75,34 @@ const startSchema: z.ZodType<FitStart> = z.discriminatedUnion('from', [
   z.object({ from: z.literal('pairs'), pairs: z.array(pairSchema).max(200) }),
 ]);
 
+const groundSchema = allOf<GroundCode>()([
+  'places',
+  'missing',
+  'cells',
+  'state',
+  'shared',
+  'size',
+  'wear',
+  'noDesign',
+  'overlap',
+  'turns',
+  'mirrored',
+  'struckTwice',
+  'noFit',
+]);
 const ownReading = z.object({ text, by: line, on: line });
 const leftOutSchema = z.object({ id, label: line, why: line, by: line, own: z.boolean(), outline });
-const slideSchema = z.object({ id, question: text, caption: text, view: viewSchema, reveals: z.boolean() });
+const slideSchema = z.object({
+  id,
+  question: text,
+  caption: text,
+  view: viewSchema,
+  reveals: z.boolean(),
+  notes: text.exactOptional(),
+  ground: groundSchema.exactOptional(),
+  pair: z.tuple([id, id]).exactOptional(),
+  unnamed: z.boolean().exactOptional(),
+});
 
 /** Everything that is kept, undone and saved. */
 export const documentSchema: z.ZodType<Document> = z

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { type Document, type Step, steps } from '../state/document.ts';
+import { type Document, type Room, rooms } from '../state/document.ts';
 import type { Scheme } from '../state/store.ts';
 import { admit, Refusal } from './admit.ts';
 import { documentSchema } from './documentSchema.ts';
@@ -9,7 +9,7 @@ import { allOf } from './parts.ts';
 export interface KeptSession {
   readonly schema: 'ectype/session/2';
   readonly document: Document;
-  readonly settings: { readonly scheme: Scheme; readonly margin: boolean; readonly step: Step };
+  readonly settings: { readonly scheme: Scheme; readonly margin: boolean; readonly step: Room };
 }
 
 export const sessionSchema = 'ectype/session/2';
@@ -17,7 +17,7 @@ export const sessionSchema = 'ectype/session/2';
 const settings = z.object({
   scheme: allOf<Scheme>()(['system', 'light', 'dark']).default('system'),
   margin: z.boolean().default(true),
-  step: allOf<Step>()(steps).default('compare'),
+  step: allOf<Room>()(rooms).default('compare'),
 });
 
 const kept: z.ZodType<KeptSession> = z.object({

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
-import { onlyOpening, type Step } from '../state/document.ts';
-import { act, setState, useDocument, useStore } from '../state/store.ts';
+import type { Step } from '../state/document.ts';
+import { useAtDoor } from '../state/door.ts';
+import { act, setState, useStore } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
 import { LeftWork } from './LeftWork.tsx';
 import { layPair, type SampleList, type SamplePair, sampleList } from './samples.ts';
@@ -37,11 +38,11 @@ const questions: readonly Question[] = [
   },
 ];
 
-/** As long as only the pair lies there that the page laid out itself: the questions that can be asked here, and the way to one's own. */
+/** The three questions that can be asked here, each with a story behind it, and the one place for what is one's own. */
 export function FrontDoor() {
   // A page that is a saved comparison by itself has no other samples beside it.
   const offline = useStore((state) => state.offline);
-  const opening = useDocument(onlyOpening) && !offline;
+  const opening = useAtDoor() && !offline;
   const [list, setList] = useState<SampleList>({ samples: [] });
   useEffect(() => {
     if (opening) void sampleList().then(setList);

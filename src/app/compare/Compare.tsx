@@ -1,11 +1,11 @@
 import { doubtWords, sizeWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
-import { FrontDoor } from '../bringIn/FrontDoor.tsx';
 import { Wear } from '../finding/Wear.tsx';
 import { Fit } from '../fit/Fit.tsx';
 import { number, percent } from '../look/numbers.ts';
+import { onlyOpening } from '../state/document.ts';
 import { usePair } from '../state/select.ts';
-import { setState, useDocument } from '../state/store.ts';
+import { setState, useDocument, useStore } from '../state/store.ts';
 import { Again } from './Again.tsx';
 import { FromFile } from './FromFile.tsx';
 import { Landmarks } from './Landmarks.tsx';
@@ -23,7 +23,7 @@ export function Compare() {
   const { judgement, stated } = comparison;
   return (
     <>
-      <FrontDoor />
+      <BackToDoor />
       <FromFile />
       <Again />
       {[...comparison.fit.doubts.map(doubtWords), ...(stated?.doubts ?? [])].map((doubt) => (
@@ -43,6 +43,21 @@ export function Compare() {
         </button>
       </div>
     </>
+  );
+}
+
+/** As long as only the demonstration lies here. */
+function BackToDoor() {
+  const offline = useStore((state) => state.offline);
+  const opening = useDocument(onlyOpening) && !offline;
+  if (!opening) return null;
+  return (
+    <p className="soft">
+      What lies here is simulated.{' '}
+      <button type="button" className="word plain" onClick={() => setState({ step: 'door', handLamp: null })}>
+        back to the three questions
+      </button>
+    </p>
   );
 }
 

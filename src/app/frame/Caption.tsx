@@ -3,9 +3,11 @@ import type { FaceView } from '../../workers/browser/protocol.ts';
 import { sizeMm } from '../look/numbers.ts';
 import { senseWords } from '../plate/frames.ts';
 import { scanById } from '../state/document.ts';
+import { useAtDoor } from '../state/door.ts';
 import { useView } from '../state/ground.ts';
 import { usePair } from '../state/select.ts';
 import { actOnView, setState, useDocument, useStore } from '../state/store.ts';
+import { useUnnamed } from '../state/unnamed.ts';
 import { DifferenceLegend } from './DifferenceLegend.tsx';
 import { LookChoice } from './LookChoice.tsx';
 import { kindWords } from './words.ts';
@@ -16,8 +18,10 @@ export function Caption() {
   const step = useStore((state) => state.step);
   const { reference, subject, comparison } = usePair();
   const alone = step === 'face';
+  const atDoor = useAtDoor();
   const images = comparison?.judgement?.images;
   const differences = !alone && view.look === 'difference' && comparison?.difference;
+  if (atDoor) return <div className="caption">{reference && <DoorLegend face={reference} image={images?.[0]} />}</div>;
   return (
     <div className="caption">
       <div className={alone || !(reference && subject) || view.look !== 'pair' ? 'legends together' : 'legends'}>
@@ -57,6 +61,12 @@ function Legend({ letter, place, face, image }: LegendProps) {
   const reduced = useDocument((document) => scanById(document, document[place])?.reduced ?? false);
   const engraved = useDocument((document) => document.view.engraved);
   const { widthMm, heightMm } = image ?? face.outline;
+  if (useUnnamed())
+    return (
+      <p>
+        <i>{letter}</i>
+      </p>
+    );
   return (
     <p>
       <i>{letter}</i>&ensp;{title}. {kindWords[face.kind]}, {senseWords(face, engraved)}
@@ -64,6 +74,20 @@ function Legend({ letter, place, face, image }: LegendProps) {
       {reduced && ', reduced surface'}
       {face.fromFile && ', from a saved file'}; {image ? 'seal' : 'face'} {sizeMm(widthMm, heightMm)}.
     </p>
+  );
+}
+
+/** What stands in the dark, and that the lamp is the visitor's. */
+function DoorLegend({ face, image }: Pick<LegendProps, 'face' | 'image'>) {
+  const title = useDocument((document) => scanById(document, document.referenceId)?.title ?? face.name);
+  const { widthMm, heightMm } = image ?? face.outline;
+  return (
+    <div className="legends together">
+      <p>
+        {title}, as its impression; {sizeMm(widthMm, heightMm)}, simulated.
+      </p>
+      <p className="soft">The lamp is in your hand: move it over the seal, or with the keys 1 to 9 and 0.</p>
+    </div>
   );
 }
 

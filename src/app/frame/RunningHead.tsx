@@ -1,4 +1,5 @@
 import { steps } from '../state/document.ts';
+import { useAtDoor } from '../state/door.ts';
 import { redo, setState, undo, useStore } from '../state/store.ts';
 import { numerals, stepWords } from './stepWords.ts';
 
@@ -8,9 +9,7 @@ const collection = document.querySelector<HTMLMetaElement>('meta[name="collectio
 /** The line above the plate: the steps of the job as a table of contents, and the few things that concern the whole. */
 export function RunningHead() {
   const step = useStore((state) => state.step);
-  const margin = useStore((state) => state.margin);
-  const past = useStore((state) => state.history.past.at(-1)?.words);
-  const future = useStore((state) => state.history.future[0]?.words);
+  const atDoor = useAtDoor();
   return (
     <header className="running-head">
       <h1>Ectype</h1>
@@ -37,21 +36,33 @@ export function RunningHead() {
             collection
           </a>
         )}
-        <button type="button" className="word" disabled={!past} title={past} onClick={undo}>
-          undo
-        </button>
-        <button type="button" className="word" disabled={!future} title={future} onClick={redo}>
-          redo
-        </button>
-        <button type="button" className="word" aria-pressed={margin} onClick={() => setState({ margin: !margin })}>
-          margin
-        </button>
-        <SchemeWord />
+        {!atDoor && <WholeWords />}
+        {!atDoor && <SchemeWord />}
         <button type="button" className="word" onClick={() => setState({ keysShown: true })}>
           keys
         </button>
       </div>
     </header>
+  );
+}
+
+/** What concerns the work as a whole; at the front door there is none yet. */
+function WholeWords() {
+  const margin = useStore((state) => state.margin);
+  const past = useStore((state) => state.history.past.at(-1)?.words);
+  const future = useStore((state) => state.history.future[0]?.words);
+  return (
+    <>
+      <button type="button" className="word" disabled={!past} title={past} onClick={undo}>
+        undo
+      </button>
+      <button type="button" className="word" disabled={!future} title={future} onClick={redo}>
+        redo
+      </button>
+      <button type="button" className="word" aria-pressed={margin} onClick={() => setState({ margin: !margin })}>
+        margin
+      </button>
+    </>
   );
 }
 

@@ -1,4 +1,4 @@
-import type { Look, Step } from '../state/document.ts';
+import type { Look, Room, Step } from '../state/document.ts';
 
 export const stepWords: Readonly<Record<Step, string>> = {
   bringIn: 'Bring in',
@@ -9,6 +9,7 @@ export const stepWords: Readonly<Record<Step, string>> = {
   read: 'Read',
   show: 'Show',
 };
+export const roomWords: Readonly<Record<Room, string>> = { ...stepWords, door: 'What do you want to know?' };
 export const numerals = ['i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii'] as const;
 
 export const lookWords: Readonly<Record<Look, string>> = {

@@ -129,6 +129,7 @@ export const bindings: readonly Binding[] = [
 ];
 
 function stepBy(by: number): void {
-  const at = steps.indexOf(getState().step) + by;
+  // From the front door the first step is the next.
+  const at = steps.findIndex((step) => step === getState().step) + by;
   setState({ step: steps[Math.min(steps.length - 1, Math.max(0, at))] });
 }

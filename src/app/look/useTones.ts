@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import type { Tones } from '../scene/Painter.tsx';
+import { useAtDoor } from '../state/door.ts';
 import { useStore } from '../state/store.ts';
 
 const dark = matchMedia('(prefers-color-scheme: dark)');
@@ -8,11 +9,12 @@ const listen = (changed: () => void): (() => void) => {
   return () => dark.removeEventListener('change', changed);
 };
 
-/** Whether the ground is ink: as chosen, or as the system says. */
+/** Whether the ground is ink: as chosen, or as the system says; at the front door it is always dark. */
 export function useDark(): boolean {
+  const atDoor = useAtDoor();
   const system = useSyncExternalStore(listen, () => dark.matches);
   const scheme = useStore((state) => state.scheme);
-  return scheme === 'system' ? system : scheme === 'dark';
+  return atDoor || (scheme === 'system' ? system : scheme === 'dark');
 }
 
 const onPaper: Tones = { dark: '#2a241d', light: '#fbf4e6', ink: '#241f19' };

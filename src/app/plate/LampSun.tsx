@@ -2,22 +2,24 @@ import { type KeyboardEvent, type PointerEvent, useRef } from 'react';
 import type { Picture } from '../scene/Painter.tsx';
 import type { Lamp } from '../state/document.ts';
 import { settle } from '../state/store.ts';
-import { beyondRim, lampAt, lampPlace, ringOf, ringPath, turnedLamp } from './ring.ts';
+import { beyondRim, handPlace, lampAt, lampPlace, ringOf, ringPath, turnedLamp } from './ring.ts';
 
 interface Props {
   readonly picture: Picture;
   readonly lamp: Lamp;
   readonly label: string;
   readonly tabIndex: 0 | -1;
+  /** Carried by the hand over the seal instead of standing on its ring. */
+  readonly inHand?: boolean;
   /** Called while the lamp is dragged or stepped. */
   readonly onLamp: (lamp: Lamp, event: PointerEvent | KeyboardEvent) => void;
 }
 
 /** A lamp: a small sun on a ring that follows the seal's rim. Nearer to the rim is higher above the face. */
-export function LampSun({ picture, lamp, label, tabIndex, onLamp }: Props) {
+export function LampSun({ picture, lamp, label, tabIndex, inHand = false, onLamp }: Props) {
   const group = useRef<SVGGElement>(null);
   const ring = ringOf(picture);
-  const [x, y] = lampPlace(ring, lamp);
+  const [x, y] = inHand ? handPlace(ring, lamp) : lampPlace(ring, lamp);
   const drag = (event: PointerEvent): void => {
     if (event.buttons !== 1) return;
     const box = group.current?.ownerSVGElement?.getBoundingClientRect();
@@ -25,8 +27,8 @@ export function LampSun({ picture, lamp, label, tabIndex, onLamp }: Props) {
   };
   const words = `${Math.round(lamp.azimuthDeg)}°, ${Math.round(lamp.heightDeg)}° above`;
   return (
-    <g className="lamp" ref={group}>
-      <path className="lamp-ring" d={ringPath(ring, beyondRim(lamp.heightDeg))} />
+    <g className={inHand ? 'lamp in-hand' : 'lamp'} ref={group}>
+      {!inHand && <path className="lamp-ring" d={ringPath(ring, beyondRim(lamp.heightDeg))} />}
       <g
         className="lamp-sun"
         transform={`translate(${x} ${y})`}

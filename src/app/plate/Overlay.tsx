@@ -1,7 +1,9 @@
 import type { Picture } from '../scene/Painter.tsx';
+import { useAtDoor } from '../state/door.ts';
 import { useView } from '../state/ground.ts';
 import { plateXFromReference } from '../state/onPlate.ts';
 import { useDocument, useStore } from '../state/store.ts';
+import { useUnnamed } from '../state/unnamed.ts';
 import { useDrawnWear } from '../state/wear.ts';
 import { GroundDrawing } from './grounds/GroundDrawing.tsx';
 import { LampRing } from './LampRing.tsx';
@@ -32,7 +34,9 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
   const marking = useStore((state) => state.step === 'fit' && (state.hand === 'pairs' || hasPairs));
   const placing = useStore((state) => state.hand === 'landmarks');
   const flip = plateXFromReference(plate.reference);
-  const marks = !alone && !marking && !placing;
+  const atDoor = useAtDoor();
+  const unnamed = useUnnamed();
+  const marks = !alone && !marking && !placing && !atDoor && !unnamed;
   const over = !alone && look === 'over' && pictures.length === 2;
   // One over the other, the ring runs round the larger of the two.
   const ringed = over ? [...pictures].sort((a, b) => reachOf(b) - reachOf(a)).slice(0, 1) : pictures;
@@ -70,7 +74,10 @@ export function Overlay({ plate, size, stroke }: { plate: PlateState; size: Size
           {stroke && <Drawn stroke={stroke} picture={picture} />}
         </g>
       ))}
-      <Pointed pictures={pictures} comparison={alone || marking || placing ? undefined : plate.comparison} />
+      <Pointed
+        pictures={pictures}
+        comparison={alone || marking || placing || atDoor || unnamed ? undefined : plate.comparison}
+      />
       {alone && first && <UprightDial picture={first} />}
       {!alone && ringed.map((picture, i) => <LampRing key={picture.pane.id} picture={picture} leading={i === 0} />)}
       {over && first && <OutlineCut picture={first} />}

@@ -85,6 +85,29 @@ export function lampAt(ring: Ring, x: number, y: number): Lamp {
   };
 }
 
+/**
+ * The lamp that a hand carries over the seal, in whole degrees: right above in the middle it stands 75° high, out at the rim and beyond it
+ * rakes at 12°.
+ */
+export function lampOver(ring: Ring, x: number, y: number): Lamp {
+  const [dx, dy] = [x - ring.centre[0], ring.centre[1] - y];
+  const azimuthDeg = Math.round(((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360) % 360;
+  const out = Math.min(1, Math.hypot(dx, dy) / (rakingAt * rimAt(ring, azimuthDeg)));
+  return { azimuthDeg, heightDeg: Math.round(overDeg - (overDeg - rakingDeg) * out) };
+}
+
+const overDeg = 75;
+const rakingDeg = 12;
+/** Where it rakes, against the rim. */
+const rakingAt = 1.1;
+
+/** Where a hand carries that lamp. */
+export function handPlace(ring: Ring, { azimuthDeg, heightDeg }: Lamp): Vec2 {
+  const a = (azimuthDeg * Math.PI) / 180;
+  const out = clamp((overDeg - heightDeg) / (overDeg - rakingDeg), 0, 1) * rakingAt * rimAt(ring, azimuthDeg);
+  return [ring.centre[0] + out * Math.sin(a), ring.centre[1] - out * Math.cos(a)];
+}
+
 /** The ring through the lamp as an SVG path. */
 export function ringPath(ring: Ring, beyondPx: number): string {
   const points: string[] = [];

@@ -7,6 +7,7 @@ import { addLandmark } from '../state/landmarks.ts';
 import { actOnView, documentNow, getState, setState, settle } from '../state/store.ts';
 import { paneAt } from './panes.ts';
 import { mirroredCamera, toPlate, zoomedAt } from './project.ts';
+import { lampOver, ringOf } from './ring.ts';
 
 export interface HandEvents {
   onPointerDown(event: PointerEvent): void;
@@ -46,6 +47,11 @@ export function useHand(
     },
     onPointerMove(event) {
       const found = place(event);
+      if (carriesLamp(event) && found) {
+        const handLamp = lampOver(ringOf(found.picture), found.px[0], found.px[1]);
+        setState({ handLamp, pointed: null });
+        return;
+      }
       setState({ pointed: found ? [found.at[0], found.at[1]] : null });
       const before = touches.current.get(event.pointerId);
       if (!before) return;
@@ -70,6 +76,12 @@ export function useHand(
     onPointerLeave: () => setState({ pointed: null }),
     onDoubleClick: () => setCamera({ x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 }),
   };
+}
+
+/** At the front door the hand carries the lamp whatever it does; in the seminar as long as it does not draw the plate about. */
+function carriesLamp({ pointerType, buttons }: PointerEvent): boolean {
+  const { step, presenting } = getState();
+  return step === 'door' || (presenting !== null && (buttons === 0 || pointerType === 'touch'));
 }
 
 /** A click that moved less than this marks a place; more moves the plate. */

@@ -1,8 +1,13 @@
-import { findingSentence } from '../../core/report/words/index.ts';
+import { useEffect } from 'react';
+import type { GroundCode } from '../../core/report/index.ts';
+import { findingParts } from '../../core/report/words/index.ts';
 import { DifferenceLegend } from '../frame/DifferenceLegend.tsx';
+import { showGround, useGrounds, useView } from '../state/ground.ts';
+import { useMarks } from '../state/marks.ts';
 import { usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { leaveShow, nextSlide, previousSlide } from './present.ts';
+import { openSpeaker, SpeakerWindow } from './SpeakerWindow.tsx';
 import './show.css';
 
 /** The speaker's words over the plate: question, then what is seen, then the finding. */
@@ -10,14 +15,20 @@ export function Presenting() {
   const at = useStore((state) => state.presenting);
   const part = useStore((state) => state.presentingPart);
   const slides = useDocument((document) => document.slides);
-  const differences = useDocument((document) => document.view.look === 'difference');
+  const speaker = useStore((state) => state.speaker);
+  const differences = useView().look === 'difference';
   const slide = at === null ? undefined : slides[at];
+  useGroundOf(slide?.ground, slide !== undefined);
   if (!slide || at === null) return null;
   return (
     <div className="presenting" aria-live="polite">
       {slide.question && <p className="question">{slide.question}</p>}
       {part > 0 && slide.caption && <p className="evidence-words">{slide.caption}</p>}
-      {part > 1 && slide.reveals && <Revealed />}
+      {part > 1 && slide.reveals && (
+        <p className="revealed">
+          <Revealed />
+        </p>
+      )}
       {differences && <DifferenceLegend fixed />}
       <p className="presenting-keys">
         <button type="button" className="word" onClick={previousSlide}>
@@ -29,12 +40,29 @@ export function Presenting() {
         <button type="button" className="word" onClick={nextSlide}>
           next
         </button>
+        {!speaker && (
+          <button type="button" className="word" onClick={openSpeaker}>
+            speaker’s window
+          </button>
+        )}
         <button type="button" className="word" onClick={leaveShow}>
           leave
         </button>
       </p>
+      <SpeakerWindow>
+        <Revealed />
+      </SpeakerWindow>
     </div>
   );
+}
+
+/** Gives the plate to the ground of a view, as long as the seminar runs. */
+function useGroundOf(code: GroundCode | undefined, showing: boolean): void {
+  const ground = useGrounds().find((one) => one.code === code) ?? null;
+  const marks = useMarks();
+  useEffect(() => {
+    if (showing) showGround(ground, marks);
+  }, [showing, ground, marks]);
 }
 
 /** The tool's finding; what only a saved file states is shown as that. */
@@ -43,14 +71,16 @@ function Revealed() {
   const stated = comparison?.stated;
   if (stated)
     return (
-      <p className="revealed">
+      <>
         <i>As the saved file states: </i>
         {stated.sentence}
-      </p>
+      </>
     );
+  if (!comparison?.judgement) return <i>Being measured…</i>;
+  const { plain, rest } = findingParts(comparison.judgement, comparison.stateSentence);
   return (
-    <p className="revealed">
-      {comparison?.judgement && findingSentence(comparison.judgement, comparison.stateSentence)}
-    </p>
+    <>
+      {plain} <span className="finding-rest">{rest}</span>
+    </>
   );
 }

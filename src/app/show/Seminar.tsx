@@ -1,8 +1,10 @@
 import { useState } from 'react';
 import type { Slide } from '../state/document.ts';
+import { useGrounds } from '../state/ground.ts';
 import { newId } from '../state/newId.ts';
-import { act, actOnView, documentNow, useDocument } from '../state/store.ts';
+import { act, actOnView, documentNow, useDocument, useStore } from '../state/store.ts';
 import { beginShow } from './present.ts';
+import { riddles, slidesOfGrounds } from './readyMade.ts';
 import './show.css';
 
 /** An ordered set of saved views with the speaker's own words: a question first, then what is seen, then the finding. */
@@ -21,6 +23,7 @@ export function Seminar() {
         ))}
       </ol>
       <NewSlide />
+      <ReadyMade />
       <div className="deeds">
         <button type="button" className="deed" disabled={slides.length === 0} onClick={() => beginShow()}>
           Begin the seminar
@@ -68,16 +71,61 @@ function SlideEntry({ slide, at, last }: { slide: Slide; at: number; last: numbe
   );
 }
 
+/** Two sets that need not be laid out by hand. */
+function ReadyMade() {
+  const grounds = useGrounds();
+  const scans = useDocument((document) => document.scans);
+  const [a, b] = useDocument(({ referenceId, subjectId }) => `${referenceId} ${subjectId}`).split(' ');
+  const faces = useStore((state) => state.faces);
+  const first = scans.find(({ id }) => id === a);
+  const shaOf = (id: string): string => {
+    const face = faces[id];
+    return face?.at === 'ready' ? face.value.sha256 : '';
+  };
+  const others = scans.filter(({ id }) => id !== a && (id === b || shaOf(id) !== ''));
+  return (
+    <p className="seats">
+      {grounds.length > 0 && (
+        <button
+          type="button"
+          className="word plain"
+          onClick={() => change('Grounds laid out as views', (now) => [...now, ...slidesOfGrounds(grounds)])}
+        >
+          lay out the grounds
+        </button>
+      )}
+      {first && others.length > 0 && (
+        <button
+          type="button"
+          className="word plain"
+          title="a with each of the others, without names or marks until the finding is revealed"
+          onClick={() => change('Riddles laid out', (now) => [...now, ...riddles(first, others, shaOf)])}
+        >
+          lay out riddles
+        </button>
+      )}
+    </p>
+  );
+}
+
 function NewSlide() {
   const [question, setQuestion] = useState('');
   const [caption, setCaption] = useState('');
+  const [notes, setNotes] = useState('');
   const [reveals, setReveals] = useState(false);
+  const [unnamed, setUnnamed] = useState(false);
   const keep = (): void => {
-    const slide: Slide = { id: newId(), question, caption, reveals, view: documentNow().view };
+    const slide: Slide = {
+      ...{ id: newId(), question, caption, reveals, view: documentNow().view },
+      ...(notes !== '' && { notes }),
+      ...(unnamed && { unnamed }),
+    };
     change('View kept', (now) => [...now, slide]);
     setQuestion('');
     setCaption('');
+    setNotes('');
     setReveals(false);
+    setUnnamed(false);
   };
   return (
     <form
@@ -94,6 +142,14 @@ function NewSlide() {
       <label>
         <span className="soft">What is seen</span>
         <textarea rows={2} value={caption} onChange={(event) => setCaption(event.target.value)} />
+      </label>
+      <label>
+        <span className="soft">For the speaker alone</span>
+        <textarea rows={1} value={notes} onChange={(event) => setNotes(event.target.value)} />
+      </label>
+      <label>
+        <input type="checkbox" checked={unnamed} onChange={(event) => setUnnamed(event.target.checked)} /> without names
+        or marks until then
       </label>
       <label>
         <input type="checkbox" checked={reveals} onChange={(event) => setReveals(event.target.checked)} /> then reveal

@@ -1,31 +1,45 @@
-import type { Camera, PlateView, Slide } from '../state/document.ts';
-import { actOnView, documentNow, getState, setState } from '../state/store.ts';
+import { withoutByHand } from '../state/byHand.ts';
+import { type Camera, type Document, type PlateView, type Slide, scanById } from '../state/document.ts';
+import { act, actOnView, documentNow, getState, setState } from '../state/store.ts';
 
 const calm = (): boolean => matchMedia('(prefers-reduced-motion: reduce)').matches;
 const moveMs = 900;
+
+/** What lay on the plate before the seminar. */
+let before: Document | null = null;
 
 /** Begins the seminar at its first view, over the whole screen where the browser allows it. */
 export function beginShow(at = 0): void {
   if (documentNow().slides.length === 0) return;
   document.documentElement.requestFullscreen?.().catch(() => undefined);
+  before = documentNow();
   setState({ margin: false });
   goTo(at);
 }
 
+/** Leaves it, and lays back what lay on the plate before. */
 export function leaveShow(): void {
   if (document.fullscreenElement) void document.exitFullscreen();
-  setState({ presenting: null, margin: true, step: 'show' });
+  getState().speaker?.close();
+  setState({
+    ...{ presenting: null, margin: true, step: 'show' },
+    ...{ ground: null, standIn: null, handLamp: null, speaker: null },
+  });
+  const [lay, now] = [before, documentNow()];
+  before = null;
+  if (lay && (lay.referenceId !== now.referenceId || lay.subjectId !== now.subjectId))
+    act('Seminar left', ({ slides }) => ({ ...lay, slides }), 'seminar');
 }
 
-/** How many parts a slide is told in: the question, what is seen, and the finding where it is revealed. */
-const partsOf = (slide: Slide): number => 1 + Number(slide.caption !== '') + Number(slide.reveals);
+/** The last part that a slide is told in: the question is 0, what is seen 1, the finding 2. */
+const lastPart = (slide: Slide): number => (slide.reveals ? 2 : slide.caption === '' ? 0 : 1);
 
 /** The next part of the slide, or the next slide with its question alone. */
 export function nextSlide(): void {
   const { presenting, presentingPart } = getState();
   const slide = presenting === null ? undefined : documentNow().slides[presenting];
-  const first = slide && slide.question === '' ? 1 : 0;
-  if (slide && presentingPart + 1 < partsOf(slide) + first) setState({ presentingPart: presentingPart + 1 });
+  if (slide && presentingPart < lastPart(slide))
+    setState({ presentingPart: slide.caption === '' ? 2 : presentingPart + 1 });
   else goTo((presenting ?? -1) + 1);
 }
 
@@ -34,8 +48,24 @@ export const previousSlide = (): void => goTo(Math.max(0, (getState().presenting
 function goTo(index: number): void {
   const slide = documentNow().slides[index];
   if (!slide) return;
-  setState({ presenting: index, presentingPart: slide.question === '' ? 1 : 0, step: 'compare' });
+  const presentingPart = slide.question === '' && slide.caption !== '' ? 1 : 0;
+  setState({ presenting: index, presentingPart, step: 'compare', handLamp: null });
+  layPair(slide);
   moveTo(slide);
+}
+
+/** The scans of a slide take the plate; what was put by hand belongs to the pair before, and comes back when the seminar is left. */
+function layPair({ pair }: Slide): void {
+  const now = documentNow();
+  if (!pair?.every((id) => scanById(now, id))) return;
+  const [referenceId, subjectId] = pair;
+  if (now.referenceId === referenceId && now.subjectId === subjectId) return;
+  const bare = { compare: true, fresh: [], marks: {}, ownMarks: [] };
+  act(
+    'View of the seminar',
+    (document) => ({ ...withoutByHand(document), ...bare, referenceId, subjectId }),
+    'seminar',
+  );
 }
 
 let frame = 0;

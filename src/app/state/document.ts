@@ -1,11 +1,16 @@
 import type { ZoneName } from '../../core/design/index.ts';
 import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
+import type { GroundCode } from '../../core/report/index.ts';
 import type { Stated } from '../../workers/browser/protocol.ts';
 import { emptyRead, type ReadDocument } from './readDocument.ts';
 
 export const steps = ['bringIn', 'face', 'fit', 'compare', 'finding', 'read', 'show'] as const;
 export type Step = (typeof steps)[number];
+
+/** Where one is: at the front door, or in a step of the job. */
+export type Room = Step | 'door';
+export const rooms = [...steps, 'door'] as const;
 
 /** How the two seals are laid out on the plate. */
 export const looks = ['pair', 'over', 'turn', 'difference'] as const;
@@ -112,6 +117,14 @@ export interface Slide {
   readonly view: PlateView;
   /** Shows the finding when it is reached. */
   readonly reveals: boolean;
+  /** For the speaker alone: what speaks against it. */
+  readonly notes?: string;
+  /** The ground of the finding that has the plate. */
+  readonly ground?: GroundCode;
+  /** The scans that lie on the plate for it, a and b; without it, those that lie there. */
+  readonly pair?: readonly [string, string];
+  /** A riddle: neither names nor marks stand at the seals until the finding is revealed. */
+  readonly unnamed?: boolean;
 }
 
 /** Everything that is kept, undone and saved. Plain data. */

@@ -1,6 +1,8 @@
+import { useMemo } from 'react';
 import type { Vec2 } from '../../core/geometry/index.ts';
 import type { Ground, GroundCode } from '../../core/report/index.ts';
 import type { Lamp, PlateView } from './document.ts';
+import { isAtDoor, lampInHand, useAtDoor } from './door.ts';
 import type { ShownMark } from './marks.ts';
 import { usePair } from './select.ts';
 import { documentNow, getState, setState, useDocument, useStore } from './store.ts';
@@ -19,10 +21,24 @@ export function useGround(): Ground | null {
 export function useView(): PlateView {
   const view = useDocument((document) => document.view);
   const standIn = useStore((state) => state.standIn);
-  return standIn ? { ...view, ...standIn } : view;
+  const lamp = useStore((state) => (lampInHand(state) ? state.handLamp : null));
+  const atDoor = useAtDoor();
+  return useMemo(() => viewOf(view, standIn, lamp, atDoor), [view, standIn, lamp, atDoor]);
 }
 
-export const viewNow = (): PlateView => ({ ...documentNow().view, ...getState().standIn });
+export function viewNow(): PlateView {
+  const state = getState();
+  const atDoor = isAtDoor(state.step, documentNow());
+  return viewOf(documentNow().view, state.standIn, lampInHand(state) ? state.handLamp : null, atDoor);
+}
+
+function viewOf(view: PlateView, standIn: Partial<PlateView> | null, lamp: Lamp | null, atDoor: boolean): PlateView {
+  if (!(standIn || lamp || atDoor)) return view;
+  return { ...view, ...(atDoor && oneSeal), ...standIn, ...(lamp && { lamp }) };
+}
+
+/** At the front door one seal stands alone. */
+const oneSeal: Partial<PlateView> = { look: 'turn', onTop: 'reference', outlines: false, wear: null, section: null };
 
 /** Gives the plate to a ground, or back to the user. */
 export function showGround(ground: Ground | null, marks: readonly ShownMark[] = []): void {

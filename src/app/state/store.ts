@@ -5,7 +5,7 @@ import type { Vec2 } from '../../core/geometry/index.ts';
 import type { GroundCode } from '../../core/report/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { Keyed } from '../jobs/progress.ts';
-import { type Document, emptyDocument, type PlateView, type Step } from './document.ts';
+import { type Document, emptyDocument, type Lamp, type PlateView, type Room } from './document.ts';
 import { acted, type History, historyOf, redone, settled, undone } from './history.ts';
 
 /** What a drag on the plate does. */
@@ -39,7 +39,7 @@ interface State {
   readonly held: ComparisonView | null;
   /** What the saved file states that was opened last. */
   readonly opened: ComparisonView | null;
-  readonly step: Step;
+  readonly step: Room;
   readonly hand: Hand;
   readonly scheme: Scheme;
   readonly margin: boolean;
@@ -60,6 +60,8 @@ interface State {
   readonly ground: GroundCode | null;
   /** What it, or a mark that is pointed at, sets of the view for so long; whatever the user moves is the user's again. */
   readonly standIn: Partial<PlateView> | null;
+  /** Where the lamp is that the hand carries, at the front door and in the seminar; null until it is moved there. */
+  readonly handLamp: Lamp | null;
   /** Where the hand points, mm on the plate. */
   readonly pointed: readonly [number, number] | null;
   /** One sentence for the user, with its remedy. */
@@ -73,6 +75,8 @@ interface State {
   readonly presenting: number | null;
   /** How much of it has been told: 0 the question, 1 what is seen, 2 the finding. */
   readonly presentingPart: number;
+  /** The speaker's own window beside the seminar. */
+  readonly speaker: Window | null;
   /** Where the hand points on the drawn profile, mm from its start. */
   readonly profileAt: number | null;
   /** Turn of the plate that brings the design upright, degrees clockwise; follows from the faces. */
@@ -105,6 +109,7 @@ export const useStore = create<State>()(() => ({
   pointedMark: null,
   ground: null,
   standIn: null,
+  handLamp: null,
   pointed: null,
   notice: null,
   remedy: null,
@@ -112,6 +117,7 @@ export const useStore = create<State>()(() => ({
   restored: false,
   presenting: null,
   presentingPart: 0,
+  speaker: null,
   profileAt: null,
   turnDeg: 0,
   shadows: null,
@@ -129,7 +135,10 @@ export function act(words: string, change: (document: Document) => Document, mer
 }
 
 export function actOnView(words: string, change: Partial<PlateView>, merge: string | null = null): void {
-  setState(({ standIn }) => ({ standIn: standIn && without(standIn, Object.keys(change)) }));
+  setState(({ standIn, handLamp }) => ({
+    standIn: standIn && without(standIn, Object.keys(change)),
+    handLamp: change.lamp ? null : handLamp,
+  }));
   act(words, (document) => ({ ...document, view: { ...document.view, ...change } }), merge);
 }
 

@@ -1,0 +1,38 @@
+import type { Ground } from '../../core/report/index.ts';
+import { restingView, type ScanEntry, type Slide } from '../state/document.ts';
+import { newId } from '../state/newId.ts';
+
+const slide = (part: Partial<Slide>): Slide => ({
+  ...{ id: newId(), question: '', caption: '', reveals: false, view: restingView },
+  ...part,
+});
+
+/** What the speaker should have at hand when the room objects. */
+const cautionOf = ({ against, overturn }: Ground): string =>
+  `Against it: ${lower(against)} It would be overturned by ${lower(overturn)}`;
+
+const lower = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1);
+
+/** The walk over the grounds as a seminar: the question before two bare seals, ground after ground, then what follows. */
+export const slidesOfGrounds = (grounds: readonly Ground[]): Slide[] => [
+  slide({ question: 'From one matrix, or from two?', view: { ...restingView, outlines: false } }),
+  ...grounds.map((ground) =>
+    slide({ question: ground.title, caption: ground.says, notes: cautionOf(ground), ground: ground.code }),
+  ),
+  slide({ question: 'What follows?', reveals: true }),
+];
+
+/** At most so many riddles in a set. */
+const mostRiddles = 12;
+
+/** A set of riddles: one seal with each of the others, without names or marks until it is told. Their order says nothing of them. */
+export function riddles(a: ScanEntry, others: readonly ScanEntry[], shaOf: (id: string) => string): Slide[] {
+  const mixed = [...others].sort((p, q) => (shaOf(p.id) < shaOf(q.id) ? -1 : 1)).slice(0, mostRiddles);
+  return mixed.map((b) =>
+    slide({
+      question: 'From one matrix, or from two?',
+      ...{ pair: [a.id, b.id] as const, unnamed: true, reveals: true },
+      view: { ...restingView, outlines: false },
+    }),
+  );
+}
