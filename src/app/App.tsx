@@ -15,6 +15,7 @@ import { useStore } from './state/store.ts';
 import './frame/frame.css';
 
 const ReadRoom = lazy(() => import('./read/ReadRoom.tsx'));
+const ChangeRoom = lazy(() => import('./change/ChangeRoom.tsx'));
 
 /** The page: a running head, the plate with its caption, and the margin with the words of the step. */
 export function App() {
@@ -24,6 +25,7 @@ export function App() {
   const margin = useStore((state) => state.margin) || atDoor;
   const presenting = useStore((state) => state.presenting !== null);
   const reading = useStore((state) => state.step === 'read' && state.presenting === null);
+  const dated = useStore((state) => state.step === 'change' && state.presenting === null);
   useEffect(() => {
     document.documentElement.dataset.ground = dark ? 'ink' : 'paper';
   }, [dark]);
@@ -34,10 +36,15 @@ export function App() {
       >
         <RunningHead />
         <main className="spread">
-          <Plate />
+          {!dated && <Plate />}
           <Presenting />
           <Working />
-          <Caption />
+          {!dated && <Caption />}
+          {dated && (
+            <Suspense fallback={null}>
+              <ChangeRoom />
+            </Suspense>
+          )}
           {reading && (
             <Suspense fallback={null}>
               <ReadRoom />

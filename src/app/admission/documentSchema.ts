@@ -5,10 +5,12 @@ import type { FitStart, ModelName } from '../../core/fit/index.ts';
 import type { GroundCode } from '../../core/report/index.ts';
 import { kinds, units } from '../../core/scan/index.ts';
 import {
+  type Dates,
   type Document,
   emptyDocument,
   type Look,
   looks,
+  noDates,
   type PlateView,
   restingCamera,
   restingView,
@@ -92,6 +94,13 @@ const groundSchema = allOf<GroundCode>()([
 ]);
 const ownReading = z.object({ text, by: line, on: line });
 const leftOutSchema = z.object({ id, label: line, why: line, by: line, own: z.boolean(), outline });
+const dated = id.nullable().default(null);
+const datesSchema: z.ZodType<Dates> = z.object({
+  earlierId: dated,
+  laterId: dated,
+  earlierAgainId: dated,
+  laterAgainId: dated,
+});
 const slideSchema = z.object({
   id,
   question: text,
@@ -131,6 +140,7 @@ export const documentSchema: z.ZodType<Document> = z
     findingOpen: z.boolean().default(false),
     slides: z.array(slideSchema).max(500).default([]),
     read: readSchema.default(emptyDocument.read),
+    dates: datesSchema.default(noDates),
   })
   .refine(({ scans }) => new Set(scans.map((scan) => scan.id)).size === scans.length, {
     path: ['scans'],
@@ -140,6 +150,12 @@ export const documentSchema: z.ZodType<Document> = z
     ...document,
     referenceId: known(document, document.referenceId),
     subjectId: document.subjectId === document.referenceId ? null : known(document, document.subjectId),
+    dates: {
+      earlierId: known(document, document.dates.earlierId),
+      laterId: known(document, document.dates.laterId),
+      earlierAgainId: known(document, document.dates.earlierAgainId),
+      laterAgainId: known(document, document.dates.laterAgainId),
+    },
   }));
 
 const known = ({ scans }: { scans: readonly { id: string }[] }, id: string | null): string | null =>

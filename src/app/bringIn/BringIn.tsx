@@ -1,5 +1,7 @@
+import { layDates } from '../state/dates.ts';
+import { scanById } from '../state/document.ts';
 import { comparePair, exchangeSeats } from '../state/scans.ts';
-import { useDocument, useStore } from '../state/store.ts';
+import { documentNow, setState, useDocument, useStore } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
 import { LeftWork } from './LeftWork.tsx';
 import { SampleShelf } from './SampleShelf.tsx';
@@ -54,9 +56,19 @@ export function BringIn() {
               exchange a and b
             </button>
           )}
+          <button type="button" className="word plain" onClick={() => asDates(pair.split(' '))}>
+            one object on two dates
+          </button>
         </div>
       )}
       <SampleShelf />
     </>
   );
+}
+
+/** The two on the plate as one object on two dates; the room asks for them where no two lie there. */
+function asDates(ids: readonly string[]): void {
+  const [one, other] = ids.map((id) => scanById(documentNow(), id));
+  if (one && other) layDates(one, other);
+  else setState({ step: 'change', margin: true });
 }

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { setState } from '../state/store.ts';
-import { bringSample, layPair, type SampleList, sampleList } from './samples.ts';
+import { bringSample, layDatedSamples, layPair, type SampleList, sampleList } from './samples.ts';
 
 /** The demonstration scans, all simulated: in pairs that show something, and one by one. */
 export function SampleShelf() {
@@ -26,6 +26,17 @@ export function SampleShelf() {
               {pair.title}
             </button>
             <p className="soft sample-look">{pair.look}</p>
+          </li>
+        ))}
+      </ul>
+      {list.dates && <h3>One object on two dates, simulated</h3>}
+      <ul>
+        {list.dates?.map((dates) => (
+          <li key={dates.earlier}>
+            <button type="button" className="word plain sample" onClick={() => void layDatedSamples(dates)}>
+              {dates.title}
+            </button>
+            <p className="soft sample-look">{dates.look}</p>
           </li>
         ))}
       </ul>

@@ -1,4 +1,6 @@
 import type { Kind } from '../../core/scan/index.ts';
+import { datedAs } from '../state/dates.ts';
+import { noDates } from '../state/document.ts';
 import { type Brought, bringIn } from '../state/scans.ts';
 import { act, documentNow, notify, setState } from '../state/store.ts';
 
@@ -19,11 +21,20 @@ export interface SamplePair {
   readonly look?: string;
 }
 
+/** Two sample scans of one object. */
+export interface SampleDates {
+  readonly earlier: string;
+  readonly later: string;
+  readonly title: string;
+  readonly look?: string;
+}
+
 export interface SampleList {
   readonly samples: readonly Sample[];
   /** The pair that is laid out when the page first opens. */
   readonly opening?: SamplePair;
   readonly pairs?: readonly SamplePair[];
+  readonly dates?: readonly SampleDates[];
 }
 
 const none: SampleList = { samples: [] };
@@ -88,4 +99,18 @@ export async function layPair({ reference, subject }: SamplePair, opening = fals
     findingOpen: false,
   }));
   return true;
+}
+
+/** Brings two samples of one object in as its two dates. */
+export async function layDatedSamples({ earlier, later }: SampleDates): Promise<void> {
+  const { samples } = await sampleList();
+  const two = [earlier, later].flatMap((file) => samples.find((sample) => sample.file === file) ?? []);
+  const brought = (await Promise.all(two.map(fetched))).flatMap((one) => one ?? []);
+  if (brought.length < 2) return;
+  setState({ step: 'change', margin: true });
+  await bringIn(brought, 'Two dates laid out', (document, ids) => {
+    const idOf = (file: string): string | null =>
+      document.scans.find(({ id, name }) => ids.includes(id) && name === file)?.id ?? null;
+    return datedAs(document, { ...noDates, earlierId: idOf(earlier), laterId: idOf(later) });
+  });
 }

@@ -116,7 +116,7 @@ function EngravedChoice({ faces }: { faces: ReadonlyArray<FaceView | undefined> 
 }
 
 /** Whether shadows are cast; where there is no graphics card they are left out until asked for. */
-function ShadowWord() {
+export function ShadowWord() {
   const shadows = useStore((state) => state.shadows);
   return (
     <button

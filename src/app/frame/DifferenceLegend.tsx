@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { differenceScale, easyEnds, hex, levelGrey } from '../../core/compare/index.ts';
 import { number } from '../look/numbers.ts';
 import { usePair, useRangeMm } from '../state/select.ts';
@@ -9,7 +10,7 @@ const stops = differenceScale().map(hex);
 const offsetOf = (i: number): number => (i < stops.length / 2 ? i : i - 1) / (stops.length - 2);
 const width = 170;
 
-/** The one legend of depth differences, wherever they are shown: zero, the grey zone, the unit, what each end means, no data. */
+/** The legend of the depth differences of the pair on the plate. */
 export function DifferenceLegend({ fixed = false }: { fixed?: boolean }) {
   const range = useRangeMm();
   const { comparison } = usePair();
@@ -18,8 +19,32 @@ export function DifferenceLegend({ fixed = false }: { fixed?: boolean }) {
     const at = easyEnds.findIndex((value) => value >= range - 1e-9);
     actOnView('Colour scale changed', { rangeMm: easyEnds[Math.min(easyEnds.length - 1, Math.max(0, at + by))] });
   };
+  return (
+    <ScaleLegend rangeMm={range} levelMm={level} words={legendOf(range, level)}>
+      {!fixed && (
+        <>
+          <button type="button" className="word" onClick={() => step(-1)}>
+            shorter scale
+          </button>
+          <button type="button" className="word" onClick={() => step(1)}>
+            longer scale
+          </button>
+        </>
+      )}
+    </ScaleLegend>
+  );
+}
+
+interface ScaleLegendProps {
+  readonly rangeMm: number;
+  readonly levelMm: number;
+  readonly words: ReturnType<typeof legendOf>;
+  readonly children?: ReactNode;
+}
+
+/** The one legend of differences, wherever they are shown: zero, the grey zone, the unit, what each end means, no data. */
+export function ScaleLegend({ rangeMm: range, levelMm: level, words, children }: ScaleLegendProps) {
   const inside = Math.min(0.5, (level / range) * 0.5);
-  const words = legendOf(range, level);
   return (
     <div className="choices difference-legend">
       <span>{words.low}</span>
@@ -47,16 +72,7 @@ export function DifferenceLegend({ fixed = false }: { fixed?: boolean }) {
       <span>{words.high}</span>
       <span className="soft">{words.grey}</span>
       <NoDataSign />
-      {!fixed && (
-        <>
-          <button type="button" className="word" onClick={() => step(-1)}>
-            shorter scale
-          </button>
-          <button type="button" className="word" onClick={() => step(1)}>
-            longer scale
-          </button>
-        </>
-      )}
+      {children}
     </div>
   );
 }

@@ -14,6 +14,9 @@ import { roomWords } from './stepWords.ts';
 /** The reading room's code is fetched when it is first entered. */
 const Read = lazy(() => import('../read/ReadMargin.tsx'));
 
+/** And that of two dates. */
+const Change = lazy(() => import('../change/ChangeMargin.tsx'));
+
 const ofRoom: Readonly<Record<Room, ComponentType>> = {
   door: FrontDoor,
   bringIn: BringIn,
@@ -23,6 +26,7 @@ const ofRoom: Readonly<Record<Room, ComponentType>> = {
   finding: Finding,
   read: Read,
   show: Show,
+  change: Change,
 };
 
 /** The words beside the plate: what the current step has to say and to ask. */

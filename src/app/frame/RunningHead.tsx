@@ -28,6 +28,17 @@ export function RunningHead() {
               </button>
             </li>
           ))}
+          <li className="beside-steps">
+            <button
+              type="button"
+              className="word sc"
+              title="One object on two dates: what changed"
+              aria-current={step === 'change' ? 'step' : undefined}
+              onClick={() => setState({ step: 'change', margin: true })}
+            >
+              {stepWords.change}
+            </button>
+          </li>
         </ol>
       </nav>
       <div className="aside">

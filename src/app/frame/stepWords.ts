@@ -8,6 +8,7 @@ export const stepWords: Readonly<Record<Step, string>> = {
   finding: 'Finding',
   read: 'Read',
   show: 'Show',
+  change: 'Two dates',
 };
 export const roomWords: Readonly<Record<Room, string>> = { ...stepWords, door: 'What do you want to know?' };
 export const numerals = ['i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii'] as const;

@@ -2,7 +2,7 @@ import { toggleLandmarks } from '../compare/Landmarks.tsx';
 import { toggleMarking } from '../fit/ByHand.tsx';
 import { turnedLamp } from '../plate/ring.ts';
 import { leaveShow, nextSlide, previousSlide } from '../show/present.ts';
-import { type Camera, restingCamera, steps } from '../state/document.ts';
+import { type Camera, type Room, restingCamera, steps } from '../state/document.ts';
 import { viewNow } from '../state/ground.ts';
 import { actOnView, documentNow, getState, redo, setState, undo } from '../state/store.ts';
 import { turnDegNow } from '../state/upright.ts';
@@ -85,7 +85,7 @@ export const bindings: readonly Binding[] = [
   })),
   { keys: ['PageUp'], print: '', does: '', run: pageOr(previousSlide, lamp(0, 5)) },
   { keys: ['PageDown'], print: '', does: '', run: pageOr(nextSlide, lamp(0, -5)) },
-  { keys: ['t'], print: 't', does: 'turn the leaf: a and b in one place', run: turnLeaf },
+  { keys: ['t'], print: 't', does: 'turn the leaf: a and b, or two dates, in one place', run: turnLeaf },
   {
     keys: ['e'],
     print: 'e',
@@ -129,7 +129,7 @@ export const bindings: readonly Binding[] = [
 ];
 
 function stepBy(by: number): void {
-  // From the front door the first step is the next.
-  const at = steps.findIndex((step) => step === getState().step) + by;
+  // From the front door, and from two dates, the first step is the next.
+  const at = (steps as readonly Room[]).indexOf(getState().step) + by;
   setState({ step: steps[Math.min(steps.length - 1, Math.max(0, at))] });
 }

@@ -33,7 +33,13 @@ export function Outlines({ picture }: { picture: Picture }) {
     <g className={worn ? 'outlines behind' : 'outlines'}>
       {ways.length > 0 && <Veil picture={picture} lit={ways.join('')} />}
       {placedLabels(drawn, picture).map(({ mark, label, foot }) => (
-        <Leader key={mark.id} {...{ mark, picture, label, foot }} lit={lit.includes(mark.id)} />
+        <Leader
+          key={mark.id}
+          {...{ mark, label, foot }}
+          lit={lit.includes(mark.id)}
+          carried={carries(mark, picture)}
+          onPoint={() => pointAtMark(mark)}
+        />
       ))}
       {leftOut.map((region) => (
         <LeftOutRegion key={region.id} region={region} picture={picture} />
@@ -42,7 +48,7 @@ export function Outlines({ picture }: { picture: Picture }) {
   );
 }
 
-const pixelsOf = (outline: ShownMark['outline'], picture: Picture): Px[] =>
+export const pixelsOf = (outline: ShownMark['outline'], picture: Picture): Px[] =>
   outline.map(([x, y]) => toPixels(picture.projection, picture.mirror ? -x : x, y));
 
 const wayOf = (points: readonly Px[]): string =>
@@ -54,7 +60,7 @@ const middleOf = (points: readonly Px[]): Px => [
 ];
 
 /** The hull about a mark, some way off it, so that it lies in the light with its surroundings. */
-function widened(points: readonly Px[]): string {
+export function widened(points: readonly Px[]): string {
   const [mx, my] = middleOf(points);
   const step = (2 * Math.PI) / 32;
   const reaches = Array.from({ length: 32 }, (_, i) => {
@@ -79,12 +85,15 @@ interface Labelled {
   readonly foot: Px;
 }
 
-/** Each label outside the image's edge, in the direction of its mark; those too near to one another are moved apart along the edge. */
-export function placedLabels(marks: readonly ShownMark[], picture: Picture): Labelled[] {
+/**
+ * Each label outside the image's edge, in the direction of its mark; those too near to one another are moved apart along the edge.
+ * `kept`: directions where something else stands, radians clockwise from the top of the picture.
+ */
+export function placedLabels(marks: readonly ShownMark[], picture: Picture, kept: readonly number[] = []): Labelled[] {
   const { projection, edge, mirror } = picture;
   const centre = toPixels(projection, 0, 0);
   const least = 24;
-  const taken: number[] = [];
+  const taken: number[] = [...kept];
   const reachAt = (angle: number): number => {
     const turned = angle - (projection.turnDeg * Math.PI) / 180;
     return edgeAt(edge, mirror ? -turned : turned) * projection.pxPerMm + 20;
@@ -114,8 +123,14 @@ export function carries({ found }: ShownMark, { pane }: Picture): boolean {
   return !found || found.carriedBy === 'both' || found.carriedBy === pane.role;
 }
 
-function Leader({ mark, picture, label, foot, lit }: Labelled & { picture: Picture; lit: boolean }) {
-  const carried = carries(mark, picture);
+interface LeaderProps extends Labelled {
+  readonly lit: boolean;
+  /** Whether the object on this pane carries the mark. */
+  readonly carried: boolean;
+  onPoint(): void;
+}
+
+export function Leader({ mark, label, foot, lit, carried, onPoint }: LeaderProps) {
   const [dx, dy] = [foot[0] - label[0], foot[1] - label[1]];
   const length = Math.max(1, Math.hypot(dx, dy));
   // It ends beside the mark, not on it.
@@ -123,10 +138,7 @@ function Leader({ mark, picture, label, foot, lit }: Labelled & { picture: Pictu
   const start: Px = [label[0] + (dx / length) * 9, label[1] + (dy / length) * 9];
   const line = `M${start[0].toFixed(1)} ${start[1].toFixed(1)}L${end[0].toFixed(1)} ${end[1].toFixed(1)}`;
   return (
-    <g
-      className={`outline leader${lit ? ' selected' : ''}${carried ? '' : ' absent'}`}
-      onPointerDown={() => pointAtMark(mark)}
-    >
+    <g className={`outline leader${lit ? ' selected' : ''}${carried ? '' : ' absent'}`} onPointerDown={onPoint}>
       <title>{`${mark.label}: ${carried ? 'carried here' : 'not here'}`}</title>
       <path className="halo" d={line} />
       <path d={line} />

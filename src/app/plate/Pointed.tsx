@@ -6,14 +6,16 @@ import type { Picture } from '../scene/Painter.tsx';
 import { useStore } from '../state/store.ts';
 import { toPixels } from './project.ts';
 
+/** What can be read at a place: the differences with what of them counts. */
+interface Measured {
+  readonly difference: Pick<
+    NonNullable<ComparisonView['difference']>,
+    'map' | 'levelOfDetection' | 'levelOfDetectionMm'
+  > | null;
+}
+
 /** A small cross where the hand points, at the same place on every pane, and what is read there. */
-export function Pointed({
-  pictures,
-  comparison,
-}: {
-  pictures: readonly Picture[];
-  comparison: ComparisonView | undefined;
-}) {
+export function Pointed({ pictures, comparison }: { pictures: readonly Picture[]; comparison: Measured | undefined }) {
   const pointed = useStore((state) => state.pointed);
   const part = useStore((state) => state.wornPart);
   if (!pointed) return null;
@@ -51,7 +53,7 @@ export function Pointed({
 const roomPx = 215;
 
 /** The depth difference at a place with its level of detection, in words. */
-export function reading(comparison: ComparisonView | undefined, x: number, y: number): string {
+export function reading(comparison: Measured | undefined, x: number, y: number): string {
   const difference = comparison?.difference;
   if (!difference) return '';
   const value = sampleGrid(difference.map, x, y);

@@ -31,11 +31,16 @@ export interface Tones {
   readonly ink: string;
 }
 
+export type PaintedDifference = Pick<
+  NonNullable<ComparisonView['difference']>,
+  'map' | 'levelOfDetection' | 'significant'
+>;
+
 export interface PainterProps {
   readonly pictures: readonly Picture[];
   readonly lamp: Lamp;
   readonly rangeMm: number;
-  readonly difference: ComparisonView['difference'];
+  readonly difference: PaintedDifference | null;
   readonly tones: Tones;
   readonly shadows: boolean;
   /** Given a function that paints the plate once, larger, for a figure. */
@@ -175,7 +180,7 @@ function useSeals(pictures: readonly Picture[], scene: THREE.Scene): Map<FaceVie
   return seals.current;
 }
 
-function useDifferenceTexture(difference: ComparisonView['difference']): THREE.Texture | null {
+function useDifferenceTexture(difference: PaintedDifference | null): THREE.Texture | null {
   const texture = useMemo(
     () => (difference ? differenceTexture(difference.map, difference.levelOfDetection, difference.significant) : null),
     [difference],

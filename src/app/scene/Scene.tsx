@@ -13,6 +13,7 @@ interface SceneProps extends PainterProps {
 /** The drawing surface of the plate. Everything that knows about the graphics card is in this folder. */
 export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
   const [software, setSoftware] = useState(false);
+  const here = useHere();
   const coarse = useMoving([painter.lamp, painter.pictures], software);
   const created = useCallback(
     ({ gl }: { gl: THREE.WebGLRenderer }) => {
@@ -20,14 +21,15 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
       gl.setClearColor(0x000000, 0);
       canvas.addEventListener('webglcontextlost', (event) => {
         event.preventDefault();
-        onLost(true);
+        // A surface that is put away gives its graphics back: nothing is lost then.
+        if (here.current) onLost(true);
       });
       canvas.addEventListener('webglcontextrestored', () => onLost(false));
       const slow = isSoftware(gl.getContext());
       setSoftware(slow);
       onReady(slow);
     },
-    [onLost, onReady],
+    [onLost, onReady, here],
   );
   return (
     <Canvas
@@ -43,6 +45,18 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
       <Painter {...painter} />
     </Canvas>
   );
+}
+
+/** True as long as the surface is on the page. */
+function useHere(): { readonly current: boolean } {
+  const here = useRef(true);
+  useEffect(() => {
+    here.current = true;
+    return () => {
+      here.current = false;
+    };
+  }, []);
+  return here;
 }
 
 /** Pixels a CSS pixel while something moves and no graphics card helps: a sixth of the work. */

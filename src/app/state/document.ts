@@ -6,11 +6,12 @@ import type { Stated } from '../../workers/browser/protocol.ts';
 import { emptyRead, type ReadDocument } from './readDocument.ts';
 
 export const steps = ['bringIn', 'face', 'fit', 'compare', 'finding', 'read', 'show'] as const;
-export type Step = (typeof steps)[number];
+/** The room of one object on two dates stands beside the steps: no question of matrices is asked in it. */
+export type Step = (typeof steps)[number] | 'change';
 
 /** Where one is: at the front door, or in a step of the job. */
 export type Room = Step | 'door';
-export const rooms = [...steps, 'door'] as const;
+export const rooms = [...steps, 'change', 'door'] as const;
 
 /** How the two seals are laid out on the plate. */
 export const looks = ['pair', 'over', 'turn', 'difference'] as const;
@@ -109,6 +110,14 @@ export interface Reading {
   readonly on: string;
 }
 
+/** Scans of one object on two dates, by id: the user's word. Each date may have been scanned twice. */
+export interface Dates {
+  readonly earlierId: string | null;
+  readonly laterId: string | null;
+  readonly earlierAgainId: string | null;
+  readonly laterAgainId: string | null;
+}
+
 /** One saved view of the seminar mode. */
 export interface Slide {
   readonly id: string;
@@ -151,6 +160,7 @@ export interface Document {
   readonly findingOpen: boolean;
   readonly slides: readonly Slide[];
   readonly read: ReadDocument;
+  readonly dates: Dates;
 }
 
 export const restingCamera: Camera = { x: 0, y: 0, zoom: 1, tipDeg: 0, swingDeg: 0 };
@@ -168,6 +178,8 @@ export const restingView: PlateView = {
   outlines: true,
   wear: null,
 };
+
+export const noDates: Dates = { earlierId: null, laterId: null, earlierAgainId: null, laterAgainId: null };
 
 export const emptyDocument: Document = {
   scans: [],
@@ -188,6 +200,7 @@ export const emptyDocument: Document = {
   findingOpen: false,
   slides: [],
   read: emptyRead,
+  dates: noDates,
 };
 
 /** Whether only the pair lies there that the page laid out itself, and nothing was written or drawn on it. */

@@ -20,9 +20,14 @@ const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?|zip)$/i;
 
 /**
  * Takes files in. Two of them take the plate by their roles as soon as they are read (`seats.ts`); what lay there can be had
- * back by undo, and stays where nothing of what came can be read. The order in which files come means nothing.
+ * back by undo, and stays where nothing of what came can be read. The order in which files come means nothing. `laid`: what else is
+ * done with them in the same act.
  */
-export async function bringIn(all: readonly Brought[], words = 'Scans brought in'): Promise<void> {
+export async function bringIn(
+  all: readonly Brought[],
+  words = 'Scans brought in',
+  laid: (document: Document, ids: readonly string[]) => Document = laidByRole,
+): Promise<void> {
   // Without anything to wait for, the scans are laid out at once.
   const brought = awaitsOriginals() ? await takeOriginals(all) : all;
   const known = brought.filter(isTaken).sort(byName);
@@ -41,13 +46,12 @@ export async function bringIn(all: readonly Brought[], words = 'Scans brought in
       ...(opening && { opening }),
     };
   });
-  act(words, (document) => ({
-    ...document,
-    scans: [...document.scans, ...entries],
-    fresh: entries.map(({ id }) => id),
-  }));
+  const ids = entries.map(({ id }) => id);
+  act(words, (document) => laid({ ...document, scans: [...document.scans, ...entries] }, ids));
   await keptFirst(allKept(entries));
 }
+
+const laidByRole = (document: Document, fresh: readonly string[]): Document => ({ ...document, fresh });
 
 const isTaken = ({ name, file }: Brought): boolean => readable.test(name) && file.size > 0;
 const byName = (a: Brought, b: Brought): number =>

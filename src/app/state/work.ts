@@ -58,12 +58,20 @@ function nextScan(document: Document): Job<FaceView> | null {
   return null;
 }
 
-/** The one that came together with a scan, else the one beside it on the plate: only a partner may settle a unit. */
-function partnersOf(scan: ScanEntry, { fresh, scans, referenceId, subjectId }: Document): ScanEntry[] {
-  const together = fresh.includes(scan.id) ? fresh : [referenceId, subjectId];
+/** The one that came together with a scan, else its other date or the one beside it on the plate: only a partner may settle a unit. */
+function partnersOf(scan: ScanEntry, { fresh, scans, dates, referenceId, subjectId }: Document): ScanEntry[] {
+  const dated = datePairs(dates).find((pair) => pair.includes(scan.id));
+  const together = fresh.includes(scan.id) ? fresh : (dated ?? [referenceId, subjectId]);
   const group = together.length === 2 && together.includes(scan.id) ? together : [];
   return scans.filter((other) => other !== scan && group.includes(other.id));
 }
+
+/** A second scan of one date belongs to the first, and the two dates to one another. */
+const datePairs = ({ earlierId, laterId, earlierAgainId, laterAgainId }: Document['dates']) => [
+  [earlierId, laterId],
+  [earlierAgainId, earlierId],
+  [laterAgainId, laterId],
+];
 
 function preparing(scan: ScanEntry, partner: ScanEntry | undefined): Job<FaceView> {
   const order = orderOf(scan);

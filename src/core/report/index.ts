@@ -1,5 +1,6 @@
 export { type NumberRow, numberRows } from './csv.ts';
 export { type Drawing, type Rasterise, toPng, toSvg } from './drawing/index.ts';
+export { changeMap } from './figures/change.ts';
 export { type Figure, type FigureId, makeFigures } from './figures/index.ts';
 export { fieldGrey, plateLamps } from './figures/lit.ts';
 export { sectionLine } from './figures/sectionLine.ts';

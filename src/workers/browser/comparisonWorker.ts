@@ -9,6 +9,7 @@ import { type Compared, comparisonKey, type Seen, Session, type SessionScan } fr
 import { build } from '../build.ts';
 import { answer } from './answer.ts';
 import { arraysIn } from './arraysIn.ts';
+import type { ChangeServices } from './changeProtocol.ts';
 import { comparisonView } from './comparisonView.ts';
 import { platformDigest } from './digest.ts';
 import { buffersOf, uprightView } from './faceView.ts';
@@ -92,6 +93,15 @@ function reading(): Promise<ReadingServices> {
   return opened;
 }
 
+let dated: Promise<ChangeServices> | null = null;
+/** The same of the room of two dates. */
+function changing(): Promise<ChangeServices> {
+  const prepared = (order: ScanOrder, watch: Watch, partner: ScanOrder) =>
+    session.prepare(scanOf(order), watch, scanOf(partner));
+  dated ??= import('./change.ts').then(({ openChange }) => openChange({ prepared, answer, watchOf }));
+  return dated;
+}
+
 /** Runs the session in a thread of its own: only what is sent to and fro is made here. */
 const services: WorkerServices = {
   async helpAt(port) {
@@ -106,6 +116,8 @@ const services: WorkerServices = {
   stack: async (...asked) => (await reading()).stack(...asked),
   back: async (...asked) => (await reading()).back(...asked),
   ridgeSpacing: async (...asked) => (await reading()).ridgeSpacing(...asked),
+  change: async (...asked) => (await changing()).change(...asked),
+  changeReport: async (...asked) => (await changing()).changeReport(...asked),
   prepare: (order, partner, told) =>
     answer(async () => {
       const { scan } = await session.prepare(scanOf(order), watchOf(told), partner && scanOf(partner));

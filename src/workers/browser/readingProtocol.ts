@@ -11,6 +11,7 @@ import type {
   StripStart,
   View,
 } from '../../core/read/index.ts';
+import type { ChangeServices } from './changeProtocol.ts';
 import type { Answer, ComparisonServices, ScanOrder, Told } from './protocol.ts';
 
 /** A face that came out of a saved file: its scan is not here, its relief is reduced. */
@@ -157,4 +158,4 @@ export interface ReadingServices {
 }
 
 /** All that the worker does. */
-export interface WorkerServices extends ComparisonServices, ReadingServices {}
+export interface WorkerServices extends ComparisonServices, ReadingServices, ChangeServices {}

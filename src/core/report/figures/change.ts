@@ -5,7 +5,7 @@ import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import type { ChangeComparison, PreparedScan } from '../input.ts';
 import { damageMarks, hours } from './difference.ts';
 import { differenceLegend, type pairLegend } from './differenceLegend.ts';
-import { differencePicture } from './differencePicture.ts';
+import { type DrawnDifference, differencePicture } from './differencePicture.ts';
 import { panelsDrawing } from './faces.ts';
 import type { Figure } from './figure.ts';
 import { lampPhrase } from './lit.ts';
@@ -70,17 +70,24 @@ const changeLegend: typeof pairLegend = {
   outline: 'change, with its name in the table',
 };
 
+/** What is drawn of a change: the map in the impression's sense, what of it counts, and the end of its colours, mm. */
+export function changeMap(earlier: PreparedScan, found: ChangeFound): DrawnDifference & { readonly endMm: number } {
+  const { face } = earlier;
+  const levelOfDetectionMm = median(found.least.z.filter((value) => value > 0));
+  return {
+    map: inImpressionSense(found.map, face),
+    levelOfDetection: inImpressionSense(found.least, face),
+    levelOfDetectionMm,
+    significant: inImpressionSense({ ...found.map, mask: found.changed }, face).mask,
+    endMm: endOf(found, levelOfDetectionMm),
+  };
+}
+
 function mapFigure({ earlier }: ChangeComparison, found: ChangeFound, plates: Plates): ChangeFigure {
-  const levelMm = median(found.least.z.filter((value) => value > 0));
-  const endMm = endOf(found, levelMm);
+  const drawn = changeMap(earlier, found);
+  const { endMm, levelOfDetectionMm: levelMm } = drawn;
   const layout = mapLayout(plates.ground.grid, tallest);
   const { to } = layout;
-  const drawn = {
-    map: inImpressionSense(found.map, earlier.face),
-    levelOfDetection: inImpressionSense(found.least, earlier.face),
-    levelOfDetectionMm: levelMm,
-    significant: inImpressionSense({ ...found.map, mask: found.changed }, earlier.face).mask,
-  };
   const marks: DrawnMark[] = [
     layout.map(differencePicture(drawn, plates, endMm)),
     ...hours(plates.referenceRim, to),

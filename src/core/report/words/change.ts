@@ -116,6 +116,14 @@ export function changeOfSizeWords({ ratio, sd, reading }: ChangeOfSize): string 
   }
 }
 
+/** On what it rests and what would have been found, and whether the whole became larger or smaller. */
+export function changeFactsWords({ comparedShare, unchangedShare, sensitivity, size }: ChangeFound): string[] {
+  return [
+    `Compared: ${percentWords(comparedShare)} of the earlier’s face, laid by the ${percentWords(unchangedShare)} of it that did not change. ${sensitivityWords(sensitivity)}`,
+    `Size: ${changeOfSizeWords(size)}`,
+  ];
+}
+
 /** What limits the finding. */
 export function changeLimitWords(limit: ChangeLimit): string {
   switch (limit.code) {

@@ -3,7 +3,14 @@
 export { bandDoubtWords, bandWords } from './bands.ts';
 export { captionWords, printed } from './captions/index.ts';
 export { cardFaultWords, fieldFaultWords, manifestFaultWords } from './card.ts';
-export { changeCauseWords, changeLimitWords, changeOfSizeWords, changeSentence, changeWords } from './change.ts';
+export {
+  changeCauseWords,
+  changeFactsWords,
+  changeLimitWords,
+  changeOfSizeWords,
+  changeSentence,
+  changeWords,
+} from './change.ts';
 export { comparedReadingsWords, readingVerdictWords, readPlaceWords } from './comparedReadings.ts';
 export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';

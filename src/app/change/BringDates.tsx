@@ -1,0 +1,71 @@
+import { type ChangeEvent, useEffect, useRef, useState } from 'react';
+import { layDatedSamples, type SampleDates, sampleList } from '../bringIn/samples.ts';
+import { bringDates, type DatePlace, useDates } from '../state/dates.ts';
+import { useStore } from '../state/store.ts';
+
+/** As long as a date is missing: where each is brought in. */
+export function BringDates() {
+  const offline = useStore((state) => state.offline);
+  const dates = useDates();
+  const [samples, setSamples] = useState<readonly SampleDates[]>([]);
+  useEffect(() => {
+    void sampleList().then((list) => setSamples(list.dates ?? []));
+  }, []);
+  if (offline)
+    return (
+      <p className="dates-empty">
+        This page shows a comparison as it was saved; two dates are held against one another in the app.
+      </p>
+    );
+  return (
+    <div className="dates-empty">
+      <p>
+        Two scans of one object, made on two dates. Drop both here: the order of their names is taken for the order of
+        the dates.
+      </p>
+      <div className="date-doors">
+        <Door place="earlierId" name="Earlier" title={dates.earlierId?.title} />
+        <Door place="laterId" name="Later" title={dates.laterId?.title} />
+      </div>
+      <p className="soft">
+        Both show the same side, finer than its strokes. A second scan of the same day, the object lifted and laid anew,
+        tells noise from change.
+      </p>
+      {samples.map((sample) => (
+        <p key={sample.earlier}>
+          <button type="button" className="word plain" onClick={() => void layDatedSamples(sample)}>
+            {sample.title}
+          </button>
+          , simulated
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function Door({ place, name, title }: { place: DatePlace; name: string; title: string | undefined }) {
+  const input = useRef<HTMLInputElement>(null);
+  const onFiles = (event: ChangeEvent<HTMLInputElement>): void => {
+    const files = [...(event.target.files ?? [])].map((file) => ({ file, name: file.name }));
+    event.target.value = '';
+    if (files.length > 0) void bringDates(files, place);
+  };
+  return (
+    <div className="date-door">
+      <h3>{name}</h3>
+      {title && <p>{title}</p>}
+      <button type="button" className={title ? 'word plain' : 'deed'} onClick={() => input.current?.click()}>
+        {title ? 'another file' : 'Choose a file'}
+      </button>
+      <input
+        ref={input}
+        className="unseen"
+        type="file"
+        multiple
+        tabIndex={-1}
+        aria-label={`${name} scan`}
+        onChange={onFiles}
+      />
+    </div>
+  );
+}

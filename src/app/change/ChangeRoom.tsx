@@ -1,0 +1,50 @@
+import { useEffect } from 'react';
+import { Progress } from '../frame/Progress.tsx';
+import { useDates } from '../state/dates.ts';
+import { restingCamera } from '../state/document.ts';
+import { actOnView, setState } from '../state/store.ts';
+import { BringDates } from './BringDates.tsx';
+import { ChangeCaption } from './ChangeCaption.tsx';
+import { ChangePlate } from './ChangePlate.tsx';
+import { setChange, useChange } from './state/changeStore.ts';
+import { useAlternating } from './state/useAlternating.ts';
+import { useChangeKeys } from './state/useChangeKeys.ts';
+import { useChangeWork } from './state/useChangeWork.ts';
+import './change.css';
+
+/** One object on two dates. No question of matrices is asked in this room. */
+export default function ChangeRoom() {
+  useChangeWork();
+  useChangeKeys();
+  useAlternating();
+  useEntering();
+  const { earlierId, laterId } = useDates();
+  const job = useChange((state) => state.job);
+  const both = earlierId && laterId;
+  return (
+    <section className="change-room" aria-label="One object on two dates">
+      {both ? <ChangePlate /> : <BringDates />}
+      {both && <ChangeCaption />}
+      {both && job?.at === 'working' && (
+        <Working>
+          <Progress what="The two dates" doing={job.doing} fraction={job.fraction} />
+        </Working>
+      )}
+    </section>
+  );
+}
+
+const Working = ({ children }: { children: React.ReactNode }) => <div className="change-working">{children}</div>;
+
+/** The room begins and is left with nothing in hand. */
+function useEntering(): void {
+  useEffect(() => {
+    const calm = (): void => {
+      setState({ hand: 'look', standIn: null, ground: null, selectedMark: null, pointed: null });
+      setChange({ chosen: null, pointed: null, alternating: false });
+    };
+    calm();
+    actOnView('Plate laid straight', { camera: restingCamera }, 'camera');
+    return calm;
+  }, []);
+}
