@@ -36,11 +36,11 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
   );
   const mask = new Uint8Array(relief.mask.length);
   const z = new Float32Array(relief.z.length);
+  const columns = Int32Array.from({ length: relief.width }, (_, c) => Math.min(coarse.width - 1, Math.round(c / step)));
   for (let r = 0, i = 0; r < relief.height; r++) {
-    const row = Math.min(coarse.height - 1, Math.round(r / step));
+    const row = coarse.width * Math.min(coarse.height - 1, Math.round(r / step));
     for (let c = 0; c < relief.width; c++, i++) {
-      const col = Math.min(coarse.width - 1, Math.round(c / step));
-      if (!relief.mask[i] || flank[row * coarse.width + col]) continue;
+      if (!relief.mask[i] || flank[row + columns[c]]) continue;
       mask[i] = 1;
       z[i] = relief.z[i];
     }
@@ -83,39 +83,43 @@ function steepCells(grid: HeightGrid, sizeMm: number, options: typeof imageDefau
 }
 
 /** The steep cells that are joined to the outside within `depth` steps; holes of the scan are not outside. */
-function peeled({ width, mask }: HeightGrid, steep: Uint8Array, depth: number): Uint8Array {
-  const seen = new Uint8Array(mask.length);
+function peeled({ width, mask }: Pick<HeightGrid, 'width' | 'mask'>, steep: Uint8Array, depth: number): Uint8Array {
+  const kind = new Uint8Array(mask.length);
+  for (let i = 0; i < kind.length; i++) kind[i] = mask[i] ? (steep[i] ? flankCell : done) : bareCell;
   const flank = new Uint8Array(mask.length);
-  let front: number[] = [];
-  const reach = (list: readonly number[], take: (j: number) => boolean): number[] => {
-    const next: number[] = [];
-    const visit = (j: number): void => {
-      if (j < 0 || j >= mask.length || seen[j] || !take(j)) return;
-      seen[j] = 1;
-      next.push(j);
-    };
-    for (const i of list) {
-      if (i % width > 0) visit(i - 1);
-      if (i % width < width - 1) visit(i + 1);
-      visit(i - width);
-      visit(i + width);
-    }
-    return next;
-  };
+  const queue = new Int32Array(mask.length);
+  let end = 0;
   for (let i = 0; i < mask.length; i++) {
     const atEdge = i < width || i >= mask.length - width || i % width === 0 || i % width === width - 1;
-    if (!atEdge) continue;
-    seen[i] = 1;
-    if (mask[i] && steep[i]) flank[i] = 1;
-    if (!mask[i] || steep[i]) front.push(i);
+    if (!atEdge || kind[i] === done) continue;
+    if (kind[i] === flankCell) flank[i] = 1;
+    kind[i] = done;
+    queue[end++] = i;
   }
-  const edge = front.slice();
-  for (let outside = front.filter((i) => !mask[i]); outside.length > 0; edge.push(...outside))
-    outside = reach(outside, (j) => !mask[j]);
-  front = edge;
-  for (let k = 0; k < depth && front.length > 0; k++) {
-    front = reach(front, (j) => mask[j] === 1 && steep[j] === 1);
-    for (const i of front) flank[i] = 1;
+  for (let at = 0; at < end; at++) if (!mask[queue[at]]) end = spread(kind, width, queue, end, queue[at], bareCell);
+  for (let from = 0, k = 0; k < depth && from < end; k++) {
+    const to = end;
+    for (; from < to; from++) end = spread(kind, width, queue, end, queue[from], flankCell);
+    for (let at = to; at < end; at++) flank[queue[at]] = 1;
   }
   return flank;
+}
+
+/** What a cell is that was not come to yet: without data, or steep. */
+const [done, bareCell, flankCell] = [0, 1, 2];
+
+/** Puts the neighbours of cell `i` of that kind into the queue, once each; its new end. */
+function spread(kind: Uint8Array, width: number, queue: Int32Array, end: number, i: number, want: number): number {
+  const column = i % width;
+  const left = column > 0 && kind[i - 1] === want;
+  const right = column < width - 1 && kind[i + 1] === want;
+  const above = i >= width && kind[i - width] === want;
+  const below = i + width < kind.length && kind[i + width] === want;
+  let next = end;
+  if (left) queue[next++] = i - 1;
+  if (right) queue[next++] = i + 1;
+  if (above) queue[next++] = i - width;
+  if (below) queue[next++] = i + width;
+  for (let at = end; at < next; at++) kind[queue[at]] = done;
+  return next;
 }
