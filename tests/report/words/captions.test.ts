@@ -49,7 +49,7 @@ const steps: LookStep[] = lookSchema.parse({
   ],
 }).steps;
 const edge: MeetingEdge = {
-  ...{ one: 'A', two: 'B', lengthMm: 31.2, gapMm: -0.84, gap90Mm: 1.14, stepMm: 0.051 },
+  ...{ one: 'A', two: 'B', lengthMm: 31.2, gapMm: -0.84, gap90Mm: 1.14, stepMm: 0.151 },
   ...{ overlapMm2: 12.4, overlapDepthMm: 1.5 },
 };
 const strip = (sense: 'intaglio' | 'relief', twoWays: boolean) =>

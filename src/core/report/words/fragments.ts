@@ -13,8 +13,8 @@ export interface FragmentsShown {
   readonly edges: readonly MeetingEdge[];
 }
 
-/** Less than this is not told from nothing, mm: a fit lays each fragment with some such error. */
-const leastStepMm = 0.02;
+/** Less than this is not told from nothing, mm: wax that bent before it broke is laid with some such error (docs/read.md). */
+const leastStepMm = 0.1;
 /** Broken wax lies over its neighbour at a slanting edge; two pieces that carry the same letters reach in further. */
 const leastOverlap = { depthMm: 1, mm2: 5 };
 
@@ -42,6 +42,7 @@ function edgeWords(edge: MeetingEdge, language: CardLanguage): string[] {
   const met = w.fragments.meet({
     ...{ one, two, length: mm(lengthMm, 0), gap: mm(gapMm, 1), gap90: mm(gap90Mm, 1) },
     step: level ? null : { higher: stepMm > 0 ? 'two' : 'one', by: mm(Math.abs(stepMm), 2) },
+    within: mm(leastStepMm, 1),
   });
   const both = overlapDepthMm > leastOverlap.depthMm && overlapMm2 > leastOverlap.mm2;
   return both ? [met, w.fragments.overlap(one, two, mm(overlapMm2, 0), mm(overlapDepthMm, 1))] : [met];

@@ -148,9 +148,11 @@ export const de: CaptionWords = {
       `Ob ${names.join(' und ')} davon ${names.length === 1 ? 'stammt' : 'stammen'}, ist nicht entschieden.`,
     share: (percent) =>
       `Zusammen bewahren sie ${percent} % der Seite, an die sie eingepasst sind; deren Umriss ist gestrichelt.`,
-    meet: ({ one, two, length, gap, gap90, step }) =>
-      `Die Ränder von ${one} und ${two} liegen einander auf ${length} mm gegenüber: Abstand in der Mitte ${gap} mm, zu neun Zehnteln unter ${gap90} mm; ${
-        step === null ? 'keines steht höher' : `${step.higher === 'one' ? one : two} steht ${step.by} mm höher`
+    meet: ({ one, two, length, gap, gap90, step, within }) =>
+      `Die Ränder von ${one} und ${two} liegen einander auf ${length} mm gegenüber: die Aufnahmen enden in der Mitte ${gap} mm voneinander, zu neun Zehnteln weniger als ${gap90} mm; ${
+        step === null
+          ? `beide stehen auf ${within} mm gleich hoch`
+          : `${step.higher === 'one' ? one : two} steht ${step.by} mm höher`
       }.`,
     noEdges: 'Keine zwei von ihnen stoßen aneinander.',
     overlap: (one, two, mm2, depth) =>

@@ -143,9 +143,11 @@ export const en: CaptionWords = {
       `${names.length} fragments in their places, each fitted to ${reference}: ${names.join(', ')}.`,
     undecided: (names) => `Whether ${names.join(' and ')} came from it is not decided.`,
     share: (percent) => `Together they hold ${percent} % of the face they were fitted to; its outline is dashed.`,
-    meet: ({ one, two, length, gap, gap90, step }) =>
-      `The edges of ${one} and ${two} face one another along ${length} mm: gap ${gap} mm in the middle, nine tenths below ${gap90} mm; ${
-        step === null ? 'neither stands higher' : `${step.higher === 'one' ? one : two} stands ${step.by} mm higher`
+    meet: ({ one, two, length, gap, gap90, step, within }) =>
+      `The edges of ${one} and ${two} face one another along ${length} mm: the scans end ${gap} mm apart in the middle, nine tenths less than ${gap90} mm; ${
+        step === null
+          ? `both stand at one height within ${within} mm`
+          : `${step.higher === 'one' ? one : two} stands ${step.by} mm higher`
       }.`,
     noEdges: 'No two of them meet.',
     overlap: (one, two, mm2, depth) =>

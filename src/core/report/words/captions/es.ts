@@ -149,9 +149,11 @@ export const es: CaptionWords = {
     undecided: (names) =>
       `No está decidido si ${names.join(' y ')} ${names.length === 1 ? 'procede' : 'proceden'} de él.`,
     share: (percent) => `Juntos conservan el ${percent} % de la cara a la que se ajustaron; su contorno va en trazos.`,
-    meet: ({ one, two, length, gap, gap90, step }) =>
-      `Los bordes de ${one} y ${two} se enfrentan a lo largo de ${length} mm: separación de ${gap} mm en el medio, por debajo de ${gap90} mm en nueve décimos; ${
-        step === null ? 'ninguno está más alto' : `${step.higher === 'one' ? one : two} está ${step.by} mm más alto`
+    meet: ({ one, two, length, gap, gap90, step, within }) =>
+      `Los bordes de ${one} y ${two} se enfrentan a lo largo de ${length} mm: los escaneos terminan a ${gap} mm uno de otro en el medio, a menos de ${gap90} mm en nueve décimos; ${
+        step === null
+          ? `ambos están a una misma altura con ${within} mm de margen`
+          : `${step.higher === 'one' ? one : two} está ${step.by} mm más alto`
       }.`,
     noEdges: 'Ninguno toca a otro.',
     overlap: (one, two, mm2, depth) =>

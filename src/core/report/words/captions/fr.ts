@@ -147,9 +147,11 @@ export const fr: CaptionWords = {
       `Que ${names.join(' et ')} en ${names.length === 1 ? 'provienne' : 'proviennent'} n’est pas établi.`,
     share: (percent) =>
       `Ensemble ils conservent ${percent} % de la face sur laquelle ils sont ajustés ; son contour est en tirets.`,
-    meet: ({ one, two, length, gap, gap90, step }) =>
-      `Les bords de ${one} et de ${two} se font face sur ${length} mm : écart de ${gap} mm au milieu, au-dessous de ${gap90} mm pour neuf dixièmes ; ${
-        step === null ? 'aucun n’est plus haut' : `${step.higher === 'one' ? one : two} est plus haut de ${step.by} mm`
+    meet: ({ one, two, length, gap, gap90, step, within }) =>
+      `Les bords de ${one} et de ${two} se font face sur ${length} mm : les numérisations s’arrêtent à ${gap} mm l’une de l’autre au milieu, à moins de ${gap90} mm pour neuf dixièmes ; ${
+        step === null
+          ? `tous deux sont à une même hauteur à ${within} mm près`
+          : `${step.higher === 'one' ? one : two} est plus haut de ${step.by} mm`
       }.`,
     noEdges: 'Aucun ne touche un autre.',
     overlap: (one, two, mm2, depth) =>

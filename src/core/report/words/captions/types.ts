@@ -105,6 +105,7 @@ export interface FragmentEdge {
   readonly length: string;
   readonly gap: string;
   readonly gap90: string;
-  /** How much the second stands higher; null: neither. */
+  /** Which stands higher beyond the gap and by how much; null: neither, within `within`. */
   readonly step: { readonly higher: 'one' | 'two'; readonly by: string } | null;
+  readonly within: string;
 }
