@@ -52,7 +52,7 @@ function Door({ place, name, title }: { place: DatePlace; name: string; title: s
   };
   return (
     <div className="date-door">
-      <h3>{name}</h3>
+      <h2>{name}</h2>
       {title && <p>{title}</p>}
       <button type="button" className={title ? 'word plain' : 'deed'} onClick={() => input.current?.click()}>
         {title ? 'another file' : 'Choose a file'}

@@ -1,4 +1,8 @@
-import { useDates } from '../state/dates.ts';
+import { failureWords } from '../bringIn/failureWords.ts';
+import { UnitQuestion } from '../bringIn/UnitQuestion.tsx';
+import { datePlaces, useDates } from '../state/dates.ts';
+import { useStore } from '../state/store.ts';
+import { tryAgain } from '../state/work.ts';
 import { ChangeFiles } from './ChangeFiles.tsx';
 import { ChangeList } from './ChangeList.tsx';
 import { DatesChoice } from './DatesChoice.tsx';
@@ -14,6 +18,7 @@ export default function ChangeMargin() {
     <>
       {!(earlierId && laterId) && <p>What changed on one object between two scans of it, and by how much.</p>}
       {view && <p className="change-sentence">{view.sentence}</p>}
+      <Unread />
       <Halted />
       {view && view.changes.length > 0 && <ChangeList changes={view.changes} />}
       {view?.judged && (
@@ -38,6 +43,32 @@ export default function ChangeMargin() {
       {view && <ChangeFiles />}
     </>
   );
+}
+
+/** Dates that could not be read: their unit is asked here, anything else on their card. */
+function Unread() {
+  const dates = useDates();
+  const faces = useStore((state) => state.faces);
+  return datePlaces.map((place) => {
+    const scan = dates[place];
+    if (!scan) return null;
+    const face = faces[scan.id];
+    if (face?.at === 'stopped' || (face?.at === 'failed' && face.failure.code !== 'unitNeeded'))
+      return (
+        <p key={place} role="alert">
+          {face.at === 'failed' ? failureWords(face.failure, scan.name) : `${scan.name}: stopped.`}{' '}
+          <button type="button" className="word plain" onClick={() => tryAgain(scan.id)}>
+            try again
+          </button>
+        </p>
+      );
+    return face?.at === 'failed' ? (
+      <div key={place}>
+        <h3>{scan.title}</h3>
+        <UnitQuestion scan={scan} failure={face.failure} />
+      </div>
+    ) : null;
+  });
 }
 
 /** Stopped or failed work, with the way to try again. */

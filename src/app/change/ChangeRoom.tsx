@@ -2,7 +2,7 @@ import { useEffect } from 'react';
 import { Progress } from '../frame/Progress.tsx';
 import { useDates } from '../state/dates.ts';
 import { restingCamera } from '../state/document.ts';
-import { actOnView, setState } from '../state/store.ts';
+import { amend, setState } from '../state/store.ts';
 import { BringDates } from './BringDates.tsx';
 import { ChangeCaption } from './ChangeCaption.tsx';
 import { ChangePlate } from './ChangePlate.tsx';
@@ -26,15 +26,13 @@ export default function ChangeRoom() {
       {both ? <ChangePlate /> : <BringDates />}
       {both && <ChangeCaption />}
       {both && job?.at === 'working' && (
-        <Working>
+        <div className="change-working">
           <Progress what="The two dates" doing={job.doing} fraction={job.fraction} />
-        </Working>
+        </div>
       )}
     </section>
   );
 }
-
-const Working = ({ children }: { children: React.ReactNode }) => <div className="change-working">{children}</div>;
 
 /** The room begins and is left with nothing in hand. */
 function useEntering(): void {
@@ -44,7 +42,8 @@ function useEntering(): void {
       setChange({ chosen: null, pointed: null, alternating: false });
     };
     calm();
-    actOnView('Plate laid straight', { camera: restingCamera }, 'camera');
+    // No act of the user: undo does not begin with it.
+    amend((document) => ({ ...document, view: { ...document.view, camera: restingCamera } }));
     return calm;
   }, []);
 }

@@ -9,7 +9,8 @@ import type { PlateView } from '../state/document.ts';
 import { useView } from '../state/ground.ts';
 import { setState } from '../state/store.ts';
 import { uprightOfPair } from '../state/upright.ts';
-import { type ChangeLook, useChange } from './state/changeStore.ts';
+import { panesOf } from './panesOf.ts';
+import { useChange } from './state/changeStore.ts';
 import { type DatedFaces, useDatedFaces } from './state/useDatedFaces.ts';
 
 export interface DatedPlate {
@@ -41,25 +42,6 @@ export function usePictures(size: Size): DatedPlate {
 
 const faceOf = (role: Role, { earlier, later }: DatedFaces): FaceView | undefined =>
   role === 'reference' ? earlier : later;
-
-/** Earlier and later; what is not seen has a pane without width. */
-export function panesOf(look: ChangeLook, onTop: 'earlier' | 'later', { width, height }: Size): Pane[] {
-  const whole = (id: string, role: Role, seen: boolean, differences = false): Pane => ({
-    ...{ id, role, x: 0, y: 0, width, height, from: 0, to: seen ? width : 0, differences, within: null },
-  });
-  const half = width / 2;
-  switch (look) {
-    case 'pair':
-      return [
-        { ...whole('a', 'reference', true), width: half, to: half },
-        { ...whole('b', 'subject', true), x: half, width: half, from: half },
-      ];
-    case 'turn':
-      return [whole('a', 'reference', onTop === 'earlier'), whole('b', 'subject', onTop === 'later')];
-    case 'map':
-      return [whole('d', 'reference', true, true), whole('b', 'subject', false)];
-  }
-}
 
 function pictureOf(pane: Pane, faces: DatedFaces, view: PlateView, turnDeg: number): Picture {
   const { earlier, later, laid } = faces;

@@ -114,7 +114,7 @@ async function viewOf(dates: DatedOrder, { comparison, earlier, later }: Done): 
     map: result.judged ? changeMap(comparison.earlier, result) : null,
     changes: result.judged ? changesOf(comparison, result) : [],
     facts: result.judged ? changeFactsWords(result) : [],
-    limits: result.judged ? result.limits.map(changeLimitWords) : [],
+    limits: result.judged ? result.limits.map((limit) => changeLimitWords(limit, 'screen')) : [],
   };
 }
 

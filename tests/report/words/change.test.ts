@@ -94,7 +94,11 @@ describe('the words of a change', () => {
     blunter: [{ code: 'blunter', which: 'later', sigmaMm: 0.06 }],
   };
   it.each(Object.entries(limits))('say the limit %s in a sentence', (_, examples) => {
-    for (const limit of examples) expectSentence(changeLimitWords(limit));
+    for (const limit of examples) {
+      expectSentence(changeLimitWords(limit));
+      // On a screen nothing is named that only the command line has.
+      expect(changeLimitWords(limit, 'screen')).not.toContain('--');
+    }
   });
 });
 
