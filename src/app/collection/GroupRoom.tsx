@@ -5,6 +5,7 @@ import {
   imageLeftWords,
   objectLabel,
   pairWords,
+  partedWords,
   possibleMemberWords,
   tieWords,
 } from '../../core/report/words/index.ts';
@@ -93,7 +94,14 @@ function Caption({ member }: { member: GroupTold['members'][number] }) {
 
 function Words({ group, detail }: { group: GroupTold; detail: Detail | null }) {
   const members = group.members.map(({ scan }) => scan);
-  const notes = [...group.possibleMembers.map(possibleMemberWords), ...groupNotes(group)];
+  const parted = useRooms(({ told }) => told?.groups.parted) ?? [];
+  const own = new Set(members);
+  const apart = parted.filter(({ sides }) => sides.some((side) => side.some(({ scan }) => own.has(scan))));
+  const notes = [
+    ...group.possibleMembers.map(possibleMemberWords),
+    ...groupNotes(group),
+    ...apart.map((one) => `kept apart: ${partedWords(one)}`),
+  ];
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
     <aside className="margin" aria-label="The group" tabIndex={0}>
