@@ -169,10 +169,12 @@ async function compareOne(reference: ScanInput, subject: ScanInput, second: Seco
   const [one, other] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const known = knownScores(values.calibration);
   const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other));
-  const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
-  const report = makeReport(comparison, paradataOf(watch, values), options);
+  const paradata = paradataOf(watch, values);
   watch.done();
+  // The finding comes first; the pictures take their time.
   if (values.json !== '-') say(inWords(comparison));
+  const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
+  const report = makeReport(comparison, paradata, options);
   return { comparison, report };
 }
 
