@@ -19,7 +19,7 @@ const object = (mm: number): PlateObject => ({
   face: {
     detail: ringed(mm),
     sense: 'relief',
-    outline: { shape: 'round', widthMm: mm, heightMm: mm, polygon: new Float64Array(0), confidence: 1 },
+    outline: { widthMm: mm, heightMm: mm },
   },
   view: 'asItIs',
   kind: 'impression',

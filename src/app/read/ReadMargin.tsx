@@ -6,6 +6,7 @@ import { LetterWords } from './legend/LetterWords.tsx';
 import { Readers } from './legend/Readers.tsx';
 import { ReadingWords } from './legend/ReadingWords.tsx';
 import { OwnLook } from './light/OwnLook.tsx';
+import { PrintedPlate } from './light/PrintedPlate.tsx';
 import { Sweep } from './light/Sweep.tsx';
 import { useScanId } from './state/current.ts';
 import { leaves, setRead, useRead } from './state/readStore.ts';
@@ -39,6 +40,7 @@ export default function ReadMargin() {
           <Readers />
           <BandWords />
           <OwnLook />
+          <PrintedPlate />
           <Sweep />
         </>
       )}

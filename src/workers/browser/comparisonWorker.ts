@@ -113,6 +113,7 @@ const services: WorkerServices = {
   bands: async (...asked) => (await reading()).bands(...asked),
   strip: async (...asked) => (await reading()).strip(...asked),
   face: async (...asked) => (await reading()).face(...asked),
+  plate: async (...asked) => (await reading()).plate(...asked),
   stack: async (...asked) => (await reading()).stack(...asked),
   back: async (...asked) => (await reading()).back(...asked),
   ridgeSpacing: async (...asked) => (await reading()).ridgeSpacing(...asked),

@@ -1,7 +1,7 @@
 import * as Comlink from 'comlink';
 import { type BandFace, findLegendBands } from '../../core/design/index.ts';
 import { type Face, findFace } from '../../core/face/index.ts';
-import { removeForm, report, turnGrid, type Watch } from '../../core/geometry/index.ts';
+import { type HeightGrid, removeForm, report, turnGrid, type Watch } from '../../core/geometry/index.ts';
 import type { PreparedScan } from '../../core/pipeline.ts';
 import {
   applyLook,
@@ -74,14 +74,26 @@ export function openReading(host: ReadingHost): ReadingServices {
       }),
     face: (source, look, { view, turnDeg }, told) =>
       host.answer(async () => {
-        const { sense, detail } = await faceOf(source, host.watchOf(told));
-        // Turned before it is lit: the lamp stands where the picture says.
-        const turned = turnGrid(detail, sense === 'intaglio' ? -turnDeg : turnDeg);
-        const shown = viewGrid(turned, view);
-        const picture = drawn(shown, applyLook(turned, look, { view, sense }));
+        const face = await faceOf(source, host.watchOf(told));
+        const { sense } = face;
+        const detail = turned(face, turnDeg);
+        const shown = viewGrid(detail, view);
+        const picture = drawn(shown, applyLook(detail, look, { view, sense }));
         const { pitch, left, top } = shown;
         const seenDeg = (sense === 'intaglio') === (view === 'asItIs') ? -turnDeg : turnDeg;
         return sent({ ...picture, turnDeg: seenDeg, pitch, left, top, view, sense });
+      }),
+    plate: (objects, options, told) =>
+      host.answer(async () => {
+        const { printPlate } = await import('../../core/report/index.ts');
+        const watch = host.watchOf(told);
+        const placed = [];
+        for (const { source, shown, outline, ...named } of objects) {
+          const face = await faceOf(source, watch);
+          const detail = turned(face, shown.turnDeg);
+          placed.push({ ...named, face: { sense: face.sense, detail, outline }, view: shown.view });
+        }
+        return sent(printPlate(placed, options));
       }),
     stack: (reference, subjects, order, look, told) =>
       host.answer(async () => sent(await makeStack(host, reference, subjects, order, look, host.watchOf(told)))),
@@ -97,6 +109,10 @@ export function openReading(host: ReadingHost): ReadingServices {
     ridgeSpacing: (source) => host.answer(async () => ridgeSpacingMm(await backOf(source, {}))),
   };
 }
+
+/** Turned upright before it is lit: the lamp stands where the picture says. */
+const turned = ({ sense, detail }: Pick<ReadFace, 'sense' | 'detail'>, turnDeg: number): HeightGrid =>
+  turnGrid(detail, sense === 'intaglio' ? -turnDeg : turnDeg);
 
 /** What other looks are held against. */
 const plainLamp = { azimuthDeg: 315, heightDeg: 25 };

@@ -11,6 +11,8 @@ import type {
   StripStart,
   View,
 } from '../../core/read/index.ts';
+import type { PrintOptions, PrintPlate } from '../../core/report/index.ts';
+import type { Kind } from '../../core/scan/index.ts';
 import type { ChangeServices } from './changeProtocol.ts';
 import type { Answer, ComparisonServices, ScanOrder, Told } from './protocol.ts';
 
@@ -140,10 +142,21 @@ export interface Witnessing {
   readonly name: string;
 }
 
+/** An object on a plate for print. */
+export interface PlateOrder {
+  readonly source: ReadSource;
+  readonly shown: ShownFace;
+  readonly kind: Kind;
+  readonly outline: Pick<Outline, 'widthMm' | 'heightMm'>;
+  readonly shelfmark?: string | undefined;
+}
+
 /** What the worker does for the reading room. */
 export interface ReadingServices {
   bands(source: ReadSource, told: Told): Promise<Answer<readonly FoundBand[]>>;
   strip(source: ReadSource, order: StripOrder, look: LookInput, told: Told): Promise<Answer<StripView>>;
+  /** The same plate as the command line makes: its dots, and the marks that the page draws round them. */
+  plate(objects: readonly PlateOrder[], options: PrintOptions, told: Told): Promise<Answer<PrintPlate>>;
   face(source: ReadSource, look: LookInput, shown: ShownFace, told: Told): Promise<Answer<FacePicture>>;
   stack(
     reference: Witnessing,

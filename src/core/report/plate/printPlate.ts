@@ -1,4 +1,4 @@
-import type { Face } from '../../face/index.ts';
+import type { Face, Outline } from '../../face/index.ts';
 import { type CardLanguage, cardWords, type Lamp, type View, viewGrid } from '../../read/index.ts';
 import type { Kind } from '../../scan/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
@@ -11,7 +11,7 @@ import { litDots, type PlacedPicture, type PlateSurroundings } from './litDots.t
 
 /** One object on a printed plate. */
 export interface PlateObject {
-  readonly face: Pick<Face, 'detail' | 'sense' | 'outline'>;
+  readonly face: Pick<Face, 'detail' | 'sense'> & { readonly outline: Pick<Outline, 'widthMm' | 'heightMm'> };
   readonly view: View;
   readonly kind: Kind | 'fragments';
   /** Shelfmark, or nothing. */
