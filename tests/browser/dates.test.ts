@@ -44,29 +44,26 @@ describe('one object on two dates', () => {
     // What the sample's maker did: a crack, a flake gone, a film.
     expect(sentence).toMatch(/^Three places changed .* are gone and .* were added.* one is a sunk line/);
 
-    const turn = page.locator('.date-turn');
-    expect(await turn.getAttribute('aria-label')).toMatch(/^The earlier date lies on top/);
-    const byItself = page.getByRole('button', { name: 'turn by itself' });
-    expect(await byItself.isEnabled()).toBe(true);
+    const onTop = (date: string) => page.waitForSelector(`.date-turn[aria-label^="The ${date} date lies on top"]`);
+    await onTop('earlier');
+    await page.waitForSelector('button:enabled:has-text("turn by itself")');
     await page.emulateMedia({ reducedMotion: 'reduce' });
-    expect(await byItself.isDisabled()).toBe(true);
+    await page.waitForSelector('button:disabled:has-text("turn by itself")');
     await page.keyboard.press('t');
-    expect(await turn.getAttribute('aria-label')).toMatch(/^The later date lies on top/);
-    await turn.click();
-    expect(await turn.getAttribute('aria-label')).toMatch(/^The earlier date/);
+    await (await onTop('later')).click();
+    await onTop('earlier');
 
     await page.locator('.change .mark-name').first().click();
-    expect(await page.locator('.change-room .veil').count()).toBe(1);
-    expect(await page.locator('.caption').innerText()).toContain('12° above the face');
+    await page.waitForSelector('.change-room .veil', { state: 'attached' });
+    await page.getByText('12° above the face').waitFor();
     expect(await page.locator('.outline.leader').count()).toBe(3);
     await page.keyboard.press('Escape');
-    await page.mouse.move(2, 2);
-    expect(await page.locator('.caption').innerText()).toContain('25° above the face');
+    await page.getByText('25° above the face').waitFor();
 
     await page.getByRole('button', { name: 'what changed' }).click();
-    expect(await page.locator('.difference-legend').innerText()).toMatch(
-      /later stands lower[\s\S]*later stands higher[\s\S]*no data/,
-    );
+    const legend = page.locator('.difference-legend');
+    await legend.getByText('later stands lower').waitFor();
+    expect(await legend.innerText()).toMatch(/later stands higher[\s\S]*no data/);
     expect(await violations(page)).toEqual([]);
 
     const record = JSON.parse(await saved(page, 'save the record'));
