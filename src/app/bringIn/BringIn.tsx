@@ -66,9 +66,11 @@ export function BringIn() {
   );
 }
 
-/** The two on the plate as one object on two dates; the room asks for them where no two lie there. */
+/** The two on the plate, or the only two that were brought in, as one object on two dates; else the room asks for them. */
 function asDates(ids: readonly string[]): void {
-  const [one, other] = ids.map((id) => scanById(documentNow(), id));
+  const document = documentNow();
+  const seated = ids.flatMap((id) => scanById(document, id) ?? []);
+  const [one, other] = seated.length < 2 && document.scans.length === 2 ? document.scans : seated;
   if (one && other) layDates(one, other);
   else setState({ step: 'change', margin: true });
 }
