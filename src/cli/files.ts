@@ -5,7 +5,7 @@ import type { ScanInput } from '../core/pipeline.ts';
 import { refusedByLength, ScanError, sideFilesOf, type Unit } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
 import { withManifest } from './manifest.ts';
-import { kindFrom, numberFrom, numbersFrom, type Role, unitFrom, valueFor } from './options.ts';
+import { kindFrom, numberFrom, numbersFrom, oneOf, type Role, unitFrom, valueFor } from './options.ts';
 
 const largestFile = 2 ** 31 - 1;
 
@@ -67,6 +67,7 @@ export function scanInput(
       '--face-toward',
     ) as ScanInput['toward'],
     upDeg: numberFrom(text('up'), '--up'),
+    mirrored: oneOf(text('mirrored'), ['yes', 'no'], '--mirrored') === 'yes',
     pixelSize: lengthFrom(text('pixel-size'), '--pixel-size', unit),
     heightStep: lengthFrom(text('height-step'), '--height-step', unit),
   };

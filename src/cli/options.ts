@@ -37,6 +37,12 @@ export const readingOptions: readonly OptionHelp[] = [
   },
   { name: 'face-toward', type: 'string', value: 'x,y,z', help: 'direction in the file that the face looks toward' },
   { name: 'up', type: 'string', value: 'DEGREES', help: 'turn of the design, clockwise, from where it was put' },
+  {
+    name: 'mirrored',
+    type: 'string',
+    value: 'yes|no',
+    help: 'the file is a mirror image, and is read mirrored back; as subject=yes for one of two',
+  },
   { name: 'pixel-size', type: 'string', value: 'LENGTH', help: 'height maps: side of a pixel' },
   { name: 'height-step', type: 'string', value: 'LENGTH', help: 'height maps: height of one step of the pixel value' },
   {
@@ -104,7 +110,7 @@ export function kindFrom(value: string | undefined): Kind | undefined {
   return oneOf(value, kinds, '--kind');
 }
 
-function oneOf<T extends string>(value: string | undefined, list: readonly T[], option: string): T | undefined {
+export function oneOf<T extends string>(value: string | undefined, list: readonly T[], option: string): T | undefined {
   if (value === undefined) return undefined;
   if ((list as readonly string[]).includes(value)) return value as T;
   throw new UsageError(`${option} ${value}: choose one of ${list.join(', ')}.`);

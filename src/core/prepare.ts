@@ -10,6 +10,7 @@ import {
   scaleFace,
 } from './face/index.ts';
 import { buildSurfaceIndex, partOf, report, type SurfaceIndex, vertexNormals, type Watch } from './geometry/index.ts';
+import { mirroredBack } from './mirroredBack.ts';
 import {
   decideUnit,
   decideUnitsOfPair,
@@ -32,6 +33,8 @@ export interface ScanInput extends ReadOptions, ReadExtras, Omit<FaceOptions, 's
   readonly bytes: Uint8Array;
   readonly kind?: Kind;
   readonly material?: string;
+  /** The file is a mirror image, says the user, and is read mirrored back. */
+  readonly mirrored?: boolean;
   /** Scale uncertainty of the scan, percent (1 σ); 0.3 where nothing is stated. */
   readonly scaleUncertaintyPercent?: number;
 }
@@ -43,6 +46,8 @@ export interface PreparedScan {
   readonly kind: Kind;
   readonly kindFrom: 'stated' | 'assumed';
   readonly material?: string;
+  /** Read mirrored back, at the user's word. */
+  readonly mirroredBack?: true;
   readonly scaleUncertaintyPercent: number;
   readonly scaleUncertaintyFrom: 'stated' | 'assumed';
   readonly surface?: KnownSurface;
@@ -117,7 +122,8 @@ export async function preparePair(
 /** Reads one file and finds its face, in the file's own unit. Throws ScanError for what cannot be used. */
 export async function readAndFind(input: ScanInput, watch: Watch): Promise<FoundScan> {
   watch.step?.('read');
-  const raw = await readScan(input.bytes, input.name, input, partOf(watch, 0, 0.4));
+  const read = await readScan(input.bytes, input.name, input, partOf(watch, 0, 0.4));
+  const raw = input.mirrored ? mirroredBack(read) : read;
   watch.step?.('face');
   report(watch, 0.4, 'Finding the face');
   try {
@@ -177,6 +183,7 @@ function settle(input: ScanInput, { raw, face, surface }: FoundScan, decision: U
     kind: input.kind ?? (face.sense === 'intaglio' ? 'matrix' : 'impression'),
     kindFrom: input.kind ? 'stated' : 'assumed',
     ...(input.material && { material: input.material }),
+    ...(input.mirrored && { mirroredBack: true as const }),
     scaleUncertaintyPercent: input.scaleUncertaintyPercent ?? assumedScaleUncertaintyPercent,
     scaleUncertaintyFrom: input.scaleUncertaintyPercent === undefined ? 'assumed' : 'stated',
     // An index holds lengths: it is good for the millimetres it was made in.

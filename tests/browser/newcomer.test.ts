@@ -65,7 +65,7 @@ async function toTheFinding(page: Page): Promise<number> {
 }
 
 describe('the front door', () => {
-  it('puts the lamp in the visitor’s hand, still until it is moved', async () => {
+  it('puts the lamp in the visitor’s hand, still until it is moved, and answers its three questions', async () => {
     const page = await startPage();
     const sun = page.locator('.lamp.in-hand .lamp-sun');
     const still = await sun.getAttribute('aria-valuetext');
@@ -79,21 +79,23 @@ describe('the front door', () => {
     await button(page, /was this pressed from this matrix/i).click();
     expect(await page.locator('.finding-sentence').textContent()).toContain('state before the cut');
     expect(await page.locator('.ground-head').count()).toBeGreaterThanOrEqual(3);
-    await page.context().close();
-  }, 120_000);
-
-  it('answers what it says, and what has happened to it', async () => {
-    const page = await startPage();
+    await backToTheQuestions(page);
     await button(page, /what does it say/i).click();
     await page.waitForSelector('.strip-pane canvas');
+    await page.keyboard.press('Control+z');
+    await backToTheQuestions(page);
+    await button(page, /what has happened to it/i).click();
+    await page.waitForSelector('.wear-table');
+    expect(await page.locator('.wear-table').textContent()).toMatch(/rubbed|lost/);
     await page.context().close();
-    const other = await startPage();
-    await button(other, /what has happened to it/i).click();
-    await other.waitForSelector('.wear-table');
-    expect(await other.locator('.wear-table').textContent()).toMatch(/rubbed|lost/);
-    await other.context().close();
-  }, 120_000);
+  }, 170_000);
 });
+
+/** As long as only the demonstration lies there. */
+async function backToTheQuestions(page: Page): Promise<void> {
+  await button(page, /compare$/i).click();
+  await button(page, /back to the three questions/i).click();
+}
 
 describe('a newcomer with two files', () => {
   let page: Page;

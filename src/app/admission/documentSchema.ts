@@ -35,6 +35,7 @@ const statedSchema = z.object({
   sense: senseSchema.exactOptional(),
   toward: z.tuple([z.number(), z.number(), z.number()]).exactOptional(),
   upDeg: degrees.exactOptional(),
+  mirrored: z.boolean().exactOptional(),
   candidate: count.exactOptional(),
 });
 

@@ -3,9 +3,11 @@ import { findingParts, limitWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { Again } from '../compare/Again.tsx';
 import { FromFile } from '../compare/FromFile.tsx';
+import { toggleMarking } from '../fit/ByHand.tsx';
 import { Fit } from '../fit/Fit.tsx';
+import { MirroredFile } from '../fit/MirroredFile.tsx';
 import { usePair } from '../state/select.ts';
-import { act, useDocument } from '../state/store.ts';
+import { act, setState, useDocument, useStore } from '../state/store.ts';
 import { Cautions } from './Cautions.tsx';
 import { Conclusion } from './Conclusion.tsx';
 import { Evidence } from './Evidence.tsx';
@@ -39,6 +41,8 @@ export function Finding() {
           <Answer comparison={comparison} />
           <Scale judgement={judgement} />
           <Grounds />
+          <MirroredFile />
+          {!comparison.fit.found && <ByPlaces />}
           <Limits judgement={judgement} />
           <Conclusion />
           <details className="tables">
@@ -62,6 +66,26 @@ export function Finding() {
       )}
       <Cautions />
     </>
+  );
+}
+
+function markPlaces(): void {
+  setState({ step: 'fit', margin: true });
+  toggleMarking();
+}
+
+/** Where the search found nothing, the eye may: the way to begin by hand. */
+function ByPlaces() {
+  const offline = useStore((state) => state.offline);
+  if (offline) return null;
+  return (
+    <p>
+      If you see the same places on both,{' '}
+      <button type="button" className="word plain" onClick={markPlaces}>
+        mark pairs of places
+      </button>
+      , and the fit begins there.
+    </p>
   );
 }
 

@@ -9,6 +9,7 @@ import { usePair } from '../state/select.ts';
 import { useStore } from '../state/store.ts';
 import { tryAgain } from '../state/work.ts';
 import { ByHand, StartWords } from './ByHand.tsx';
+import { MirroredFile } from './MirroredFile.tsx';
 import { Models } from './Models.tsx';
 import { Rivals } from './Rivals.tsx';
 
@@ -64,14 +65,12 @@ function Fitted({ comparison }: { comparison: ComparisonView }) {
       ) : (
         <p role="alert">
           No fit was found. Check in Face that both show the right side, and in Bring in that the kinds and units are
-          right; or mark the same places on both seals by hand.
+          right; or mark the same places on both seals by hand:
         </p>
       )}
       <FromFile />
       <StartWords />
-      {fit.mirrored && (
-        <p role="alert">The file of the subject is a mirror image: only a reflection lays it on the reference.</p>
-      )}
+      <MirroredFile />
       {[
         ...fit.doubts.map(doubtWords),
         ...fit.degenerate.map((motion) => freeMotionWords[motion]),

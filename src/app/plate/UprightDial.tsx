@@ -69,7 +69,7 @@ export function UprightDial({ picture }: { picture: Picture }) {
       >
         <circle className="lamp-reach" r={20} />
         <path className="dial-mark" d="M0 -9L7 5H-7Z" />
-        <text y={-14} textAnchor="middle">
+        <text x={13} y={3}>
           top
         </text>
       </g>

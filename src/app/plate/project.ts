@@ -3,7 +3,7 @@ import type { Camera } from '../state/document.ts';
 import type { Pane } from './panes.ts';
 
 /** Pixels that the lamp's ring, its labels and the captions need round a face that fills its pane. */
-export const roundFacePx = 40;
+export const roundFacePx = 36;
 
 /** The plate's frame on a pane: x right, y up the design, mm; pixels from the plate's upper left corner. */
 export interface Projection {

@@ -116,7 +116,7 @@ export const withoutByHand = (document: Document): Document => ({
 export function afterRestating(document: Document, id: string, change: Stated, face: FaceView | undefined): Document {
   const side = id === document.referenceId ? 'reference' : id === document.subjectId ? 'subject' : null;
   if (!side) return document;
-  if ('candidate' in change || 'toward' in change || 'unit' in change || 'kind' in change)
+  if ('mirrored' in change || 'candidate' in change || 'toward' in change || 'unit' in change || 'kind' in change)
     return withoutByHand(document);
   if (!('upDeg' in change)) return document;
   const before = document.scans.find((scan) => scan.id === id)?.stated.upDeg ?? 0;

@@ -16,9 +16,14 @@ export interface Upright {
 /** From the firmest to the weakest. */
 const firmness: readonly UpFrom[] = ['stated', 'longAxis', 'motif', 'cross', 'partner', 'scan'];
 
+/** The less, the firmer. The outline of a cake says less than that of a pointed seal. */
+const rank = ({ from }: Upright, { outline: { shape } }: FaceView): number =>
+  firmness.indexOf(from) + (from === 'longAxis' && shape !== 'pointedOval' && shape !== 'shield' ? 0.5 : 0);
+
 /** Of one face by itself. */
 export function ownUpright({ upright, upFrom, sense }: FaceView): Upright {
-  if (upFrom === 'stated' || !upright) return { turnDeg: 0, from: upFrom === 'stated' ? 'stated' : 'scan' };
+  if (upFrom === 'stated' || upFrom === 'longAxis') return { turnDeg: 0, from: upFrom };
+  if (!upright) return { turnDeg: 0, from: 'scan' };
   return { turnDeg: sense === 'intaglio' ? -upright.turnDeg : upright.turnDeg, from: upright.from };
 }
 
@@ -37,13 +42,17 @@ function turnOfSubject(
   return (Math.atan2(rotation[1], rotation[4]) * 180) / Math.PI;
 }
 
+/** A partner says nothing through a mirror. */
+const laid = (comparison: ComparisonView | undefined): comparison is ComparisonView =>
+  comparison?.fit.found === true && !comparison.fit.mirrored;
+
 /** How the pair stands on the plate: by the firmest ground that either of the two gives. */
 export function uprightOfPair({ reference, subject, comparison }: Pair): Upright {
   if (!reference) return subject ? ownUpright(subject) : { turnDeg: 0, from: 'scan' };
   const own = ownUpright(reference);
-  if (!subject || !comparison?.fit.found) return own;
+  if (!subject || !laid(comparison)) return own;
   const other = ownUpright(subject);
-  if (firmness.indexOf(other.from) >= firmness.indexOf(own.from)) return own;
+  if (rank(other, subject) >= rank(own, reference)) return own;
   return { turnDeg: other.turnDeg - turnOfSubject(reference, subject, comparison), from: other.from };
 }
 
@@ -51,12 +60,11 @@ export function uprightOfPair({ reference, subject, comparison }: Pair): Upright
 export function uprightOf(face: FaceView, pair: Pair): Upright {
   const own = ownUpright(face);
   const { reference, subject, comparison } = pair;
-  if (own.from === 'stated' || !reference || !subject || !comparison?.fit.found) return own;
+  if (own.from === 'stated' || !reference || !subject || !laid(comparison)) return own;
   if (face !== reference && face !== subject) return own;
-  const { turnDeg, from } = uprightOfPair(pair);
-  if (face === reference) return { turnDeg, from: from === own.from ? from : 'partner' };
-  const turned = turnDeg + turnOfSubject(reference, subject, comparison);
-  return { turnDeg: turned, from: from === own.from ? from : 'partner' };
+  const { turnDeg } = uprightOfPair(pair);
+  const stands = face === reference ? turnDeg : turnDeg + turnOfSubject(reference, subject, comparison);
+  return { turnDeg: stands, from: Math.abs(stands - own.turnDeg) < 0.05 ? own.from : 'partner' };
 }
 
 /** How far a face stands turned from where it was found, degrees clockwise as seen on the face itself: stated, or as it is shown by its pair. */

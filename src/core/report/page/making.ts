@@ -17,7 +17,11 @@ function filesTable({ reference, subject }: ComparisonRecord): string {
       { head: 'subject', words: true },
     ],
     [
-      row('file', (s) => `<i>${safe(s.file)}</i>`),
+      row(
+        'file',
+        (s) =>
+          `<i>${safe(s.file)}</i>${s.mirroredBack ? ', a mirror image, read mirrored back as stated by the user' : ''}`,
+      ),
       row('SHA-256', (s) => `<code>${hashLines(s.sha256)}</code>`),
       row('shows', (s) => `${s.kind}${s.material ? `, ${safe(String(s.material))}` : ''} (${from(s.kindFrom)})`),
       row(

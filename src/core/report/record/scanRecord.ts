@@ -19,6 +19,8 @@ export function scanRecord(prepared: PreparedScan, image: ImageSize | null): Sca
     unit: scan.unit,
     unitFrom: scan.unitFrom,
     ...(prepared.material === undefined ? {} : { material: prepared.material }),
+    /** Read mirrored back, at the user's word: every place and motion of this scan is in (−x, y, z) of the file. */
+    ...(prepared.mirroredBack && { mirroredBack: true }),
     scaleUncertaintyPercent: rounded(prepared.scaleUncertaintyPercent, 4),
     scaleUncertaintyFrom: prepared.scaleUncertaintyFrom,
     vertices: scan.vertices,

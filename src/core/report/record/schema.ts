@@ -23,6 +23,7 @@ export const scanSchema = z.looseObject({
   senseConfidence: share.nullable(),
   unit: z.enum(units),
   unitFrom: z.enum(['stated', 'file', 'assumed']),
+  mirroredBack: z.literal(true).optional(),
   vertices: z.int().min(0),
   triangles: z.int().min(0),
   /** What the matrix printed: the size of the seal; null where it was not measured. */
