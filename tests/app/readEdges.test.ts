@@ -19,7 +19,16 @@ const grid = emptyGrid(-25, 25, -25, 25, 0.2);
 grid.mask.fill(1);
 const band: Band = bandInside({ sense: 'relief' }, outline, 2, 6);
 const letters = { sense: 'upright', separation: 3, decided: true, likeness: [1, 0, 0, 0] } as const;
-const found: FoundBand = { band, letters, facing: 'inward', arcs: [], startDeg: 0, startsAt: 'top', crossDeg: null };
+const found: FoundBand = {
+  band,
+  letters,
+  facing: 'inward',
+  arcs: [],
+  facingDoubts: [],
+  startDeg: 0,
+  startsAt: 'top',
+  crossDeg: null,
+};
 
 /** The ring as the document has it, and its strip. */
 function laid(): { now: RingNow; places: StripPlaces } {

@@ -1,5 +1,4 @@
-import { unroll } from '../../src/core/read/index.ts';
-import { arcDefaults, facingArcs } from '../../src/core/read/strip/facingArcs.ts';
+import { facingArcs, unroll } from '../../src/core/read/index.ts';
 import { shareUpright, twoWaysFace } from '../read/twoWays.ts';
 import type { Row } from './table.ts';
 
@@ -24,7 +23,7 @@ export function twoWaysRows(count: number): Row[] {
 function uprightShare(seed: number, turned: number, shape: (typeof shapes)[number]): number {
   const made = twoWaysFace(seed, turned, { wear: 0.4, shape, pitchMm: 0.12 });
   const grid = { pitchMm: 0.12 };
-  const arcs = facingArcs(unroll(made.face.relief, made.band, { ...grid, facing: 'inward' }), arcDefaults);
+  const arcs = facingArcs(unroll(made.face.relief, made.band, { ...grid, facing: 'inward' }));
   const strip = unroll(made.face.relief, made.band, { ...grid, arcs, facing: arcs[0].facing });
   return shareUpright(strip, made.standing);
 }

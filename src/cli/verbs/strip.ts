@@ -6,6 +6,7 @@ import {
   bandWords,
   captionWords,
   compositeWords,
+  facingDoubtWords,
   letterSenseWords,
   printed,
   standingWords,
@@ -230,12 +231,16 @@ function captionOf(scans: readonly PreparedScan[], values: Values): string {
     .join(' ');
 }
 
-function sureWords({ strip: { band }, letters, arcs, cross, startsAt }: ReadableStrip, language: CardLanguage): string {
+function sureWords(
+  { strip: { band }, letters, arcs, facingDoubts, cross, startsAt }: ReadableStrip,
+  language: CardLanguage,
+): string {
   const { strip: w } = captionWords[language];
   const parts = [bandWords(band, Math.max(...letters.likeness), language)];
   parts.push(cross ? w.cross(cross.deg.toFixed(0)) : w.noCross);
   if (startsAt === 'whole') parts.push(w.startsWhole);
   if (arcs.length === 1 && !letters.decided) parts.push(letterSenseWords(letters, language));
+  if (facingDoubts.length > 0) parts.push(facingDoubtWords(facingDoubts, language));
   return parts.join(' ');
 }
 

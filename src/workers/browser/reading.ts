@@ -54,8 +54,8 @@ export function openReading(host: ReadingHost): ReadingServices {
         const bands = findLegendBands(face);
         return bands.map((band, i): FoundBand => {
           report(watch, 0.6 + (0.4 * i) / bands.length, 'Making out which way the letters stand');
-          const { letters, cross, facing, arcs, startDeg, startsAt } = readableStrip(face.detail, band);
-          return { band, letters, facing, arcs, startDeg, startsAt, crossDeg: cross?.deg ?? null };
+          const { cross, letters, facing, arcs, facingDoubts, startDeg, startsAt } = readableStrip(face.detail, band);
+          return { band, letters, facing, arcs, facingDoubts, startDeg, startsAt, crossDeg: cross?.deg ?? null };
         });
       }),
     strip: (source, order, look, told) =>

@@ -3,6 +3,7 @@ import type { Outline, Sense } from '../../core/face/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import type {
   FacingArc,
+  FacingDoubt,
   InEveryLanguage,
   LookInput,
   RidgeView,
@@ -35,6 +36,7 @@ export interface FoundBand {
   readonly facing: 'inward' | 'outward';
   /** Arcs by the way their letters face; one where all face one way. */
   readonly arcs: readonly FacingArc[];
+  readonly facingDoubts: readonly FacingDoubt[];
   /** Where the strip begins by itself, and why. */
   readonly startDeg: number;
   readonly startsAt: StripStart;

@@ -12,6 +12,7 @@ import {
   bandWords,
   captionWords,
   compositeWords,
+  facingDoubtWords,
   fragmentsWords,
   letterSenseWords,
   pictureWords,
@@ -90,6 +91,8 @@ const all = (language: (typeof cardLanguages)[number]): string[] => [
   ...(['upright', 'upsideDown', 'mirroredUpright'] as const).map((sense) =>
     letterSenseWords({ sense, decided: true } as Parameters<typeof letterSenseWords>[0], language),
   ),
+  facingDoubtWords(['cutUnsure'], language),
+  facingDoubtWords(['senseUnsure'], language),
   bandWords({ confidence: 0.25, doubts: ['noLine', 'noInnerLine', 'noOuterLine', 'uncertain'] }, 0, language),
   ...[true, false].map((refused) => compositeWords(composite(refused), language)),
   fragmentsWords(

@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import { bandWords, letterSenseWords } from '../../../core/report/words/index.ts';
+import { bandWords, facingDoubtWords, letterSenseWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { actOnLegend } from '../state/acts.ts';
 import { useBands, usePlaces, useRing, useScan } from '../state/current.ts';
@@ -77,6 +77,7 @@ export function BandWords() {
           : `A cross stands at ${number(ring.found.crossDeg, 0)}°.`}{' '}
         {ring.found.startsAt === 'whole' && 'The strip begins where the broken legend is whole again. '}
         {ring.order.arcs ? 'The letters face two ways.' : letterSenseWords(ring.found.letters)}{' '}
+        {facingDoubtWords(ring.found.facingDoubts)}{' '}
         {bandWords(ring.order.band, Math.max(...ring.found.letters.likeness))}
       </p>
       <p className="seats">

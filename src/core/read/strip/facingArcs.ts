@@ -1,15 +1,34 @@
 import type { HeightGrid } from '../../geometry/index.ts';
 import { type LetterPart, letterPicture, margin, rows } from './letterPicture.ts';
 import { lettersExplain, strokeWave } from './letterSense.ts';
+import { type OwnLetters, ownLetters } from './ownLetters.ts';
 import type { FacingArc } from './pieces.ts';
 import { clockDeg, type Strip } from './unroll.ts';
 
 export const arcDefaults = {
-  /** What a change of facing or height costs, in letters fully explained. */
-  changeCost: 0.2,
+  /** What a change of facing costs, in letters fully explained. */
+  changeCost: 0.15,
+  /** What the ring's likeness to itself counts against likeness to capitals. */
+  ownShare: 0.25,
   /** An arc has at least so many letters' heights of length. */
   leastLetters: 3,
 };
+
+/** Doubts about arcs: where the ring is cut, and which of them stand upright. */
+export type FacingDoubt = 'cutUnsure' | 'senseUnsure';
+
+export interface FacingOfArcs {
+  readonly arcs: readonly FacingArc[];
+  /** What the best cut ring is worth above the ring left whole, before the price of changes, in letters fully explained. */
+  readonly cutGain: number;
+  /** What capitals explain in the arcs as they are told, above the same all turned over, in letters fully explained. */
+  readonly senseGain: number;
+  readonly doubts: readonly FacingDoubt[];
+}
+
+/** Gains within this much of what a pair of changes costs could as well be chance; so could a sense that gains less than the other. */
+const doubtfulCut = 0.12;
+const doubtfulSense = 0.25;
 
 /** The arcs of one ring need not have letters of one height: all of the band's letters, their upper and lower four fifths. */
 const parts: readonly LetterPart[] = [
@@ -22,95 +41,128 @@ const parts: readonly LetterPart[] = [
  * The arcs of a ring by the way their letters face, clockwise; one arc where all face one way. `round`: the whole ring
  * unrolled with feet to the centre.
  *
- * w(c, s) = what the best course of capitals explains at column c in state s (`letterCourse`): upright or upside down,
- * against the whole height of the band's letters or a part of it. The states of all columns are those for which
- * Σ w(c, s(c))/h − 0.2 · changes is greatest on the closed ring, h columns being a letter's height (dynamic
- * programming, begun in every state and closed in the same). Arcs shorter than three letters are given up, and each
- * change is put on the barest place within a letter of where it was found. The cost is a trade: on one-facing legends
- * a stretch that happens to look upside down gains less than 0.2 in 97 of 100, and an arc of eight letters rubbed by
- * 60 % has 0.34 (docs/read.md).
+ * A labelling of the ring's places, upright or upside down, is worth Σ over its arcs of what the best course of capitals
+ * explains in that sense (against the band's whole height of letters or a part of it, whichever is most;
+ * `letterCourse`), + ¼ · how well the ring's own letters agree with it (`ownLetters`), − 0.15 a change. Changes lie at bare
+ * places between letters. From the ring left whole, that stretch between two such places is turned over whose turning gains most, and
+ * again, until none gains. Numbers, and what was tried: docs/read.md.
  */
-export function facingArcs(round: Strip, options = arcDefaults): FacingArc[] {
+export function facingOfArcs(round: Strip, options = arcDefaults): FacingOfArcs {
   const letterMm = round.band.lettersInnerMm - round.band.lettersOuterMm;
   const count = Math.round((round.roundMm * rows) / letterMm);
-  const worth = explained(round, count);
-  const best = bestStates(worth, options.changeCost * rows);
-  const facing = withoutShort(
-    best.map((s) => (s < parts.length ? 1 : -1)),
-    options.leastLetters * rows,
-  );
-  const ink = inkOf(letterPicture(round, [0, 1], strokeWave), count);
-  const changes = changesOf(facing).map((c) => barest(ink, c));
-  if (changes.length < 2) return [{ fromDeg: 0, toDeg: 360, facing: facing[0] > 0 ? 'inward' : 'outward' }];
-  const deg = (c: number): number => {
-    const k = Math.min(round.x.length - 1, Math.round((c * letterMm) / rows / round.grid.pitch));
-    return clockDeg(round.x[k] - round.band.cx, round.y[k] - round.band.cy);
-  };
-  return changes.map((from, k) => {
-    const to = changes[(k + 1) % changes.length];
-    const middle = (from + (((to - from + count) % count) >> 1)) % count;
-    return { fromDeg: deg(from), toDeg: deg(to), facing: facing[middle] > 0 ? 'inward' : 'outward' };
-  });
+  const own = ownLetters(letterPicture(round), count);
+  const capitals = capitalsOf(round, own);
+  const places = barePlaces(inkOf(letterPicture(round), count)).map((c) => Math.floor(c / own.step));
+  const least = Math.ceil((options.leastLetters * rows) / own.step);
+  const worth = (facing: Int8Array): number => capitals(facing) + options.ownShare * own.agreement(facing);
+  const whole = ([1, -1] as const)
+    .map((way) => labelled(new Int8Array(own.windows).fill(way), worth, options.changeCost))
+    .reduce((p, q) => (q.value > p.value ? q : p));
+  let [best, cut] = [whole, Number.NEGATIVE_INFINITY];
+  for (let round = 0; round < mostRounds; round++) {
+    const next = bestTurned(best.facing, places, least, (facing) => labelled(facing, worth, options.changeCost));
+    if (round === 0 && next) cut = next.value + 2 * options.changeCost - whole.value;
+    if (!next || next.value <= best.value) break;
+    best = next;
+  }
+  const senseGain = capitals(best.facing) - capitals(best.facing.map((way) => -way));
+  const doubts: FacingDoubt[] = [];
+  if (Math.abs(cut - 2 * options.changeCost) < doubtfulCut) doubts.push('cutUnsure');
+  if (senseGain < doubtfulSense) doubts.push('senseUnsure');
+  return { arcs: arcsOf(round, best.facing, own.step), cutGain: cut, senseGain, doubts };
 }
 
-/** Worth of each state at each of `count` columns round the ring: upright in every part, then upside down in every part. */
-function explained(round: Strip, count: number): Float64Array[] {
-  const pictures = parts.map((part) => ({
-    picture: letterPicture(round, part, strokeWave),
-    fine: 1 / (part[1] - part[0]),
-  }));
-  return (['upright', 'upsideDown'] as const).flatMap((sense) =>
-    pictures.map(({ picture, fine }) => {
-      const worth = lettersExplain(picture, sense);
-      return Float64Array.from({ length: count }, (_, c) => worth[Math.floor((c + 0.5) * fine)] || 0);
+export const facingArcs = (round: Strip, options = arcDefaults): FacingArc[] => [...facingOfArcs(round, options).arcs];
+
+/** A ring has few arcs. */
+const mostRounds = 6;
+
+interface Labelled {
+  /** 1 upright, −1 upside down, window by window. */
+  readonly facing: Int8Array;
+  readonly value: number;
+}
+
+const labelled = (facing: Int8Array, worth: (facing: Int8Array) => number, cost: number): Labelled => ({
+  facing,
+  value: worth(facing) - cost * changesOf(facing).length,
+});
+
+/** The best labelling that differs by one stretch turned over, or by all but that stretch; null where no stretch is long enough. */
+function bestTurned(
+  facing: Int8Array,
+  places: readonly number[],
+  least: number,
+  valued: (facing: Int8Array) => Labelled,
+): Labelled | null {
+  let best: Labelled | null = null;
+  for (const from of places)
+    for (const to of places) {
+      if (to <= from) continue;
+      for (const way of [1, -1]) {
+        const turned = facing.map((own, i) => (i >= from && i < to ? -own : own) * way);
+        if (shortest(turned) < least) continue;
+        const next = valued(turned);
+        if (!best || next.value > best.value) best = next;
+      }
+    }
+  return best;
+}
+
+function shortest(facing: Int8Array): number {
+  const changes = changesOf(facing);
+  const n = facing.length;
+  return Math.min(n, ...changes.map((from, k) => (changes[(k + 1) % changes.length] - from + n) % n));
+}
+
+/** What capitals explain of a labelled ring, in letters fully explained. */
+function capitalsOf(round: Strip, { windows, step }: OwnLetters): (facing: Int8Array) => number {
+  const sums = (['upright', 'upsideDown'] as const).map((sense) =>
+    parts.map((part) => {
+      const worth = lettersExplain(letterPicture(round, part, strokeWave), sense);
+      const fine = 1 / (part[1] - part[0]);
+      const sum = new Float64Array(windows + 1);
+      for (let i = 0; i < windows; i++) {
+        sum[i + 1] = sum[i];
+        for (let c = step * i; c < step * (i + 1); c++) sum[i + 1] += (worth[Math.floor((c + 0.5) * fine)] || 0) / rows;
+      }
+      return sum;
     }),
   );
+  return (facing) => {
+    const changes = changesOf(facing);
+    const ends = changes.length > 0 ? changes : [0];
+    return ends.reduce((total, from, k) => {
+      const to = k + 1 < ends.length ? ends[k + 1] : ends[0];
+      const over = (sum: Float64Array): number =>
+        to > from ? sum[to] - sum[from] : sum[windows] - sum[from] + sum[to];
+      return total + Math.max(...sums[facing[from] > 0 ? 0 : 1].map(over));
+    }, 0);
+  };
 }
 
-function bestStates(worth: readonly Float64Array[], cost: number): Int8Array {
-  const runs = worth.map((_, first) => closedRun(worth, cost, first));
-  return runs.reduce((p, q) => (q.value > p.value ? q : p)).states;
+function arcsOf(round: Strip, facing: Int8Array, step: number): FacingArc[] {
+  const letterMm = round.band.lettersInnerMm - round.band.lettersOuterMm;
+  const nameOf = (way: number): FacingArc['facing'] => (way > 0 ? 'inward' : 'outward');
+  const changes = changesOf(facing);
+  if (changes.length < 2) return [{ fromDeg: 0, toDeg: 360, facing: nameOf(facing[0]) }];
+  const deg = (window: number): number => {
+    const k = Math.min(round.x.length - 1, Math.round((window * step * letterMm) / rows / round.grid.pitch));
+    return clockDeg(round.x[k] - round.band.cx, round.y[k] - round.band.cy);
+  };
+  return changes.map((from, k) => ({
+    fromDeg: deg(from),
+    toDeg: deg(changes[(k + 1) % changes.length]),
+    facing: nameOf(facing[from]),
+  }));
 }
 
-/** The best run that begins and ends in one state. */
-function closedRun(worth: readonly Float64Array[], cost: number, first: number) {
-  const n = worth[0].length;
-  let value = worth.map((_, s) => (s === first ? 0 : Number.NEGATIVE_INFINITY));
-  const came = new Int8Array(worth.length * n);
-  for (let c = 0; c < n; c++) {
-    const top = value.indexOf(Math.max(...value));
-    value = value.map((own, s) => {
-      const change = value[top] - cost;
-      came[s * n + c] = change > own ? top : s;
-      return Math.max(own, change) + worth[s][c];
-    });
-  }
-  const states = new Int8Array(n);
-  for (let c = n - 1, s = first; c >= 0; c--) {
-    states[c] = s;
-    s = came[s * n + c];
-  }
-  return { value: value[first], states };
-}
-
-/** Columns at which the facing differs from that of the one before, round the ring. */
+/** Windows at which the facing differs from that of the one before, round the ring. */
 function changesOf(facing: Int8Array): number[] {
   const n = facing.length;
   const list: number[] = [];
-  for (let c = 0; c < n; c++) if (facing[c] !== facing[(c + n - 1) % n]) list.push(c);
+  for (let i = 0; i < n; i++) if (facing[i] !== facing[(i + n - 1) % n]) list.push(i);
   return list;
-}
-
-function withoutShort(facing: Int8Array, least: number): Int8Array {
-  const n = facing.length;
-  for (;;) {
-    const changes = changesOf(facing);
-    if (changes.length < 2) return facing;
-    const lengths = changes.map((from, k) => (changes[(k + 1) % changes.length] - from + n) % n);
-    const k = lengths.indexOf(Math.min(...lengths));
-    if (lengths[k] >= least) return facing;
-    for (let i = 0; i < lengths[k]; i++) facing[(changes[k] + i) % n] *= -1;
-  }
 }
 
 /** Standard deviation of the relief between tops and feet at each column. */
@@ -127,15 +179,21 @@ function inkOf({ width, z, mask }: HeightGrid, count: number): Float64Array {
   });
 }
 
-/** The middle of the barest third of a letter within a letter of column c. */
-function barest(ink: Float64Array, c: number): number {
+/** Columns whose quarter of a letter is barer than those within a third of a letter. */
+function barePlaces(ink: Float64Array): number[] {
   const n = ink.length;
-  const half = Math.round(rows / 6);
-  let [best, least] = [c, Number.POSITIVE_INFINITY];
-  for (let off = -rows; off <= rows; off++) {
+  const at = (c: number): number => (c + n) % n;
+  const averaged = ink.map((_, c) => {
     let sum = 0;
-    for (let k = -half; k <= half; k++) sum += ink[(c + off + k + 2 * n) % n];
-    if (sum < least) [best, least] = [(c + off + n) % n, sum];
-  }
-  return best;
+    for (let k = -averageReach; k <= averageReach; k++) sum += ink[at(c + k)];
+    return sum;
+  });
+  return [...averaged.keys()].filter((c) => {
+    for (let k = 1; k <= placeReach; k++)
+      if (averaged[at(c - k)] <= averaged[c] || averaged[at(c + k)] < averaged[c]) return false;
+    return true;
+  });
 }
+
+const averageReach = Math.round(rows / 8);
+const placeReach = Math.round(rows / 3);

@@ -1,6 +1,6 @@
 import type { Band } from '../../design/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
-import { facingArcs } from './facingArcs.ts';
+import { type FacingDoubt, facingOfArcs } from './facingArcs.ts';
 import { type CrossFound, crossDeg, findCross } from './initialCross.ts';
 import { type SenseOfLetters, senseOfLetters } from './letterSense.ts';
 import type { FacingArc } from './pieces.ts';
@@ -21,6 +21,8 @@ export interface ReadableStrip {
   readonly letters: SenseOfLetters;
   /** Arcs by the way their letters face, clockwise; one where all face one way. */
   readonly arcs: readonly FacingArc[];
+  /** What is doubtful about the arcs; nothing where they were stated. */
+  readonly facingDoubts: readonly FacingDoubt[];
   /** The initial cross, if one is seen, and its direction, degrees clockwise from 12 o'clock. */
   readonly cross: (CrossFound & { readonly deg: number }) | null;
   /** How it was unrolled: what lays another object's strip beside it. */
@@ -40,23 +42,30 @@ export function readableStrip(relief: HeightGrid, band: Band, options: ReadableO
   const whole = { ...plain, arcs: undefined, lengthMm: undefined, facing: 'inward', startDeg: 0 } as const;
   const round = unroll(relief, band, { ...whole, overlapMm });
   const letters = senseOfLetters(round);
-  const arcs = plain.arcs ?? arcsOf(round, letters, options.facing);
+  const { arcs, doubts } = plain.arcs ? { arcs: plain.arcs, doubts: [] } : arcsOf(round, letters, options.facing);
   const facing = arcs[0].facing;
   const found = findCross(round);
   const cross = found && { ...found, deg: placeDeg(round, found.column) };
   const start = startOf(round, arcs, found, startAtCross, options.startDeg);
   const strip = unroll(relief, band, { ...plain, facing, arcs, startDeg: start.deg });
-  return { strip, letters, arcs, cross, facing, startDeg: start.deg, startsAt: start.at };
+  return { strip, letters, arcs, facingDoubts: doubts, cross, facing, startDeg: start.deg, startsAt: start.at };
 }
 
-/** As stated; else as the letters tell, inward where they do not. */
-function arcsOf(round: Strip, letters: SenseOfLetters, stated: Strip['facing'] | undefined): FacingArc[] {
-  const one = (facing: Strip['facing']): FacingArc[] => [{ fromDeg: 0, toDeg: 360, facing }];
+/** As stated; else as the letters tell, inward where they do not. Of one arc, `letters` says how sure its sense is. */
+function arcsOf(
+  round: Strip,
+  letters: SenseOfLetters,
+  stated: Strip['facing'] | undefined,
+): { readonly arcs: readonly FacingArc[]; readonly doubts: readonly FacingDoubt[] } {
+  const one = (facing: Strip['facing'], doubts: readonly FacingDoubt[] = []) => ({
+    arcs: [{ fromDeg: 0, toDeg: 360, facing }],
+    doubts: doubts.filter((doubt) => doubt === 'cutUnsure'),
+  });
   if (stated) return one(stated);
   const outward = letters.sense === 'upsideDown' || letters.sense === 'mirroredUpsideDown';
   if (letters.decided && letters.sense.startsWith('mirrored')) return one(outward ? 'outward' : 'inward');
-  const arcs = facingArcs(round);
-  return arcs.length > 1 ? arcs : one(letters.decided && outward ? 'outward' : 'inward');
+  const { arcs, doubts } = facingOfArcs(round);
+  return arcs.length > 1 ? { arcs, doubts } : one(letters.decided && outward ? 'outward' : 'inward', doubts);
 }
 
 function startOf(

@@ -42,6 +42,6 @@ export { pictureWords } from './pictures.ts';
 export { readingWords } from './readings.ts';
 export { type RequirementWords, requirementWords } from './scanCheck.ts';
 export { sizeWords } from './size.ts';
-export { letterSenseWords, stripWords } from './strip.ts';
+export { facingDoubtWords, letterSenseWords, stripWords } from './strip.ts';
 export { transcriptionWords } from './transcription.ts';
 export { fingerCaution, ridgeWords } from './waxBack.ts';

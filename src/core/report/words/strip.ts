@@ -1,4 +1,4 @@
-import type { CardLanguage, ReadableStrip, SenseOfLetters } from '../../read/index.ts';
+import type { CardLanguage, FacingDoubt, ReadableStrip, SenseOfLetters } from '../../read/index.ts';
 import { captionWords, printed } from './captions/index.ts';
 
 /** How the letters of a legend stand. */
@@ -10,6 +10,10 @@ export function letterSenseWords(
   if (!decided) return senses.undecided;
   return sense === 'upright' || sense === 'upsideDown' ? senses[sense] : senses.mirrored;
 }
+
+/** What is doubtful about the arcs that letters face two ways in; empty where nothing is. */
+export const facingDoubtWords = (doubts: readonly FacingDoubt[], language: CardLanguage = 'en'): string =>
+  doubts.map((doubt) => captionWords[language].senses[doubt]).join(' ');
 
 /** What stands under a strip. */
 export function stripWords(

@@ -104,6 +104,8 @@ export const de: CaptionWords = {
     upsideDown: 'Die Buchstaben stehen auf dem Kopf: die Umschrift läuft anders herum.',
     mirrored:
       'Die Umschrift ist rückläufig: ihre Buchstaben stehen auf dem Abdruck spiegelbildlich. Sie ist gezeigt, wie sie ist.',
+    cutUnsure: 'Wo die Buchstaben ihre Richtung wechseln, wenn sie es tun, ist zweifelhaft.',
+    senseUnsure: 'Welche der Bögen aufrecht stehen, ist zweifelhaft: alle können auf dem Kopf stehen.',
   },
   band: {
     confidence: (value) => `Das Schriftband ist mit einer Sicherheit von ${value} gefunden.`,

@@ -102,6 +102,8 @@ export const en: CaptionWords = {
     upright: 'The letters stand upright on the strip.',
     upsideDown: 'The letters stand upside down: the legend faces the other way.',
     mirrored: 'The legend is retrograde: its letters read as in a mirror on the impression. It is shown as it is.',
+    cutUnsure: 'Where the letters change their facing, if they do, is doubtful.',
+    senseUnsure: 'Which of the arcs stand upright is doubtful: all of them may stand upside down.',
   },
   band: {
     confidence: (value) => `Band found with confidence ${value}.`,

@@ -107,6 +107,8 @@ export const es: CaptionWords = {
     upright: 'Las letras están derechas en la tira.',
     upsideDown: 'Las letras están del revés: la leyenda mira al otro lado.',
     mirrored: 'La leyenda es retrógrada: sus letras se leen en espejo en la impronta. Se muestra como es.',
+    cutUnsure: 'Es dudoso dónde cambian de sentido las letras, si lo hacen.',
+    senseUnsure: 'Es dudoso cuáles de los arcos están derechos: todos pueden estar del revés.',
   },
   band: {
     confidence: (value) => `Banda encontrada con una confianza de ${value}.`,

@@ -104,6 +104,8 @@ export const fr: CaptionWords = {
     upsideDown: 'Les lettres sont renversées : la légende est tournée de l’autre côté.',
     mirrored:
       'La légende est rétrograde : ses lettres se lisent en miroir sur l’empreinte. Elle est montrée telle quelle.',
+    cutUnsure: 'L’endroit où les lettres changent de sens, si elles en changent, est douteux.',
+    senseUnsure: 'Lesquels des arcs sont droits est douteux : tous peuvent être renversés.',
   },
   band: {
     confidence: (value) => `Bande trouvée avec une confiance de ${value}.`,

@@ -1,5 +1,5 @@
 import type { BandDoubt } from '../../../design/index.ts';
-import type { LookStep } from '../../../read/index.ts';
+import type { FacingDoubt, LookStep } from '../../../read/index.ts';
 
 /** Ways a picture shows its object: of an object turned over, what it then looks like. */
 export type WayShown = 'asItIs' | 'mirrored' | 'asImpression' | 'asMatrix' | 'turnedOver';
@@ -60,7 +60,7 @@ export interface CaptionWords {
     /** Behind a strip's look. */
     readonly matrixTurned: string;
   };
-  readonly senses: Readonly<Record<'undecided' | 'upright' | 'upsideDown' | 'mirrored', string>>;
+  readonly senses: Readonly<Record<'undecided' | 'upright' | 'upsideDown' | 'mirrored' | FacingDoubt, string>>;
   readonly band: {
     readonly confidence: (value: string) => string;
     readonly doubts: Readonly<Record<BandDoubt, string>>;
