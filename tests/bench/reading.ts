@@ -30,7 +30,7 @@ export async function reading(seals: number): Promise<void> {
     ...refereeRows(outcomes),
     ...strokes,
     ...fused,
-    ...twoWaysRows(16),
+    ...twoWaysRows(24),
     roundTripRow(),
     ...readingSpeedRows(),
   ];

@@ -4,10 +4,13 @@ import type { Row } from './table.ts';
 
 const shapes = ['round', 'oval', 'shield'] as const;
 
+/** Held out: no setting was tried on these. Those from 5500, 6000 and 6100 on were. */
+const firstSeed = 48_200;
+
 /** Letters that stand upright on strips of legends of which whole words were turned half round, and of legends left alone. */
 export function twoWaysRows(count: number): Row[] {
   return ([0.45, 0] as const).map((turned) => {
-    const shares = Array.from({ length: count }, (_, i) => uprightShare(5500 + i, turned, shapes[i % 3]));
+    const shares = Array.from({ length: count }, (_, i) => uprightShare(firstSeed + i, turned, shapes[i % 3]));
     const mean = shares.reduce((a, b) => a + b, 0) / count;
     return {
       what:
