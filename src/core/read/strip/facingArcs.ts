@@ -1,5 +1,5 @@
-import type { HeightGrid } from '../../geometry/index.ts';
-import { type LetterPart, letterPicture, margin, rows } from './letterPicture.ts';
+import { barePlaces, inkOf } from './barePlaces.ts';
+import { type LetterPart, letterPicture, rows } from './letterPicture.ts';
 import { lettersExplain, strokeWave } from './letterSense.ts';
 import { type OwnLetters, ownLetters } from './ownLetters.ts';
 import type { FacingArc } from './pieces.ts';
@@ -164,36 +164,3 @@ function changesOf(facing: Int8Array): number[] {
   for (let i = 0; i < n; i++) if (facing[i] !== facing[(i + n - 1) % n]) list.push(i);
   return list;
 }
-
-/** Standard deviation of the relief between tops and feet at each column. */
-function inkOf({ width, z, mask }: HeightGrid, count: number): Float64Array {
-  return Float64Array.from({ length: count }, (_, c) => {
-    let [sum, squares, n] = [0, 0, 0];
-    for (let r = margin, i = margin * width + c; r < margin + rows; r++, i += width) {
-      if (!mask[i] || c >= width) continue;
-      sum += z[i];
-      squares += z[i] * z[i];
-      n++;
-    }
-    return n > 0 ? Math.sqrt(Math.max(0, squares / n - (sum / n) ** 2)) : 0;
-  });
-}
-
-/** Columns whose quarter of a letter is barer than those within a third of a letter. */
-function barePlaces(ink: Float64Array): number[] {
-  const n = ink.length;
-  const at = (c: number): number => (c + n) % n;
-  const averaged = ink.map((_, c) => {
-    let sum = 0;
-    for (let k = -averageReach; k <= averageReach; k++) sum += ink[at(c + k)];
-    return sum;
-  });
-  return [...averaged.keys()].filter((c) => {
-    for (let k = 1; k <= placeReach; k++)
-      if (averaged[at(c - k)] <= averaged[c] || averaged[at(c + k)] < averaged[c]) return false;
-    return true;
-  });
-}
-
-const averageReach = Math.round(rows / 8);
-const placeReach = Math.round(rows / 3);

@@ -2,6 +2,7 @@ export * from './composite.ts';
 export { type FacingDoubt, type FacingOfArcs, facingArcs, facingOfArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
 export { kinshipOf } from './kin.ts';
+export { type LegiblePlace, legiblePlaces } from './legiblePlaces.ts';
 export * from './letterSense.ts';
 export { type LikelyTop, likelyTop } from './likelyTop.ts';
 export { type Midline, middleDepth } from './midline.ts';

@@ -14,12 +14,22 @@ const strokeWave = 0.12;
  * picture (Fisher's criterion, 1936). 0 where all is one grey. A picture whose strokes are light on one flank and dark on
  * the other parts badly, as it reads.
  */
-export function strokeContrast(strip: Strip, { grey }: Pick<LitPicture, 'grey'>): number {
+export const strokeContrast = (strip: Strip, picture: Pick<LitPicture, 'grey'>): number =>
+  contrastsOf(strip, picture, [{ from: 0, to: strip.grid.width }])[0];
+
+/** The same over stretches of columns, `to` not included, each parted by its own threshold. */
+export function contrastsOf(
+  strip: Strip,
+  { grey }: Pick<LitPicture, 'grey'>,
+  spans: readonly { readonly from: number; readonly to: number }[],
+): number[] {
   const { band, grid } = strip;
   const letterMm = band.lettersInnerMm - band.lettersOuterMm;
-  const own = withHeights(grid, Float32Array.from(grey));
-  const averaged = gaussianFilter(own, strokeWave * letterMm).z;
-  const cells = lettersCells(grid, letterMm);
+  const averaged = gaussianFilter(withHeights(grid, Float32Array.from(grey)), strokeWave * letterMm).z;
+  return spans.map(({ from, to }) => contrastOver(lettersCells(grid, letterMm, from, to), grey, averaged));
+}
+
+function contrastOver(cells: readonly number[], grey: LitPicture['grey'], averaged: Float32Array): number {
   if (cells.length === 0) return 0;
   const threshold = otsu(averaged, cells);
   const parts = [0, 1].map(() => ({ n: 0, averaged: 0, sum: 0, squares: 0 }));
@@ -51,11 +61,17 @@ export function rankedLooks(strip: Strip, looks: readonly LookInput[]): RankedLo
     .sort((p, q) => q.contrast - p.contrast);
 }
 
-function lettersCells({ width, height, pitch, top, mask }: HeightGrid, letterMm: number): number[] {
+function lettersCells(
+  { width, height, pitch, top, mask }: HeightGrid,
+  letterMm: number,
+  from: number,
+  to: number,
+): number[] {
   const first = Math.max(0, Math.ceil((top - letterMm / 2) / pitch));
   const last = Math.min(height - 1, Math.floor((top + letterMm / 2) / pitch));
   const cells: number[] = [];
-  for (let i = first * width; i < (last + 1) * width; i++) if (mask[i]) cells.push(i);
+  for (let r = first; r <= last; r++)
+    for (let i = r * width + from; i < r * width + to; i++) if (mask[i]) cells.push(i);
   return cells;
 }
 
