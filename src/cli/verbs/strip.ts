@@ -23,6 +23,7 @@ import { watchOnTerminal } from '../progress.ts';
 import { rasteriser } from '../rasterise.ts';
 import { say } from '../say.ts';
 import { compositeOf, kinAmong, type Laid, laidOnFirst, stackOf } from '../stacked.ts';
+import { placesTable } from '../stripPlaces.ts';
 import {
   checkLook,
   contributorRow,
@@ -57,6 +58,12 @@ export const strip: Verb = {
       value: 'FILE',
       help: 'one strip put together from all of one state, each place from the witness that keeps it best, over a map of who gave what',
     },
+    {
+      name: 'places',
+      type: 'string',
+      value: 'FILE',
+      help: "the places of the first scan's strips as a table, .csv, from the clearest to the most doubtful, each with the look that serves it best",
+    },
     ...sizeOptions,
     {
       name: 'from',
@@ -84,14 +91,18 @@ export const strip: Verb = {
     if (positionals.length === 0) throw new UsageError('strip takes at least one scan file.');
     const out = text(values.out);
     const composite = text(values.composite);
-    if (!out && !composite) throw new UsageError('say where the picture goes: --out FILE or --composite FILE.');
+    const places = text(values.places);
+    if (!out && !composite && !places)
+      throw new UsageError('say what is made: --out FILE, --composite FILE or --places FILE.');
+    if (places && !places.toLowerCase().endsWith('.csv'))
+      throw new UsageError(`${places}: the places are a .csv file.`);
     if (composite && positionals.length < 2) throw new UsageError('--composite takes at least two scans.');
     for (const path of [out, composite]) if (path) stripFormat(path);
     checkLook(values);
     stripSize(values, 3);
     const unrolling = unrollingOf(values);
     const language = statedLanguage(values);
-    const outputs = planOutputs({ files: [out, composite], inputs: [...positionals, ...namedFiles(values)] });
+    const outputs = planOutputs({ files: [out, composite, places], inputs: [...positionals, ...namedFiles(values)] });
     const watch = watchOnTerminal();
     const [first, ...others] = await prepareAll(positionals, values);
     watch.done();
@@ -109,6 +120,7 @@ export const strip: Verb = {
     const composed = put.flatMap(({ rows }) => rows);
     const told = { words: [...put.map(({ words }) => words), under.words].join(' '), language };
     if (composite && composed.length > 0) await addPlate(outputs, composite, composed, rings[0], told);
+    if (places) outputs.file(places, placesTable(rings.map(({ readable }) => readable.strip)));
     await outputs.write();
     sayLaid(all, rings[0], language);
     for (const { words } of put) say(words);
