@@ -186,7 +186,7 @@ function settle(input: ScanInput, { raw, face, surface }: FoundScan, decision: U
     ...(input.mirrored && { mirroredBack: true as const }),
     scaleUncertaintyPercent: input.scaleUncertaintyPercent ?? assumedScaleUncertaintyPercent,
     scaleUncertaintyFrom: input.scaleUncertaintyPercent === undefined ? 'assumed' : 'stated',
-    // An index holds lengths: it is good for the millimetres it was made in.
-    ...(surface && { surface: factor === 1 ? surface : { normals: surface.normals } }),
+    // An index holds lengths, and normals are rounded as the file's own unit has it: both are good for the unit they were made in.
+    ...(surface && factor === 1 && { surface }),
   };
 }
