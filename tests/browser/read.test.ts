@@ -2,11 +2,13 @@ import { mkdtempSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { decode } from 'fast-png';
 import type { Browser, BrowserContext, Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findLegendBand } from '../../src/core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 import { applyLook, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
+import { printPlate } from '../../src/core/report/index.ts';
 import { openChromium } from './chromium.ts';
 import { appFolder, serveApp } from './served.ts';
 import { kept } from './waits.ts';
@@ -98,6 +100,24 @@ describe('the reading room', () => {
     }
     console.log(`mean difference of app and core: ${(sum / count).toFixed(3)} of 255`);
     expect(sum / count).toBeLessThan(2);
+  }, 200_000);
+
+  it('saves the plate for print that the core makes, dot for dot, with its resolution', async () => {
+    await page.getByLabel('Dots per inch').fill('200');
+    const { data, width, channels, resolution } = decode(await saved(() => button(/save the plate/).click()));
+    const object = { face: prepared.face, view: 'asItIs', kind: prepared.kind } as const;
+    const plate = printPlate([object], { printScale: 1, dpi: 200, simulated: true });
+    expect(resolution?.x).toBe(Math.round(200 / 0.0254));
+    expect(Math.abs(width - Math.round((plate.drawing.width * 200) / 72))).toBeLessThanOrEqual(1);
+    const [{ left, top, ...picture }] = plate.pictures;
+    let worst = 0;
+    for (let i = 0; i < picture.grey.length; i++) {
+      if (!picture.mask[i]) continue;
+      const at = (top + Math.floor(i / picture.width)) * width + left + (i % picture.width);
+      worst = Math.max(worst, Math.abs(data[channels * at] - picture.grey[i]));
+    }
+    console.log(`greatest difference of app and core on a plate: ${worst} of 255`);
+    expect(worst).toBeLessThanOrEqual(2);
   }, 200_000);
 
   it('types a legend with its doubts, takes it back and brings it again', async () => {
