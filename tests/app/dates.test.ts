@@ -100,6 +100,11 @@ describe('files let go in the room', () => {
     void bringDates([file('b.ply')], 'laterId');
     void bringDates([file('a.ply')]);
     expect(named()).toEqual(['a.ply', 'b.ply']);
+    void bringDates([file('c.ply')]);
+    expect(named()).toEqual(['a.ply', 'b.ply']);
+    expect(getState().notice).toMatch(/which of them/);
+    void bringDates([file('d.ply')], 'earlierAgainId');
+    expect(datesOf(documentNow()).earlierAgainId?.name).toBe('d.ply');
   });
 
   it('have the pair make room that the page laid out by itself', () => {

@@ -1,7 +1,8 @@
-import { type ChangeEvent, useEffect, useRef, useState } from 'react';
+import { useEffect, useState } from 'react';
 import { layDatedSamples, type SampleDates, sampleList } from '../bringIn/samples.ts';
-import { bringDates, type DatePlace, useDates } from '../state/dates.ts';
+import { type DatePlace, useDates } from '../state/dates.ts';
 import { useStore } from '../state/store.ts';
+import { ChooseDate } from './ChooseDate.tsx';
 
 /** As long as a date is missing: where each is brought in. */
 export function BringDates() {
@@ -44,27 +45,15 @@ export function BringDates() {
 }
 
 function Door({ place, name, title }: { place: DatePlace; name: string; title: string | undefined }) {
-  const input = useRef<HTMLInputElement>(null);
-  const onFiles = (event: ChangeEvent<HTMLInputElement>): void => {
-    const files = [...(event.target.files ?? [])].map((file) => ({ file, name: file.name }));
-    event.target.value = '';
-    if (files.length > 0) void bringDates(files, place);
-  };
   return (
     <div className="date-door">
       <h2>{name}</h2>
       {title && <p>{title}</p>}
-      <button type="button" className={title ? 'word plain' : 'deed'} onClick={() => input.current?.click()}>
-        {title ? 'another file' : 'Choose a file'}
-      </button>
-      <input
-        ref={input}
-        className="unseen"
-        type="file"
-        multiple
-        tabIndex={-1}
-        aria-label={`${name} scan`}
-        onChange={onFiles}
+      <ChooseDate
+        place={place}
+        name={`${name} scan`}
+        words={title ? 'another file' : 'Choose a file'}
+        className={title ? 'word plain' : 'deed'}
       />
     </div>
   );

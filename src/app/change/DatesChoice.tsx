@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import { type DatePlace, exchangeDates, placeDate, useDates } from '../state/dates.ts';
 import { useDocument } from '../state/store.ts';
+import { ChooseDate } from './ChooseDate.tsx';
 
 const places: readonly { readonly place: DatePlace; readonly words: string; readonly needs?: DatePlace }[] = [
   { place: 'earlierId', words: 'Earlier' },
@@ -51,6 +52,16 @@ function Choice({ place, words, disabled }: { place: DatePlace; words: string; d
           </option>
         ))}
       </select>
+      {place.includes('Again') && !chosen && !disabled && (
+        <span className="date-file">
+          <ChooseDate
+            place={place}
+            name={place === 'earlierAgainId' ? 'Earlier scan again' : 'Later scan again'}
+            words="choose its file"
+            className="word"
+          />
+        </span>
+      )}
     </>
   );
 }

@@ -56,25 +56,34 @@ export const exchangeDates = (): void =>
   });
 
 /**
- * Files let go in the room: two are the dates, in the order of their names; one takes the given place, else the first that is
- * empty. The pair that the page laid out by itself makes room.
+ * Files let go in the room: two are the dates, in the order of their names; one takes the given place, else the date that is
+ * missing; where both stand it waits to be chosen. The pair that the page laid out by itself makes room.
  */
 export async function bringDates(files: readonly Brought[], place: DatePlace | null = null): Promise<void> {
+  const { earlierId, laterId } = datesOf(documentNow());
+  if (files.length === 1 && place === null && earlierId && laterId)
+    notify('Both dates stand already: choose in the margin which of them this scan shows.');
   if (files.length > 2) notify('Two dates take two scans: the first two by name were taken.');
   const taken = [...files].sort(byReading).slice(0, 2);
   await bringIn(taken, 'Two dates laid out', (document, ids) => {
     const before = withoutOpening(document, ids);
     const scans = ids.flatMap((id) => scanById(document, id) ?? []).sort(byReading);
-    return datedAs(before, datesWith(before.dates, scans, place));
+    return datedAs(before, datesWith(standing(before), scans, place));
   });
   if (documentNow().dates.laterId !== null) setState({ margin: true });
+}
+
+/** The dates without those whose scan was put away. */
+function standing(document: Document): Dates {
+  const scans = datesOf(document);
+  return Object.fromEntries(datePlaces.map((name) => [name, scans[name]?.id ?? null])) as unknown as Dates;
 }
 
 function datesWith(dates: Dates, scans: readonly ScanEntry[], place: DatePlace | null): Dates {
   const [first, second] = scans;
   if (second) return { ...noDates, earlierId: first.id, laterId: second.id };
-  if (!first) return dates;
-  return placedAt(dates, place ?? (dates.earlierId === null ? 'earlierId' : 'laterId'), first.id);
+  const free = place ?? (['earlierId', 'laterId'] as const).find((name) => dates[name] === null);
+  return first && free ? placedAt(dates, free, first.id) : dates;
 }
 
 /** Without the pair that the page laid out, unless something was written or drawn on it. */
