@@ -2,6 +2,7 @@ import { ShadowWord } from '../frame/Caption.tsx';
 import { ScaleLegend } from '../frame/DifferenceLegend.tsx';
 import { kindWords } from '../frame/words.ts';
 import { sizeMm } from '../look/numbers.ts';
+import { senseWords } from '../plate/frames.ts';
 import { useDates } from '../state/dates.ts';
 import { useView } from '../state/ground.ts';
 import { changeLegend, changeLookWords } from './changeWords.ts';
@@ -13,7 +14,7 @@ import { useDatedFaces } from './state/useDatedFaces.ts';
 /** The caption: the two dates, how they are seen, and under which light. */
 export function ChangeCaption() {
   const { lamp } = useView();
-  const { laid } = useDatedFaces();
+  const { laid, earlier } = useDatedFaces();
   const look = useChange((state) => state.look);
   const map = useChangeView()?.map;
   return (
@@ -28,7 +29,7 @@ export function ChangeCaption() {
           <ScaleLegend
             rangeMm={map.endMm}
             levelMm={map.levelOfDetectionMm}
-            words={changeLegend(map.endMm, map.levelOfDetectionMm)}
+            words={changeLegend(map.endMm, map.levelOfDetectionMm, earlier?.sense === 'intaglio')}
           />
         )}
         <div className="choices right">
@@ -48,7 +49,7 @@ function DateLegend({ date }: { date: 'earlier' | 'later' }) {
   if (!scan || !face) return null;
   return (
     <p>
-      <i>{date}</i>&ensp;{scan.title}. {kindWords[face.kind]}
+      <i>{date}</i>&ensp;{scan.title}. {kindWords[face.kind]}, {senseWords(face, 'asImpression')}
       {scan.simulated && ', simulated'}; face {sizeMm(face.outline.widthMm, face.outline.heightMm)}.
     </p>
   );

@@ -18,10 +18,10 @@ export function changeLabel({ direction, shape }: Pick<ShownChange, 'direction' 
 export const placeWords = ({ at }: Pick<ShownChange, 'at'>): string =>
   `${at.hour} o’clock, ${number(at.radiusMm, 0)} mm out`;
 
-/** The legend of the map, as of all differences: its two ends, zero, the grey zone. */
-export const changeLegend = (endMm: number, levelMm: number) => ({
-  low: 'later stands lower',
-  high: 'later stands higher',
+/** The legend of the map, as of all differences: its two ends, zero, the grey zone. `engraved`: shown as its impression, measured as it is. */
+export const changeLegend = (endMm: number, levelMm: number, engraved: boolean) => ({
+  low: engraved ? 'later lower, on the object itself' : 'later stands lower',
+  high: engraved ? 'later higher' : 'later stands higher',
   grey: `grey: nothing that counts (${number(levelMm, 3)} mm does)`,
   whole: `Change of height from minus to plus ${number(endMm, 2)} millimetres about zero; grey where nothing counts as changed, hatched where nothing was compared`,
 });

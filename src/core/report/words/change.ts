@@ -128,7 +128,7 @@ export function changeFactsWords({ comparedShare, unchangedShare, sensitivity, s
 export function changeLimitWords(limit: ChangeLimit, on: 'line' | 'screen' = 'line'): string {
   switch (limit.code) {
     case 'noRepeat':
-      return `Neither date was scanned twice: noise was read from the two scans themselves, and an error that one of them repeats over some millimetres would pass for a change. Scan the object again on each date, lifted and laid anew, and give it as ${on === 'screen' ? 'the same day again' : '--repeat'}.`;
+      return `Neither date was scanned twice: noise was read from the two scans themselves, and an error that one of them repeats over some millimetres would pass for a change. Scan the object again on each date, lifted and laid anew, and ${on === 'screen' ? 'choose it below as the same day again' : 'give it as --repeat'}.`;
     case 'oneRepeat':
       return 'Only one date was scanned twice: its noise was taken for the other’s too.';
     case 'scaleNotStated':
