@@ -1,6 +1,6 @@
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import { count, sizeMm } from '../look/numbers.ts';
-import { Still } from '../plate/NoGraphics.tsx';
+import { UprightStill } from '../plate/UprightStill.tsx';
 import type { ScanEntry } from '../state/document.ts';
 import { layOnPlate, removeScan, retitle } from '../state/scans.ts';
 import { useDocument, useStore } from '../state/store.ts';
@@ -24,11 +24,7 @@ export function ScanCard({ scan }: { scan: ScanEntry }) {
         onChange={(event) => retitle(scan.id, event.target.value.replace(/\s*\n\s*/g, ' '))}
       />
       <div className="card-picture">
-        {state?.at === 'ready' ? (
-          <Still picture={state.value.thumbnail} name={scan.title} />
-        ) : (
-          <span className="blank" />
-        )}
+        {state?.at === 'ready' ? <UprightStill face={state.value} name={scan.title} /> : <span className="blank" />}
       </div>
       <div className="card-words">
         {state?.at === 'ready' && <Facts face={state.value} />}

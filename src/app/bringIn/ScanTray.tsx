@@ -2,7 +2,7 @@ import { useId, useMemo, useRef, useState } from 'react';
 import { kindWords } from '../frame/words.ts';
 import { mm } from '../look/numbers.ts';
 import { useWindow } from '../look/useWindow.ts';
-import { Still } from '../plate/NoGraphics.tsx';
+import { UprightStill } from '../plate/UprightStill.tsx';
 import type { ScanEntry } from '../state/document.ts';
 import { bringTogether, layOnPlate } from '../state/scans.ts';
 import { useDocument, useStore } from '../state/store.ts';
@@ -85,7 +85,7 @@ function Row({ scan, open, onOpen }: { scan: ScanEntry; open: boolean; onOpen(id
       }}
     >
       <span aria-hidden="true">
-        {view ? <Still picture={view.thumbnail} name={scan.title} /> : <span className="blank" />}
+        {view ? <UprightStill face={view} name={scan.title} /> : <span className="blank" />}
       </span>
       <button
         type="button"
