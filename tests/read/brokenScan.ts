@@ -31,7 +31,7 @@ const vertex = (positions: Float64Array, i: number): Vec3 => [
 ];
 
 function moved({ positions, triangles }: GeneratedScan, kept: readonly number[], side: number): Piece {
-  const rotation = rotationAbout([0.2, 0.9, 0.4 * side], 0.7 * side);
+  const rotation = rotationAbout([0.48, 0.64, 0.6 * side], 0.7 * side);
   const motion: Similarity = { scale: 1, rotation, translation: [12 * side, 3, 5] };
   const numbers = new Map<number, number>();
   const out: number[] = [];

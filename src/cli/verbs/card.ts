@@ -1,6 +1,8 @@
 import { findLegendBand } from '../../core/design/index.ts';
-import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
+import type { Watch } from '../../core/geometry/index.ts';
+import { type PreparedScan, prepareScan, type ScanInput } from '../../core/pipeline.ts';
 import {
+  betweenFaces,
   type Card,
   type CardLanguage,
   type CardScan,
@@ -19,6 +21,7 @@ import {
   type Transcription,
 } from '../../core/read/index.ts';
 import { fieldFaultWords, manifestFaultWords } from '../../core/report/words/index.ts';
+import { ScanError } from '../../core/scan/index.ts';
 import { facePlate, legendPlate } from '../cardPlates.ts';
 import { UsageError } from '../errors.ts';
 import { readJson, scanInput } from '../files.ts';
@@ -51,6 +54,11 @@ const cardOptions: readonly OptionHelp[] = [
   { name: 'shelfmark', type: 'string', value: 'TEXT', help: 'goes before that of --fields, as do the next three' },
   { name: 'repository', type: 'string', value: 'TEXT', help: 'who keeps the object' },
   { name: 'legend', type: 'string', value: 'TEXT', help: 'as it is printed, with the marks of the Leiden conventions' },
+  {
+    name: 'both-sides',
+    type: 'boolean',
+    help: 'the one scan holds both sides: the other is looked for opposite, and turn, offset and thickness are measured',
+  },
   { name: 'reading', type: 'string', value: 'FILE.xml', help: 'the legend from a transcription saved as TEI' },
   { name: 'language', type: 'string', value: 'CODE', help: 'language of the legend (la where not stated)' },
   wordsOption,
@@ -77,6 +85,8 @@ export const card: Verb = {
   async run(positionals, values) {
     if (positionals.length < 1 || positionals.length > 2)
       throw new UsageError('card takes one scan file, or one of each side.');
+    if (values['both-sides'] && positionals.length > 1)
+      throw new UsageError('--both-sides is for one scan that holds both; leave it out, or the second scan.');
     const out = text(values.out);
     if (!out) throw new UsageError('say where the card goes: --out DIR.');
     const stated = statedFields(values);
@@ -89,6 +99,7 @@ export const card: Verb = {
     const watch = watchOnTerminal();
     const scans: PreparedScan[] = [];
     for (const path of positionals) scans.push(await prepareScan(scanInput(path, values), watch));
+    if (values['both-sides']) scans.push(await oppositeOf(scans[0], scanInput(positionals[0], values), watch));
     watch.done();
     const made = cardOf(scans, stated, reading);
     const { files, plates } = await platesOf(scans, made, { dpi, language: words });
@@ -128,7 +139,7 @@ function cardOf(
   reading: Transcription | undefined,
 ): Card {
   const { legend, language, ...stated } = fields;
-  const second = other ? otherSide(other) : {};
+  const second = other ? { ...otherSide(other), ...lyingTo(first, other) } : {};
   const read = reading ?? (legend === undefined ? undefined : legendFrom(legend, language));
   const made = cardOfFields({ ...second, ...stated }, cardScan(first), read);
   const [fault] = fieldFaults(made);
@@ -165,6 +176,25 @@ const cardScan = ({ scan, face, kind, material }: PreparedScan): CardScan => ({
   ...{ name: scan.name, sha256: scan.sha256, unit: scan.unit, unitFrom: scan.unitFrom, kind, material },
   ...{ pitchMm: face.relief.pitch, outline: face.outline, simulated: scan.simulated },
 });
+
+/** The side of the same scan that looks the other way. Throws ScanError where none was scanned. */
+async function oppositeOf(first: PreparedScan, input: ScanInput, watch: Watch): Promise<PreparedScan> {
+  const [, , , , , , x, y, z] = first.face.faceFromScan.rotation;
+  const other = await prepareScan({ ...input, toward: [-x, -y, -z] }, watch);
+  if (betweenFaces(first.face, other.face)) return other;
+  throw new ScanError('noFace', `${first.scan.name}: no side was found opposite the first; leave out --both-sides.`);
+}
+
+/** Turn, offset and thickness of two sides that lie in one scan. */
+function lyingTo(first: PreparedScan, other: PreparedScan): Record<string, string> {
+  const between = first.scan.sha256 === other.scan.sha256 ? betweenFaces(first.face, other.face) : null;
+  if (!between) return {};
+  const { thicknessMm, offsetMm, turnDeg } = between;
+  return {
+    ...{ thickness: thicknessMm.toFixed(1), offset: offsetMm.toFixed(1) },
+    ...(turnDeg !== null && { turn: turnDeg.toFixed(0) }),
+  };
+}
 
 /** What a scan of the other side shows by itself: on a matrix the size of its image. */
 function otherSide({ face, kind }: PreparedScan): Record<string, string> {

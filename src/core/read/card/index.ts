@@ -1,3 +1,4 @@
+export * from './betweenFaces.ts';
 export * from './card.ts';
 export * from './cardFields.ts';
 export * from './cardLinked.ts';
