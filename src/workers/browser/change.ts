@@ -12,7 +12,7 @@ import {
 import type { Prepared } from '../../core/session.ts';
 import { build } from '../build.ts';
 import type { ChangeReportOrder, ChangeServices, ChangeView, DatedOrder, ShownChange } from './changeProtocol.ts';
-import { faceView } from './faceView.ts';
+import { uprightView } from './faceView.ts';
 import type { Answer, ComparisonView, ScanOrder, Told } from './protocol.ts';
 import { typeface } from './typeface.ts';
 
@@ -99,7 +99,7 @@ function timedSteps(watch: Watch): { watch: Watch; seconds(): { fit: number; com
 async function viewOf(dates: DatedOrder, { comparison, earlier, later }: Done): Promise<ChangeView> {
   const { result } = comparison;
   const another = async (order: ScanOrder, now: Prepared['scan'], before: Prepared['scan']) =>
-    now.face === before.face ? undefined : faceView(order.key, now);
+    now.face === before.face ? undefined : uprightView(order.key, now);
   const [a, b] = [
     await another(dates.earlier, comparison.earlier, earlier.scan),
     await another(dates.later, comparison.later, later.scan),
