@@ -14,6 +14,8 @@ export const twoMatricesDefaults = {
   leastPlaces: 12,
   /** Ways of cutting a set that are looked at, at most: at the weakest ties of its tree. */
   mostCuts: 60,
+  /** In a set of so many objects at most single ones are moved across a cut. */
+  mostMoved: 24,
 };
 
 /** A supported tie between two nodes; infinite where a person or a statement ties them. */
@@ -49,23 +51,56 @@ export function partedByShifts(
   const own = fields.filter(({ a, b }) => a !== b && place.has(a) && place.has(b));
   if (own.length < 2) return null;
   const agree = remembering();
-  let best: (Shown & Pick<Parted, 'sides'>) | null = null;
-  for (const side of sidesOf(set, ties, options.mostCuts)) {
-    const shown = shownBy(
+  const over = (side: ReadonlySet<number>): Shown | null =>
+    shownBy(
       commonShifts(own, (node) => side.has(node), agree),
       options,
     );
-    if (!shown || (best && shown.over <= best.over)) continue;
-    best = { ...shown, sides: [set.filter((node) => side.has(node)), set.filter((node) => !side.has(node))] };
-  }
+  const fixed = new Set(ties.filter(({ score }) => score === Number.POSITIVE_INFINITY).flatMap(({ a, b }) => [a, b]));
+  const free = set.length <= options.mostMoved ? set.filter((node) => !fixed.has(node)) : [];
+  let best: (Shown & { readonly side: ReadonlySet<number> }) | null = null;
+  for (const start of sidesOf(set, ties, options.mostCuts))
+    for (const side of [start, climbed(start, free, set.length, over)]) {
+      const shown = over(side);
+      if (shown?.clear && (!best || shown.over > best.over)) best = { ...shown, side };
+    }
   if (!best) return null;
-  const { over: _, ...parted } = best;
-  return parted;
+  const { side, agreement, commonMm, places, independent } = best;
+  const sides = [set.filter((node) => side.has(node)), set.filter((node) => !side.has(node))] as const;
+  return { sides, agreement, commonMm, places, independent };
+}
+
+/**
+ * The side after moves of single objects across the cut, the one that gains most first, as long as pairs without an object in common gain: a copy's
+ * objects may each hang on another branch of the tree.
+ */
+function climbed(
+  start: ReadonlySet<number>,
+  free: readonly number[],
+  nodes: number,
+  over: (side: ReadonlySet<number>) => Shown | null,
+): ReadonlySet<number> {
+  let [side, reached] = [start, over(start)?.over ?? 0];
+  for (let moves = 0; moves < nodes; moves++) {
+    let next: { side: ReadonlySet<number>; over: number } | null = null;
+    for (const node of free) {
+      const moved = new Set(side);
+      if (!moved.delete(node)) moved.add(node);
+      if (moved.size < 2 || nodes - moved.size < 2) continue;
+      const shown = over(moved);
+      if (shown?.independent && shown.over > Math.max(reached, next?.over ?? 0))
+        next = { side: moved, over: shown.over };
+    }
+    if (!next) break;
+    [side, reached] = [next.side, next.over];
+  }
+  return side;
 }
 
 interface Shown extends Omit<Parted, 'sides'> {
-  /** Agreement over the least that is asked for. */
+  /** Agreement over the least that is asked for; whether that is reached, with all else that is asked. */
   readonly over: number;
+  readonly clear: boolean;
 }
 
 /** Two matrices as shown by pairs without an object in common; where there are none, by pairs with one, of which more is asked. */
@@ -79,8 +114,8 @@ function shownBy({ apart, sharing }: CommonShifts, options: typeof twoMatricesDe
     kind.places[half] < options.leastPlaces / 2 ||
     kind.sum[half] / kind.places[half] >= options.eachHalf * least.agreement;
   const shift = commonMm(kind);
-  if (agreement < least.agreement || shift < least.commonMm || !halfShows(0) || !halfShows(1)) return null;
-  return { agreement, commonMm: shift, places, independent, over: agreement / least.agreement };
+  const clear = agreement >= least.agreement && shift >= least.commonMm && halfShows(0) && halfShows(1);
+  return { agreement, commonMm: shift, places, independent, over: agreement / least.agreement, clear };
 }
 
 const placesOf = ({ places }: Agreeing): number => places[0] + places[1];
