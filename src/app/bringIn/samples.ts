@@ -2,7 +2,7 @@ import type { Kind } from '../../core/scan/index.ts';
 import { datedAs } from '../state/dates.ts';
 import { noDates } from '../state/document.ts';
 import { type Brought, bringIn } from '../state/scans.ts';
-import { act, documentNow, notify, setState } from '../state/store.ts';
+import { amend, documentNow, notify, setState } from '../state/store.ts';
 
 /** One demonstration scan as sample-scans/samples.json lists it. */
 export interface Sample {
@@ -90,7 +90,8 @@ export async function layPair({ reference, subject }: SamplePair, opening = fals
   const laid = documentNow().scans.slice(before);
   const [a, b] = pair.map(({ file }) => laid.find(({ name }) => name === file));
   if (!a || !b) return false;
-  act('Pair of samples laid out', (document) => ({
+  // One act with their being brought in: undo takes both back at once.
+  amend((document) => ({
     ...document,
     referenceId: a.id,
     subjectId: b.id,
