@@ -2,6 +2,7 @@ import { type HeightGrid, quantile, withHeights } from '../../../geometry/index.
 import { heightOverGround } from '../../relief/ground.ts';
 import type { LossField } from '../../relief/loss.ts';
 import type { WearRelief } from '../../relief/relief.ts';
+import { type BandPlaces, bandChance } from './bandChance.ts';
 import { type Chain, chainOf, crestCells } from './chains.ts';
 import { houghLines } from './houghLines.ts';
 import { lineDefaults, lineField } from './lineField.ts';
@@ -38,6 +39,10 @@ export const crossingDefaults = {
   twinCrest: 0.25,
   twinDeg: 3,
   twinApartMm: 2,
+  /** Elsewhere in the band the design alone is crossed as well in at most this share of places (bandChance.ts): of the forty asked, in none. */
+  byChance: 0.02,
+  /** A band whose outer edge lies farther in than this share of the size is no legend's: the motif was taken for one, and its lines run through it. */
+  farIn: 0.15,
   /** A line of the difference on the same way is what remains of this one when shorter than this share of it. */
   aboutAsLong: 0.5,
   /** The other face has no surface along this share of it; or shows at most this share of its crest: then it does not carry it. From this share on it does. */
@@ -62,8 +67,9 @@ export function crossingLines(
   options: Options = crossingDefaults,
 ): LineMark[] {
   const { reference, subject, inside } = relief;
-  const acrossBand = bandCrossing(relief, band);
-  if (!acrossBand) return [];
+  const places = bandPlaces(relief, band, options);
+  if (!places) return [];
+  const acrossBand = bandCrossing(places);
   const cells = (use: (i: number) => boolean): Uint8Array => inside.map((value, i) => (value && use(i) ? 1 : 0));
   const heights = { reference: loss.height, subject: heightOverGround(subject, loss.exposure, inside) };
   const lines: LineMark[] = [];
@@ -86,13 +92,14 @@ export function crossingLines(
     acrossBand,
     options,
   ))
-    add(line, 'both');
+    if (bandChance(pair, [heights.reference, heights.subject], line, places, sound) <= options.byChance)
+      add(line, 'both');
   for (const own of ['reference', 'subject'] as const) {
     const here = cells((i) => relief[own].mask[i] === 1);
     const grid = withHeights(relief[own], relief[own].z, here);
     for (const line of linesThrough([grid], [heights[own]], () => true, relief.sizeMm, acrossBand, options)) {
       const carriedBy = carrierOf(relief, line, own, options);
-      if (carriedBy) add(line, carriedBy);
+      if (carriedBy && bandChance([grid], [heights[own]], line, places) <= options.byChance) add(line, carriedBy);
     }
   }
   return lines;
@@ -177,23 +184,30 @@ interface Crossing {
 /** Cells over which the way inward is taken: a step of one would be all rounding. */
 const span = 4;
 
-/** Null where there is hardly any band. */
-function bandCrossing({ fromEdge }: WearRelief, band: Uint8Array): ((line: WalkedLine) => Crossing) | null {
+/** Null where there is hardly any band, or none along the edge. */
+function bandPlaces(
+  { fromEdge, reference, sizeMm }: WearRelief,
+  band: Uint8Array,
+  { farIn }: Options,
+): BandPlaces | null {
   const inBand = fromEdge.filter((_, i) => band[i] === 1);
   if (inBand.length === 0) return null;
   const outer = quantile(inBand, 0.05);
   const width = quantile(inBand, 0.95) - outer;
-  if (!(width > 2)) return null;
-  const place = (i: number): number => (fromEdge[i] - outer) / width;
+  if (!(width > 2) || outer * reference.pitch > farIn * sizeMm) return null;
+  return { placeOf: (i) => (fromEdge[i] - outer) / width, fromEdge, grid: reference, widthCells: width };
+}
+
+function bandCrossing({ placeOf }: BandPlaces): (line: WalkedLine) => Crossing {
   return ({ way, cells }) => {
     const stands = new Set(cells);
     let [across, beyond] = [0, 0];
     way.forEach((i, k) => {
-      const at = place(i);
+      const at = placeOf(i);
       beyond = Math.max(beyond, at);
       if (!stands.has(i) || at <= 0 || at >= 1) return;
       const [a, b] = [Math.max(0, k - span), Math.min(way.length - 1, k + span)];
-      across += Math.abs(place(way[b]) - place(way[a])) / (b - a);
+      across += Math.abs(placeOf(way[b]) - placeOf(way[a])) / (b - a);
     });
     return { across, beyond };
   };

@@ -2,7 +2,15 @@ import { type HeightGrid, median, quantile } from '../../../geometry/index.ts';
 import type { StraightLine } from './houghLines.ts';
 
 /** What stands at one step of a walk along a line. */
-type Step = 'stands' | 'hidden' | 'absent' | 'unknown';
+export type Step = 'stands' | 'hidden' | 'absent' | 'unknown';
+
+/** How high a line usually stands over its sides and over the ground, mm. */
+export interface UsualCrest {
+  readonly crestMm: number;
+  /** The same with the cells where nothing stands: what the way is drawn by. */
+  readonly drawnByMm: number;
+  readonly heightMm: number;
+}
 
 /** The part of a line along which nothing contradicts that it runs through the design unbroken. */
 export interface WalkedLine {
@@ -19,6 +27,9 @@ export interface WalkedLine {
   readonly sinks: number;
   /** All cells of its way from end to end. */
   readonly way: readonly number[];
+  /** The straight line that it was followed along, in cells (houghLines.ts), and how high it stood there. */
+  readonly line: Pick<StraightLine, 'angle' | 'rho'>;
+  readonly usual: UsualCrest;
 }
 
 export const walkDefaults = {
@@ -49,20 +60,11 @@ export function walkLine(
   sound: (cell: number) => boolean = () => true,
   options = walkDefaults,
 ): WalkedLine | null {
-  const way = bestWay(grids, line, options);
-  if (way.length === 0) return null;
   const crest = (i: number): number => crestAt(grids, i, line.angle, options);
-  const standing = line.cells.map(crest).filter((value) => value > 0);
-  if (standing.length < 3) return null;
-  const usual = median(standing);
-  const usualHeight = median(line.cells.map((i) => Math.min(...heights.map((h) => h[i]))));
-  const least = Math.max(options.leastMm, options.standing * usual);
-  const steps = way.map((i): Step => {
-    if (!grids.every(({ mask }) => mask[i])) return 'unknown';
-    if (crest(i) > least) return 'stands';
-    if (heights.every((h) => h[i] > options.hiding * usualHeight)) return 'hidden';
-    return sound(i) ? 'absent' : 'unknown';
-  });
+  const usual = usualCrest(grids, heights, line, options);
+  if (!usual) return null;
+  const { way, steps } = stepsAlong(grids, heights, line, usual, sound, options);
+  if (way.length === 0) return null;
   const [from, to] = bestPart(steps, options.bare);
   const kept = way.slice(from, to);
   const stepMm = grids[0].pitch;
@@ -73,6 +75,8 @@ export function walkLine(
   return {
     cells,
     way: kept,
+    line,
+    usual,
     lengthMm: kept.length * stepMm,
     standsMm: count('stands'),
     hiddenMm: count('hidden'),
@@ -80,6 +84,43 @@ export function walkLine(
     crestMm: median(crests),
     sinks: 1 - quantile(crests, 0.25) / median(crests),
   };
+}
+
+/** Of the cells that a line was laid through; null where hardly any stands. */
+export function usualCrest(
+  grids: readonly HeightGrid[],
+  heights: readonly Float32Array[],
+  { cells, angle }: StraightLine,
+  options = walkDefaults,
+): UsualCrest | null {
+  const crests = cells.map((i) => Math.max(0, crestAt(grids, i, angle, options)));
+  const standing = crests.filter((value) => value > 0);
+  if (standing.length < 3) return null;
+  return {
+    crestMm: median(standing),
+    drawnByMm: median(crests) || 1,
+    heightMm: median(cells.map((i) => Math.min(...heights.map((h) => h[i])))),
+  };
+}
+
+/** The best way along a straight line from edge to edge of the grid, and what stands at each step of it. */
+export function stepsAlong(
+  grids: readonly HeightGrid[],
+  heights: readonly Float32Array[],
+  { angle, rho }: Omit<StraightLine, 'cells'>,
+  usual: UsualCrest,
+  sound: (cell: number) => boolean,
+  options = walkDefaults,
+): { way: number[]; steps: Step[] } {
+  const way = bestWay(grids, { angle, rho }, usual.drawnByMm, options);
+  const least = Math.max(options.leastMm, options.standing * usual.crestMm);
+  const steps = way.map((i): Step => {
+    if (!grids.every(({ mask }) => mask[i])) return 'unknown';
+    if (crestAt(grids, i, angle, options) > least) return 'stands';
+    if (heights.every((h) => h[i] > options.hiding * usual.heightMm)) return 'hidden';
+    return sound(i) ? 'absent' : 'unknown';
+  });
+  return { way, steps };
 }
 
 /** Rounds in which a line is laid anew through what stands on it. */
@@ -143,7 +184,12 @@ function crestAt(grids: readonly HeightGrid[], i: number, angle: number, options
 }
 
 /** One cell per pitch along the line from edge to edge of the grid, aside by what makes the sum of crests greatest. */
-function bestWay(grids: readonly HeightGrid[], line: StraightLine, options: typeof walkDefaults): number[] {
+function bestWay(
+  grids: readonly HeightGrid[],
+  line: Omit<StraightLine, 'cells'>,
+  usual: number,
+  options: typeof walkDefaults,
+): number[] {
   const { width, height, pitch } = grids[0];
   const aside = Math.max(1, Math.round(options.asideMm / pitch));
   const [c, s] = [Math.cos(line.angle), Math.sin(line.angle)];
@@ -156,7 +202,6 @@ function bestWay(grids: readonly HeightGrid[], line: StraightLine, options: type
   const along: number[] = [];
   for (let t = -reach; t <= reach; t++) if (cellAt(t, 0) >= 0) along.push(t);
   const lanes = 2 * aside + 1;
-  const usual = median(line.cells.map((i) => Math.max(0, crestAt(grids, i, line.angle, options)))) || 1;
   let score = new Float64Array(lanes);
   const back = new Int8Array(along.length * lanes);
   along.forEach((t, k) => {
