@@ -22,12 +22,6 @@ export interface Remedy {
   run(): void;
 }
 
-export interface LeftWork {
-  readonly session: string;
-  /** When it was last kept, ms since 1970. */
-  readonly at: number;
-}
-
 export type Scheme = 'system' | 'light' | 'dark';
 
 interface State {
@@ -69,7 +63,7 @@ interface State {
   /** What can be done about it, in words for a button. */
   readonly remedy: Remedy | null;
   /** Work that another tab left in this browser and that can be gone on with. */
-  readonly left: LeftWork | null;
+  readonly left: { readonly session: string /** When it was last kept, ms since 1970. */; readonly at: number } | null;
   readonly restored: boolean;
   /** Index of the slide that is presented, or null. */
   readonly presenting: number | null;

@@ -1,6 +1,7 @@
 import { sharedLossDefaults } from './losses/sharedLosses.ts';
 import { markDefaults } from './marks/findMarks.ts';
 import { letterDefaults } from './marks/letters.ts';
+import { bandChanceDefaults } from './marks/lines/bandChance.ts';
 import { chainDefaults } from './marks/lines/chains.ts';
 import { crossingDefaults } from './marks/lines/crossingLines.ts';
 import { houghDefaults } from './marks/lines/houghLines.ts';
@@ -33,6 +34,7 @@ import { zoneDefaults, zoneToldFrom } from './wear/zones.ts';
 /** The named figures and thresholds that wear, marks and states are read by, each by the file it stands in. */
 export const conditionFigures = {
   area: areaDefaults,
+  bandChance: bandChanceDefaults,
   chain: chainDefaults,
   course: courseDefaults,
   crossing: crossingDefaults,
