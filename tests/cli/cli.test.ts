@@ -13,16 +13,8 @@ import { ectype, ectypeInto, type Ran } from './run.ts';
 import { runIn } from './runFolder.ts';
 
 const verbs = [
-  'describe',
-  'compare',
-  'change',
-  'light',
-  'strip',
-  'fragments',
-  'readings',
-  'calibrate',
-  'serve',
-  'samples',
+  ...['describe', 'compare', 'change', 'light', 'strip', 'fragments', 'readings', 'card', 'calibrate'],
+  ...['add', 'find', 'group', 'remove', 'worker', 'serve', 'samples'],
 ];
 const pair = makePair({ ...randomRecipe(11, 'same', { vertices: 9000 }), whole: false, coverage: 1, sizeMm: 32 });
 const fileOf = ({ positions, triangles }: GeneratedScan): Uint8Array => writePly(positions, triangles);
