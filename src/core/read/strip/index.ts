@@ -1,5 +1,5 @@
 export * from './composite.ts';
-export { type FacingDoubt, type FacingOfArcs, facingArcs, facingOfArcs } from './facingArcs.ts';
+export { type FacingDoubt, type FacingOfArcs, facingArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
 export { kinshipOf } from './kin.ts';
 export { type LegiblePlace, legiblePlaces } from './legiblePlaces.ts';
