@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 import { kernelsForVite } from './src/build/kernels.mjs';
 
@@ -10,28 +9,21 @@ const alone = 'tests/browser/frames.test.ts';
 
 const shared = { testTimeout: 60_000, hookTimeout: 120_000 } as const;
 
-/** A browser may have to wait for a seat (tests/browser/chromium.ts). */
-const program = { ...shared, hookTimeout: 300_000 } as const;
-
 export default defineConfig({
   test: {
     globalSetup: ['tests/builtOnce.ts'],
     reporters: ['default', './tests/tally.ts'],
-    // One more than the processors: what waits for a browser leaves one idle.
-    maxWorkers: Math.min(4, availableParallelism() + 1),
+    maxWorkers: 2,
     projects: [
-      { plugins: [kernelsForVite()], test: { ...program, name: 'program', include: apart, exclude: [alone] } },
+      { plugins: [kernelsForVite()], test: { ...shared, name: 'program', include: apart, exclude: [alone] } },
       {
         plugins: [kernelsForVite()],
-        test: { ...program, name: 'frames', include: [alone], sequence: { groupOrder: 1 } },
+        test: { ...shared, name: 'frames', include: [alone], sequence: { groupOrder: 1 } },
       },
       // The core keeps nothing between calls but what it knows of an object: its tests share their modules, loaded once a worker.
       {
         plugins: [kernelsForVite()],
-        test: {
-          ...{ ...shared, name: 'core', include: ['tests/**/*.test.ts'], exclude: apart, isolate: false },
-          setupFiles: ['tests/giveWay.ts'],
-        },
+        test: { ...shared, name: 'core', include: ['tests/**/*.test.ts'], exclude: apart, isolate: false },
       },
     ],
   },

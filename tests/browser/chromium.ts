@@ -1,8 +1,7 @@
 import { spawn } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { setTimeout as wait } from 'node:timers/promises';
 import { type Browser, chromium } from 'playwright-core';
 
 const home = join(tmpdir(), 'ectype-chromium-147');
@@ -51,39 +50,12 @@ const environment = (temporary: string): NodeJS.ProcessEnv => ({
   LD_LIBRARY_PATH: [home, process.env.LD_LIBRARY_PATH].filter(Boolean).join(':'),
 });
 
-/** Browsers open at a time in one run: each computes its pictures in software, and a third would make all of them miss their times. */
-const mostOpen = 2;
-
-/** Waits for a free seat of this run, a folder that only one process can make; what comes back gives it up. */
-async function seat(): Promise<() => void> {
-  const seats = join(tmpdir(), `ectype-browsers-${process.ppid}`);
-  mkdirSync(seats, { recursive: true });
-  for (let k = 0; ; k = (k + 1) % mostOpen) {
-    const own = join(seats, String(k));
-    try {
-      mkdirSync(own);
-    } catch {
-      await wait(100);
-      continue;
-    }
-    const leave = (): void => {
-      if (existsSync(own)) rmdirSync(own);
-      process.off('exit', leave);
-    };
-    process.on('exit', leave);
-    return leave;
-  }
-}
-
-/** A headless Chromium with WebGL 2 in software, as soon as no more than one other is open. */
+/** A headless Chromium with WebGL 2 in software. */
 export async function openChromium(): Promise<Browser> {
   const executablePath = await unpacked();
-  const leave = await seat();
   const own = mkdtempSync(join(tmpdir(), 'ectype-browser-'));
   mkdirSync(own, { recursive: true });
-  const browser = await chromium.launch({ executablePath, args, env: environment(own) });
-  browser.once('disconnected', leave);
-  return browser;
+  return chromium.launch({ executablePath, args, env: environment(own) });
 }
 
 /** A Chromium on a profile that outlives it, in a process group of its own, to be ended from outside. */
