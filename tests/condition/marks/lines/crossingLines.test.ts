@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { crossingLines } from '../../../../src/core/condition/marks/lines/crossingLines.ts';
+import { crossingDefaults, crossingLines } from '../../../../src/core/condition/marks/lines/crossingLines.ts';
 import { houghLines } from '../../../../src/core/condition/marks/lines/houghLines.ts';
 import type { LineMark } from '../../../../src/core/condition/marks/lines/lines.ts';
 import { walkDefaults, walkLine, walkRefitted } from '../../../../src/core/condition/marks/lines/walkLine.ts';
@@ -29,9 +29,9 @@ const ridge =
     return along < from || along > to || aside > width / 2 ? h : Math.max(h, high * (1 - aside / (width / 2)));
   };
 
-function linesOnBoth(surface: Surface): LineMark[] {
+function linesOnBoth(surface: Surface, options = crossingDefaults): LineMark[] {
   const seen = pair(surface, surface);
-  return crossingLines(seen, lossField(seen), [], cellsWhere(seen.reference, inBand));
+  return crossingLines(seen, lossField(seen), [], cellsWhere(seen.reference, inBand), options);
 }
 
 describe('houghLines', () => {
@@ -56,6 +56,21 @@ describe('houghLines', () => {
     expect(Math.abs((two.angle * 180) / Math.PI - 170)).toBeLessThan(5);
     expect(one.cells.filter((cell) => a.includes(cell)).length).toBeGreaterThan(90);
     expect(one.cells.filter((cell) => two.cells.includes(cell))).toEqual([]);
+  });
+});
+
+describe('what a design crosses its own band with', () => {
+  const bare: Surface = (x, y) => (Math.hypot(x, y) < 11 ? 0 : designHeight(x, y));
+  const star = (rays: number): Surface =>
+    Array.from({ length: rays }).reduce<Surface>(
+      (base, _, k) => ridge(base, { deg: 7 + (180 * k) / rays, from: -16.5, to: 16.5, high: 0.5 }),
+      bare,
+    );
+
+  it('is no mark: of a star of twelve bars none counts, of one bar that one', () => {
+    expect(linesOnBoth(star(12))).toEqual([]);
+    expect(linesOnBoth(star(12), { ...crossingDefaults, byChance: 1 }).length).toBeGreaterThan(5);
+    expect(linesOnBoth(star(1))).toHaveLength(1);
   });
 });
 
