@@ -1,12 +1,13 @@
 import { version } from '../../../package.json';
 import { useSection } from '../compare/useSection.ts';
-import { runOnce } from '../jobs/runner.ts';
+import { ReportFiles } from '../frame/ReportFiles.tsx';
 import { services } from '../jobs/workers.ts';
-import { download } from '../state/download.ts';
 import { usePair, useStale } from '../state/select.ts';
-import { notify, useDocument, useStore } from '../state/store.ts';
+import { useDocument, useStore } from '../state/store.ts';
 
-/** The report as a page and the record as JSON, made by the same core as on the command line. */
+const names = { page: 'ectype-report.html', record: 'ectype-record.json' };
+
+/** The report of the pair on the plate, and its record. */
 export function Report() {
   const { comparison } = usePair();
   const stale = useStale();
@@ -18,25 +19,6 @@ export function Report() {
   const line = useDocument((document) => document.view.section);
   const { section } = useSection(line);
   if (!comparison || comparison.stated || offline || stale) return null;
-  const save = async (what: 'page' | 'record'): Promise<void> => {
-    const order = { key: comparison.key, version, conclusion, simulated, ...(section ? { section } : {}) };
-    const answer = await runOnce(() => services().report(order));
-    if (answer === 'stopped') return;
-    if (!answer.ok) notify(answer.message);
-    else if (what === 'page') download(new Blob([answer.value.page], { type: 'text/html' }), 'ectype-report.html');
-    else download(new Blob([answer.value.record], { type: 'application/json' }), 'ectype-record.json');
-  };
-  return (
-    <>
-      <h3>Report</h3>
-      <p className="seats">
-        <button type="button" className="word plain" onClick={() => void save('page')}>
-          save the report
-        </button>
-        <button type="button" className="word plain" onClick={() => void save('record')}>
-          save the record (JSON)
-        </button>
-      </p>
-    </>
-  );
+  const order = { key: comparison.key, version, conclusion, simulated, ...(section ? { section } : {}) };
+  return <ReportFiles make={() => services().report(order)} names={names} />;
 }

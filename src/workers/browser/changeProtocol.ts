@@ -1,6 +1,6 @@
 import type { Change } from '../../core/change/index.ts';
 import type { HeightGrid, Vec2 } from '../../core/geometry/index.ts';
-import type { Answer, ComparisonView, FaceView, ScanOrder, Told } from './protocol.ts';
+import type { Answer, ComparisonView, FaceView, ReportFiles, ScanOrder, Told } from './protocol.ts';
 
 /** One object's scans on two dates, each with a second one of the same date where there is one. */
 export interface DatedOrder {
@@ -57,5 +57,5 @@ export interface ChangeReportOrder {
 export interface ChangeServices {
   change(dates: DatedOrder, told: Told): Promise<Answer<ChangeView>>;
   /** The two pages and the record, as on the command line. */
-  changeReport(order: ChangeReportOrder): Promise<Answer<{ readonly page: string; readonly record: string }>>;
+  changeReport(order: ChangeReportOrder): Promise<Answer<ReportFiles>>;
 }

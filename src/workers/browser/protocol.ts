@@ -141,6 +141,12 @@ export interface ReportOrder {
   readonly section?: Section;
 }
 
+/** A report: its page, and its record as JSON. */
+export interface ReportFiles {
+  readonly page: string;
+  readonly record: string;
+}
+
 /** What the worker does. It keeps what it prepared by key; after a restart it prepares again what it is asked for. */
 export interface ComparisonServices {
   /** Does parts of comparisons that are asked for through the port. */
@@ -161,7 +167,7 @@ export interface ComparisonServices {
   ): Promise<Answer<ComparisonView>>;
   section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
   /** The report page and the record, as on the command line. */
-  report(order: ReportOrder): Promise<Answer<{ readonly page: string; readonly record: string }>>;
+  report(order: ReportOrder): Promise<Answer<ReportFiles>>;
   /** The pictures of a relief that came out of a saved file. */
   picture(relief: HeightGrid): Promise<Answer<StoredPicture>>;
 }
