@@ -34,6 +34,7 @@ export function joinSubjects(compared: readonly Compared[], dates: readonly stri
       found,
       compared.map(({ report }) => report.record.subject.file),
       dates,
+      compared[0].report.record.upright?.turnDeg,
     ),
   );
 }

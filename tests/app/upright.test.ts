@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { turnedOnFace, type Upright, uprightOf, uprightOfPair } from '../../src/app/state/upright.ts';
+import { turnedOnFace, uprightOf, uprightOfPair } from '../../src/app/state/upright.ts';
 import { identity, rotationAbout } from '../../src/core/geometry/index.ts';
+import type { Upright } from '../../src/core/read/index.ts';
 import type { ComparisonView, FaceView } from '../../src/workers/browser/protocol.ts';
 
 const face = (part: Partial<FaceView>, shape = 'round'): FaceView =>

@@ -1,3 +1,4 @@
+import { placeTurned } from '../../core/read/index.ts';
 import { lineWords, readingWords } from '../../core/report/words/index.ts';
 import { number } from '../look/numbers.ts';
 import { pointAtMark } from '../plate/Outlines.tsx';
@@ -40,6 +41,7 @@ export function Marks() {
 
 function MarkEntry({ mark }: { mark: ShownMark }) {
   const open = useStore((state) => state.selectedMark === mark.id);
+  const turnDeg = useStore((state) => state.turnDeg);
   return (
     <li className="mark">
       <button
@@ -54,7 +56,7 @@ function MarkEntry({ mark }: { mark: ShownMark }) {
       >
         <span className="mark-number">{mark.number}</span> {mark.label}
       </button>{' '}
-      <span className="soft">{placeWords(mark)}</span>
+      <span className="soft">{placeWords(mark, turnDeg)}</span>
       {open && <MarkDetail mark={mark} />}
     </li>
   );
@@ -106,11 +108,11 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
 
 const onSubject = { raised: 'it stands raised', sunk: 'it is sunk', absent: 'it is absent' } as const;
 
-function placeWords({ found, stated }: ShownMark): string {
+function placeWords({ found, stated }: ShownMark, turnDeg: number): string {
   if (stated) return 'stated by the file';
   if (!found) return 'marked by you';
   const carrier = { reference: 'on a', subject: 'on b', both: 'on both' }[found.carriedBy];
-  return `${carrier}, ${found.at.hour} o’clock, ${number(found.at.radiusMm, 0)} mm from the middle`;
+  return `${carrier}, ${placeTurned(found.at, turnDeg).hour} o’clock, ${number(found.at.radiusMm, 0)} mm from the middle`;
 }
 
 function note(id: string, change: { label?: string }): void {

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { OwnMark } from '../state/document.ts';
 import { newId } from '../state/newId.ts';
 import { act, setState } from '../state/store.ts';
+import { turnDegNow } from '../state/upright.ts';
 
 /** A region of one's own without drawing: a circle at an angle and a distance from the middle. */
 export function RoundRegion() {
@@ -48,7 +49,8 @@ export function RoundRegion() {
 
 function markCircle(deg: number, away: number, across: number): void {
   if (![deg, away, across].every(Number.isFinite) || !(across > 0)) return;
-  const a = (deg * Math.PI) / 180;
+  // As the degrees are seen; the plate's frame is the reference's own.
+  const a = ((deg - turnDegNow()) * Math.PI) / 180;
   const [x, y] = [away * Math.sin(a), away * Math.cos(a)];
   const outline = Array.from({ length: 36 }, (_, i): [number, number] => {
     const t = (i / 36) * 2 * Math.PI;

@@ -1,5 +1,5 @@
 import type { OutlineShape } from '../../core/face/index.ts';
-import type { UpFrom } from '../state/upright.ts';
+import type { UpFrom } from '../../core/read/index.ts';
 
 export const shapeWords: Readonly<Record<OutlineShape, string>> = {
   round: 'round',

@@ -1,6 +1,6 @@
 import { type ChangeComparison, changeBetween } from '../../core/changeBetween.ts';
 import { type PreparedScan, preparePair, prepareScan } from '../../core/pipeline.ts';
-import { makeChangeReport } from '../../core/report/index.ts';
+import { makeChangeReport, uprightOfDates } from '../../core/report/index.ts';
 import { changeSentence, changeWords } from '../../core/report/words/index.ts';
 import { openSecond } from '../../workers/node/second.ts';
 import { commandLine } from '../commandLine.ts';
@@ -79,8 +79,11 @@ async function prepared([earlierFile, laterFile]: readonly string[], values: Val
   return { earlier, later, ...(earlierAgain && { earlierAgain }), ...(laterAgain && { laterAgain }) };
 }
 
-function inWords({ earlier, later, result }: ChangeComparison): string {
-  const lines = [`${earlier.scan.name} and ${later.scan.name}: ${changeSentence(result)}`];
+function inWords(comparison: ChangeComparison): string {
+  const { earlier, later, result } = comparison;
+  const lines = [
+    `${earlier.scan.name} and ${later.scan.name}: ${changeSentence(result, uprightOfDates(comparison).turnDeg)}`,
+  ];
   if (result.judged) lines.push(...result.changes.map((each) => `${each.id}  ${changeWords(each)}`));
   return lines.join('\n');
 }

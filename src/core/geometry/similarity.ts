@@ -68,6 +68,12 @@ export function determinant3(m: Matrix3): number {
   return dot([m[0], m[1], m[2]], cross([m[3], m[4], m[5]], [m[6], m[7], m[8]]));
 }
 
+/** Turns a picture, x right and y up, by so many degrees clockwise. */
+export const turnedClockwise = (deg: number): Similarity => ({
+  ...identity,
+  rotation: rotationAbout([0, 0, 1], (-deg * Math.PI) / 180),
+});
+
 /** Rotation by `angle` radians about the unit `axis` (Rodrigues). */
 export function rotationAbout(axis: Vec3, angle: number): Matrix3 {
   const [x, y, z] = axis;

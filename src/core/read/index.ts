@@ -5,4 +5,5 @@ export * from './light/index.ts';
 export * from './picture.ts';
 export * from './strip/index.ts';
 export * from './text/index.ts';
+export * from './upright.ts';
 export * from './waxBack.ts';

@@ -31,5 +31,6 @@ export {
   validateComparisons,
   validateRecord,
 } from './record/validate.ts';
+export { uprightOfDates } from './upright.ts';
 export { type Ground, groundsInWords, stateSentence } from './words/grounds.ts';
 export { saysSimulated } from './words/phrases.ts';

@@ -1,7 +1,8 @@
 import type { ChangeFound } from '../../core/change/index.ts';
 import { type ChangeComparison, changeBetween } from '../../core/changeBetween.ts';
 import { compose, invert, partOf, type StepName, type Vec2, type Watch } from '../../core/geometry/index.ts';
-import { changeMap, makeChangeReport } from '../../core/report/index.ts';
+import { placeTurned } from '../../core/read/index.ts';
+import { changeMap, makeChangeReport, uprightOfDates } from '../../core/report/index.ts';
 import {
   changeCauseWords,
   changeFactsWords,
@@ -98,6 +99,7 @@ function timedSteps(watch: Watch): { watch: Watch; seconds(): { fit: number; com
 
 async function viewOf(dates: DatedOrder, { comparison, earlier, later }: Done): Promise<ChangeView> {
   const { result } = comparison;
+  const { turnDeg } = uprightOfDates(comparison);
   const another = async (order: ScanOrder, now: Prepared['scan'], before: Prepared['scan']) =>
     now.face === before.face ? undefined : uprightView(order.key, now);
   const [a, b] = [
@@ -109,10 +111,10 @@ async function viewOf(dates: DatedOrder, { comparison, earlier, later }: Done): 
     ...(a && { earlier: a }),
     ...(b && { later: b }),
     judged: result.judged,
-    sentence: changeSentence(result),
+    sentence: changeSentence(result, turnDeg),
     laid: laidOf(dates.key, comparison),
     map: result.judged ? changeMap(comparison.earlier, result) : null,
-    changes: result.judged ? changesOf(comparison, result) : [],
+    changes: result.judged ? changesOf(comparison, result, turnDeg) : [],
     facts: result.judged ? changeFactsWords(result) : [],
     limits: result.judged ? result.limits.map((limit) => changeLimitWords(limit, 'screen')) : [],
   };
@@ -132,10 +134,11 @@ function laidOf(key: string, { earlier, later, fit, result }: ChangeComparison):
   };
 }
 
-function changesOf({ earlier }: ChangeComparison, { changes }: ChangeFound): ShownChange[] {
+function changesOf({ earlier }: ChangeComparison, { changes }: ChangeFound, turnDeg: number): ShownChange[] {
   const flip = earlier.face.sense === 'intaglio' ? -1 : 1;
   return changes.map((change) => ({
     ...change,
+    at: placeTurned(change.at, turnDeg),
     words: changeWords(change),
     causes: change.causes.map(changeCauseWords),
     outline: Array.from(

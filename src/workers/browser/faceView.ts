@@ -45,8 +45,8 @@ export async function uprightView(key: string, prepared: PreparedScan): Promise<
   const view = await faceView(key, prepared);
   const { face } = prepared;
   if (face.upFrom !== 'scan') return view;
-  const { likelyTop } = await import('../../core/read/index.ts');
-  const top = likelyTop(face);
+  const { standing } = await import('../../core/read/index.ts');
+  const { top } = standing(face);
   if (!top) return view;
   return { ...view, upright: { turnDeg: face.sense === 'intaglio' ? top.deg : -top.deg, from: top.from } };
 }

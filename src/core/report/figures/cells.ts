@@ -1,6 +1,6 @@
 import { apply, quantile } from '../../geometry/index.ts';
 import type { Cell, CongruentCells } from '../../judge/index.ts';
-import { type DrawnMark, line, rectangle, words } from '../drawing/index.ts';
+import { type DrawnMark, line, words } from '../drawing/index.ts';
 import { type Figure, numeralMm } from './figure.ts';
 import { lampPhrase } from './lit.ts';
 import type { Plates } from './plates.ts';
@@ -29,7 +29,7 @@ export function cellsFigure(cells: CongruentCells, plates: Plates): Figure {
   const picture = { width: width * perCell, height: height * perCell };
   const marks: DrawnMark[] = [
     { kind: 'picture', x: start, y: 0, ...picture, picture: plates.ground.picture },
-    ...cells.cells.flatMap((cell) => cellMarks(cell, place, side * perMm, times)),
+    ...cells.cells.flatMap((cell) => cellMarks(cell, place, side, times)),
     ...scaleBar(pageWidth / 2, picture.height + 9, perMm, barLength(width * pitch)),
     words(pageWidth / 2, picture.height + 33, `shifts drawn × ${times}`, 10, 'soft', { align: 'middle' }),
   ];
@@ -63,16 +63,17 @@ function stretchOf(cells: readonly Cell[], side: number): number {
 
 type Place = (x: number, y: number) => [number, number];
 
-function cellMarks(cell: Cell, place: Place, side: number, times: number): DrawnMark[] {
+function cellMarks(cell: Cell, place: Place, sideMm: number, times: number): DrawnMark[] {
   const [x, y] = place(cell.x, cell.y);
   const [tx, ty] = place(cell.x + times * cell.dx, cell.y + times * cell.dy);
-  const half = 0.46 * side;
-  const corners = [x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half];
+  const half = 0.46 * sideMm;
+  const corner = (right: number, up: number) => place(cell.x + right * half, cell.y + up * half);
+  const corners = [...corner(-1, 1), ...corner(1, 1), ...corner(1, -1), ...corner(-1, -1)];
   if (!cell.congruent)
     return [
-      rectangle(x - half, y - half, 2 * half, 2 * half, ink, 0.32),
-      line([x - half, y - half, x + half, y + half], halo, 0.9),
-      line([x - half, y + half, x + half, y - half], halo, 0.9),
+      { kind: 'area', points: corners, tone: ink, opacity: 0.32 },
+      line([...corner(-1, 1), ...corner(1, -1)], halo, 0.9),
+      line([...corner(-1, -1), ...corner(1, 1)], halo, 0.9),
     ];
   return [
     line(corners, ink, 0.8, { closed: true }),

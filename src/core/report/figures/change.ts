@@ -3,6 +3,7 @@ import { easyEnds, inImpressionSense } from '../../compare/index.ts';
 import { median } from '../../geometry/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import type { ChangeComparison, PreparedScan } from '../input.ts';
+import { pairOfDates } from '../upright.ts';
 import { damageMarks, hours } from './difference.ts';
 import { differenceLegend, type pairLegend } from './differenceLegend.ts';
 import { type DrawnDifference, differencePicture } from './differencePicture.ts';
@@ -18,24 +19,9 @@ export type ChangeFigure = Omit<Figure, 'id'> & { readonly id: 'dates' | 'change
 /** The two dates under one lamp, and, where they could be compared, the map of what changed. */
 export function changeFigures(comparison: ChangeComparison, across?: number): ChangeFigure[] {
   const { result } = comparison;
-  const plates = makePlates(pairOf(comparison), across);
+  const plates = makePlates(pairOfDates(comparison), across);
   const dates = datesFigure(comparison, plates);
   return result.judged ? [dates, mapFigure(comparison, result, plates)] : [dates];
-}
-
-/** The two faces as plates take them: the later laid by the registration, not by the first fit. */
-function pairOf({ earlier, later, fit, result }: ChangeComparison) {
-  const registered = result.judged
-    ? {
-        ...fit,
-        chosen: 'rigid' as const,
-        models: fit.models.map(({ warp: _warp, ...model }) => ({
-          ...model,
-          referenceFromSubject: result.earlierFromLater,
-        })),
-      }
-    : fit;
-  return { reference: earlier, subject: later, fit: registered };
 }
 
 function datesFigure({ earlier, later, result }: ChangeComparison, plates: Plates): ChangeFigure {

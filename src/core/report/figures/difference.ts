@@ -69,7 +69,7 @@ export function hours(rim: Float64Array, to: ToPage): DrawnMark[] {
 export function damageMarks(mark: Pick<Mark, 'id' | 'outline' | 'at'>, plates: Plates, to: ToPage): DrawnMark[] {
   const outline = toPlates(mark.outline, plates, to);
   if (outline.length < 6) {
-    const a = (mark.at.deg * Math.PI) / 180;
+    const a = ((mark.at.deg + plates.turnDeg) * Math.PI) / 180;
     const [x, y] = [to.x(mark.at.radiusMm * Math.sin(a)), to.y(mark.at.radiusMm * Math.cos(a))];
     const cross = [line([x - 4, y, x + 4, y], onPicture, 1), line([x, y - 4, x, y + 4], onPicture, 1)];
     const rim = cross.map((stroke) => ({ ...stroke, tone: halo, width: 2.8 }) as const);

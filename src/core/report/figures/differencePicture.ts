@@ -1,6 +1,6 @@
 import { type Difference, differenceColour, levelGrey } from '../../compare/index.ts';
 import { insidePolygon } from '../../face/index.ts';
-import { type HeightGrid, identity, withHeights } from '../../geometry/index.ts';
+import { type HeightGrid, turnedClockwise, withHeights } from '../../geometry/index.ts';
 import type { Picture } from '../drawing/index.ts';
 import { fieldGrey } from './lit.ts';
 import { layOn, type Plates } from './plates.ts';
@@ -29,8 +29,9 @@ const hatchGrey = 118;
  */
 export function differencePicture(difference: DrawnDifference, plates: Plates, endMm: number): Picture {
   const { grid: window, grey } = plates.ground;
-  const map = layOn(window, difference.map, identity);
-  const excess = layOn(window, excessOf(difference), identity);
+  const upright = turnedClockwise(plates.turnDeg);
+  const map = layOn(window, difference.map, upright);
+  const excess = layOn(window, excessOf(difference), upright);
   const data = new Uint8Array(4 * map.z.length);
   const colours = colourTable(endMm);
   const inside = insidePolygon(window, plates.referenceRim);

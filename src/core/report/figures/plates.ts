@@ -8,16 +8,21 @@ import {
   invert,
   rotate,
   type Similarity,
+  turnedClockwise,
   turnOver,
 } from '../../geometry/index.ts';
+import { standing, uprightAlone } from '../../read/index.ts';
 import type { Pair } from '../input.ts';
+import { uprightOf } from '../upright.ts';
 import { type LitRelief, lit } from './lit.ts';
 
 /**
- * The frame of every plate: the reference's face frame in the impression's sense, x right, y up the design, z toward
- * the reader. A negative is turned over to get there.
+ * The frame of every plate: the reference's face frame in the impression's sense, turned upright; x right, y up the design,
+ * z toward the reader. A negative is turned over to get there.
  */
 export interface Plates {
+  /** How far the plates are turned clockwise against the reference's face frame in the impression's sense. */
+  readonly turnDeg: number;
   readonly plateFromReference: Similarity;
   /** At the subject's own size: the fit's turn and place, its scale left out. */
   readonly plateFromSubject: Similarity;
@@ -40,7 +45,8 @@ export const plateDefaults = {
 
 /** Lays both faces on one grid. Without a fit each lies as it was found, centred. */
 export function makePlates(comparison: Pair, across = plateDefaults.across): Plates {
-  const plateFromReference = impressionSense(comparison.reference.face);
+  const { turnDeg } = uprightOf(comparison);
+  const plateFromReference = compose(turnedClockwise(turnDeg), impressionSense(comparison.reference.face));
   const plateFromSubject = placeSubject(comparison, plateFromReference);
   const referenceRim = moveRim(comparison.reference.face.outline.polygon, plateFromReference);
   const subjectRim = moveRim(comparison.subject.face.outline.polygon, plateFromSubject);
@@ -50,6 +56,7 @@ export function makePlates(comparison: Pair, across = plateDefaults.across): Pla
     lit(layOn(cells, comparison.reference.face.detail, plateFromReference));
   const reference = reliefOn(window);
   return {
+    turnDeg,
     plateFromReference,
     plateFromSubject,
     reference,
@@ -66,7 +73,8 @@ export const impressionSense = (face: Face): Similarity => (face.sense === 'inta
 /** x ↦ R x + t / s: where the fit puts the subject, at the subject's own size. */
 function placeSubject({ reference, subject, fit }: Pair, plateFromReference: Similarity): Similarity {
   const model = fit.found ? chosenModel(fit) : undefined;
-  if (!model) return impressionSense(subject.face);
+  if (!model)
+    return compose(turnedClockwise(uprightAlone(standing(subject.face)).turnDeg), impressionSense(subject.face));
   const motion = compose(plateFromReference, faceMotion(reference.face, subject.face, model));
   const [x, y, z] = motion.translation;
   return { scale: 1, rotation: motion.rotation, translation: [x / motion.scale, y / motion.scale, z / motion.scale] };

@@ -5,6 +5,7 @@ import { chosenModel, type FitModel, type StartTaken } from '../../fit/index.ts'
 import { outlineArea } from '../../geometry/index.ts';
 import type { Constellation, Evidence, Hypothesis, Judgement } from '../../judge/index.ts';
 import type { Comparison, Paradata } from '../input.ts';
+import { uprightOf } from '../upright.ts';
 import { doubtWords, freeMotionWords, startRefusalWords } from '../words/doubts.ts';
 import { evidenceWords } from '../words/evidence.ts';
 import { findingSentence } from '../words/finding.ts';
@@ -19,7 +20,7 @@ import { fileMotion } from './fileMotion.ts';
 import { limitRecord } from './limitRecord.ts';
 import { lineSectionRecord } from './lineSectionRecord.ts';
 import { parametersRecord } from './parameters.ts';
-import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
+import { placed, placeRecord, rounded, roundedMm, roundedShare } from './rounded.ts';
 import { matrixRecord, scanRecord } from './scanRecord.ts';
 import type { ComparisonRecord, MarkRecord } from './schema.ts';
 import { stateRecord } from './stateRecord.ts';
@@ -30,6 +31,7 @@ import { stateRecord } from './stateRecord.ts';
  */
 export function buildRecord(comparison: Comparison, paradata: Paradata): ComparisonRecord {
   const { reference, subject, judgement } = comparison;
+  const { turnDeg, from } = uprightOf(comparison);
   return {
     schema: 'ectype/comparison/2',
     reference: scanRecord(reference, judgement.images[0]),
@@ -39,7 +41,8 @@ export function buildRecord(comparison: Comparison, paradata: Paradata): Compari
     difference: differenceRecord(comparison),
     size: sizeRecord(comparison),
     wear: wearRecord(judgement),
-    damage: judgement.damage.map(markRecord),
+    upright: { turnDeg: rounded(turnDeg, 2) ?? 0, from },
+    damage: judgement.damage.map((mark) => markRecord(mark, turnDeg)),
     judge: {
       ...judgeRecord(judgement, comparison.fit.found),
       sentence: findingSentence(judgement, stateSentence(comparison)),
@@ -168,14 +171,11 @@ const wearRecord = ({ wear }: Judgement): ComparisonRecord['wear'] => ({
   })),
 });
 
-const markRecord = (mark: Mark): MarkRecord => ({
+/** `turnDeg`: by which the pictures stand upright, and places are told. */
+const markRecord = (mark: Mark, turnDeg: number): MarkRecord => ({
   id: mark.id,
   carriedBy: mark.carriedBy,
-  at: {
-    deg: rounded(mark.at.deg, 2) ?? 0,
-    hour: rounded(mark.at.hour, 2) ?? 0,
-    radiusMm: placed(mark.at.radiusMm),
-  },
+  at: placeRecord(mark.at, turnDeg),
   areaMm2: roundedMm(mark.areaMm2),
   depthMm: roundedMm(mark.depthMm),
   volumeMm3: roundedMm(mark.volumeMm3),

@@ -1,11 +1,12 @@
 import type { Change, ChangeFound } from '../../change/index.ts';
 import type { ChangeComparison, Paradata, PreparedScan } from '../input.ts';
+import { uprightOfDates } from '../upright.ts';
 import { changeLimitWords, changeOfSizeWords, changeSentence, changeWords } from '../words/change.ts';
 import type { ChangeRecord } from './changeSchema.ts';
 import { changeHash } from './evidenceHash.ts';
 import { fileMotion } from './fileMotion.ts';
 import { scanParameters } from './parameters.ts';
-import { placed, rounded, roundedMm, roundedShare } from './rounded.ts';
+import { placed, placeRecord, rounded, roundedMm, roundedShare } from './rounded.ts';
 import { matrixRecord, scanRecord } from './scanRecord.ts';
 import { validateChange } from './validate.ts';
 
@@ -13,12 +14,14 @@ import { validateChange } from './validate.ts';
 export function buildChangeRecord(comparison: ChangeComparison, paradata: Paradata, simulated: boolean): ChangeRecord {
   const { earlier, later, earlierAgain, laterAgain, result } = comparison;
   const found = result.judged ? result : null;
+  const { turnDeg, from } = uprightOfDates(comparison);
   return validateChange({
     schema: 'ectype/change/1',
     ...(simulated && { simulated }),
     earlier: scanRecord(earlier, null),
     later: scanRecord(later, null),
     repeats: { earlier: repeatRecord(earlierAgain), later: repeatRecord(laterAgain) },
+    upright: { turnDeg: rounded(turnDeg, 2) ?? 0, from },
     judged: result.judged,
     why: result.judged ? null : result.why,
     registration: found && registrationRecord(comparison, found),
@@ -34,9 +37,9 @@ export function buildChangeRecord(comparison: ChangeComparison, paradata: Parada
       cellSideMm: rounded(found.noise.pitchMm, 4),
       sensitivity: found.sensitivity.map(({ areaMm2, heightMm }) => ({ areaMm2, heightMm: rounded(heightMm, 5) })),
     },
-    changes: found ? found.changes.map(changeRecordOf) : [],
+    changes: found ? found.changes.map((change) => changeRecordOf(change, turnDeg)) : [],
     total: found && Object.fromEntries(Object.entries(found.total).map(([name, value]) => [name, rounded(value, 4)])),
-    sentence: changeSentence(result),
+    sentence: changeSentence(result, turnDeg),
     limits: found ? found.limits.map((limit) => ({ ...limit, words: changeLimitWords(limit) })) : [],
     paradata: {
       version: paradata.version,
@@ -64,9 +67,9 @@ const registrationRecord = ({ earlier, later }: ChangeComparison, found: ChangeF
   blurSigmaMm: rounded(found.blunt.sigmaMm, 4),
 });
 
-const changeRecordOf = (change: Change) => ({
+const changeRecordOf = (change: Change, turnDeg: number) => ({
   ...change,
-  at: { deg: rounded(change.at.deg, 1), hour: change.at.hour, radiusMm: placed(change.at.radiusMm) },
+  at: placeRecord(change.at, turnDeg),
   areaMm2: rounded(change.areaMm2, 3),
   meanMm: rounded(change.meanMm, 5),
   farthestMm: rounded(change.farthestMm, 5),

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { digest, measured, scanSchema, share, text } from './schema.ts';
+import { digest, measured, scanSchema, share, text, uprightSchema } from './schema.ts';
 
 const change = z.looseObject({
   id: text,
@@ -36,6 +36,8 @@ export const changeSchema = z
       earlier: z.looseObject({ file: text, sha256: digest }).nullable(),
       later: z.looseObject({ file: text, sha256: digest }).nullable(),
     }),
+    /** In the earlier's frame. */
+    upright: uprightSchema.optional(),
     judged: z.boolean(),
     /** Why nothing could be judged; null where it was. */
     why: z.enum(['noFit', 'otherSense', 'mirrored', 'littleInCommon']).nullable(),

@@ -243,6 +243,15 @@ const paradata = z.looseObject({
   seconds: z.looseObject({ read: seconds, face: seconds, fit: seconds, compare: seconds, judge: seconds }),
 });
 
+/**
+ * How far pictures stand turned clockwise against the reference's face frame, in the impression's sense, and from what that was taken.
+ * Degrees and hours of places are told from their top. Older records have none: there they are told from the frame itself.
+ */
+export const uprightSchema = z.looseObject({
+  turnDeg: z.number(),
+  from: z.enum(['stated', 'longAxis', 'partner', 'motif', 'cross', 'scan']),
+});
+
 /** The record of one comparison; fields beyond these may join it. */
 export const comparisonSchema = z.looseObject({
   schema: z.literal('ectype/comparison/2'),
@@ -258,6 +267,7 @@ export const comparisonSchema = z.looseObject({
   difference,
   size,
   wear,
+  upright: uprightSchema.optional(),
   damage: z.array(mark),
   judge,
   paradata,

@@ -1,16 +1,23 @@
 import type { Together as Found, SharedMark } from '../../condition/index.ts';
 import { contradictionWords, sharedAccidentWords } from '../words/states.ts';
+import { placeRecord } from './rounded.ts';
 import { stateRecord } from './stateRecord.ts';
 import type { Together } from './togetherSchema.ts';
 
 /**
  * What several subjects say together as plain JSON, lengths in mm to 0.01, outlines as x, y pairs in the reference's face frame.
- * `names`: the subjects' files, in order. `dates`: words from documents by subject; an empty text is none.
+ * `names`: the subjects' files, in order. `dates`: words from documents by subject; an empty text is none. `turnDeg`: by which the
+ * pictures stand upright, and places are told.
  */
-export function togetherRecord(found: Found, names: readonly string[], dates: readonly string[] = []): Together {
+export function togetherRecord(
+  found: Found,
+  names: readonly string[],
+  dates: readonly string[] = [],
+  turnDeg = 0,
+): Together {
   const stated = dates.map((words, subject) => ({ subject, words: words.trim() })).filter(({ words }) => words !== '');
   return {
-    marks: found.marks.map(markRecord),
+    marks: found.marks.map((mark) => markRecord(mark, turnDeg)),
     order: found.order.map((step) => ({ ...step, marks: [...step.marks] })),
     againstReference: found.againstReference.map(({ subject, ownMarks, ...state }) => ({
       subject,
@@ -33,9 +40,9 @@ export function togetherRecord(found: Found, names: readonly string[], dates: re
   };
 }
 
-const markRecord = ({ at, seen, outline, ...mark }: SharedMark) => ({
+const markRecord = ({ at, seen, outline, ...mark }: SharedMark, turnDeg: number) => ({
   ...mark,
-  at: { deg: rounded(at.deg, 1), hour: at.hour, radiusMm: rounded(at.radiusMm, 2) },
+  at: placeRecord(at, turnDeg),
   seen: [...seen],
   outline: Array.from(outline, (value) => rounded(value, 2)),
 });

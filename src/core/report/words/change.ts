@@ -8,6 +8,7 @@ import type {
   NotJudged,
   Sensitivity,
 } from '../../change/index.ts';
+import { placeTurned } from '../../read/index.ts';
 import { micrometres, percentWords } from './numbers.ts';
 import { clockHour } from './phrases.ts';
 
@@ -19,15 +20,15 @@ const notJudgedWords: Record<NotJudged, string> = {
   littleInCommon: 'the two scans show too little of one face in common',
 };
 
-/** The plain answer in a sentence or two; every ± is one standard deviation. */
-export function changeSentence(result: ChangeResult): string {
+/** The plain answer in a sentence or two; every ± is one standard deviation. `turnDeg`: by which the pictures stand upright, and places are told. */
+export function changeSentence(result: ChangeResult, turnDeg = 0): string {
   if (!result.judged) return `Whether anything changed cannot be judged: ${notJudgedWords[result.why]}.`;
   const { changes, comparedShare, sensitivity } = result;
   if (changes.length === 0)
     return `No change beyond the noise of the scans was found on the ${percentWords(comparedShare)} of the face that could be compared. ${sensitivityWords(sensitivity)}`;
   const places =
     changes.length === 1 ? 'One place' : `${counted[changes.length - 2] ?? `As many as ${changes.length}`} places`;
-  return `${places} changed between the two scans. ${totalWords(result)}${newLines(changes)}Nothing of the surface says which of its causes made a change.`;
+  return `${places} changed between the two scans. ${totalWords(result)}${newLines(changes, turnDeg)}Nothing of the surface says which of its causes made a change.`;
 }
 
 const counted = ['Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten', 'Eleven', 'Twelve'] as const;
@@ -40,12 +41,12 @@ function totalWords({ total }: ChangeFound): string {
   return parts.length > 0 ? `${parts.join(' and ')}, over ${total.areaMm2.toFixed(1)} mm² together. ` : '';
 }
 
-function newLines(changes: readonly Change[]): string {
+function newLines(changes: readonly Change[], turnDeg: number): string {
   const lines = changes.filter(({ shape, direction }) => shape === 'line' && direction === 'lowered');
   if (lines.length === 0) return '';
   const each = lines.map(
     ({ lengthMm = 0, goesOn, at }) =>
-      `${lengthMm.toFixed(1)} mm at ${clockHour(at.hour)} o’clock${goesOn ? ', which goes on from an older groove' : ''}`,
+      `${lengthMm.toFixed(1)} mm at ${clockHour(placeTurned(at, turnDeg).hour)} o’clock${goesOn ? ', which goes on from an older groove' : ''}`,
   );
   return `Of them ${lines.length === 1 ? 'one is a sunk line' : `${lines.length} are sunk lines`}: ${each.join('; ')}. `;
 }

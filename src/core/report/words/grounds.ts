@@ -1,7 +1,9 @@
 import type { Mark } from '../../condition/index.ts';
 import { leastNamed } from '../../judge/index.ts';
+import { placeTurned } from '../../read/index.ts';
 import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
+import { uprightOf } from '../upright.ts';
 import { howMeasured } from './groundsMeasured.ts';
 import { limitWords } from './limits.ts';
 import { capital, micrometres, percentWords } from './numbers.ts';
@@ -52,11 +54,11 @@ const shapes: Readonly<Record<Mark['shape'], string>> = {
   recut: 'recut letter or line',
   region: 'change',
 };
-/** A mark by its place; one that is much longer than its middle is away from the face's lies across it. */
-const atHour = (mark: Mark): string =>
+/** A mark by its place as it is seen; one that is much longer than its middle is away from the face's lies across it. */
+const atHour = (comparison: Comparison, mark: Mark): string =>
   lengthOf(mark) > 3 * Math.max(1, mark.at.radiusMm)
     ? `the ${shapes[mark.shape]} across the face`
-    : `the ${shapes[mark.shape]} at ${clockHour(mark.at.hour)} o’clock`;
+    : `the ${shapes[mark.shape]} at ${clockHour(placeTurned(mark.at, uprightOf(comparison).turnDeg).hour)} o’clock`;
 
 function lengthOf({ outline }: Mark): number {
   let longest = 0;
@@ -133,7 +135,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
   state: (comparison, { marks }) => {
     const [a, b] = namesOf(comparison);
     const { reading } = comparison.judgement.state;
-    const what = listed(marks.slice(0, 3).map(atHour));
+    const what = listed(marks.slice(0, 3).map((mark) => atHour(comparison, mark)));
     const before = reading === 'subjectEarlier';
     return {
       title: stateTitle(comparison, what),
@@ -146,8 +148,8 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       overturn: `The mark found on ${reading === 'sameState' ? 'one of the two alone' : before ? b : a}${reading === 'sameState' ? '' : ' under another light or a finer scan'}.`,
     };
   },
-  shared: (_, { marks }) => {
-    const what = listed(marks.slice(0, 3).map(atHour));
+  shared: (comparison, { marks }) => {
+    const what = listed(marks.slice(0, 3).map((mark) => atHour(comparison, mark)));
     return {
       title: 'An accident that both share',
       figure: `${marks.length}`,
@@ -276,5 +278,7 @@ export function stateSentence(comparison: Comparison): string {
   const { state, damage, finding } = comparison.judgement;
   if (state.reading === 'cannotJudge' || finding === 'against' || finding === 'otherDesign') return '';
   const marks = damage.filter(({ id }) => state.marks.includes(id));
-  return marks.length === 0 ? '' : `${stateTitle(comparison, listed(marks.slice(0, 3).map(atHour)))}.`;
+  return marks.length === 0
+    ? ''
+    : `${stateTitle(comparison, listed(marks.slice(0, 3).map((mark) => atHour(comparison, mark))))}.`;
 }
