@@ -25,7 +25,7 @@ export function App() {
   const margin = useStore((state) => state.margin) || atDoor;
   const presenting = useStore((state) => state.presenting !== null);
   const reading = useStore((state) => state.step === 'read' && state.presenting === null);
-  const dated = useStore((state) => state.step === 'change' && state.presenting === null);
+  const dated = useStore((state) => state.step === 'change');
   useEffect(() => {
     document.documentElement.dataset.ground = dark ? 'ink' : 'paper';
   }, [dark]);

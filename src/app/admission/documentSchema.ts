@@ -111,6 +111,7 @@ const slideSchema = z.object({
   notes: text.exactOptional(),
   ground: groundSchema.exactOptional(),
   pair: z.tuple([id, id]).exactOptional(),
+  dates: z.object({ look: z.enum(['turn', 'pair', 'map']), change: id.exactOptional() }).exactOptional(),
   unnamed: z.boolean().exactOptional(),
 });
 

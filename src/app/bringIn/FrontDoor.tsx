@@ -4,7 +4,7 @@ import { useAtDoor } from '../state/door.ts';
 import { act, setState, useStore } from '../state/store.ts';
 import { ChooseFiles } from './ChooseFiles.tsx';
 import { LeftWork } from './LeftWork.tsx';
-import { layPair, type SampleList, type SamplePair, sampleList } from './samples.ts';
+import { layDatedSamples, layPair, type SampleDates, type SampleList, type SamplePair, sampleList } from './samples.ts';
 import './bringIn.css';
 
 interface Question {
@@ -15,6 +15,8 @@ interface Question {
   readonly pair?: SamplePair;
   /** Whether the finding is unfolded. */
   readonly told?: boolean;
+  /** Another story behind the same question: one object on two dates. */
+  readonly dates?: string;
 }
 
 const questions: readonly Question[] = [
@@ -35,6 +37,7 @@ const questions: readonly Question[] = [
     story: 'A worn and broken impression beside its matrix: what is rubbed, lost, cut.',
     step: 'compare',
     pair: { reference: 'averholt-matrix.glb', subject: 'averholt-impression-worn.glb' },
+    dates: 'Or one seal scanned twice, years apart: what changed between the two.',
   },
 ];
 
@@ -59,6 +62,15 @@ export function FrontDoor() {
               <b>{question.asks}</b>
               <span>{question.story}</span>
             </button>
+            {question.dates && list.dates?.[0] && (
+              <button
+                type="button"
+                className="question-door other-story"
+                onClick={() => void layDatedSamples((list.dates as SampleDates[])[0])}
+              >
+                <span>{question.dates}</span>
+              </button>
+            )}
           </li>
         ))}
       </ul>

@@ -1,8 +1,10 @@
 import type { FaceView } from '../../workers/browser/protocol.ts';
-import { count, sizeMm } from '../look/numbers.ts';
+import { count } from '../look/numbers.ts';
+import { imageOf, sizeWords } from '../look/sizeWords.ts';
 import { UprightStill } from '../plate/UprightStill.tsx';
 import type { ScanEntry } from '../state/document.ts';
 import { layOnPlate, removeScan, retitle } from '../state/scans.ts';
+import { usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
 import { tryAgain } from '../state/work.ts';
 import { repairWords, unitWords } from './cardWords.ts';
@@ -49,15 +51,18 @@ export function ScanCard({ scan }: { scan: ScanEntry }) {
 }
 
 function Facts({ face }: { face: FaceView }) {
+  const pair = usePair();
   return (
     <p className="num facts-line">
-      {sizeMm(face.outline.widthMm, face.outline.heightMm)}, {count(face.triangles)} triangles. {unitWords(face)}{' '}
+      {capital(sizeWords(face, imageOf(face, pair)))}, {count(face.triangles)} triangles. {unitWords(face)}{' '}
       <span className="soft">
         {face.fromFile ? 'So a saved file states; the scan itself is not here.' : repairWords(face.repairs)}
       </span>
     </p>
   );
 }
+
+const capital = (words: string): string => words[0].toUpperCase() + words.slice(1);
 
 function Again({ scan, words }: { scan: ScanEntry; words: string }) {
   return (

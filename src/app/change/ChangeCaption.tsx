@@ -1,7 +1,7 @@
 import { ShadowWord } from '../frame/Caption.tsx';
 import { ScaleLegend } from '../frame/DifferenceLegend.tsx';
 import { kindWords } from '../frame/words.ts';
-import { sizeMm } from '../look/numbers.ts';
+import { sizeWords } from '../look/sizeWords.ts';
 import { senseWords } from '../plate/frames.ts';
 import { useDates } from '../state/dates.ts';
 import { useView } from '../state/ground.ts';
@@ -50,7 +50,7 @@ function DateLegend({ date }: { date: 'earlier' | 'later' }) {
   return (
     <p>
       <i>{date}</i>&ensp;{scan.title}. {kindWords[face.kind]}, {senseWords(face, 'asImpression')}
-      {scan.simulated && ', simulated'}; face {sizeMm(face.outline.widthMm, face.outline.heightMm)}.
+      {scan.simulated && ', simulated'}; {sizeWords(face)}.
     </p>
   );
 }

@@ -2,14 +2,14 @@ import { useEffect } from 'react';
 import { Progress } from '../frame/Progress.tsx';
 import { useDates } from '../state/dates.ts';
 import { restingCamera } from '../state/document.ts';
-import { amend, setState } from '../state/store.ts';
+import { amend, setState, useDocument, useStore } from '../state/store.ts';
 import { BringDates } from './BringDates.tsx';
 import { ChangeCaption } from './ChangeCaption.tsx';
 import { ChangePlate } from './ChangePlate.tsx';
-import { setChange, useChange } from './state/changeStore.ts';
+import { chooseChange, setChange, useChange } from './state/changeStore.ts';
 import { useAlternating } from './state/useAlternating.ts';
 import { useChangeKeys } from './state/useChangeKeys.ts';
-import { useChangeWork } from './state/useChangeWork.ts';
+import { useChangeView, useChangeWork } from './state/useChangeWork.ts';
 import './change.css';
 
 /** One object on two dates. No question of matrices is asked in this room. */
@@ -18,6 +18,7 @@ export default function ChangeRoom() {
   useChangeKeys();
   useAlternating();
   useEntering();
+  useSlide();
   const { earlierId, laterId } = useDates();
   const job = useChange((state) => state.job);
   const both = earlierId && laterId;
@@ -32,6 +33,18 @@ export default function ChangeRoom() {
       )}
     </section>
   );
+}
+
+/** In the seminar: what the view that is told now shows of the two dates, once it is known. */
+function useSlide(): void {
+  const at = useStore((state) => state.presenting);
+  const asked = useDocument(({ slides }) => (at === null ? undefined : slides[at]?.dates));
+  const changes = useChangeView()?.changes;
+  useEffect(() => {
+    if (!asked) return;
+    setChange({ look: asked.look, onTop: 'earlier', alternating: false });
+    chooseChange(changes?.find(({ id }) => id === asked.change) ?? null);
+  }, [asked, changes]);
 }
 
 /** The room begins and is left with nothing in hand. */

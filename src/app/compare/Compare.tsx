@@ -1,4 +1,4 @@
-import { doubtWords, sizeWords } from '../../core/report/words/index.ts';
+import { byName, doubtWords, namesOf, sizeWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { Wear } from '../finding/Wear.tsx';
 import { Fit } from '../fit/Fit.tsx';
@@ -61,6 +61,15 @@ function BackToDoor() {
   );
 }
 
+/** Sentences about reference and subject, told of what the two are. */
+function useNamed(): (words: string) => string {
+  const { reference, subject, comparison } = usePair();
+  const judgement = comparison?.judgement;
+  if (!reference || !subject) return (words) => words;
+  const names = namesOf({ reference, subject, judgement: judgement ?? { rolesConfidence: 1 } });
+  return (words) => byName(words, names);
+}
+
 interface DifferencesProps {
   readonly difference: NonNullable<ComparisonView['difference']>;
   /** What a saved file says of the size. */
@@ -69,6 +78,7 @@ interface DifferencesProps {
 
 function Differences({ difference, stated = [] }: DifferencesProps) {
   const { whole, size, levelOfDetectionMm } = difference;
+  const named = useNamed();
   return (
     <>
       <h3>Depth differences</h3>
@@ -78,13 +88,10 @@ function Differences({ difference, stated = [] }: DifferencesProps) {
         {percent(whole.coveredFraction)} of the face is compared.
       </p>
       <h3>Size</h3>
-      <p className="num">
-        b is {number(size.ratio, 4)} ± {number(size.sd, 4)} times a: across {number(size.x, 4)}, along{' '}
-        {number(size.y, 4)}, in depth {number(size.depth, 3)}.
-      </p>
-      {[...size.reading.map(sizeWords), ...stated].map((line) => (
-        <p key={line} className="soft">
-          {line}
+      {[...size.reading.map(sizeWords), ...stated].map((line, i) => (
+        <p key={line} className={i === 0 ? 'num' : 'soft'}>
+          {named(line)}
+          {i === 0 && ` Across ${number(size.x, 4)}, along ${number(size.y, 4)}, in depth ${number(size.depth, 3)}.`}
         </p>
       ))}
     </>

@@ -1,6 +1,7 @@
 import type { ImageSize } from '../../core/judge/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import { sizeMm } from '../look/numbers.ts';
+import { sizeWords } from '../look/sizeWords.ts';
 import { senseWords } from '../plate/frames.ts';
 import { scanById } from '../state/document.ts';
 import { useAtDoor } from '../state/door.ts';
@@ -60,7 +61,6 @@ function Legend({ letter, place, face, image }: LegendProps) {
   const simulated = useDocument((document) => scanById(document, document[place])?.simulated ?? false);
   const reduced = useDocument((document) => scanById(document, document[place])?.reduced ?? false);
   const engraved = useDocument((document) => document.view.engraved);
-  const { widthMm, heightMm } = image ?? face.outline;
   if (useUnnamed())
     return (
       <p>
@@ -72,7 +72,7 @@ function Legend({ letter, place, face, image }: LegendProps) {
       <i>{letter}</i>&ensp;{title}. {kindWords[face.kind]}, {senseWords(face, engraved)}
       {simulated && ', simulated'}
       {reduced && ', reduced surface'}
-      {face.fromFile && ', from a saved file'}; {image ? 'seal' : 'face'} {sizeMm(widthMm, heightMm)}.
+      {face.fromFile && ', from a saved file'}; {sizeWords(face, image)}.
     </p>
   );
 }

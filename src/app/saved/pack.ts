@@ -57,7 +57,8 @@ export function packComparison({ document, faces, comparison, reason }: PackInpu
   }
   const ectype = {
     schema: savedSchemaName,
-    document,
+    // Two dates are not in the file: a view of them would show nothing.
+    document: { ...document, slides: document.slides.filter(({ dates }) => !dates) },
     faces: kept,
     results: comparison ? resultsIn(comparison, most, binary) : null,
     detail: reason === '' ? 'reduced' : 'full',

@@ -129,7 +129,13 @@ function aim(camera: THREE.OrthographicCamera, pane: Pane): void {
   camera.updateProjectionMatrix();
 }
 
-function dress(seal: Seal, picture: Picture, props: PainterProps, map: THREE.Texture | null, pixelRatio: number): void {
+function dress(
+  seal: Seal,
+  picture: Picture,
+  props: PainterProps & SurfaceProps,
+  map: THREE.Texture | null,
+  pixelRatio: number,
+): void {
   const plateFromFace = matrixOf(picture.plateFromFace);
   const u = seal.mesh.material.uniforms;
   seal.mesh.matrix.multiplyMatrices(pixelsFromPlate(picture.projection), plateFromFace);
@@ -141,6 +147,8 @@ function dress(seal: Seal, picture: Picture, props: PainterProps, map: THREE.Tex
   u.edgeReach.value = longestReach(picture.edge);
   u.fade.value = picture.fades ? 1 : 0;
   u.cut.value = picture.pane.within ?? -1;
+  const { y, height } = picture.pane;
+  u.paneEnds.value.set(props.size.height - y - height, props.size.height - y).multiplyScalar(pixelRatio);
   u.eye.value = towardEye(picture.projection);
   u.shadowSteps.value = props.shadows ? 28 : 0;
   u.dark.value.set(...rgb(props.tones.dark));

@@ -61,6 +61,7 @@ export function makeSeal({ picture, mesh, outline }: Shown): Seal {
       edgeReach: { value: 1 },
       fade: { value: 0 },
       cut: { value: -1 },
+      paneEnds: { value: new THREE.Vector2() },
     },
   });
   const shown = new THREE.Mesh(geometry, material);

@@ -1,5 +1,8 @@
 import { edgeSectors, fadeFrom, fadeTo } from '../plate/imageEdge.ts';
 
+/** Over so many CSS pixels what fades beyond the image is gone at the latest where its pane ends. */
+const edgePx = 30;
+
 export const vertexShader = /* glsl */ `
 uniform vec4 grid;        // left, top, 1 / (width · pitch), 1 / (height · pitch)
 uniform float halfCell;
@@ -39,6 +42,7 @@ uniform float hatchPx;
 uniform float imageEdge[${edgeSectors}]; // mm from the plate's middle, every ${360 / edgeSectors}° clockwise from y up
 uniform float edgeReach;
 uniform float fade;
+uniform vec2 paneEnds;      // lower and upper end of the pane, pixels of the picture
 uniform float cut;          // share of the edge within which alone is painted; negative: everywhere
 in vec2 vCell;
 in vec2 vPlate;
@@ -63,7 +67,12 @@ float within(vec2 at) {
   if (fade < 0.5 && cut < 0.0) return 1.0;
   float edge = edgeToward(at);
   if (cut >= 0.0 && length(at) > cut * edge) return 0.0;
-  return fade < 0.5 ? 1.0 : 1.0 - smoothstep(${fadeFrom.toFixed(3)}, ${fadeTo.toFixed(3)}, (length(at) - edge) / edgeReach);
+  if (fade < 0.5) return 1.0;
+  float beyond = (length(at) - edge) / edgeReach;
+  float there = 1.0 - smoothstep(${fadeFrom.toFixed(3)}, ${fadeTo.toFixed(3)}, beyond);
+  // What fades away does not end in a straight line where the pane does.
+  float room = min(gl_FragCoord.y - paneEnds.x, paneEnds.y - gl_FragCoord.y) / hatchPx;
+  return beyond > 0.0 ? there * smoothstep(0.0, ${edgePx.toFixed(1)}, room) : there;
 }
 
 float lit(vec3 toLamp, float height, float side) {

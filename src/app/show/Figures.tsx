@@ -1,5 +1,5 @@
 import { kindWords } from '../frame/words.ts';
-import { sizeMm } from '../look/numbers.ts';
+import { imageOf, sizeWords } from '../look/sizeWords.ts';
 import { senseWords } from '../plate/frames.ts';
 import { usePlate } from '../plate/usePlate.ts';
 import { scanById } from '../state/document.ts';
@@ -56,7 +56,7 @@ function useFigure(): () => Figure | null {
       const face = plate[role];
       const scan = scanById(document, i === 0 ? document.referenceId : document.subjectId);
       if (!face) return [];
-      const size = sizeMm(face.outline.widthMm, face.outline.heightMm);
+      const size = sizeWords(face, imageOf(face, plate));
       return [
         `${'ab'[i]}  ${scan?.title ?? face.name}. ${kindWords[face.kind]}, ${senseWords(face, view.engraved)}${scan?.simulated ? ', simulated' : ''}${scan?.reduced ? ', reduced surface' : ''}${face.fromFile ? ', from a saved file' : ''}; ${size}.`,
       ];

@@ -1,10 +1,11 @@
 import { useState } from 'react';
+import { useChangeView } from '../change/state/useChangeWork.ts';
 import type { Slide } from '../state/document.ts';
 import { useGrounds } from '../state/ground.ts';
 import { newId } from '../state/newId.ts';
-import { act, actOnView, documentNow, useDocument, useStore } from '../state/store.ts';
+import { act, actOnView, documentNow, setState, useDocument, useStore } from '../state/store.ts';
 import { beginShow } from './present.ts';
-import { riddles, slidesOfGrounds } from './readyMade.ts';
+import { riddles, slidesOfDates, slidesOfGrounds } from './readyMade.ts';
 import './show.css';
 
 /** An ordered set of saved views with the speaker's own words: a question first, then what is seen, then the finding. */
@@ -48,7 +49,10 @@ function SlideEntry({ slide, at, last }: { slide: Slide; at: number; last: numbe
       <button
         type="button"
         className="word plain mark-name"
-        onClick={() => actOnView('View of the seminar', documentNow().slides[at].view)}
+        onClick={() => {
+          actOnView('View of the seminar', documentNow().slides[at].view);
+          if (slide.dates) setState({ step: 'change' });
+        }}
       >
         {at + 1}. {slide.question || slide.caption}
       </button>
@@ -77,6 +81,7 @@ function ReadyMade() {
   const scans = useDocument((document) => document.scans);
   const [a, b] = useDocument(({ referenceId, subjectId }) => `${referenceId} ${subjectId}`).split(' ');
   const faces = useStore((state) => state.faces);
+  const dated = useChangeView();
   const first = scans.find(({ id }) => id === a);
   const shaOf = (id: string): string => {
     const face = faces[id];
@@ -92,6 +97,15 @@ function ReadyMade() {
           onClick={() => change('Grounds laid out as views', (now) => [...now, ...slidesOfGrounds(grounds)])}
         >
           lay out the grounds
+        </button>
+      )}
+      {dated && (
+        <button
+          type="button"
+          className="word plain"
+          onClick={() => change('Two dates laid out as views', (now) => [...now, ...slidesOfDates(dated)])}
+        >
+          lay out the two dates
         </button>
       )}
       {first && others.length > 0 && (

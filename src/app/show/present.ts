@@ -49,7 +49,8 @@ function goTo(index: number): void {
   const slide = documentNow().slides[index];
   if (!slide) return;
   const presentingPart = slide.question === '' && slide.caption !== '' ? 1 : 0;
-  setState({ presenting: index, presentingPart, step: 'compare', handLamp: null });
+  const step = slide.dates ? 'change' : 'compare';
+  setState({ presenting: index, presentingPart, step, handLamp: null });
   layPair(slide);
   moveTo(slide);
 }

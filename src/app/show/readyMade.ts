@@ -1,4 +1,6 @@
 import type { Ground } from '../../core/report/index.ts';
+import type { ChangeView } from '../../workers/browser/changeProtocol.ts';
+import { changeLabel } from '../change/changeWords.ts';
 import { restingView, type ScanEntry, type Slide } from '../state/document.ts';
 import { newId } from '../state/newId.ts';
 
@@ -20,6 +22,23 @@ export const slidesOfGrounds = (grounds: readonly Ground[]): Slide[] => [
     slide({ question: ground.title, caption: ground.says, notes: cautionOf(ground), ground: ground.code }),
   ),
   slide({ question: 'What follows?', reveals: true }),
+];
+
+/** Two dates as a seminar: both in turn, change after change on the earlier, then all of them as they were measured. */
+export const slidesOfDates = ({ sentence, changes, limits, map }: ChangeView): Slide[] => [
+  slide({ question: 'What has happened to it?', dates: { look: 'turn' } }),
+  ...changes.map((change) =>
+    slide({
+      ...{ question: changeLabel(change), caption: change.words },
+      notes: `It can be ${change.causes.join('; ')}. The order means nothing.`,
+      dates: { look: 'turn', change: change.id },
+    }),
+  ),
+  slide({
+    ...{ question: 'What changed, and what did not?', caption: sentence },
+    ...(limits.length > 0 && { notes: limits.join(' ') }),
+    dates: { look: map ? 'map' : 'pair' },
+  }),
 ];
 
 /** At most so many riddles in a set. */

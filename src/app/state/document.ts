@@ -132,6 +132,8 @@ export interface Slide {
   readonly ground?: GroundCode;
   /** The scans that lie on the plate for it, a and b; without it, those that lie there. */
   readonly pair?: readonly [string, string];
+  /** The two dates have the plate, so seen, with one of their changes or none. */
+  readonly dates?: { readonly look: 'turn' | 'pair' | 'map'; readonly change?: string };
   /** A riddle: neither names nor marks stand at the seals until the finding is revealed. */
   readonly unnamed?: boolean;
 }

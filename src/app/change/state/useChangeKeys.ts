@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { getState } from '../../state/store.ts';
 import { alternate, changeNow, chooseChange, setChange, turnDates } from './changeStore.ts';
 
 /** Keys that would change what the room does not show. */
@@ -20,7 +21,7 @@ export function useChangeKeys(): void {
 
 function taken(key: string): boolean {
   if (key === 't') turnByHand();
-  else if (key === 'Escape') {
+  else if (key === 'Escape' && getState().presenting === null) {
     alternate(false);
     chooseChange(null);
   } else return elsewhere.has(key.toLowerCase());

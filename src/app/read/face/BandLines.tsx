@@ -4,7 +4,7 @@ import type { View } from '../../../core/read/index.ts';
 import { number } from '../../look/numbers.ts';
 import { settle } from '../../state/store.ts';
 import type { RingNow } from '../state/current.ts';
-import { usePlaces } from '../state/current.ts';
+import { usePlaces, useSeenDegrees } from '../state/current.ts';
 import { moveEdge, moveStart } from '../state/edges.ts';
 import { depthOf, parallelIn, pictureX, pointToward } from './frame.ts';
 
@@ -20,6 +20,7 @@ interface BandLinesProps {
 export function BandLines({ scanId, now, view, toPx, toMm }: BandLinesProps) {
   const svg = useRef<SVGGElement>(null);
   const places = usePlaces();
+  const { seen } = useSeenDegrees();
   const { band, startDeg, facing, arcs } = now.order;
   const sign = pictureX(1, band.sense, view);
   const lineAt = (depthMm: number): Vec2[] => parallelIn(band, depthMm, view);
@@ -64,8 +65,8 @@ export function BandLines({ scanId, now, view, toPx, toMm }: BandLinesProps) {
         label="Where the strip begins"
         at={[sx, sy]}
         start={out}
-        value={startDeg}
-        words={`${number(startDeg, 1)} degrees clockwise from 12 o’clock, ${arcs ? 'then arc by arc' : facing === 'inward' ? 'then clockwise' : 'then against the clock'}`}
+        value={seen(startDeg)}
+        words={`${number(seen(startDeg), 1)} degrees clockwise from 12 o’clock, ${arcs ? 'then arc by arc' : facing === 'inward' ? 'then clockwise' : 'then against the clock'}`}
         onDrag={(event) => moveStart(scanId, now, places, degAt(event))}
         onStep={(by) => moveStart(scanId, now, places, startDeg + by)}
       />

@@ -2,7 +2,7 @@ import { useId } from 'react';
 import { bandWords, facingDoubtWords, letterSenseWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { actOnLegend } from '../state/acts.ts';
-import { useBands, usePlaces, useRing, useScan } from '../state/current.ts';
+import { useBands, usePlaces, useRing, useScan, useSeenDegrees } from '../state/current.ts';
 import { asFound, moveEdge, moveStart, turnFacing } from '../state/edges.ts';
 import { setRead } from '../state/readStore.ts';
 
@@ -14,6 +14,7 @@ export function BandWords() {
   const bands = useBands();
   const ring = useRing();
   const places = usePlaces();
+  const degrees = useSeenDegrees();
   if (!scan || !ring) return null;
   const { band, startDeg, facing, arcs } = ring.order;
   const touched = Object.values(ring.edits).some((value) => value !== undefined);
@@ -55,9 +56,9 @@ export function BandWords() {
         />
         <Field
           label="Begins at, degrees"
-          value={startDeg}
+          value={degrees.seen(startDeg)}
           step={1}
-          onSet={(deg) => moveStart(scan.id, ring, places, deg)}
+          onSet={(deg) => moveStart(scan.id, ring, places, degrees.found(deg))}
         />
         <label>
           <span>Feet of the letters</span>
@@ -74,7 +75,7 @@ export function BandWords() {
       <p className="soft">
         {ring.found.crossDeg === null
           ? 'No cross was seen at the beginning.'
-          : `A cross stands at ${number(ring.found.crossDeg, 0)}°.`}{' '}
+          : `A cross stands at ${number(degrees.seen(ring.found.crossDeg), 0)}°.`}{' '}
         {ring.found.startsAt === 'whole' && 'The strip begins where the broken legend is whole again. '}
         {ring.order.arcs ? 'The letters face two ways.' : letterSenseWords(ring.found.letters)}{' '}
         {facingDoubtWords(ring.found.facingDoubts)}{' '}

@@ -1,10 +1,14 @@
+import { type Band, parallelAt } from '../../../core/design/index.ts';
+import { apply, turnedClockwise } from '../../../core/geometry/index.ts';
 import type { View } from '../../../core/read/index.ts';
 import { kindWords } from '../../frame/words.ts';
 import { sizeMm } from '../../look/numbers.ts';
+import { imageOf, sizeWords } from '../../look/sizeWords.ts';
+import { usePair } from '../../state/select.ts';
 import { LookSelect } from '../light/LookSelect.tsx';
 import { SavePicture } from '../light/SavePicture.tsx';
 import { actOnRead } from '../state/acts.ts';
-import { useScan, useShown, useView } from '../state/current.ts';
+import { useReadTurnDeg, useRing, useScan, useShown, useView } from '../state/current.ts';
 
 const viewWords = (sense: 'intaglio' | 'relief'): Readonly<Record<View, string>> => ({
   asItIs: 'as it is',
@@ -17,13 +21,17 @@ export function FaceCaption() {
   const { scan, face } = useScan();
   const view = useView();
   const picture = useShown('face');
+  const pair = usePair();
+  const ring = useRing();
+  const turnDeg = useReadTurnDeg();
   if (!scan || !face) return null;
   const words = viewWords(face.sense);
   return (
     <div className="read-caption">
       <p>
         {scan.title}. {kindWords[face.kind]}
-        {scan.simulated && ', simulated'}; face {sizeMm(face.outline.widthMm, face.outline.heightMm)}.
+        {scan.simulated && ', simulated'}; {sizeWords(face, imageOf(face, pair))}
+        {ring && `, legend ${legendSize(ring.order.band, turnDeg)} at its outer edge`}.
       </p>
       <p className="read-choices">
         <LookSelect of="face" />
@@ -46,6 +54,19 @@ export function FaceCaption() {
       </p>
     </div>
   );
+}
+
+/** Height and width of the legend's ring, upright. */
+function legendSize(band: Band, turnDeg: number): string {
+  const points = parallelAt(band, band.outerMm);
+  const upright = turnedClockwise(turnDeg);
+  const [x, y]: [number[], number[]] = [[], []];
+  for (let i = 0; i < points.length; i += 2) {
+    const at = apply(upright, [points[i], points[i + 1], 0]);
+    x.push(at[0]);
+    y.push(at[1]);
+  }
+  return sizeMm(Math.max(...x) - Math.min(...x), Math.max(...y) - Math.min(...y));
 }
 
 /** The steps without the name of the look, which stands beside it. */

@@ -3,7 +3,7 @@ import { letterSenseWords } from '../../../core/report/words/index.ts';
 import { number } from '../../look/numbers.ts';
 import { LookSelect } from '../light/LookSelect.tsx';
 import { SavePicture } from '../light/SavePicture.tsx';
-import { letterMm, usePlaces, useRing, useShown } from '../state/current.ts';
+import { letterMm, usePlaces, useRing, useSeenDegrees, useShown } from '../state/current.ts';
 import { useRead } from '../state/readStore.ts';
 import { placeWords } from '../state/words.ts';
 import { stepsOf } from './FaceCaption.tsx';
@@ -12,6 +12,7 @@ import { StripZoom } from './StripZoom.tsx';
 /** What the strip shows, where the hand is on it, and how it is lit. */
 export function StripCaption() {
   const ring = useRing();
+  const { seen } = useSeenDegrees();
   const stacked = useRead((state) => state.stacked);
   const strip = useShown('strip');
   const stack = useShown('stack');
@@ -23,7 +24,7 @@ export function StripCaption() {
     <div className="read-caption">
       <p className="strip-facts">
         <span>
-          Letters {number(letterMm(order.band), 1)} mm high, from {number(order.startDeg, 0)}°{' '}
+          Letters {number(letterMm(order.band), 1)} mm high, from {number(seen(order.startDeg), 0)}°{' '}
           {order.arcs
             ? 'arc by arc, letters face two ways'
             : order.facing === 'inward'
@@ -56,9 +57,11 @@ function Where() {
   const hovered = useRead((state) => state.hovered);
   const pen = useRead((state) => state.pen);
   const places = usePlaces();
+  const { seen } = useSeenDegrees();
   if (!places) return null;
   const column = hovered?.column ?? pen.alongMm / places.grid.pitch;
-  return <span className="where num">{placeWords(placeOnSeal(places as unknown as Strip, column))}</span>;
+  const { deg, alongMm } = placeOnSeal(places as unknown as Strip, column);
+  return <span className="where num">{placeWords({ deg: seen(deg), alongMm })}</span>;
 }
 
 function NoLegend() {

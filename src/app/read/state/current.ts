@@ -110,6 +110,13 @@ export function useReadTurnDeg(): number {
   return face ? Math.round(10 * uprightOf(face, pair).turnDeg) / 10 : 0;
 }
 
+/** Degrees clockwise from 12 o'clock of the face as it was found ↔ from the top as it is seen here. */
+export function useSeenDegrees(): { seen(deg: number): number; found(deg: number): number } {
+  const turnDeg = useReadTurnDeg();
+  const round = (deg: number): number => (Math.round(10 * (((deg % 360) + 360) % 360)) / 10) % 360;
+  return { seen: (deg) => round(deg + turnDeg), found: (deg) => round(deg - turnDeg) };
+}
+
 /** How the face is shown: by itself an engraved one as its impression. */
 export function useView(): View {
   const view = useDocument((document) => document.read.view);

@@ -31,7 +31,7 @@ function lengthOf({ base, lettersOuterMm, lettersInnerMm }: Band): number {
 
 /** The strip made to begin in another direction; letters stay where they stand on the seal. */
 export function moveStart(scanId: string, now: RingNow, places: StripPlaces | null, toDeg: number): void {
-  const startDeg = Math.round((((toDeg % 360) + 360) % 360) * 2) / 2;
+  const startDeg = Math.round((((toDeg % 360) + 360) % 360) * 10) / 10;
   const taken = places
     ? now.order.arcs
       ? carried(places, { ...now.order, startDeg })

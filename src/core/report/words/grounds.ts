@@ -1,11 +1,11 @@
 import type { Mark } from '../../condition/index.ts';
-import { leastNamed } from '../../judge/index.ts';
 import { placeTurned } from '../../read/index.ts';
 import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
 import { uprightOf } from '../upright.ts';
 import { howMeasured } from './groundsMeasured.ts';
 import { limitWords } from './limits.ts';
+import { byName, namesOf } from './names.ts';
 import { capital, micrometres, percentWords } from './numbers.ts';
 import { clockHour } from './phrases.ts';
 import { sizeWords } from './size.ts';
@@ -34,13 +34,6 @@ export const groundsInWords = (comparison: Comparison): Ground[] =>
 type Told = Pick<Ground, 'title' | 'figure' | 'says' | 'against' | 'overturn'>;
 
 const times = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
-
-/** How the two are called: by what they are; two of one kind are first and second, unsure ones "the one" and "the other". */
-export function namesOf({ reference, subject, judgement }: Comparison): readonly [string, string] {
-  if (judgement.rolesConfidence < leastNamed) return ['the one', 'the other'];
-  if (reference.kind === subject.kind) return [`the first ${reference.kind}`, `the second ${subject.kind}`];
-  return [`the ${reference.kind}`, `the ${subject.kind}`];
-}
 
 const shapes: Readonly<Record<Mark['shape'], string>> = {
   cut: 'cut',
@@ -255,16 +248,6 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     overturn: 'The same three places marked on both, in Fit: the pair is then measured from there.',
   }),
 };
-
-/** Sentences that speak of seats, of what the two are. */
-const byName = (words: string, [reference, subject]: readonly [string, string]): string =>
-  words
-    .replace(
-      /(^|[.!?] )The (reference|subject)/g,
-      (_, before, seat) => `${before}${capital(seat === 'reference' ? reference : subject)}`,
-    )
-    .replaceAll('the reference', reference)
-    .replaceAll('the subject', subject);
 
 function stateTitle(comparison: Comparison, what: string): string {
   const [, b] = namesOf(comparison);
