@@ -1,5 +1,5 @@
 import { type Face, insidePolygon } from '../face/index.ts';
-import { type HeightGrid, withHeights } from '../geometry/index.ts';
+import { type HeightGrid, inStretches, withHeights } from '../geometry/index.ts';
 
 /** Where the reference's face is: a column of heights over each cell of its relief map, in its face frame. */
 export interface FaceRegion {
@@ -36,22 +36,44 @@ export function faceRegion({ relief, outline }: Face, slackMm = 0.1): FaceRegion
 }
 
 /** Least (sign 1) or greatest (sign −1) height of the cell and its eight neighbours; +∞ or −∞ where none has data. */
-function extremeOf3x3({ width, z, mask }: HeightGrid, sign: 1 | -1): Float32Array {
-  const across = new Float32Array(z.length);
-  for (let i = 0; i < z.length; i++) across[i] = mask[i] ? sign * z[i] : Number.POSITIVE_INFINITY;
-  const rows = across.slice();
-  for (let i = 0; i < z.length; i++) {
-    const col = i % width;
-    if (col > 0 && across[i - 1] < rows[i]) rows[i] = across[i - 1];
-    if (col < width - 1 && across[i + 1] < rows[i]) rows[i] = across[i + 1];
+function extremeOf3x3({ width, height, z, mask }: HeightGrid, sign: 1 | -1): Float32Array {
+  const job = { width, height, z, mask, sign, rows: new Float32Array(z.length), out: new Float32Array(z.length) };
+  inStretches(leastAcross, job, height, 16);
+  inStretches(leastDown, job, height, 16);
+  return job.out;
+}
+
+interface Extremes extends Pick<HeightGrid, 'width' | 'height' | 'z' | 'mask'> {
+  readonly sign: 1 | -1;
+  /** Least of each cell and its neighbours in the row, times the sign. */
+  readonly rows: Float32Array;
+  readonly out: Float32Array;
+}
+
+function leastAcross({ width, z, mask, sign, rows }: Extremes, from: number, to: number): void {
+  for (let row = from, i = from * width; row < to; row++) {
+    let before = Number.POSITIVE_INFINITY;
+    let here = mask[i] ? sign * z[i] : Number.POSITIVE_INFINITY;
+    for (let col = 0; col < width; col++, i++) {
+      const after = col + 1 < width && mask[i + 1] ? sign * z[i + 1] : Number.POSITIVE_INFINITY;
+      let least = here;
+      if (before < least) least = before;
+      if (after < least) least = after;
+      rows[i] = least;
+      before = here;
+      here = after;
+    }
   }
-  const out = rows.slice();
-  for (let i = 0; i < out.length; i++) {
-    if (i >= width && rows[i - width] < out[i]) out[i] = rows[i - width];
-    if (i + width < out.length && rows[i + width] < out[i]) out[i] = rows[i + width];
-    out[i] *= sign;
-  }
-  return out;
+}
+
+function leastDown({ width, height, sign, rows, out }: Extremes, from: number, to: number): void {
+  for (let row = from, i = from * width; row < to; row++)
+    for (let col = 0; col < width; col++, i++) {
+      let least = rows[i];
+      if (row > 0 && rows[i - width] < least) least = rows[i - width];
+      if (row + 1 < height && rows[i + width] < least) least = rows[i + width];
+      out[i] = sign * least;
+    }
 }
 
 /** Whether (x, y, z) of the reference's face frame, mm, lies on the face. */

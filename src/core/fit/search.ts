@@ -151,15 +151,26 @@ function levelOf(
   return [signal(reference), signal(subject)];
 }
 
-/** One step of improvement at either level. */
+/** One step of improvement at either level. A place that is asked for again, as the likely ways and the impossible ones may share it, is improved once. */
 function improvers(coarse: Level, fine: Level, options: Options) {
   const coarseTarget = alignTarget(coarse[0]);
   const fineTarget = alignTarget(fine[0]);
   return {
-    roughly: (start: PlanarFit): Candidate =>
+    roughly: onceEach((start) =>
       score(align(coarseTarget, coarse[1], start, 8, 0.05), options.coarseAcross * options.coarseFrom),
-    finely: (start: PlanarFit): Candidate =>
+    ),
+    finely: onceEach((start) =>
       score(align(fineTarget, fine[1], start, 20, 0.01), options.fineAcross * options.fineFrom),
+    ),
+  };
+}
+
+function onceEach(improve: (start: PlanarFit) => Candidate): (start: PlanarFit) => Candidate {
+  const known = new Map<PlanarFit, Candidate>();
+  return (start) => {
+    const found = known.get(start) ?? improve(start);
+    known.set(start, found);
+    return found;
   };
 }
 

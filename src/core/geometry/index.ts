@@ -26,5 +26,6 @@ export * from './spatial/closestOnTriangle.ts';
 export * from './spatial/spatialOrder.ts';
 export * from './spatial/surfaceIndex.ts';
 export * from './spatial/surfacePoint.ts';
+export * from './stretches.ts';
 export * from './vector.ts';
 export * from './watch.ts';

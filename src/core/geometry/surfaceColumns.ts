@@ -1,3 +1,5 @@
+import { inStretches } from './stretches.ts';
+
 /** Bins triangles into columns over a plane, cuts the columns into blocks and raises the pyramid of bounds: see SurfaceIndex. */
 
 const trianglesPerColumn = 6;
@@ -23,10 +25,42 @@ export interface Columns {
 /** Counting sort of the triangles by the column of their centroid. */
 export function binIntoColumns(t: Uint32Array, turned: Float32Array, chosen: Uint32Array): Columns {
   const n = chosen.length;
-  const centre = new Float32Array(2 * n);
-  const box = [1, 1, -1, -1].map((sign) => sign * Number.POSITIVE_INFINITY);
-  let reach = 0;
-  for (let i = 0; i < n; i++) {
+  const centres = { t, turned, chosen, centre: new Float32Array(2 * n), box: emptyBox(), reach: 0 };
+  inStretches(centresOf, centres, n);
+  const { centre, box, reach } = centres;
+  const du = n > 0 ? box[2] - box[0] : 0;
+  const dv = n > 0 ? box[3] - box[1] : 0;
+  const extent = Math.max(du, dv) + reach;
+  const cell = Math.max(Math.sqrt((du * dv * trianglesPerColumn) / Math.max(1, n)), extent / mostColumns, 1e-30);
+  const width = Math.floor(du / cell) + 1;
+  const height = Math.floor(dv / cell) + 1;
+  const columnOf = new Int32Array(n);
+  const start = new Int32Array(width * height + 1);
+  inStretches(countColumns, { centre, left: box[0], low: box[1], cell, width, columnOf, start }, n);
+  for (let k = 0; k < width * height; k++) start[k + 1] += start[k];
+  const order = new Uint32Array(n);
+  inStretches(dealToColumns, { chosen, columnOf, next: start.slice(), order }, n);
+  return { left: box[0], low: box[1], cell, width, height, start, order, reach, extent };
+}
+
+const emptyBox = (): Float64Array => Float64Array.from([1, 1, -1, -1], (sign) => sign * Number.POSITIVE_INFINITY);
+
+interface Centres {
+  readonly t: Uint32Array;
+  readonly turned: Float32Array;
+  readonly chosen: Uint32Array;
+  /** Found: u, v of each chosen triangle's centroid. */
+  readonly centre: Float32Array;
+  /** Found: least u, v and greatest. */
+  readonly box: Float64Array;
+  /** Found: greatest distance of a corner from its centroid in u or v. */
+  reach: number;
+}
+
+function centresOf(job: Centres, from: number, to: number): void {
+  const { t, turned, chosen, centre, box } = job;
+  let reach = job.reach;
+  for (let i = from; i < to; i++) {
     const at = 3 * chosen[i];
     const a = 3 * t[at];
     const b = 3 * t[at + 1];
@@ -49,25 +83,37 @@ export function binIntoColumns(t: Uint32Array, turned: Float32Array, chosen: Uin
       Math.abs(turned[c + 1] - v),
     );
   }
-  const du = n > 0 ? box[2] - box[0] : 0;
-  const dv = n > 0 ? box[3] - box[1] : 0;
-  const extent = Math.max(du, dv) + reach;
-  const cell = Math.max(Math.sqrt((du * dv * trianglesPerColumn) / Math.max(1, n)), extent / mostColumns, 1e-30);
-  const width = Math.floor(du / cell) + 1;
-  const height = Math.floor(dv / cell) + 1;
-  const columnOf = new Int32Array(n);
-  const start = new Int32Array(width * height + 1);
-  for (let i = 0; i < n; i++) {
-    const col = Math.floor((centre[2 * i] - box[0]) / cell);
-    const row = Math.floor((centre[2 * i + 1] - box[1]) / cell);
+  job.reach = reach;
+}
+
+interface Counted {
+  readonly centre: Float32Array;
+  readonly left: number;
+  readonly low: number;
+  readonly cell: number;
+  readonly width: number;
+  readonly columnOf: Int32Array;
+  readonly start: Int32Array;
+}
+
+function countColumns({ centre, left, low, cell, width, columnOf, start }: Counted, from: number, to: number): void {
+  for (let i = from; i < to; i++) {
+    const col = Math.floor((centre[2 * i] - left) / cell);
+    const row = Math.floor((centre[2 * i + 1] - low) / cell);
     columnOf[i] = row * width + col;
     start[columnOf[i] + 1]++;
   }
-  for (let k = 0; k < width * height; k++) start[k + 1] += start[k];
-  const next = start.slice();
-  const order = new Uint32Array(n);
-  for (let i = 0; i < n; i++) order[next[columnOf[i]]++] = chosen[i];
-  return { left: box[0], low: box[1], cell, width, height, start, order, reach, extent };
+}
+
+interface Dealt {
+  readonly chosen: Uint32Array;
+  readonly columnOf: Int32Array;
+  readonly next: Int32Array;
+  readonly order: Uint32Array;
+}
+
+function dealToColumns({ chosen, columnOf, next, order }: Dealt, from: number, to: number): void {
+  for (let i = from; i < to; i++) order[next[columnOf[i]]++] = chosen[i];
 }
 
 export interface Blocks {
@@ -85,7 +131,20 @@ export function cutIntoBlocks(columns: Columns, t: Uint32Array, turned: Float32A
     columnStart[k + 1] = columnStart[k] + Math.ceil((start[k + 1] - start[k]) / blockSize);
   const blockStart = new Int32Array(columnStart[count] + 1);
   const blockBounds = new Float32Array(6 * columnStart[count]);
-  for (let k = 0; k < count; k++) {
+  inStretches(cutColumns, { start, order, columnStart, blockStart, blockBounds, t, turned }, count, 4096);
+  return { columnStart, blockStart, blockBounds };
+}
+
+interface Cut extends Blocks {
+  readonly start: Int32Array;
+  readonly order: Uint32Array;
+  readonly t: Uint32Array;
+  readonly turned: Float32Array;
+}
+
+function cutColumns(job: Cut, fromColumn: number, toColumn: number): void {
+  const { start, order, columnStart, blockStart, blockBounds, t, turned } = job;
+  for (let k = fromColumn; k < toColumn; k++) {
     const blocks = columnStart[k + 1] - columnStart[k];
     if (blocks > 1) sortByHeight(order, start[k], start[k + 1], t, turned);
     for (let b = 0; b < blocks; b++) {
@@ -95,7 +154,6 @@ export function cutIntoBlocks(columns: Columns, t: Uint32Array, turned: Float32A
       boundTriangles(order, from, to, t, turned, blockBounds, 6 * (columnStart[k] + b));
     }
   }
-  return { columnStart, blockStart, blockBounds };
 }
 
 /** Up to so many are sorted by inserting one after another: a column holds few, and a call of the engine's sort costs more than they do. */
@@ -181,22 +239,44 @@ export function buildPyramid(columns: Columns, blocks: Blocks): Pyramid {
   }
   const bounds = new Float32Array(6 * nodes);
   for (let i = 0; i < bounds.length; i++) bounds[i] = i % 6 < 3 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
-  const { columnStart, blockBounds } = blocks;
-  for (let k = 0; k + 1 < columnStart.length; k++)
-    for (let b = columnStart[k]; b < columnStart[k + 1]; b++) widen(bounds, 6 * k, blockBounds, 6 * b);
+  inStretches(boundColumns, { ...blocks, bounds }, blocks.columnStart.length - 1);
   for (let level = 1; level < widths.length; level++)
-    for (let row = 0; row < heights[level - 1]; row++)
-      for (let col = 0; col < widths[level - 1]; col++) {
-        const child = starts[level - 1] + row * widths[level - 1] + col;
-        const parent = starts[level] + (row >> 1) * widths[level] + (col >> 1);
-        widen(bounds, 6 * parent, bounds, 6 * child);
-      }
+    inStretches(
+      boundRows,
+      { bounds, width: widths[level - 1], upper: widths[level], from: starts[level - 1], to: starts[level] },
+      heights[level - 1],
+      16,
+    );
   return {
     levelWidth: Int32Array.from(widths),
     levelHeight: Int32Array.from(heights),
     levelStart: Int32Array.from(starts),
     bounds,
   };
+}
+
+function boundColumns(
+  { columnStart, blockBounds, bounds }: Blocks & { readonly bounds: Float32Array },
+  from: number,
+  to: number,
+): void {
+  for (let k = from; k < to; k++)
+    for (let b = columnStart[k]; b < columnStart[k + 1]; b++) widen(bounds, 6 * k, blockBounds, 6 * b);
+}
+
+interface Raised {
+  readonly bounds: Float32Array;
+  /** Nodes across the level below and the one above, and the first of each. */
+  readonly width: number;
+  readonly upper: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+function boundRows({ bounds, width, upper, from, to }: Raised, fromRow: number, toRow: number): void {
+  for (let row = fromRow; row < toRow; row++)
+    for (let col = 0; col < width; col++)
+      widen(bounds, 6 * (to + (row >> 1) * upper + (col >> 1)), bounds, 6 * (from + row * width + col));
 }
 
 function widen(into: Float32Array, at: number, from: Float32Array, k: number): void {

@@ -1,3 +1,5 @@
+import { inStretches } from '../stretches.ts';
+
 /** Triangles that reach farther than this many times what `ordinaryShare` of them reach count as long. */
 const longFrom = 1.25;
 const ordinaryShare = 0.98;
@@ -12,13 +14,9 @@ const sampled = 20_000;
  * (ū, v̄) its centroid, in the turned coordinates (u, v, w). A matter of speed alone.
  */
 export function splitByReach(t: Uint32Array, turned: Float32Array, chosen: Uint32Array): Uint32Array[] {
-  const reaches = new Float32Array(chosen.length);
-  let longest = 0;
-  for (let i = 0; i < chosen.length; i++) {
-    const at = 3 * chosen[i];
-    reaches[i] = reachOf(turned, 3 * t[at], 3 * t[at + 1], 3 * t[at + 2]);
-    if (reaches[i] > longest) longest = reaches[i];
-  }
+  const found = { t, turned, chosen, reaches: new Float32Array(chosen.length), longest: 0 };
+  inStretches(findReaches, found, chosen.length);
+  const { reaches, longest } = found;
   const step = Math.max(1, Math.floor(reaches.length / sampled));
   const some = Float32Array.from({ length: Math.ceil(reaches.length / step) }, (_, k) => reaches[k * step]).sort();
   const ordinary = some[Math.floor(ordinaryShare * (some.length - 1))];
@@ -26,14 +24,58 @@ export function splitByReach(t: Uint32Array, turned: Float32Array, chosen: Uint3
   return dealt(chosen, reaches, longFrom * ordinary);
 }
 
+interface Reaches {
+  readonly t: Uint32Array;
+  readonly turned: Float32Array;
+  readonly chosen: Uint32Array;
+  /** Found: of each chosen triangle, and the greatest of all. */
+  readonly reaches: Float32Array;
+  longest: number;
+}
+
+function findReaches(job: Reaches, from: number, to: number): void {
+  const { t, turned, chosen, reaches } = job;
+  let longest = job.longest;
+  for (let i = from; i < to; i++) {
+    const at = 3 * chosen[i];
+    reaches[i] = reachOf(turned, 3 * t[at], 3 * t[at + 1], 3 * t[at + 2]);
+    if (reaches[i] > longest) longest = reaches[i];
+  }
+  job.longest = longest;
+}
+
 function dealt(chosen: Uint32Array, reaches: Float32Array, limit: number): Uint32Array[] {
-  const short = new Uint32Array(chosen.length);
-  const long = new Uint32Array(chosen.length);
-  let [shorts, longs] = [0, 0];
-  for (let i = 0; i < chosen.length; i++)
+  const lists = {
+    chosen,
+    reaches,
+    limit,
+    short: new Uint32Array(chosen.length),
+    shorts: 0,
+    long: new Uint32Array(chosen.length),
+    longs: 0,
+  };
+  inStretches(deal, lists, chosen.length);
+  return [lists.short.slice(0, lists.shorts), lists.long.slice(0, lists.longs)];
+}
+
+interface Lists {
+  readonly chosen: Uint32Array;
+  readonly reaches: Float32Array;
+  readonly limit: number;
+  readonly short: Uint32Array;
+  shorts: number;
+  readonly long: Uint32Array;
+  longs: number;
+}
+
+function deal(lists: Lists, from: number, to: number): void {
+  const { chosen, reaches, limit, short, long } = lists;
+  let { shorts, longs } = lists;
+  for (let i = from; i < to; i++)
     if (reaches[i] > limit) long[longs++] = chosen[i];
     else short[shorts++] = chosen[i];
-  return [short.slice(0, shorts), long.slice(0, longs)];
+  lists.shorts = shorts;
+  lists.longs = longs;
 }
 
 function reachOf(p: Float32Array, a: number, b: number, c: number): number {
