@@ -90,6 +90,7 @@ describe('the libraries that do real work here', () => {
 
   it.each([
     ['three', 'src/app/scene/', source],
+    ['@react-three/fiber', 'src/app/scene/', source],
     ['meshoptimizer', 'src/workers/', source],
     ['ml-matrix', 'src/core/', source],
     ['vitest', 'tests/', tests],

@@ -1,16 +1,16 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { useFrame, useThree } from '@react-three/fiber';
+import { type RefObject, useCallback, useEffect, useMemo, useRef } from 'react';
 import * as THREE from 'three';
 import type { Similarity } from '../../core/geometry/index.ts';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import { rgb } from '../look/rgb.ts';
 import { type ImageEdge, longestReach } from '../plate/imageEdge.ts';
-import type { Pane, Size } from '../plate/panes.ts';
+import type { Pane } from '../plate/panes.ts';
 import type { Projection } from '../plate/project.ts';
 import type { Lamp } from '../state/document.ts';
 import { matrixOf, pixelsFromPlate, towardEye, towardLamp, turnOf } from './placing.ts';
 import { gridVector, makeBlank, makeSeal, type Seal } from './seal.ts';
 import { differenceTexture } from './textures.ts';
-import type { Surface } from './useSurface.ts';
 
 export interface Picture {
   readonly pane: Pane;
@@ -49,30 +49,24 @@ export interface PainterProps {
 
 export type Capture = (scale: number) => HTMLCanvasElement;
 
-interface SurfaceProps {
-  readonly surface: Surface;
-  /** Of the surface, CSS pixels. */
-  readonly size: Size;
-  /** Pixels of the picture a CSS pixel. */
-  readonly ratio: number;
-}
-
 /** Paints every pane with its own seal, cut to its part of the plate. Frames are drawn only when something changed. */
-export function Painter(props: PainterProps & SurfaceProps) {
-  const { gl, invalidate } = props.surface;
+export function Painter(props: PainterProps) {
+  const { gl, invalidate, size } = useThree();
   const scene = useMemo(() => new THREE.Scene(), []);
   const camera = useMemo(() => new THREE.OrthographicCamera(), []);
   const seals = useSeals(props.pictures, scene);
   const map = useDifferenceTexture(props.difference);
   const latest = useRef(props);
   latest.current = props;
+  useEffect(() => invalidate());
+  const warm = useWarmShader(gl, scene, camera, invalidate);
   const paint = useCallback(() => {
-    const { size, pictures } = latest.current;
+    if (!warm.current) return;
     gl.setScissorTest(false);
     gl.clear();
     gl.setScissorTest(true);
     gl.autoClear = false;
-    for (const picture of pictures) {
+    for (const picture of latest.current.pictures) {
       const seal = seals.get(picture.face);
       if (!seal) continue;
       dress(seal, picture, latest.current, map, gl.getPixelRatio());
@@ -84,25 +78,11 @@ export function Painter(props: PainterProps & SurfaceProps) {
       gl.render(scene, camera);
     }
     gl.setScissorTest(false);
-  }, [gl, scene, camera, seals, map]);
-  const warm = useWarmShader(gl, scene, camera);
-  useEffect(() => {
-    if (!warm) return;
-    invalidate(() => {
-      fit(gl, latest.current);
-      paint();
-    });
-  });
+  }, [gl, scene, camera, seals, map, size, warm]);
+  useFrame(paint, 1);
   const { onCapture } = props;
   useEffect(() => onCapture((scale) => captured(gl, paint, scale)), [gl, paint, onCapture]);
   return null;
-}
-
-/** The picture's own size follows the surface's; setting it clears the picture, so it is set only where it differs. */
-function fit(gl: THREE.WebGLRenderer, { size, ratio }: SurfaceProps): void {
-  const now = gl.getSize(new THREE.Vector2());
-  if (gl.getPixelRatio() !== ratio) gl.setPixelRatio(ratio);
-  if (now.x !== size.width || now.y !== size.height) gl.setSize(size.width, size.height, false);
 }
 
 /** The plate painted once at `scale` pixels per CSS pixel, as a picture of its own. */
@@ -166,16 +146,24 @@ function dress(
 
 /**
  * Lets the card translate the shader beside the page's own work, before the first seal is there: every seal uses the
- * same one. True once it is ready; nothing is painted before.
+ * same one. Nothing is painted until it is ready.
  */
-function useWarmShader(gl: THREE.WebGLRenderer, scene: THREE.Scene, camera: THREE.Camera): boolean {
-  const [warm, setWarm] = useState(false);
+function useWarmShader(
+  gl: THREE.WebGLRenderer,
+  scene: THREE.Scene,
+  camera: THREE.Camera,
+  invalidate: () => void,
+): RefObject<boolean> {
+  const warm = useRef(false);
   useEffect(() => {
     const blank = makeBlank();
-    void gl.compileAsync(blank.mesh, camera, scene).then(() => setWarm(true));
+    void gl.compileAsync(blank.mesh, camera, scene).then(() => {
+      warm.current = true;
+      invalidate();
+    });
     // Disposed only at the end: the program would be thrown away with its last user.
     return () => blank.dispose();
-  }, [gl, scene, camera]);
+  }, [gl, scene, camera, invalidate]);
   return warm;
 }
 

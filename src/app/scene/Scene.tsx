@@ -1,7 +1,7 @@
+import { Canvas } from '@react-three/fiber';
 import { useCallback, useEffect, useRef, useState } from 'react';
-import { useSize } from '../plate/useSize.ts';
+import type * as THREE from 'three';
 import { Painter, type PainterProps } from './Painter.tsx';
-import { useSurface } from './useSurface.ts';
 
 interface SceneProps extends PainterProps {
   /** Called when the graphics are lost, and again when they are back. */
@@ -12,25 +12,51 @@ interface SceneProps extends PainterProps {
 
 /** The drawing surface of the plate. Everything that knows about the graphics card is in this folder. */
 export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
-  const holder = useRef<HTMLDivElement>(null);
-  const size = useSize(holder);
   const [software, setSoftware] = useState(false);
+  const here = useHere();
   const coarse = useMoving([painter.lamp, painter.pictures], software);
-  const ready = useCallback(
-    (context: WebGL2RenderingContext) => {
-      const slow = isSoftware(context);
+  const created = useCallback(
+    ({ gl }: { gl: THREE.WebGLRenderer }) => {
+      const canvas = gl.domElement;
+      gl.setClearColor(0x000000, 0);
+      canvas.addEventListener('webglcontextlost', (event) => {
+        event.preventDefault();
+        // A surface that is put away gives its graphics back: nothing is lost then.
+        if (here.current) onLost(true);
+      });
+      canvas.addEventListener('webglcontextrestored', () => onLost(false));
+      const slow = isSoftware(gl.getContext());
       setSoftware(slow);
       onReady(slow);
     },
-    [onReady],
+    [onLost, onReady, here],
   );
-  const surface = useSurface(holder, { onReady: ready, onLost });
-  const ratio = coarse ? coarseRatio : Math.min(2, Math.max(1, window.devicePixelRatio));
   return (
-    <div ref={holder} className="scene">
-      {surface && size.width > 0 && <Painter {...painter} surface={surface} size={size} ratio={ratio} />}
-    </div>
+    <Canvas
+      className="scene"
+      orthographic
+      flat
+      linear
+      frameloop="demand"
+      dpr={coarse ? coarseRatio : [1, 2]}
+      gl={{ alpha: true, antialias: false, premultipliedAlpha: true }}
+      onCreated={created}
+    >
+      <Painter {...painter} />
+    </Canvas>
   );
+}
+
+/** True as long as the surface is on the page. */
+function useHere(): { readonly current: boolean } {
+  const here = useRef(true);
+  useEffect(() => {
+    here.current = true;
+    return () => {
+      here.current = false;
+    };
+  }, []);
+  return here;
 }
 
 /** Pixels a CSS pixel while something moves and no graphics card helps: a sixth of the work. */
@@ -55,7 +81,7 @@ function useMoving(changing: readonly unknown[], software: boolean): boolean {
 }
 
 /** Whether the picture is computed without a graphics card: then shadows are left out until asked for. */
-function isSoftware(context: WebGL2RenderingContext): boolean {
+function isSoftware(context: WebGLRenderingContext | WebGL2RenderingContext): boolean {
   const info = context.getExtension('WEBGL_debug_renderer_info');
   const name = String(context.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : context.RENDERER));
   return /swiftshader|llvmpipe|software|basic render/i.test(name);
