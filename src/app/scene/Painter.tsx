@@ -69,7 +69,7 @@ export function Painter(props: PainterProps) {
     for (const picture of latest.current.pictures) {
       const seal = seals.get(picture.face);
       if (!seal) continue;
-      dress(seal, picture, latest.current, map, gl.getPixelRatio());
+      dress(seal, picture, latest.current, size.height, map, gl.getPixelRatio());
       for (const other of seals.values()) other.mesh.visible = other === seal;
       aim(camera, picture.pane);
       const { pane } = picture;
@@ -112,7 +112,8 @@ function aim(camera: THREE.OrthographicCamera, pane: Pane): void {
 function dress(
   seal: Seal,
   picture: Picture,
-  props: PainterProps & SurfaceProps,
+  props: PainterProps,
+  heightPx: number,
   map: THREE.Texture | null,
   pixelRatio: number,
 ): void {
@@ -128,7 +129,7 @@ function dress(
   u.fade.value = picture.fades ? 1 : 0;
   u.cut.value = picture.pane.within ?? -1;
   const { y, height } = picture.pane;
-  u.paneEnds.value.set(props.size.height - y - height, props.size.height - y).multiplyScalar(pixelRatio);
+  u.paneEnds.value.set(heightPx - y - height, heightPx - y).multiplyScalar(pixelRatio);
   u.eye.value = towardEye(picture.projection);
   u.shadowSteps.value = props.shadows ? 28 : 0;
   u.dark.value.set(...rgb(props.tones.dark));
