@@ -1,7 +1,7 @@
-import { Canvas } from '@react-three/fiber';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type * as THREE from 'three';
 import { Painter, type PainterProps } from './Painter.tsx';
+import { useFiber } from './useFiber.ts';
 
 interface SceneProps extends PainterProps {
   /** Called when the graphics are lost, and again when they are back. */
@@ -31,21 +31,18 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
     },
     [onLost, onReady, here],
   );
-  return (
-    <Canvas
-      className="scene"
-      orthographic
-      flat
-      linear
-      frameloop="demand"
-      dpr={coarse ? coarseRatio : [1, 2]}
-      gl={{ alpha: true, antialias: false, premultipliedAlpha: true }}
-      onCreated={created}
-    >
-      <Painter {...painter} />
-    </Canvas>
-  );
+  const holder = useRef<HTMLDivElement>(null);
+  useFiber(holder, { ...surface, dpr: coarse ? coarseRatio : [1, 2], onCreated: created }, <Painter {...painter} />);
+  return <div ref={holder} className="scene" />;
 }
+
+const surface = {
+  orthographic: true,
+  flat: true,
+  linear: true,
+  frameloop: 'demand',
+  gl: { alpha: true, antialias: false, premultipliedAlpha: true },
+} as const;
 
 /** True as long as the surface is on the page. */
 function useHere(): { readonly current: boolean } {
