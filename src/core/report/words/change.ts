@@ -129,11 +129,11 @@ export function changeFactsWords({ comparedShare, unchangedShare, sensitivity, s
 export function changeLimitWords(limit: ChangeLimit, on: 'line' | 'screen' = 'line'): string {
   switch (limit.code) {
     case 'noRepeat':
-      return `Neither date was scanned twice: noise was read from the two scans themselves, and an error that one of them repeats over some millimetres would pass for a change. Scan the object again on each date, lifted and laid anew, and ${on === 'screen' ? 'choose it below as the same day again' : 'give it as --repeat'}.`;
+      return `Neither date was scanned twice: noise was read from the two scans themselves, and an error that one of them repeats over some millimetres would pass for a change. Scan the object again on each date, lifted and laid anew, and ${on === 'screen' ? 'choose it below as the same day again' : 'bring it in as that day’s repeat (--repeat on the command line)'}.`;
     case 'oneRepeat':
       return 'Only one date was scanned twice: its noise was taken for the other’s too.';
     case 'scaleNotStated':
-      return `The scale of the ${limit.whose.join(' and the ')} scan is not stated: no change of size is said. Scan a gauge of known length in the same session and state ${on === 'screen' ? 'what it shows on the scan’s card' : '--scale-uncertainty'}.`;
+      return `The scale of the ${limit.whose.join(' and the ')} scan is not stated: no change of size is said. Scan a gauge of known length in the same session and state ${on === 'screen' ? 'what it shows on the scan’s card' : 'it with the scan (--scale-uncertainty on the command line)'}.`;
     case 'sizeBeyondScales':
       return `The two differ in size by ${limit.percent.toFixed(2)} %, more than the ${limit.knownPercent.toFixed(2)} % that their scales are taken to be known to: an instrument, or the object.`;
     case 'notCompared':
