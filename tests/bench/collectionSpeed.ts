@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
 import { writePly } from '../../src/core/scan/index.ts';
-import { account, ectype, usedBy } from '../cli/run.ts';
+import { account, ectypeAlone, usedBy } from '../cli/run.ts';
 import { tableOf } from './table.ts';
 
 /**
@@ -20,7 +20,7 @@ export async function collectionSpeed(seals: number, vertices = 20_000): Promise
     writeFileSync(all, `${[head, ...lines.slice(0, -1)].join('\n')}\n`);
     writeFileSync(last, [head, lines.at(-1)].join('\n'));
     const listed = (name: string): string => {
-      ectype('add', all, '--to', join(folder, name), '--only-list');
+      ectypeAlone('add', all, '--to', join(folder, name), '--only-list');
       return join(folder, name);
     };
     const [one] = await measured('worker', '--in', listed('one'));

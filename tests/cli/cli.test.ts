@@ -9,7 +9,7 @@ import { apply, fromMatrix4, type Similarity, type Vec3 } from '../../src/core/g
 import { type ComparisonRecord, validateRecord } from '../../src/core/report/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { badFiles, faceless } from './files.ts';
-import { ectype, ectypeInto, type Ran } from './run.ts';
+import { ectype, ectypeAlone, ectypeInto, type Ran } from './run.ts';
 import { runIn } from './runFolder.ts';
 
 const verbs = [
@@ -46,6 +46,23 @@ function expectRefusal(ran: Ran, code: number): void {
   expect(ran.seconds).toBeLessThan(5);
   expect(ran.megabytes).toBeLessThan(600);
 }
+
+describe('a process of its own', () => {
+  // The other tests call one process that stays (`ectype`); what is typed in a shell is this.
+  it.each([
+    ['an answer', 0, ['describe', 'die.ply', '--unit', 'mm', '--json', '-']],
+    ['a wrong use', 2, ['compare', 'die.ply', 'wax.ply']],
+    ['a bad file', 3, ['describe', 'empty.ply', '--unit', 'mm']],
+    ['no face', 4, ['describe', 'cube.obj', '--unit', 'mm']],
+  ])('says what the one that stays says, with the same exit: %s', (_, exit, args) => {
+    const named = args.map((arg) => (/\.\w+$/.test(arg) ? path(arg) : arg));
+    const [alone, again] = [ectypeAlone(...named), ectype(...named)];
+    expect(alone.status).toBe(exit);
+    if (exit > 0) expectRefusal(alone, exit);
+    const { seconds, megabytes, ...said } = alone;
+    expect(again).toMatchObject(said);
+  });
+});
 
 describe('bad input', () => {
   it.each(Object.keys(bad))('is refused in one sentence that names the file, exit 3: %s', (name) => {

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { fixedWork } from '../bench/fixedWork.ts';
-import { ectype } from './run.ts';
+import { ectypeAlone } from './run.ts';
 import { smallPair } from './smallPair.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'ectype-speed-'));
@@ -21,7 +21,7 @@ describe('what a small comparison costs', () => {
     const files = ['--json', join(folder, 'r.json'), '--differences', join(folder, 'd.ply')];
     const pair = smallPair(folder);
     const seconds = least(2, () => {
-      const { status, seconds: used, stderr } = ectype('compare', ...pair, ...files);
+      const { status, seconds: used, stderr } = ectypeAlone('compare', ...pair, ...files);
       expect(status, stderr).toBe(0);
       return used;
     });

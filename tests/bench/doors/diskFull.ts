@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { ectype } from '../../cli/run.ts';
+import { ectypeAlone } from '../../cli/run.ts';
 import { leftBeside, runIn } from '../../cli/runFolder.ts';
 import { smallPair } from '../../cli/smallPair.ts';
 import { tableOf } from '../table.ts';
@@ -18,7 +18,7 @@ export function diskFull(sizes: number): void {
   mkdirSync(disk);
   const scans = smallPair(parent, 3000, 16);
   try {
-    ectype('compare', ...scans, '--out', model);
+    ectypeAlone('compare', ...scans, '--out', model);
     const run = bytesIn(model);
     for (let k = 0; k < sizes; k++) {
       execFileSync('mount', [
@@ -33,7 +33,7 @@ export function diskFull(sizes: number): void {
         const folder = join(disk, 'run');
         execFileSync('cp', ['-r', model, folder]);
         const before = runIn(folder);
-        const { status } = ectype('compare', ...scans, '--out', folder);
+        const { status } = ectypeAlone('compare', ...scans, '--out', folder);
         const now = runOr(folder, 'mixed');
         if (status === 5 && now === before) seen.full++;
         else if (status === 0 && now !== 'mixed' && now !== before) seen.done++;
