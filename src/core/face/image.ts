@@ -1,4 +1,5 @@
 import {
+  everyNth,
   gaussianFilter,
   type HeightGrid,
   quantileOfSorted,
@@ -46,20 +47,6 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
     }
   }
   return removeForm(withHeights(relief, z, mask), 2).detail;
-}
-
-function everyNth(grid: HeightGrid, step: number): HeightGrid {
-  if (step === 1) return grid;
-  const width = Math.ceil(grid.width / step);
-  const height = Math.ceil(grid.height / step);
-  const z = new Float32Array(width * height);
-  const mask = new Uint8Array(width * height);
-  for (let row = 0, i = 0; row < height; row++)
-    for (let from = row * step * grid.width, col = 0; col < width; col++, i++, from += step) {
-      z[i] = grid.z[from];
-      mask[i] = grid.mask[from];
-    }
-  return { ...grid, width, height, pitch: grid.pitch * step, z, mask };
 }
 
 /** 1 where the smoothed relief is a flank, or ends. */

@@ -1,5 +1,16 @@
-import { bandPass, erode, type HeightGrid, quantileOfSorted, sortedFinite, withHeights } from '../geometry/index.ts';
+import {
+  bandPass,
+  erode,
+  everyNthAcross,
+  type HeightGrid,
+  quantileOfSorted,
+  sortedFinite,
+  withHeights,
+} from '../geometry/index.ts';
 import type { Sense } from './types.ts';
+
+/** Cells along a side at most: six to the shortest wave that is looked at. */
+const mostAcross = 480;
 
 /**
  * Engraved or raised, seen from the side that was taken as the outside: strokes are the smaller part of a face, so
@@ -7,7 +18,8 @@ import type { Sense } from './types.ts';
  * (q95 + q05 − 2 q50)/(q95 − q05) of the detail decides (Hinkley's generalisation of Bowley's, 1975);
  * its size gives the confidence, 0.5 to 1.
  */
-export function senseOf(detail: HeightGrid, sizeMm: number): { sense: Sense; confidence: number } {
+export function senseOf(relief: HeightGrid, sizeMm: number): { sense: Sense; confidence: number } {
+  const detail = everyNthAcross(relief, mostAcross);
   const inner = erode(detail.mask, detail.width, Math.round((0.14 * sizeMm) / detail.pitch));
   const part = withHeights(detail, detail.z, inner);
   const skewness = robustSkewness(bandPass(part, sizeMm / 80, sizeMm / 8));

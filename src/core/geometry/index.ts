@@ -1,4 +1,5 @@
 export * from './grid/distanceTransform.ts';
+export * from './grid/everyNth.ts';
 export * from './grid/fft2d.ts';
 export * from './grid/form.ts';
 export * from './grid/gaussianFilter.ts';

@@ -1,10 +1,13 @@
 import type { Sense } from '../../face/index.ts';
+import { everyNth } from '../../geometry/index.ts';
 import { type Aligned, alignCurve, bandRelief, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { startsFor } from './starts.ts';
 
 export const bandDefaults = {
+  /** Cells no finer than this, mm, are looked at: two or three to the width of a stroke or a border line. */
+  leastPitchMm: 0.125,
   /** Score below which not even letters between two gaps are seen. */
   leastScore: 1.2,
   /** Confidence of the first band, and of each further ring, at least. */
@@ -24,7 +27,7 @@ export const bandDefaults = {
  * The method is this project's own.
  */
 export function findLegendBands(face: BandFace): Band[] {
-  const known = knownBands.get(face) ?? bandsOf(face);
+  const known = knownBands.get(face) ?? bandsOf(onCoarserCells(face));
   knownBands.set(face, known);
   return [...known];
 }
@@ -36,6 +39,11 @@ export function rememberBands(face: BandFace, bands: readonly Band[]): void {
 
 /** A face does not change, and more than one step asks for its legend. */
 const knownBands = new WeakMap<BandFace, readonly Band[]>();
+
+function onCoarserCells(face: BandFace): BandFace {
+  const detail = everyNth(face.detail, Math.floor(bandDefaults.leastPitchMm / face.detail.pitch));
+  return { ...face, detail };
+}
 
 function bandsOf(face: BandFace): Band[] {
   const relief = bandRelief(readingGrid(face.sense, face.detail));
