@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
 import { kept, settled, walkIn } from './waits.ts';
 
@@ -13,7 +13,7 @@ let served: Awaited<ReturnType<typeof serveApp>>;
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
   const context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
   context.setDefaultTimeout(80_000);
   page = await context.newPage();
@@ -23,7 +23,7 @@ beforeAll(async () => {
 }, 240_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 

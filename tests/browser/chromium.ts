@@ -58,6 +58,21 @@ export async function openChromium(): Promise<Browser> {
   return chromium.launch({ executablePath, args, env: environment(own) });
 }
 
+let shared: Promise<Browser> | null = null;
+
+/** One Chromium for all test files of a worker, that need none of their own: it starts, and translates its shaders, once. */
+export async function sharedChromium(): Promise<Browser> {
+  const browser = await (shared ??= openChromium());
+  if (browser.isConnected()) return browser;
+  shared = openChromium();
+  return shared;
+}
+
+/** Ends what a test file opened in the Chromium that it shares. */
+export async function closePages(browser: Browser | undefined): Promise<void> {
+  for (const context of browser?.contexts() ?? []) await context.close();
+}
+
 /** A Chromium on a profile that outlives it, in a process group of its own, to be ended from outside. */
 export interface ProfileChromium {
   readonly browser: Browser;

@@ -6,7 +6,7 @@ import { join, resolve } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ectype } from '../cli/run.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const sample = (name: string): string => resolve('sample-scans', name);
@@ -31,11 +31,11 @@ beforeAll(async () => {
   expect(ran.status, ran.stderr).toBe(0);
   const [child, address] = serve();
   server = child;
-  [url, browser] = await Promise.all([address, openChromium()]);
+  [url, browser] = await Promise.all([address, sharedChromium()]);
 }, 240_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   server?.kill();
   rmSync(folder, { recursive: true, force: true });
 }, 60_000);

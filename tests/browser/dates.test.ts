@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -11,11 +11,11 @@ let served: Awaited<ReturnType<typeof serveApp>>;
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
 }, 180_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 

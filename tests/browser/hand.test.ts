@@ -1,7 +1,7 @@
 import type { Browser, CDPSession, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { castPly } from './castPly.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
 import { still } from './waits.ts';
 
@@ -11,7 +11,7 @@ let served: Awaited<ReturnType<typeof serveApp>>;
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
   const context = await browser.newContext({ viewport: { width: 1024, height: 768 }, hasTouch: true });
   context.setDefaultTimeout(80_000);
   page = await context.newPage();
@@ -19,7 +19,7 @@ beforeAll(async () => {
 }, 180_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 

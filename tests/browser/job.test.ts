@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Comparison, comparePrepared, prepareScan } from '../../src/core/pipeline.ts';
 import { stateSentence } from '../../src/core/report/index.ts';
 import { findingSentence, limitWords } from '../../src/core/report/words/index.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
 import { kept, walkIn } from './waits.ts';
@@ -20,7 +20,7 @@ const folder = mkdtempSync(join(tmpdir(), 'ectype-test-'));
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
   context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
   // A machine that does other things paints slowly without a graphics card.
   context.setDefaultTimeout(80_000);
@@ -28,7 +28,7 @@ beforeAll(async () => {
 }, 180_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 

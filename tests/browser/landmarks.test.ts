@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ectype } from '../cli/run.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
 import { kept, settled, walkIn } from './waits.ts';
@@ -16,7 +16,7 @@ const folder = mkdtempSync(join(tmpdir(), 'ectype-landmarks-'));
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
   const context = await browser.newContext({
     viewport: { width: 1280, height: 800 },
     acceptDownloads: true,
@@ -30,7 +30,7 @@ beforeAll(async () => {
 }, 180_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 

@@ -9,7 +9,7 @@ import { findLegendBand } from '../../src/core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 import { applyLook, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
 import { printPlate } from '../../src/core/report/index.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { appFolder, serveApp } from './served.ts';
 import { kept } from './waits.ts';
 
@@ -27,7 +27,7 @@ const asked: string[] = [];
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
   context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
   // A machine that does other things draws slowly without a graphics card.
   context.setDefaultTimeout(150_000);
@@ -39,7 +39,7 @@ beforeAll(async () => {
 }, 180_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 

@@ -2,7 +2,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeReport } from '../../src/core/report/index.ts';
 import { comparisonFixture, paradataFixture, sectionFixture } from '../report/fixture.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 
 /** Printable height of a page, mm: the sheet less the margins that the report sets (17 and 18 mm). */
 const papers = { A4: { width: 180, height: 262 }, letter: { width: 185.9, height: 244.4 } };
@@ -19,9 +19,9 @@ const reports = {
 describe('a printed report', () => {
   let browser: Browser;
   beforeAll(async () => {
-    browser = await openChromium();
+    browser = await sharedChromium();
   }, 60_000);
-  afterAll(() => browser.close());
+  afterAll(() => closePages(browser));
 
   for (const [name, html] of Object.entries(reports))
     it(`${name} has answer and grounds on one page each, and at most 900 words before the annex`, async () => {

@@ -4,7 +4,7 @@ import { basename, join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { castPly } from './castPly.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { openingPair } from './openingPair.ts';
 import { appFolder, serveApp } from './served.ts';
 
@@ -19,7 +19,7 @@ let page: Page;
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, bypassCSP: true });
   page = await context.newPage();
   await page.goto(`${served.url}#empty`);
@@ -31,7 +31,7 @@ beforeAll(async () => {
 }, 180_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 

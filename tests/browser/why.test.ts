@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { beyondRim } from '../../src/app/plate/ring.ts';
-import { openChromium } from './chromium.ts';
+import { closePages, sharedChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
 import { idle } from './waits.ts';
 
@@ -12,11 +12,11 @@ let served: Awaited<ReturnType<typeof serveApp>>;
 
 beforeAll(async () => {
   served = await serveApp();
-  browser = await openChromium();
+  browser = await sharedChromium();
 }, 180_000);
 
 afterAll(async () => {
-  await browser?.close();
+  await closePages(browser);
   served?.close();
 }, 60_000);
 
