@@ -62,8 +62,8 @@ let shared: Promise<Browser> | null = null;
 
 /** One Chromium for all test files of a worker, that need none of their own: it starts, and translates its shaders, once. */
 export async function sharedChromium(): Promise<Browser> {
-  const browser = await (shared ??= openChromium());
-  if (browser.isConnected()) return browser;
+  const before = await shared;
+  if (before?.isConnected()) return before;
   shared = openChromium();
   return shared;
 }

@@ -1,11 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { violations } from './axe.ts';
 import { closePages, sharedChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
 
@@ -19,12 +18,6 @@ afterAll(async () => {
   served?.close();
 }, 60_000);
 
-const violations = (page: Page): Promise<string[]> =>
-  page.evaluate(async () => {
-    const { axe: run } = window as unknown as { axe: { run(): Promise<{ violations: { id: string }[] }> } };
-    return (await run.run()).violations.map(({ id }) => id);
-  });
-
 async function saved(page: Page, words: string): Promise<string> {
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByText(words).click()]);
   return readFileSync(await download.path(), 'utf8');
@@ -32,12 +25,11 @@ async function saved(page: Page, words: string): Promise<string> {
 
 describe('one object on two dates', () => {
   it('is told, turned, pointed at and saved, and no question of matrices is asked', async () => {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, bypassCSP: true });
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
     context.setDefaultTimeout(60_000);
     const page = await context.newPage();
     await page.goto(`${served.url}#empty`);
     await page.getByRole('button', { name: 'Two dates', exact: true }).click();
-    await page.addScriptTag({ content: axe });
     expect(await violations(page)).toEqual([]);
     await page.getByText('Odric’s impression on two dates').click();
     const sentence = await page.locator('.change-sentence').innerText();

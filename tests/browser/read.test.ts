@@ -1,5 +1,4 @@
 import { mkdtempSync, readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { decode } from 'fast-png';
@@ -9,11 +8,11 @@ import { findLegendBand } from '../../src/core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 import { applyLook, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
 import { printPlate } from '../../src/core/report/index.ts';
+import { violations } from './axe.ts';
 import { closePages, sharedChromium } from './chromium.ts';
 import { appFolder, serveApp } from './served.ts';
 import { kept } from './waits.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const file = 'averholt-impression-worn.glb';
 const path = join(appFolder, 'samples', file);
 const folder = mkdtempSync(join(tmpdir(), 'ectype-test-'));
@@ -54,18 +53,6 @@ async function saved(click: () => Promise<void>): Promise<Buffer> {
   const to = join(folder, download.suggestedFilename());
   await download.saveAs(to);
   return readFileSync(to);
-}
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: ReadonlyArray<{ readonly html: string }>;
-}
-
-async function axeFinds(): Promise<string[]> {
-  return page.evaluate(async () => {
-    const { axe: run } = window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
-    return (await run.run()).violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`);
-  });
 }
 
 describe('the reading room', () => {
@@ -241,10 +228,9 @@ describe('the reading room', () => {
   }, 200_000);
 
   it('has nothing for axe to find on any of its leaves', async () => {
-    await page.evaluate(axe);
     for (const leaf of [/^legend$/i, /^catalogue card$/i, /^back$/i]) {
       await button(leaf).click();
-      expect(await axeFinds(), String(leaf)).toEqual([]);
+      expect(await violations(page), String(leaf)).toEqual([]);
     }
   }, 200_000);
 
