@@ -38,14 +38,21 @@ export function alignStepKernel(
 ): AlignStep | null {
   const kernel = instantiate<Exports>(bytes);
   if (!kernel) return null;
-  const arrays = [slopes, x, y, value, seen];
-  const places = [dataAt];
-  for (const { byteLength } of arrays) places.push((places.at(-1) ?? 0) + 16 * Math.ceil(byteLength / 16));
+  // A multiple of four; what is past the last lies outside of any subject.
+  const count = 4 * Math.ceil(x.length / 4);
+  const [xAt, yAt, valueAt, slopesAt] = [0, 1, 2, 3].map((k) => dataAt + 4 * k * count);
+  const seenAt = dataAt + 4 * 7 * count;
   const { memory } = kernel;
-  memory.grow(Math.ceil((places.at(-1) ?? 0) / pageBytes) - memory.buffer.byteLength / pageBytes);
+  // Four values more: of the last cell its right neighbour's is read as well, seen or not.
+  memory.grow(Math.ceil((seenAt + 4 * (seen.length + 4)) / pageBytes) - memory.buffer.byteLength / pageBytes);
   const { buffer } = memory;
-  for (const [k, values] of arrays.entries()) new Float32Array(buffer, places[k], values.length).set(values);
-  kernel.take(x.length, places[1], places[2], places[3], places[0], places[4], size);
+  new Float32Array(buffer, xAt, count).fill(1e30).set(x);
+  new Float32Array(buffer, yAt, count).set(y);
+  new Float32Array(buffer, valueAt, count).set(value);
+  const slope = new Float32Array(buffer, slopesAt, 4 * count);
+  for (let k = 0; k < x.length; k++) for (let r = 0; r < 4; r++) slope[r * count + k] = slopes[4 * k + r];
+  new Float32Array(buffer, seenAt, seen.length).set(seen);
+  kernel.take(count, xAt, yAt, valueAt, slopesAt, seenAt, size);
   return {
     ask: new Float64Array(buffer, askAt, 7),
     sums: kernel.sums,

@@ -54,14 +54,22 @@ describe('the kernel for the sums of an alignment', () => {
     expect(alignStepKernel(cells, noise(50, 1).value, 50)).not.toBeNull();
   });
 
-  it('gives the same numbers as its referee', () => {
+  it('gives the numbers of its referee within float32', () => {
     for (const holes of [0, 0.1, 1]) {
       const subject = noise(120, 7, holes);
       const [ours, plain] = [alignSums(cells, subject), plainSums(cells, subject)];
       for (const flipX of [false, true])
         for (const turn of [0, 1.3, 4]) {
           const fit = { flipX, negate: !flipX, turn, scale: 1.02, tx: 3.3, ty: -0.4 };
-          expect(ours(fit)).toEqual(plain(fit));
+          const [found, wanted] = [ours(fit), plain(fit)];
+          // A place beside the rim, or beside a hole, may be told to lie on either side of it.
+          expect(Math.abs(found[0] - wanted[0])).toBeLessThanOrEqual(2);
+          // A hundred-thousandth of a cell off a place among white noise, and a cell more or less, change a sum of terms up to 4 so much.
+          found.forEach((value, k) => {
+            expect(Math.abs(value - wanted[k]), `sum ${k}`).toBeLessThan(
+              1e-6 * 4 * wanted[0] + 4 * Math.abs(found[0] - wanted[0]) + 1e-9,
+            );
+          });
         }
     }
   });

@@ -17,7 +17,10 @@ export interface AlignCells {
  */
 export type AlignSums = (fit: PlanarFit) => Float64Array;
 
-/** The sums of a subject on a reference; by a compiled kernel where the engine lets it run, which gives the same numbers. */
+/**
+ * The sums of a subject on a reference; by a compiled kernel where the engine lets it run, which gives the same numbers but for the
+ * rounding of places and products to float32.
+ */
 export function alignSums(cells: AlignCells, subject: Signal): AlignSums {
   const seen = subject.value.map((value, i) => (subject.mask[i] ? value : Number.NaN));
   const kernel = alignStepKernel(cells, seen, subject.size);
