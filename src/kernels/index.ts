@@ -5,6 +5,7 @@ export * from './edges.ts';
 export * from './form.ts';
 export * from './gaussian.ts';
 export * from './parallelRelief.ts';
+export * from './patch.ts';
 export * from './scatter.ts';
 export * from './surfacePasses.ts';
 export * from './turnedCorrelation.ts';

@@ -34,9 +34,9 @@ export function arealAgreement(a: HeightGrid, b: HeightGrid, use?: Uint8Array): 
 
 /** Weighted correlation, share of cells that kept weight, and RMS of both, all about their means. */
 export function weightedAgreement(
-  va: Float64Array,
-  vb: Float64Array,
-  weight: Float64Array,
+  va: Float32Array | Float64Array,
+  vb: Float32Array | Float64Array,
+  weight: Float32Array | Float64Array,
 ): [number, number, number, number] {
   let [n, seen, sa, sb, saa, sab, sbb, ta, tb, taa, tbb] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
   for (let k = 0; k < va.length; k++) {

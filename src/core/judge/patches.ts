@@ -1,6 +1,7 @@
 import { columnOf, type HeightGrid, invertSmall, rowOf } from '../geometry/index.ts';
 import { bestShift, type Shift, type ShiftOptions } from './bestShift.ts';
 import { weightedAgreement } from './correlation.ts';
+import { type PatchCells, patchRound } from './patchRound.ts';
 
 /** A place of the reference and where the subject has it. Frame: the reference's face, mm, x right and y up. */
 export interface Patch {
@@ -63,7 +64,6 @@ function cellsOf(a: HeightGrid, col: number, row: number, radius: number): Int32
 
 const rounds = 16;
 
-/** Unknowns: column shift, row shift, turn, gain, height. Model: a(p) = gain · b(p + shift + turn) + height. */
 function refine(
   a: HeightGrid,
   b: HeightGrid,
@@ -75,19 +75,14 @@ function refine(
 ): Patch | null {
   let [dc, dr, turn, gain, level] = [start.dc, start.dr, 0, Number.NaN, 0];
   const n = cells.length;
-  const [va, vb, gx, gy] = [new Float64Array(n), new Float64Array(n), new Float64Array(n), new Float64Array(n)];
-  const weight = new Float64Array(n);
-  let sigma = 0;
+  const work = patchRound(b, placesOf(a, cells, col, row));
   let result: Patch | null = null;
   for (let round = 0; round < rounds; round++) {
-    const seen = sampleAll(a, b, cells, col, row, dc, dr, turn, va, vb, gx, gy);
+    const seen = work.sample(col + dc, row + dr, turn);
     if (2 * seen < n || seen < 20) return result;
-    if (round === 0) {
-      [gain, level] = line(va, vb, clipMm);
-      weight.fill(1);
-    }
-    sigma = reweigh(va, vb, gain, level, weight);
-    const step = normalEquations(a.width, cells, col, row, va, vb, gx, gy, gain, level, weight);
+    if (round === 0) [gain, level] = line(work.a, work.b, clipMm);
+    const sigma = work.reweigh(gain, level);
+    const step = stepOf(work.equations(gain, level));
     if (!step) return result;
     const [x, inverse] = step;
     dc += clamp(x[0], 1);
@@ -98,7 +93,7 @@ function refine(
     const settled = Math.hypot(x[0], x[1]) < 0.01;
     if (settled || round === rounds - 1) {
       const k = noiseCells * sigma * sigma * a.pitch * a.pitch;
-      const [correlation, kept, ra, rb] = weightedAgreement(va, vb, weight);
+      const [correlation, kept, ra, rb] = weightedAgreement(work.a, work.b, work.weight);
       result = {
         x: a.left + col * a.pitch,
         y: a.top - row * a.pitch,
@@ -123,52 +118,19 @@ function refine(
 
 const clamp = (v: number, most: number): number => Math.max(-most, Math.min(most, v));
 
-/** Values of both reliefs and the subject's gradient at each cell of the patch; NaN where the subject has none. */
-function sampleAll(
-  a: HeightGrid,
-  b: HeightGrid,
-  cells: Int32Array,
-  col: number,
-  row: number,
-  dc: number,
-  dr: number,
-  turn: number,
-  va: Float64Array,
-  vb: Float64Array,
-  gx: Float64Array,
-  gy: Float64Array,
-): number {
-  const { width, height, z, mask } = b;
-  let seen = 0;
+function placesOf({ width, z }: HeightGrid, cells: Int32Array, col: number, row: number): PatchCells {
+  const [columns, rows] = [new Float32Array(cells.length), new Float32Array(cells.length)];
+  const heights = new Float32Array(cells.length);
   for (let k = 0; k < cells.length; k++) {
-    const i = cells[k];
-    const pc = (i % width) - col;
-    const pr = Math.floor(i / width) - row;
-    const c = col + pc + dc - turn * pr;
-    const r = row + pr + dr + turn * pc;
-    const c0 = Math.floor(c);
-    const r0 = Math.floor(r);
-    va[k] = Number.NaN;
-    if (c0 < 0 || r0 < 0 || c0 >= width - 1 || r0 >= height - 1) continue;
-    const j = r0 * width + c0;
-    if (!(mask[j] && mask[j + 1] && mask[j + width] && mask[j + width + 1])) continue;
-    const u = c - c0;
-    const v = r - r0;
-    const p = z[j];
-    const q = z[j + 1];
-    const s = z[j + width];
-    const t = z[j + width + 1];
-    va[k] = a.z[i];
-    vb[k] = (1 - v) * ((1 - u) * p + u * q) + v * ((1 - u) * s + u * t);
-    gx[k] = (1 - v) * (q - p) + v * (t - s);
-    gy[k] = (1 - u) * (s - p) + u * (t - q);
-    seen++;
+    columns[k] = (cells[k] % width) - col;
+    rows[k] = Math.floor(cells[k] / width) - row;
+    heights[k] = z[cells[k]];
   }
-  return seen;
+  return { columns, rows, heights };
 }
 
 /** Least-squares line a = gain b + level over the cells that are seen. */
-function line(va: Float64Array, vb: Float64Array, [mostA, mostB]: PatchOptions['clipMm']): [number, number] {
+function line(va: Float32Array, vb: Float32Array, [mostA, mostB]: PatchOptions['clipMm']): [number, number] {
   let [n, sa, sb, sab, sbb] = [0, 0, 0, 0, 0];
   for (let k = 0; k < va.length; k++) {
     if (Number.isNaN(va[k])) continue;
@@ -184,56 +146,17 @@ function line(va: Float64Array, vb: Float64Array, [mostA, mostB]: PatchOptions['
   return [gain, (sa - gain * sb) / n];
 }
 
-/** Tukey weights (constant 4.685) about the median deviation; returns the deviation as σ. */
-function reweigh(va: Float64Array, vb: Float64Array, gain: number, level: number, weight: Float64Array): number {
-  const left = new Float64Array(va.length);
-  let seen = 0;
-  for (let k = 0; k < va.length; k++) if (!Number.isNaN(va[k])) left[seen++] = Math.abs(va[k] - gain * vb[k] - level);
-  const sigma = 1.4826 * left.subarray(0, seen).sort()[seen >> 1] + 1e-9;
-  for (let k = 0; k < va.length; k++) {
-    const r = Number.isNaN(va[k]) ? Number.POSITIVE_INFINITY : Math.abs(va[k] - gain * vb[k] - level) / (4.685 * sigma);
-    weight[k] = r < 1 ? (1 - r * r) ** 2 : 0;
-  }
-  return sigma;
-}
-
-/** Weighted Gauss–Newton step, and the xx, xy, yy part of the inverse. */
-function normalEquations(
-  width: number,
-  cells: Int32Array,
-  col: number,
-  row: number,
-  va: Float64Array,
-  vb: Float64Array,
-  gx: Float64Array,
-  gy: Float64Array,
-  gain: number,
-  level: number,
-  weight: Float64Array,
-): [Float64Array, [number, number, number]] | null {
+/** The Gauss–Newton step, and the xx, xy, yy part of the inverse; null where the equations do not tell. */
+function stepOf(sums: Float64Array): [Float64Array, [number, number, number]] | null {
   const h = new Float64Array(25);
-  const g = new Float64Array(5);
-  const j = new Float64Array(5);
-  for (let k = 0; k < cells.length; k++) {
-    const w = weight[k];
-    if (!(w > 0)) continue;
-    const pc = (cells[k] % width) - col;
-    const pr = Math.floor(cells[k] / width) - row;
-    j[0] = gain * gx[k];
-    j[1] = gain * gy[k];
-    j[2] = gain * (pc * gy[k] - pr * gx[k]);
-    j[3] = vb[k];
-    j[4] = 1;
-    const r = va[k] - gain * vb[k] - level;
-    for (let p = 0; p < 5; p++) {
-      g[p] += w * j[p] * r;
-      for (let q = 0; q <= p; q++) h[5 * p + q] += w * j[p] * j[q];
+  for (let p = 0, at = 0; p < 5; p++)
+    for (let q = 0; q <= p; q++, at++) {
+      h[5 * p + q] = sums[at];
+      h[5 * q + p] = sums[at];
     }
-  }
-  for (let p = 0; p < 5; p++) for (let q = p + 1; q < 5; q++) h[5 * p + q] = h[5 * q + p];
   const inverse = invertSmall(h, 5);
   if (!inverse) return null;
   const x = new Float64Array(5);
-  for (let p = 0; p < 5; p++) for (let q = 0; q < 5; q++) x[p] += inverse[5 * p + q] * g[q];
+  for (let p = 0; p < 5; p++) for (let q = 0; q < 5; q++) x[p] += inverse[5 * p + q] * sums[15 + q];
   return [x, [inverse[0], inverse[1], inverse[6]]];
 }
