@@ -64,14 +64,23 @@ function Kept(props: { picture: Picture; comparison: ComparisonView; reference: 
     const zones = comparison.judgement?.wear.zoneOutlines ?? [];
     const legend = zones.find(({ zone }) => zone === 'legend')?.outlines ?? [];
     const lies = reference.sense === 'intaglio' ? turnOver : identity;
-    return heightKept({ face: reference, lies }, { face: picture.face, lies: picture.plateFromFace }, legend);
+    const bars = heightKept({ face: reference, lies }, { face: picture.face, lies: picture.plateFromFace }, legend);
+    const whole = comparison.judgement?.wear.zones.find(({ zone }) => zone === 'legend')?.heightKept;
+    return whole === undefined ? bars : withMean(bars, whole);
   }, [comparison, reference, picture.face, picture.plateFromFace]);
   return (
     <>
       <HeightKept picture={picture} kept={kept} />
-      <Note picture={picture} words="bars: height kept; outer ring: all of it" />
+      <Note picture={picture} words="bars: height kept; outer ring: all of it; in colour below three quarters" />
     </>
   );
+}
+
+/** Slopes say how the height is spread round the legend, and are blunted by fine wax; how much there is of it was measured on the whole. */
+function withMean(bars: readonly number[], whole: number): readonly number[] {
+  const known = bars.filter((share) => !Number.isNaN(share));
+  const mean = known.reduce((sum, share) => sum + share, 0) / known.length;
+  return whole > 0 && mean > 0 ? bars.map((share) => (share * whole) / mean) : bars;
 }
 
 /** How a drawing is to be read, at the foot of its pane. */
