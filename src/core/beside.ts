@@ -1,5 +1,5 @@
 import { judgeSurfaces, type WearAndDamage } from './condition/index.ts';
-import { type FaceZones, findZones, rememberZones } from './design/index.ts';
+import { type FaceZones, findZones, rememberedZones, rememberZones } from './design/index.ts';
 import type { Face } from './face/index.ts';
 import type { Fit } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
@@ -86,6 +86,8 @@ export const compareBeside = async (
 ): Promise<Comparison> => judgeBeside(await measureBeside(reference, subject, beside, watch, given), watch, known);
 
 async function zonesBeside(face: Face, beside: Beside): Promise<FaceZones> {
+  const known = rememberedZones(face);
+  if (known) return known;
   const zones = { ...(await beside({ kind: 'zones', face })), grid: face.relief };
   rememberZones(face, zones);
   return zones;

@@ -108,7 +108,8 @@ export const compare: Verb = {
     let second: Second | undefined;
     for (const file of subjects) {
       const subject = scanInput(file, values, 'subject');
-      second ??= rememberingOf(openSecond(against.bytes.length + subject.bytes.length, true), against);
+      const bytes = against.bytes.length + subject.bytes.length;
+      second ??= rememberingOf(openSecond(bytes, true, subjects.length), against);
       const { comparison, report } = await compareOne(against, subject, second, values);
       if (differences !== undefined) outputs.file(differences, differencesOf(comparison));
       compared.push({ report, surfaces: keptOf(comparison) });

@@ -46,6 +46,9 @@ export function rememberZones(face: Face, zones: FaceZones): void {
   rememberBands(face, zones.bandFrom === 'relief' ? zones.bands : []);
 }
 
+/** Zones of a face that were found already, here or elsewhere. */
+export const rememberedZones = (face: Face): FaceZones | undefined => knownZones.get(face);
+
 /** A face does not change, and more than one step asks for its zones. */
 const knownZones = new WeakMap<Face, FaceZones>();
 

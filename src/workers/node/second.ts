@@ -20,13 +20,16 @@ const worthBeginning = 5_000_000;
 
 /** A thread must load and compile what it runs, 0.8 s on small scans, while the engine compiles for the first one on a second processor anyway. */
 const [worthAThread, processors] = [2_500_000, 3];
+/** From so many comparisons on it has long compiled what it runs when the last one is made. */
+const worthWarming = 3;
 
 /**
- * Opens a thread where that saves time: for large files, `bytes` together, or with processors to spare; else the same is done in this one, one
- * thing after another. `forComparing`: the design of what is read will be asked for.
+ * Opens a thread where that saves time: for large files, `bytes` of a pair together, for several comparisons one after another, or with
+ * processors to spare; else the same is done in this one, one thing after another. `forComparing`: the design of what is read will be asked for.
  */
-export function openSecond(bytes: number, forComparing: boolean): Second {
-  const least = availableParallelism() >= processors ? 0 : 2 * worthAThread;
+export function openSecond(bytes: number, forComparing: boolean, comparisons = 1): Second {
+  const small = availableParallelism() < processors && comparisons < worthWarming;
+  const least = small ? 2 * worthAThread : 0;
   return availableParallelism() > 1 && bytes >= least ? inThread(forComparing) : alone;
 }
 
