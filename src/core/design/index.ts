@@ -12,4 +12,12 @@ export {
 } from './legend/band.ts';
 export { type BandShape, resample } from './legend/baseCurve.ts';
 export { findLegendBand, findLegendBands } from './legend/findBands.ts';
-export { type FaceZones, findZones, labelAt, rememberedZones, rememberZones, type ZoneName, zoneNames } from './parts.ts';
+export {
+  type FaceZones,
+  findZones,
+  labelAt,
+  rememberedZones,
+  rememberZones,
+  type ZoneName,
+  zoneNames,
+} from './parts.ts';

@@ -1,13 +1,13 @@
 import type { Sense } from '../../face/index.ts';
-import { everyNth } from '../../geometry/index.ts';
+import { everyNthAcross } from '../../geometry/index.ts';
 import { type Aligned, alignCurve, bandRelief, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { startsFor } from './starts.ts';
 
 export const bandDefaults = {
-  /** Cells no finer than this, mm, are looked at: two or three to the width of a stroke or a border line. */
-  leastPitchMm: 0.125,
+  /** Most cells along a side that are looked at: two to a border line of a three-hundredth of the face. */
+  mostAcross: 640,
   /** Score below which not even letters between two gaps are seen. */
   leastScore: 1.2,
   /** Confidence of the first band, and of each further ring, at least. */
@@ -41,8 +41,7 @@ export function rememberBands(face: BandFace, bands: readonly Band[]): void {
 const knownBands = new WeakMap<BandFace, readonly Band[]>();
 
 function onCoarserCells(face: BandFace): BandFace {
-  const detail = everyNth(face.detail, Math.floor(bandDefaults.leastPitchMm / face.detail.pitch));
-  return { ...face, detail };
+  return { ...face, detail: everyNthAcross(face.detail, bandDefaults.mostAcross) };
 }
 
 function bandsOf(face: BandFace): Band[] {

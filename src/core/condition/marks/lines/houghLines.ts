@@ -41,14 +41,23 @@ export function houghLines(
     for (let d = -off; d <= off; d++) {
       const k = (mine + d + 2 * options.angles) % options.angles;
       votes[k * (2 * reach + 1) + Math.round(rhoOf(cell, k)) + reach] += by;
+      strips.counted[k] = 0;
     }
+  };
+  const half = options.asideMm / pitch;
+  const strips: Strips = {
+    votes,
+    rhos: 2 * reach + 1,
+    half: Math.max(1, Math.round(half)),
+    counted: new Uint8Array(options.angles),
+    most: new Int32Array(options.angles),
+    mostAt: new Int32Array(options.angles),
   };
   const left = new Set(crests);
   for (const cell of left) vote(cell, 1);
-  const half = options.asideMm / pitch;
   const lines: StraightLine[] = [];
   while (lines.length < options.mostLines) {
-    const best = fullestStrip(votes, options.angles, 2 * reach + 1, Math.max(1, Math.round(half)));
+    const best = fullestStrip(strips);
     if (best.count < leastCrests) break;
     const rho = best.at - reach;
     const apart = (cell: number): number => {
@@ -75,20 +84,47 @@ function anglesTable(count: number) {
   return { sin: Float64Array.from(list, Math.sin), cos: Float64Array.from(list, Math.cos) };
 }
 
-/** The angle and the middle of the `2 half + 1` neighbouring ρ that hold most votes. */
-function fullestStrip(votes: Int32Array, angles: number, rhos: number, half: number) {
+/** Votes of each angle and ρ, and what is known of each angle's fullest strip of `2 half + 1` neighbouring ρ. */
+interface Strips {
+  readonly votes: Int32Array;
+  readonly rhos: number;
+  readonly half: number;
+  /** 0 for an angle whose votes have changed since. */
+  readonly counted: Uint8Array;
+  /** Votes of its fullest strip, and that strip's last ρ. */
+  readonly most: Int32Array;
+  readonly mostAt: Int32Array;
+}
+
+/** The angle and the middle of the strip that holds most votes; a line that goes takes its votes from some of the angles alone. */
+function fullestStrip(strips: Strips) {
+  const { counted, most, mostAt, half } = strips;
   const best = { angle: 0, at: 0, count: 0 };
-  for (let k = 0; k < angles; k++) {
-    let sum = 0;
-    const row = k * rhos;
-    for (let at = 0; at < rhos; at++) {
-      sum += votes[row + at] - (at > 2 * half ? votes[row + at - 2 * half - 1] : 0);
-      if (sum > best.count) {
-        best.count = sum;
-        best.angle = k;
-        best.at = at - half;
-      }
-    }
+  for (let k = 0; k < counted.length; k++) {
+    if (!counted[k]) countAngle(strips, k);
+    if (most[k] <= best.count) continue;
+    best.count = most[k];
+    best.angle = k;
+    best.at = mostAt[k] - half;
   }
   return best;
+}
+
+function countAngle({ votes, rhos, half, counted, most, mostAt }: Strips, k: number): void {
+  const row = k * rhos;
+  const back = 2 * half + 1;
+  let sum = 0;
+  let fullest = 0;
+  let at = 0;
+  for (let i = 0; i < rhos; i++) {
+    sum += votes[row + i];
+    if (i >= back) sum -= votes[row + i - back];
+    if (sum > fullest) {
+      fullest = sum;
+      at = i;
+    }
+  }
+  counted[k] = 1;
+  most[k] = fullest;
+  mostAt[k] = at;
 }

@@ -1,3 +1,4 @@
+import { lineFieldKernel } from '../../../../kernels/index.ts';
 import type { HeightGrid } from '../../../geometry/index.ts';
 
 export const lineDefaults = {
@@ -26,9 +27,33 @@ export interface LineField {
  *
  * averaged along the direction over `lengthMm`, so that a step has neither and a short bump has little. Each cell keeps its
  * best direction. Of several grids on the same cells the least counts: what all of them show. Cells without data on
- * their sides take no part. `ridgesOnly` leaves the grooves at 0. Heights mm.
+ * their sides take no part. `ridgesOnly` leaves the grooves at 0. Heights mm. By a compiled kernel where the engine lets it run, on
+ * float32; `lineFieldPlainly` is its referee.
  */
 export function lineField(grids: readonly HeightGrid[], ridgesOnly = false, options = lineDefaults): LineField {
+  const { beside, reach } = reaches(grids[0], options);
+  const kernel = lineFieldKernel(grids, Math.ceil(Math.max(beside, reach)) + 1);
+  if (!kernel) return lineFieldPlainly(grids, ridgesOnly, options);
+  for (let k = 0; k < options.directions; k++) {
+    const angle = (k * Math.PI) / options.directions;
+    const { columns, rows } = waySteps(angle, reach, grids[0].width);
+    const aside = [Math.round(Math.sin(angle) * beside), Math.round(Math.cos(angle) * beside)] as const;
+    kernel.direction(k, aside, columns, rows, leastOf(columns.length), ridgesOnly);
+  }
+  return kernel.found();
+}
+
+/** Distance of the places on both sides, and half the length averaged over, in cells. */
+const reaches = ({ pitch }: HeightGrid, { besideMm, lengthMm }: typeof lineDefaults) => ({
+  beside: Math.max(2, besideMm / pitch),
+  reach: Math.max(1, Math.round(lengthMm / 2 / pitch)),
+});
+
+/** Of so many cells along a direction, how many must have data. */
+const leastOf = (count: number): number => Math.ceil(0.6 * count);
+
+/** The same without the kernel, means on float64. */
+export function lineFieldPlainly(grids: readonly HeightGrid[], ridgesOnly = false, options = lineDefaults): LineField {
   const [grid] = grids;
   const n = grid.z.length;
   const out: LineField = {
@@ -37,8 +62,7 @@ export function lineField(grids: readonly HeightGrid[], ridgesOnly = false, opti
     ridgeAlong: new Uint8Array(n),
     grooveAlong: new Uint8Array(n),
   };
-  const beside = Math.max(2, options.besideMm / grid.pitch);
-  const reach = Math.max(1, Math.round(options.lengthMm / 2 / grid.pitch));
+  const { beside, reach } = reaches(grid, options);
   const across = { ridge: new Float32Array(n), groove: new Float32Array(n), valid: new Uint8Array(n) };
   for (let k = 0; k < options.directions; k++) {
     const angle = (k * Math.PI) / options.directions;
@@ -117,7 +141,7 @@ function alongDirection(
 ): void {
   const { steps, columns, rows } = waySteps(angle, reach, width);
   const count = steps.length;
-  const least = Math.ceil(0.6 * count);
+  const least = leastOf(count);
   const inner = (col: number, row: number): boolean =>
     col >= reach && col < width - reach && row >= reach && row < height - reach;
   // A cell that is no crest itself is none of the line's: two thirds of the cells are spared for either kind.
