@@ -175,6 +175,21 @@ describe('the reading room', () => {
     );
   }, 200_000);
 
+  it('goes from the clearest place to the most doubtful, each under the look that serves it best', async () => {
+    const places = async () => (await page.locator('.margin').textContent()) ?? '';
+    await button(/from the clear to the doubtful/).click();
+    await page.waitForSelector('.legible-place');
+    const [, count, best] = /Place 1 of (\d+), the clearest, .*?stroke contrast ([\d.]+)/.exec(await places()) ?? [];
+    expect(Number(count)).toBeGreaterThan(10);
+    const shown = await page.getByLabel('Look of the strip').inputValue();
+    expect(await places()).toContain(`under ${shown}`);
+    await button(/^more doubtful$/).click();
+    const [, next] = /Place 2 of \d+, .*?stroke contrast ([\d.]+)/.exec(await places()) ?? [];
+    expect(Number(next)).toBeLessThanOrEqual(Number(best));
+    await button(/^end$/).click();
+    expect(await page.locator('.legible-place').count()).toBe(0);
+  }, 200_000);
+
   it('marks on the face where the hand is on the strip', async () => {
     await page.locator('.strip-desk').hover({ position: { x: 200, y: 30 } });
     await page.waitForSelector('.face-plate .pointed');

@@ -2,6 +2,7 @@ import { setState, useDocument, useStore } from '../state/store.ts';
 import { BackMargin } from './back/BackMargin.tsx';
 import { CardForm } from './card/CardForm.tsx';
 import { BandWords } from './legend/BandWords.tsx';
+import { LegiblePlaces } from './legend/LegiblePlaces.tsx';
 import { LetterWords } from './legend/LetterWords.tsx';
 import { Readers } from './legend/Readers.tsx';
 import { ReadingWords } from './legend/ReadingWords.tsx';
@@ -37,6 +38,7 @@ export default function ReadMargin() {
         <>
           <ReadingWords />
           <LetterWords />
+          <LegiblePlaces />
           <Readers />
           <BandWords />
           <OwnLook />

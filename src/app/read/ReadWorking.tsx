@@ -8,8 +8,9 @@ const words: Readonly<Record<SlotName, string>> = {
   strip: 'The strip',
   stack: 'The strips',
   back: 'The back',
+  legible: 'The places',
 };
-const names: readonly SlotName[] = ['bands', 'stack', 'strip', 'back', 'face'];
+const names: readonly SlotName[] = ['bands', 'stack', 'strip', 'legible', 'back', 'face'];
 
 /** What the room is waiting for, and a way to stop it; what could not be done, in a sentence. */
 export function ReadWorking() {

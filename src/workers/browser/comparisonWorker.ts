@@ -115,6 +115,7 @@ const services: WorkerServices = {
   face: async (...asked) => (await reading()).face(...asked),
   plate: async (...asked) => (await reading()).plate(...asked),
   stack: async (...asked) => (await reading()).stack(...asked),
+  legible: async (...asked) => (await reading()).legible(...asked),
   back: async (...asked) => (await reading()).back(...asked),
   ridgeSpacing: async (...asked) => (await reading()).ridgeSpacing(...asked),
   change: async (...asked) => (await changing()).change(...asked),

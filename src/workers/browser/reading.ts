@@ -5,6 +5,7 @@ import { type HeightGrid, removeForm, report, turnGrid, type Watch } from '../..
 import type { PreparedScan } from '../../core/pipeline.ts';
 import {
   applyLook,
+  legiblePlaces,
   light,
   type RidgeView,
   readableStrip,
@@ -34,6 +35,11 @@ export function openReading(host: ReadingHost): ReadingServices {
     const { key, relief, ...rest } = source.stored;
     return stored.of(key, () => ({ ...rest, relief, detail: removeForm(relief, 2).detail }));
   }
+  async function stripOf(source: ReadSource, order: StripOrder, watch: Watch): Promise<Strip> {
+    const face = await faceOf(source, watch);
+    const key = JSON.stringify([keyOfSource(source), shortOrder(order)]);
+    return strips.of(key, () => unroll(face.detail, order.band, order));
+  }
   async function backOf(source: ReadSource, watch: Watch): Promise<RidgeView> {
     if (!('scan' in source)) throw new Error('a saved file keeps no back. Bring the scan itself in.');
     const { scan, face } = await host.prepared(source.scan, watch);
@@ -61,10 +67,7 @@ export function openReading(host: ReadingHost): ReadingServices {
     strip: (source, order, look, told) =>
       host.answer(async () => {
         const watch = host.watchOf(told);
-        const face = await faceOf(source, watch);
-        const strip = strips.of(JSON.stringify([keyOfSource(source), shortOrder(order)]), () =>
-          unroll(face.detail, order.band, order),
-        );
+        const strip = await stripOf(source, order, watch);
         const lit = applyLook(strip.grid, look);
         const contrast = {
           shown: strokeContrast(strip, lit),
@@ -97,6 +100,16 @@ export function openReading(host: ReadingHost): ReadingServices {
       }),
     stack: (reference, subjects, order, look, told) =>
       host.answer(async () => sent(await makeStack(host, reference, subjects, order, look, host.watchOf(told)))),
+    legible: (source, order, looks, told) =>
+      host.answer(async () => {
+        const watch = host.watchOf(told);
+        const strip = await stripOf(source, order, watch);
+        report(watch, 0.3, 'Seeing each place under every look');
+        return legiblePlaces(strip, looks).map(({ fromColumn, toColumn, deg, look, contrast }) => {
+          const [fromMm, toMm] = [fromColumn, toColumn].map((column) => column * strip.grid.pitch);
+          return { fromMm, toMm, deg, look: look.name, contrast };
+        });
+      }),
     back: (source, told) =>
       host.answer(async () => {
         const view = await backOf(source, host.watchOf(told));

@@ -129,6 +129,17 @@ export interface StackView {
   readonly ink: Float32Array<ArrayBuffer>;
 }
 
+/** A place of the legend, about a letter wide (`legiblePlaces`): where it lies on the strip, and by what it is best seen. */
+export interface LegiblePlaceView {
+  /** Along the strip, mm, and degrees clockwise from 12 o'clock of the face as it was found. */
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly deg: number;
+  /** The look's name, and the stroke contrast under it. */
+  readonly look: string;
+  readonly contrast: number;
+}
+
 export interface BackView {
   readonly sharp: GreyPicture;
   readonly blurred: GreyPicture;
@@ -167,6 +178,13 @@ export interface ReadingServices {
     look: LookInput,
     told: Told,
   ): Promise<Answer<StackView>>;
+  /** The places of a strip from the clearest to the most doubtful, each with the one of these looks that serves it best. */
+  legible(
+    source: ReadSource,
+    order: StripOrder,
+    looks: readonly LookInput[],
+    told: Told,
+  ): Promise<Answer<readonly LegiblePlaceView[]>>;
   back(source: ReadSource, told: Told): Promise<Answer<BackView>>;
   /** Only for those who ask: see the caution that goes with it. Null where no ridges are. */
   ridgeSpacing(source: ReadSource): Promise<Answer<number | null>>;

@@ -5,6 +5,7 @@ import { faceOfStrip, type RingNow, usePlaces, useRing, useScan, useShown } from
 import { penAt, penWithin } from '../state/pen.ts';
 import { setRead, useRead } from '../state/readStore.ts';
 import { Contributors } from './Contributors.tsx';
+import { LegiblePlace } from './LegiblePlace.tsx';
 import { Letters, standing } from './Letters.tsx';
 import { StripEdges } from './StripEdges.tsx';
 import { StripRow } from './StripRow.tsx';
@@ -148,6 +149,7 @@ function Rows({ scale }: { scale: StripScale }) {
   if (!stacked)
     return strip ? (
       <StripRow picture={strip.picture} places={places} scale={scale}>
+        <LegiblePlace scale={scale} />
         <HoverLine scale={scale} />
       </StripRow>
     ) : null;

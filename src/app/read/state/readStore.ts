@@ -4,6 +4,7 @@ import type {
   BackView,
   FacePicture,
   FoundBand,
+  LegiblePlaceView,
   StackView,
   StripView,
 } from '../../../workers/browser/readingProtocol.ts';
@@ -20,6 +21,7 @@ export interface Slots {
   readonly strip: StripView;
   readonly stack: StackView;
   readonly back: BackView;
+  readonly legible: readonly LegiblePlaceView[];
 }
 export type SlotName = keyof Slots;
 
@@ -69,6 +71,8 @@ interface ReadState {
   readonly expanding: string | null;
   /** Which reading put aside the present one is compared with; null: none. */
   readonly comparedWith: number | null;
+  /** Which place the reader is at, of those ranked by how legible they are: of what strip, by its key, and which look it had before; null: none. */
+  readonly place: { readonly of: string; readonly rank: number; readonly lookBefore: string } | null;
   /** How far the film of the sweep has come, 0 to 1; null: none is made. */
   readonly filming: number | null;
 }
@@ -79,7 +83,7 @@ const empty = { state: null, shown: null };
 export const useRead = create<ReadState>()(() => ({
   leaf: 'legend',
   stacked: false,
-  slots: { bands: empty, face: empty, strip: empty, stack: empty, back: empty },
+  slots: { bands: empty, face: empty, strip: empty, stack: empty, back: empty, legible: empty },
   hovered: null,
   pen: { at: 0, alongMm: 0 },
   source: { from: 'conjecture' },
@@ -88,6 +92,7 @@ export const useRead = create<ReadState>()(() => ({
   camera: restingFaceCamera,
   expanding: null,
   comparedWith: null,
+  place: null,
   filming: null,
 }));
 

@@ -66,7 +66,7 @@ export function useReadWork(): void {
   }, [leaf, scan && keyOf(scan), source === null, slots.back.state === null]);
 }
 
-function ringKey(ring: RingNow | null): string {
+export function ringKey(ring: RingNow | null): string {
   if (!ring) return '';
   const { band, startDeg, facing, arcs } = ring.order;
   return [ring.ring, band.outerMm, band.innerMm, startDeg, facing, arcs ? 'two ways' : ''].join(' ');
