@@ -4,11 +4,21 @@ import { networkInterfaces, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Recipe } from '../../sample-scans/generator/index.ts';
+import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
+import { writePly } from '../../src/core/scan/index.ts';
 import { ectype } from '../cli/run.ts';
 import { nothingInBoth, violations, violationsInBoth } from './axe.ts';
 import { closePages, sharedChromium } from './chromium.ts';
 
-const sample = (name: string): string => resolve('sample-scans', name);
+/** Another seal, in a file that leaves its unit open. */
+const odric = resolve('sample-scans/odric-impression.ply');
+const recipe: Recipe = {
+  ...randomRecipe(15, 'same', { vertices: 16_000, wear: [0.1, 0.1], clutter: [0, 0] }),
+  ...{ whole: false, coverage: 1, sizeMm: 34, warpMm: 0.05 },
+};
+/** A matrix and an impression of it; however that shrank and was worn, the matrix stays the same. */
+const pressed = (shrink: number, wear = recipe.wear) => makePair({ ...recipe, shrink, wear });
 /** For what a worker has to bring. */
 const soon = { timeout: 30_000 };
 let folder = '';
@@ -18,12 +28,20 @@ let url = '';
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'ectype-rooms-'));
+  const [first, second, another] = [pressed(0.03), pressed(0.01, 0.2), pressed(0.02, 0.3)];
+  for (const [name, { positions, triangles }] of Object.entries({
+    matrix: first.reference,
+    first: first.subject,
+    second: second.subject,
+    another: another.subject,
+  }))
+    writeFileSync(join(folder, `${name}.ply`), writePly(positions, triangles));
   const rows = [
-    ['averholt-matrix.glb', 'M 1', 'matrix'],
-    ['averholt-impression-good.glb', 'W 1', 'impression'],
-    ['averholt-impression-test.glb', 'W 2', 'impression'],
-    ['odric-impression.ply', 'W 3', 'impression'],
-  ].map(([file, shelfmark, kind]) => [sample(file), shelfmark, kind, file.endsWith('ply') ? 'mm' : ''].join());
+    ['matrix.ply', 'M 1', 'matrix', 'mm'],
+    ['first.ply', 'W 1', 'impression', 'mm'],
+    ['second.ply', 'W 2', 'impression', 'mm'],
+    [odric, 'W 3', 'impression', 'mm'],
+  ].map((row) => row.join());
   const manifest = join(folder, 'manifest.csv');
   writeFileSync(manifest, ['file,shelfmark,kind,unit', ...rows, 'gone.ply,W 4,cast,mm'].join('\n'));
   const ran = ectype('add', manifest, '--to', join(folder, 'seals'));
@@ -87,7 +105,7 @@ describe('the tray of a collection', () => {
     const names = () => page.locator('tbody b').allTextContents();
     await expect.poll(names).toEqual(['M 1', 'W 1', 'W 2', 'W 3']);
     await page.getByRole('button', { name: 'face' }).click();
-    await expect.poll(names).toEqual(['W 3', 'M 1', 'W 2', 'W 1']);
+    await expect.poll(names).toEqual(['W 3', 'W 1', 'M 1', 'W 2']);
     await page.getByLabel('Find in the tray').fill('impression odric');
     await expect.poll(names).toEqual(['W 3']);
     await page.getByLabel('Find in the tray').fill('nowhere');
@@ -118,7 +136,7 @@ describe('the tray of a collection', () => {
 describe('a scan that is dropped on a collection', () => {
   it('brings candidates with picture and why, and each is verified', async () => {
     const [page, context] = await opened('#groups');
-    await drop(page, sample('averholt-impression-worn.glb'));
+    await drop(page, join(folder, 'another.ply'));
     await expect.poll(() => page.url()).toMatch(/#search$/);
     const first = page.locator('.candidate').first();
     await first.waitFor({ timeout: 60_000 });
@@ -139,7 +157,7 @@ describe('a scan that is dropped on a collection', () => {
     await drop(page, join(folder, 'words.ply'));
     await page.getByRole('alert').waitFor();
     expect(await page.getByRole('alert').textContent()).toMatch(/words\.ply/);
-    await drop(page, sample('odric-impression.ply'));
+    await drop(page, odric);
     await says(page, /How large is it/);
     await page.getByRole('button', { name: /\(mm\)/ }).click();
     await says(page, /This very file is in the collection: W 3/);
