@@ -1,0 +1,34 @@
+import type { TestSpecification } from 'vitest/node';
+import { BaseSequencer } from 'vitest/node';
+
+/** Files of more than some six seconds, the longest first (28 November 2026), so that no worker begins one when the other is done. */
+const longest = [
+  ...['browser/collection', 'browser/newcomer', 'browser/saved', 'browser/job', 'browser/landmarks', 'browser/byHand'],
+  ...['browser/why', 'cli/cli', 'browser/read', 'samples/pair', 'cli/reading', 'browser/access', 'cli/collection'],
+  ...['browser/dates', 'browser/tray', 'story', 'store/work', 'cli/kill', 'change/change', 'store/kill', 'pipeline'],
+  ...['scan/realFiles', 'scan/hostile', 'read/facingArcs', 'face/find', 'cli/change', 'populations/makePair'],
+  ...['store/keptFace', 'cli/collectionServer', 'read/band', 'workers/reading', 'samples/wax', 'fit/byHand'],
+  ...['condition/marks/lines/crossingLines', 'cli/speed', 'samples/samples', 'reference/realPairs', 'findings'],
+  ...['collection/search', 'fit/fitFaces', 'leaveOut', 'browser/hand', 'package/package', 'app/admission'],
+].map((name) => `tests/${name}.test.ts`);
+
+function rankOf({ project, moduleId }: TestSpecification): number {
+  const path = moduleId.replaceAll('\\', '/');
+  const place = longest.findIndex((name) => path.endsWith(`/${name}`));
+  const rank = place < 0 ? longest.length : place;
+  return project.config.isolate ? longest.length + 1 + rank : rank;
+}
+
+/**
+ * Files that share their modules before those that do not, since a worker whose next file does not is ended and what it had compiled is
+ * lost; of each kind the longest first, then by size.
+ */
+export default class Order extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const bySize = await super.sort(files);
+    return bySize
+      .map((file) => ({ file, rank: rankOf(file) }))
+      .sort((a, b) => a.rank - b.rank)
+      .map(({ file }) => file);
+  }
+}
