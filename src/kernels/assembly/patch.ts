@@ -106,7 +106,7 @@ export function reweigh(gain: f64, level: f64): f64 {
   for (let at: usize = 0; at < end; at += 4) {
     const left = load<f32>(weightAt + at);
     store<f32>(leftAt + 4 * usize(n), left);
-    n += left === left ? 1 : 0;
+    n += left >= 0 ? 1 : 0;
   }
   const sigma = 1.4826 * f64(nth(n, n >> 1)) + leastSigma;
   const by = f32x4.splat(f32(1 / (4.685 * sigma)));
