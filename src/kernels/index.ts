@@ -5,6 +5,7 @@ export * from './edges.ts';
 export * from './form.ts';
 export * from './gaussian.ts';
 export * from './lineField.ts';
+export * from './normalSums.ts';
 export * from './parallelRelief.ts';
 export * from './patch.ts';
 export * from './scatter.ts';

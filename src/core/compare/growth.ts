@@ -1,4 +1,14 @@
-import { blockOf, jackknife, rigidRow, solveDefinite, tukeyBend, tukeyWeight } from '../geometry/index.ts';
+import {
+  blockOf,
+  jackknife,
+  type NormalSystem,
+  normalRows,
+  normalSystems,
+  rigidRow,
+  solveDefinite,
+  tukeyBend,
+  tukeyWeight,
+} from '../geometry/index.ts';
 import { movePoints, type SubjectMotion } from './motion.ts';
 import { robustSigma } from './robustLine.ts';
 
@@ -96,45 +106,31 @@ function along(g: Float64Array, step: Float64Array): number {
   return sum;
 }
 
-interface System {
-  readonly h: Float64Array;
-  readonly g: Float64Array;
-}
-
 /** Sums of the normal equations by block of the face, at the solution `step`. */
 function systemsOf(
   rows: readonly Row[],
   step: Float64Array,
   radiusMm: number,
   curvature: (u: number) => number,
-): System[] {
-  const systems = Array.from({ length: blocksAcross ** 2 }, () => ({
-    h: new Float64Array(parameters ** 2),
-    g: new Float64Array(parameters),
-  }));
+): NormalSystem[] {
   const residual = new Float64Array(rows.length);
   for (let i = 0; i < rows.length; i++) residual[i] = rows[i].d + along(rows[i].g, step);
   const reach = tukeyReach * robustSigma(residual, 1e-6);
+  const laid = normalRows(rows.length, parameters, blocksAcross ** 2);
   for (let i = 0; i < rows.length; i++) {
-    const { x, y, g } = rows[i];
     const u = residual[i] / reach;
-    if (Math.abs(u) < 1)
-      accumulate(systems[blockOf(x, y, radiusMm, blocksAcross)], g, curvature(u), tukeyWeight(u) * residual[i]);
+    if (!(Math.abs(u) < 1)) continue;
+    const { x, y, g } = rows[i];
+    laid.rows.set(g, i * laid.stride);
+    laid.blocks[i] = blockOf(x, y, radiusMm, blocksAcross);
+    laid.curvatures[i] = curvature(u);
+    laid.pulls[i] = -tukeyWeight(u) * residual[i];
   }
-  return systems;
-}
-
-function accumulate({ h, g }: System, row: Float64Array, curvature: number, pull: number): void {
-  for (let a = 0; a < parameters; a++) {
-    g[a] -= row[a] * pull;
-    // Below the diagonal alone, which is what is solved from.
-    const pulled = curvature * row[a];
-    for (let b = 0; b <= a; b++) h[parameters * a + b] += pulled * row[b];
-  }
+  return normalSystems(laid, parameters, blocksAcross ** 2);
 }
 
 /** The step that the systems ask for, all but one; NaN where they do not tell every parameter. */
-function solve(systems: readonly System[], without = -1): Float64Array<ArrayBuffer> {
+function solve(systems: readonly NormalSystem[], without = -1): Float64Array<ArrayBuffer> {
   const h = new Float64Array(parameters ** 2);
   const g = new Float64Array(parameters);
   systems.forEach((system, k) => {

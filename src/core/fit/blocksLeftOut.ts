@@ -1,6 +1,6 @@
-import { blockOf, solveDefinite, solveSymmetric, tukeyBend } from '../geometry/index.ts';
+import { blockOf, normalRows, normalSystems, solveDefinite, solveSymmetric, tukeyBend } from '../geometry/index.ts';
 import type { IcpOptions, IcpResult } from './icp.ts';
-import { addRow, fillRow, holdWarp } from './normalEquations.ts';
+import { fillRow, holdWarp } from './normalEquations.ts';
 import { similarityFields } from './similarityFields.ts';
 import { warpField, warpParameters } from './warp.ts';
 
@@ -63,21 +63,16 @@ function leverage(whole: System, block: System): number {
 
 function blockSystems({ pairs, weights, trimMm, parameters: n }: IcpResult, options: IcpOptions): System[] {
   const { moved, normals, residual } = pairs;
-  const blocks = Array.from({ length: across ** 2 }, () => ({
-    h: new Float64Array(n * n),
-    g: new Float64Array(n),
-  }));
-  const j = new Float64Array(n);
+  const rows = normalRows(weights.length, n, across ** 2);
   for (let i = 0; i < weights.length; i++) {
     if (!(weights[i] > 0)) continue;
-    const { h, g } = blocks[blockOf(moved[3 * i], moved[3 * i + 1], options.radiusMm, across)];
-    fillRow(j, moved, normals, 3 * i, options);
-    // The pull is the weight's, the curvature its derivative's: two rows where a plain fit has one.
-    addRow(h, g, j, tukeyBend(residual[i] / trimMm), 0);
-    for (let r = 0; r < n; r++) g[r] += weights[i] * residual[i] * j[r];
+    fillRow(rows.rows, i * rows.stride, moved, normals, 3 * i, options);
+    rows.blocks[i] = blockOf(moved[3 * i], moved[3 * i + 1], options.radiusMm, across);
+    // The pull is the weight's, the curvature its derivative's.
+    rows.curvatures[i] = tukeyBend(residual[i] / trimMm);
+    rows.pulls[i] = weights[i] * residual[i];
   }
-  for (const { h } of blocks) for (let r = 0; r < n; r++) for (let c = 0; c < r; c++) h[c * n + r] = h[r * n + c];
-  return blocks;
+  return normalSystems(rows, n, across ** 2);
 }
 
 const plus = (a: System, b: System): System => ({ h: a.h.map((v, k) => v + b.h[k]), g: a.g.map((v, k) => v + b.g[k]) });

@@ -1,3 +1,4 @@
+import { normalRows, normalSystems } from '../geometry/index.ts';
 import type { PairOptions, Pairs } from './correspondences.ts';
 import { warpParameters, warpPriorMm } from './warp.ts';
 
@@ -27,27 +28,16 @@ export function normalEquations(
   options: RowOptions,
 ) {
   const { moved, normals, residual } = pairs;
-  const h = new Float64Array(parameters * parameters);
-  const g = new Float64Array(parameters);
-  const j = new Float64Array(parameters);
+  const rows = normalRows(weights.length, parameters);
   for (let i = 0; i < weights.length; i++) {
     if (weights[i] === 0 || Number.isNaN(weights[i])) continue;
-    fillRow(j, moved, normals, 3 * i, options);
-    addRow(h, g, j, weights[i], residual[i]);
+    fillRow(rows.rows, i * rows.stride, moved, normals, 3 * i, options);
+    rows.curvatures[i] = weights[i];
+    rows.pulls[i] = weights[i] * residual[i];
   }
-  for (let r = 0; r < parameters; r++) for (let c = 0; c < r; c++) h[c * parameters + r] = h[r * parameters + c];
+  const [{ h, g }] = normalSystems(rows, parameters);
   if (options.warp) holdWarp(h, g, bending, parameters, rmsMm);
   return { h, g };
-}
-
-/** One row's part of JᵀWJ, below the diagonal, and of JᵀWr. */
-export function addRow(h: Float64Array, g: Float64Array, j: Float64Array, weight: number, residual: number): void {
-  const parameters = j.length;
-  for (let r = 0, at = 0; r < parameters; r++, at += parameters) {
-    const w = weight * j[r];
-    g[r] += w * residual;
-    for (let c = 0; c <= r; c++) h[at + c] += w * j[c];
-  }
 }
 
 /**
@@ -71,26 +61,31 @@ export function holdWarp(
 
 const together = 40;
 
+/** Writes a row of J from place `at` on. */
 export function fillRow(
   j: Float64Array,
+  at: number,
   moved: Float64Array,
   normals: Float64Array,
   k: number,
   options: RowOptions,
 ): void {
   const R = options.radiusMm;
-  const [x, y, z] = [moved[k], moved[k + 1], moved[k + 2]];
-  const [nx, ny, nz] = [normals[k], normals[k + 1], normals[k + 2]];
-  j[0] = (y * nz - z * ny) / R;
-  j[1] = (z * nx - x * nz) / R;
-  j[2] = (x * ny - y * nx) / R;
-  j[3] = nx;
-  j[4] = ny;
-  j[5] = nz;
+  const x = moved[k];
+  const y = moved[k + 1];
+  const z = moved[k + 2];
+  const nx = normals[k];
+  const ny = normals[k + 1];
+  const nz = normals[k + 2];
+  j[at] = (y * nz - z * ny) / R;
+  j[at + 1] = (z * nx - x * nz) / R;
+  j[at + 2] = (x * ny - y * nx) / R;
+  j[at + 3] = nx;
+  j[at + 4] = ny;
+  j[at + 5] = nz;
   // Size is read in the plane alone: rubbed tops lack height, and would be taken for growth.
-  if (options.scale) j[6] = (x * nx + y * ny) / R;
-  if (!options.warp) return;
-  fillWarp(j, options.scale ? 7 : 6, x / R, y / R, nx, ny, nz);
+  if (options.scale) j[at + 6] = (x * nx + y * ny) / R;
+  if (options.warp) fillWarp(j, at + (options.scale ? 7 : 6), x / R, y / R, nx, ny, nz);
 }
 
 /** Every field of the warp along the normal: `warpField` written out, as `bend` is. */
