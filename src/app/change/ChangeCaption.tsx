@@ -5,6 +5,7 @@ import { sizeWords } from '../look/sizeWords.ts';
 import { senseWords } from '../plate/frames.ts';
 import { useDates } from '../state/dates.ts';
 import { useView } from '../state/ground.ts';
+import { useStore } from '../state/store.ts';
 import { changeLegend, changeLookWords } from './changeWords.ts';
 import { alternate, changeLooks, lookAt, useChange } from './state/changeStore.ts';
 import { useReducedMotion } from './state/useAlternating.ts';
@@ -14,9 +15,9 @@ import { useDatedFaces } from './state/useDatedFaces.ts';
 /** The caption: the two dates, how they are seen, and under which light. */
 export function ChangeCaption() {
   const { lamp } = useView();
-  const { laid, earlier } = useDatedFaces();
+  const { laid } = useDatedFaces();
   const look = useChange((state) => state.look);
-  const map = useChangeView()?.map;
+  const shown = useStore((state) => state.presenting !== null);
   return (
     <div className="caption">
       <div className={look === 'pair' || !laid ? 'legends' : 'legends together'}>
@@ -25,13 +26,7 @@ export function ChangeCaption() {
       </div>
       <div className="choices-line">
         <div className="choices">{laid && <Looks />}</div>
-        {laid && look === 'map' && map && (
-          <ScaleLegend
-            rangeMm={map.endMm}
-            levelMm={map.levelOfDetectionMm}
-            words={changeLegend(map.endMm, map.levelOfDetectionMm, earlier?.sense === 'intaglio')}
-          />
-        )}
+        {!shown && <MapLegend />}
         <div className="choices right">
           <i className="soft">
             Light from {Math.round(lamp.azimuthDeg)}°, {Math.round(lamp.heightDeg)}° above the face
@@ -39,7 +34,23 @@ export function ChangeCaption() {
           <ShadowWord />
         </div>
       </div>
+      {shown && <MapLegend />}
     </div>
+  );
+}
+
+/** What the colours of the map mean, as long as it is seen. */
+function MapLegend() {
+  const { laid, earlier } = useDatedFaces();
+  const look = useChange((state) => state.look);
+  const map = useChangeView()?.map;
+  if (!(laid && look === 'map' && map)) return null;
+  return (
+    <ScaleLegend
+      rangeMm={map.endMm}
+      levelMm={map.levelOfDetectionMm}
+      words={changeLegend(map.endMm, map.levelOfDetectionMm, earlier?.sense === 'intaglio')}
+    />
   );
 }
 

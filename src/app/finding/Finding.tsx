@@ -40,9 +40,9 @@ export function Finding() {
         <>
           <Answer comparison={comparison} />
           <Scale judgement={judgement} />
-          <Grounds />
           <MirroredFile />
           {!comparison.fit.found && <ByPlaces />}
+          <Grounds />
           <Limits judgement={judgement} />
           <Conclusion />
           <details className="tables">

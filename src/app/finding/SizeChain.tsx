@@ -1,10 +1,12 @@
 import type { SizeTest } from '../../core/compare/index.ts';
 
 const width = 320;
-const height = 96;
+const height = 122;
+/** The names of the materials stand in a column of their own. */
+const names = 84;
 const from = 0.95;
 const to = 1.015;
-const x = (ratio: number): number => ((ratio - from) / (to - from)) * width;
+const x = (ratio: number): number => names + ((ratio - from) / (to - from)) * (width - names);
 
 /** What steps of a chain do to the size, as a share of it: from the literature that docs/fit.md names. */
 const steps = [
@@ -17,7 +19,7 @@ const steps = [
 /** The chain of sizes: where one step of each material would bring b against a, and where b is, with its 95 % range. */
 export function SizeChain({ size: { ratio, sd } }: { size: SizeTest }) {
   const [low, high] = [ratio - 1.96 * sd, ratio + 1.96 * sd];
-  const clamped = (value: number): number => Math.min(width, Math.max(0, x(value)));
+  const clamped = (value: number): number => Math.min(width, Math.max(names, x(value)));
   return (
     <figure className="size-chain">
       <svg
@@ -27,23 +29,21 @@ export function SizeChain({ size: { ratio, sd } }: { size: SizeTest }) {
       >
         {steps.map((step, i) => (
           <g key={step.words}>
-            <rect className="chain-step" x={x(step.low)} y={8 + 15 * i} width={x(step.high) - x(step.low)} height={7} />
-            <text x={step.low > 0.999 ? x(step.low) - 6 : x(step.low) - 6} y={15 + 15 * i} textAnchor="end">
-              {step.words}
-            </text>
+            <rect className="chain-step" x={x(step.low)} y={8 + 22 * i} width={x(step.high) - x(step.low)} height={8} />
+            <text y={17 + 22 * i}>{step.words}</text>
           </g>
         ))}
-        <line className="chain-one" x1={x(1)} x2={x(1)} y1={2} y2={74} />
+        <line className="chain-one" x1={x(1)} x2={x(1)} y1={2} y2={96} />
         <rect
           className="chain-range"
           x={clamped(low)}
           width={Math.max(2, clamped(high) - clamped(low))}
           y={2}
-          height={68}
+          height={92}
         />
-        <line className="chain-here" x1={clamped(ratio)} x2={clamped(ratio)} y1={0} y2={74} />
-        {[0.96, 0.97, 0.98, 0.99, 1, 1.01].map((tick) => (
-          <text key={tick} x={x(tick)} y={90} textAnchor="middle">
+        <line className="chain-here" x1={clamped(ratio)} x2={clamped(ratio)} y1={0} y2={96} />
+        {[0.96, 0.98, 1].map((tick) => (
+          <text key={tick} x={x(tick)} y={114} textAnchor="middle">
             {tick === 1 ? 'as a' : `${tick > 1 ? '+' : '−'}${Math.round(100 * Math.abs(tick - 1))} %`}
           </text>
         ))}

@@ -21,13 +21,16 @@ export function Caption() {
   const alone = step === 'face';
   const atDoor = useAtDoor();
   const images = comparison?.judgement?.images;
+  const mirrored = comparison?.fit.found === true && comparison.fit.mirrored;
   const differences = !alone && view.look === 'difference' && comparison?.difference;
   if (atDoor) return <div className="caption">{reference && <DoorLegend face={reference} image={images?.[0]} />}</div>;
   return (
     <div className="caption">
       <div className={alone || !(reference && subject) || view.look !== 'pair' ? 'legends together' : 'legends'}>
         {!alone && reference && <Legend letter="a" place="referenceId" face={reference} image={images?.[0]} />}
-        {!alone && subject && <Legend letter="b" place="subjectId" face={subject} image={images?.[1]} />}
+        {!alone && subject && (
+          <Legend letter="b" place="subjectId" face={subject} image={images?.[1]} mirrored={mirrored} />
+        )}
         {alone && <FaceLegend />}
       </div>
       <div className="choices-line">
@@ -54,9 +57,11 @@ interface LegendProps {
   readonly face: FaceView;
   /** The size of the seal, where it can be told from that of its cake. */
   readonly image: ImageSize | null | undefined;
+  /** Laid on the other as its reflection, since nothing else fits. */
+  readonly mirrored?: boolean;
 }
 
-function Legend({ letter, place, face, image }: LegendProps) {
+function Legend({ letter, place, face, image, mirrored = false }: LegendProps) {
   const title = useDocument((document) => scanById(document, document[place])?.title ?? face.name);
   const simulated = useDocument((document) => scanById(document, document[place])?.simulated ?? false);
   const reduced = useDocument((document) => scanById(document, document[place])?.reduced ?? false);
@@ -69,7 +74,8 @@ function Legend({ letter, place, face, image }: LegendProps) {
     );
   return (
     <p>
-      <i>{letter}</i>&ensp;{title}. {kindWords[face.kind]}, {senseWords(face, engraved)}
+      <i>{letter}</i>&ensp;{title}. {kindWords[face.kind]},{' '}
+      {mirrored ? 'shown as its mirror image' : senseWords(face, engraved)}
       {simulated && ', simulated'}
       {reduced && ', reduced surface'}
       {face.fromFile && ', from a saved file'}; {sizeWords(face, image)}.

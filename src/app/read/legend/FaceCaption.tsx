@@ -31,7 +31,7 @@ export function FaceCaption() {
       <p>
         {scan.title}. {kindWords[face.kind]}
         {scan.simulated && ', simulated'}; {sizeWords(face, imageOf(face, pair))}
-        {ring && `, legend ${legendSize(ring.order.band, turnDeg)} at its outer edge`}.
+        {ring && `, ring of the legend ${legendSize(ring.order.band, turnDeg)}`}.
       </p>
       <p className="read-choices">
         <LookSelect of="face" />

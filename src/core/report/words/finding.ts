@@ -79,6 +79,6 @@ function countedWords(counted: Counted): string {
   const congruent = `${counted.congruent} of ${counted.compared} cells of the face are congruent`;
   if (counted.code === 'cells') return `${congruent}; too few places of letters and ornaments are seen on both`;
   const { seen, halfWithinMm, outsideEllipse, unseen } = counted;
-  const missing = unseen > 0 ? `; ${unseen} more have nothing that corresponds` : '';
+  const missing = unseen > 0 ? `; ${unseen} more ${unseen === 1 ? 'has' : 'have'} nothing that corresponds` : '';
   return `of ${seen} places of letters and ornaments half lie within ${micrometres(halfWithinMm)} of where the others put them, ${outsideEllipse} of them outside their error ellipses${missing}; ${congruent}`;
 }

@@ -33,7 +33,7 @@ export function sizeWords(reading: SizeReading): string {
 function ratioWords({ ratio, sd, same }: Extract<SizeReading, { readonly code: 'ratio' }>): string {
   const percent = Math.abs(100 * (ratio - 1)).toFixed(1);
   const words = same ? 'as large as' : `${percent} % ${ratio < 1 ? 'smaller' : 'larger'} than`;
-  return `The subject is ${words} the reference: ratio ${ratio.toFixed(4)} ± ${sd.toFixed(4)} (1 σ).`;
+  return `The subject is ${words} the reference: ratio ${ratio.toFixed(4)} ± ${sd.toFixed(4)} (1 σ).`;
 }
 
 function endWords(end: ChainEnd): string {
