@@ -30,10 +30,14 @@ export function toSvg(drawing: Drawing, { paper = false, crop }: SvgOptions = {}
   const { x, y, width, height } = crop ?? { x: 0, y: 0, width: drawing.width, height: drawing.height };
   const ground = paper ? `<rect width="${n(width)}" height="${n(height)}" fill="${paperTones.paper}"/>` : '';
   const links = paper ? ' xmlns:xlink="http://www.w3.org/1999/xlink"' : '';
-  const head = `<svg xmlns="http://www.w3.org/2000/svg"${links} viewBox="${n(x)} ${n(y)} ${n(width)} ${n(height)}"`;
+  const box = `${n(x)} ${n(y)} ${n(width)} ${n(height)}`;
+  const head = `<svg xmlns="http://www.w3.org/2000/svg"${links} viewBox="${box}"`;
   const size = paper ? ` width="${n(width)}" height="${n(height)}"` : '';
   const style = `font-family="${serifs}" style="font-variant-numeric:lining-nums" stroke-linejoin="round" stroke-linecap="round"`;
-  const body = marks.map((mark) => markSvg(mark, paper)).join('\n');
+  const all = marks.map((mark) => markSvg(mark, paper)).join('\n');
+  // In a wider frame the rest of the drawing would show beside what was cut out of it.
+  const [w, h] = [n(width), n(height)];
+  const body = crop ? `<svg x="${n(x)}" y="${n(y)}" width="${w}" height="${h}" viewBox="${box}">${all}</svg>` : all;
   return `${head}${size} role="img" ${style}>\n<title>${escapeXml(title)}</title>\n${ground}${body}\n</svg>`;
 }
 

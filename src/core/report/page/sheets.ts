@@ -50,7 +50,8 @@ function factsOf(record: ComparisonRecord): Array<[string, string]> {
   const ground = (code: GroundCode) => judge.grounds.find((each) => each.code === code);
   const [state, size] = [ground('state'), ground('size')];
   if (state) facts.push(['State', safe(`${state.title}.`)]);
-  if (size) facts.push(['Size', safe(size.says)]);
+  // What the number means stands with its ground, on the next page.
+  if (size) facts.push(['Size', safe(size.says.split(/(?<=\.) /)[0])]);
   const sizes = sizesOf(record);
   if (sizes) facts.push(['Size of the seal', safe(sizes)]);
   const own = judge.limits.filter(({ code }) => !always.includes(code)).slice(0, weightiest);
