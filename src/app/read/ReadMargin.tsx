@@ -1,6 +1,7 @@
 import { setState, useDocument, useStore } from '../state/store.ts';
 import { BackMargin } from './back/BackMargin.tsx';
 import { CardForm } from './card/CardForm.tsx';
+import { FragmentsMargin } from './fragments/FragmentsMargin.tsx';
 import { BandWords } from './legend/BandWords.tsx';
 import { LegiblePlaces } from './legend/LegiblePlaces.tsx';
 import { LetterWords } from './legend/LetterWords.tsx';
@@ -13,27 +14,31 @@ import { useScanId } from './state/current.ts';
 import { leaves, setRead, useRead } from './state/readStore.ts';
 import { useStackScans } from './state/useReadWork.ts';
 
-const leafWords = { legend: 'legend', back: 'back', card: 'catalogue card' } as const;
+const leafWords = { legend: 'legend', back: 'back', fragments: 'fragments', card: 'catalogue card' } as const;
 
 /** The words beside the reading room. */
 export default function ReadMargin() {
   const leaf = useRead((state) => state.leaf);
+  const offline = useStore((state) => state.offline);
+  const several = (useStackScans()?.subjects.length ?? 0) >= 2 && !offline;
   return (
     <>
       <p className="seats">
-        {leaves.map((name) => (
-          <button
-            key={name}
-            type="button"
-            className="word"
-            aria-pressed={leaf === name}
-            onClick={() => setRead({ leaf: name })}
-          >
-            {leafWords[name]}
-          </button>
-        ))}
+        {leaves
+          .filter((name) => several || name !== 'fragments')
+          .map((name) => (
+            <button
+              key={name}
+              type="button"
+              className="word"
+              aria-pressed={leaf === name}
+              onClick={() => setRead({ leaf: name })}
+            >
+              {leafWords[name]}
+            </button>
+          ))}
       </p>
-      <Objects />
+      {leaf !== 'fragments' && <Objects />}
       {leaf === 'legend' && (
         <>
           <ReadingWords />
@@ -47,6 +52,7 @@ export default function ReadMargin() {
         </>
       )}
       {leaf === 'back' && <BackMargin />}
+      {leaf === 'fragments' && <FragmentsMargin />}
       {leaf === 'card' && <CardForm />}
     </>
   );

@@ -1,6 +1,7 @@
 import { BackPlate } from './back/BackPlate.tsx';
 import { CardSheet } from './card/CardSheet.tsx';
 import { FacePlate } from './face/FacePlate.tsx';
+import { FragmentsLeaf } from './fragments/FragmentsLeaf.tsx';
 import { FaceCaption } from './legend/FaceCaption.tsx';
 import { StripCaption } from './legend/StripCaption.tsx';
 import { StripPane } from './legend/StripPane.tsx';
@@ -22,6 +23,7 @@ export default function ReadRoom() {
       {!scan && <p className="read-empty">Bring a scan in first; its legend is found by itself.</p>}
       {scan && leaf === 'legend' && <LegendLeaf />}
       {scan && leaf === 'back' && <BackPlate />}
+      {scan && leaf === 'fragments' && <FragmentsLeaf />}
       {scan && leaf === 'card' && <CardSheet />}
       <ReadWorking />
     </section>

@@ -9,14 +9,17 @@ const words: Readonly<Record<SlotName, string>> = {
   stack: 'The strips',
   back: 'The back',
   legible: 'The places',
+  fragments: 'The fragments',
 };
-const names: readonly SlotName[] = ['bands', 'stack', 'strip', 'legible', 'back', 'face'];
+const names: readonly SlotName[] = ['bands', 'stack', 'strip', 'legible', 'back', 'fragments', 'face'];
 
 /** What the room is waiting for, and a way to stop it; what could not be done, in a sentence. */
 export function ReadWorking() {
   const slots = useRead((state) => state.slots);
   const leaf = useRead((state) => state.leaf);
-  const relevant = names.filter((name) => (leaf === 'card' ? name === 'face' : leaf === 'back' || name !== 'back'));
+  const relevant = names.filter((name) =>
+    leaf === 'card' ? name === 'face' : name === leaf || !(name === 'back' || name === 'fragments'),
+  );
   const working = relevant.find((name) => slots[name].state?.at === 'working');
   const ended = relevant.find((name) => ['stopped', 'failed'].includes(slots[name].state?.at ?? ''));
   const state = working && slots[working].state;

@@ -1,5 +1,5 @@
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import { placeFragments } from '../../core/read/index.ts';
+import { notDecided, ofOneSeal, placeFragments } from '../../core/read/index.ts';
 import { fragmentsPlate, paintPlate, saysSimulated } from '../../core/report/index.ts';
 import { standingWords } from '../../core/report/words/index.ts';
 import { ScanError } from '../../core/scan/index.ts';
@@ -37,8 +37,7 @@ export const fragments: Verb = {
     watch.done();
     checkDots([reference.face.detail], size);
     const { witnesses, standings, left } = laidOnFirst(reference, others);
-    const findings = new Map(standings.map(({ name, finding }) => [name, finding]));
-    const fitted = witnesses.slice(1).filter(({ name }) => !apart.has(findings.get(name) ?? ''));
+    const fitted = ofOneSeal(witnesses.slice(1), standings);
     if (fitted.length < 2)
       throw new ScanError(
         'unsupported',
@@ -47,7 +46,7 @@ export const fragments: Verb = {
     const placed = placeFragments(reference.face, fitted, reference.face.relief.pitch);
     const plate = fragmentsPlate(reference.face, placed, {
       ...{ printScale: size.printScale, dpi: size.dpi, language, reference: reference.scan.name },
-      undecided: fitted.flatMap(({ name }) => (findings.get(name) === 'supported' ? [] : [name])),
+      undecided: notDecided(fitted, standings),
       ...(lamp && { lamps: [lamp] }),
       credit: typeof values.credit === 'string' ? values.credit : undefined,
       simulated: [reference, ...others].some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),
@@ -59,9 +58,6 @@ export const fragments: Verb = {
     for (const name of left) say(`  ${name} could not be fitted to ${reference.scan.name}; it is not shown.`);
   },
 };
-
-/** Findings that take a fragment off the plate: another matrix, another design. */
-const apart: ReadonlySet<string> = new Set(['against', 'otherDesign']);
 
 async function prepareAll(
   paths: readonly string[],

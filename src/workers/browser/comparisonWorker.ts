@@ -116,6 +116,7 @@ const services: WorkerServices = {
   plate: async (...asked) => (await reading()).plate(...asked),
   stack: async (...asked) => (await reading()).stack(...asked),
   legible: async (...asked) => (await reading()).legible(...asked),
+  fragments: async (...asked) => (await reading()).fragments(...asked),
   back: async (...asked) => (await reading()).back(...asked),
   ridgeSpacing: async (...asked) => (await reading()).ridgeSpacing(...asked),
   change: async (...asked) => (await changing()).change(...asked),

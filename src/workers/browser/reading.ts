@@ -17,6 +17,7 @@ import {
   unroll,
   viewGrid,
 } from '../../core/read/index.ts';
+import { makeFragments } from './readingFragments.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { FoundBand, ReadingServices, ReadSource, StripOrder } from './readingProtocol.ts';
 import { makeStack } from './readingStack.ts';
@@ -110,6 +111,8 @@ export function openReading(host: ReadingHost): ReadingServices {
           return { fromMm, toMm, deg, look: look.name, contrast };
         });
       }),
+    fragments: (reference, pieces, options, told) =>
+      host.answer(async () => sent(await makeFragments(host, reference, pieces, options, host.watchOf(told)))),
     back: (source, told) =>
       host.answer(async () => {
         const view = await backOf(source, host.watchOf(told));

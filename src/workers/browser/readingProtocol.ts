@@ -155,6 +155,15 @@ export interface Witnessing {
   readonly name: string;
 }
 
+/** Fragments of one seal in their places. */
+export interface FragmentsView {
+  readonly plate: PrintPlate;
+  /** How the finding stands of each that was fitted, in words. */
+  readonly standings: readonly { readonly name: string; readonly words: string }[];
+  /** Those that could not be fitted. */
+  readonly left: readonly string[];
+}
+
 /** An object on a plate for print. */
 export interface PlateOrder {
   readonly source: ReadSource;
@@ -185,6 +194,13 @@ export interface ReadingServices {
     looks: readonly LookInput[],
     told: Told,
   ): Promise<Answer<readonly LegiblePlaceView[]>>;
+  /** The same plate as the command line makes. */
+  fragments(
+    reference: Witnessing,
+    pieces: readonly Witnessing[],
+    options: PrintOptions,
+    told: Told,
+  ): Promise<Answer<FragmentsView>>;
   back(source: ReadSource, told: Told): Promise<Answer<BackView>>;
   /** Only for those who ask: see the caution that goes with it. Null where no ridges are. */
   ridgeSpacing(source: ReadSource): Promise<Answer<number | null>>;

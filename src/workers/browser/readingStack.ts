@@ -1,3 +1,4 @@
+import type { Face } from '../../core/face/index.ts';
 import { chosenModel } from '../../core/fit/index.ts';
 import { identity, partOf, report, type Watch } from '../../core/geometry/index.ts';
 import type { Comparison } from '../../core/pipeline.ts';
@@ -18,6 +19,43 @@ import type { ReadingHost } from './readingHost.ts';
 import type { CompositeView, GreyPicture, StackRow, StackView, StripOrder, Witnessing } from './readingProtocol.ts';
 import { drawnStrip, inkOf, placesOf } from './readingStrip.ts';
 
+/** Objects laid on the first by their fits, and those that could not be. */
+export interface LaidOn {
+  readonly witnesses: ReadonlyArray<Witness & { readonly face: Face }>;
+  readonly standings: readonly WitnessStanding[];
+  readonly noiseMm: readonly number[];
+  readonly kin: readonly Kinship[];
+  readonly left: readonly string[];
+}
+
+/** Fits every object to the reference and judges it; the reference itself is the first of the witnesses. */
+export async function laidOn(
+  host: Pick<ReadingHost, 'prepared' | 'compared'>,
+  reference: Witnessing,
+  subjects: readonly Witnessing[],
+  watch: Watch,
+): Promise<LaidOn> {
+  const { face } = await host.prepared(reference.scan, partOf(watch, 0, 0.05));
+  const witnesses = [{ name: reference.name, face, referenceFromSubject: identity }];
+  const standings: WitnessStanding[] = [{ name: reference.name, isReference: true, finding: null, state: null }];
+  const kin: Kinship[] = [];
+  const left: string[] = [];
+  for (const [k, subject] of subjects.entries()) {
+    const part = partOf(watch, 0.05 + (0.95 * k) / subjects.length, 0.05 + (0.95 * (k + 1)) / subjects.length);
+    const comparison = await host.compared(reference.scan, subject.scan, part);
+    const model = chosenModel(comparison.fit);
+    if (!comparison.fit.found || !model) {
+      left.push(subject.name);
+      continue;
+    }
+    kin.push(...kinshipOf(reference.name, subject.name, comparison.judgement.descent));
+    const { referenceFromSubject } = model;
+    witnesses.push({ name: subject.name, face: comparison.subject.face, referenceFromSubject });
+    standings.push({ name: subject.name, ...standingOf(comparison) });
+  }
+  return { witnesses, standings, noiseMm: witnesses.map((each) => each.face.noiseMm), kin, left };
+}
+
 /** The reference's legend and that of every object laid on it, in register, and their composite. */
 export async function makeStack(
   host: Pick<ReadingHost, 'prepared' | 'compared'>,
@@ -27,32 +65,15 @@ export async function makeStack(
   look: LookInput,
   watch: Watch,
 ): Promise<StackView> {
-  const first = await host.prepared(reference.scan, partOf(watch, 0, 0.05));
-  const witnesses: Witness[] = [{ name: reference.name, face: first.face, referenceFromSubject: identity }];
-  const standings: WitnessStanding[] = [{ name: reference.name, isReference: true, finding: null, state: null }];
-  const noiseMm = [first.face.noiseMm];
-  const kin: Kinship[] = [];
-  const left: string[] = [];
-  for (const [k, subject] of subjects.entries()) {
-    const part = partOf(watch, 0.05 + (0.75 * k) / subjects.length, 0.05 + (0.75 * (k + 1)) / subjects.length);
-    const comparison = await host.compared(reference.scan, subject.scan, part);
-    const model = chosenModel(comparison.fit);
-    if (!comparison.fit.found || !model) {
-      left.push(subject.name);
-      continue;
-    }
-    const { face } = comparison.subject;
-    kin.push(...kinshipOf(reference.name, subject.name, comparison.judgement.descent));
-    witnesses.push({ name: subject.name, face, referenceFromSubject: model.referenceFromSubject });
-    standings.push({ name: subject.name, ...standingOf(comparison) });
-    noiseMm.push(face.noiseMm);
-  }
-  kin.push(...(await kinAmong(host, subjects, standings, partOf(watch, 0.8, 0.85))));
+  const laid = await laidOn(host, reference, subjects, partOf(watch, 0, 0.8));
+  const { witnesses, standings, noiseMm, left } = laid;
+  const kin = [...laid.kin, ...(await kinAmong(host, subjects, standings, partOf(watch, 0.8, 0.85)))];
   report(watch, 0.85, 'Laying the strips under one another');
+  const [{ face }] = witnesses;
   const letterMm = order.band.lettersInnerMm - order.band.lettersOuterMm;
-  const pitchMm = Math.min(first.face.relief.pitch, letterMm / 48);
+  const pitchMm = Math.min(face.relief.pitch, letterMm / 48);
   const { startDeg, facing, arcs } = order;
-  const strips = stackStrips(first.face, order.band, witnesses, { pitchMm, startDeg, facing, arcs });
+  const strips = stackStrips(face, order.band, witnesses, { pitchMm, startDeg, facing, arcs });
   report(watch, 0.93, 'Putting them together');
   const composite = compositeStrips(strips, standings, { sizeMm: letterMm, noiseMm, kin });
   const rows = strips.map((strip, k): StackRow => rowOf(strip, standings[k], look));

@@ -4,6 +4,7 @@ import type {
   BackView,
   FacePicture,
   FoundBand,
+  FragmentsView,
   LegiblePlaceView,
   StackView,
   StripView,
@@ -11,7 +12,7 @@ import type {
 import type { Keyed } from '../../jobs/progress.ts';
 import type { Pen } from './pen.ts';
 
-export const leaves = ['legend', 'back', 'card'] as const;
+export const leaves = ['legend', 'back', 'fragments', 'card'] as const;
 export type Leaf = (typeof leaves)[number];
 
 /** What the worker was asked for, each the last of its kind. */
@@ -21,6 +22,7 @@ export interface Slots {
   readonly strip: StripView;
   readonly stack: StackView;
   readonly back: BackView;
+  readonly fragments: FragmentsView;
   readonly legible: readonly LegiblePlaceView[];
 }
 export type SlotName = keyof Slots;
@@ -73,6 +75,8 @@ interface ReadState {
   readonly comparedWith: number | null;
   /** Which place the reader is at, of those ranked by how legible they are: of what strip, by its key, and which look it had before; null: none. */
   readonly place: { readonly of: string; readonly rank: number; readonly lookBefore: string } | null;
+  /** Keys of the scans that are laid together as fragments; null: all but the reference. */
+  readonly pieces: readonly string[] | null;
   /** How far the film of the sweep has come, 0 to 1; null: none is made. */
   readonly filming: number | null;
 }
@@ -83,7 +87,7 @@ const empty = { state: null, shown: null };
 export const useRead = create<ReadState>()(() => ({
   leaf: 'legend',
   stacked: false,
-  slots: { bands: empty, face: empty, strip: empty, stack: empty, back: empty, legible: empty },
+  slots: { bands: empty, face: empty, strip: empty, stack: empty, back: empty, legible: empty, fragments: empty },
   hovered: null,
   pen: { at: 0, alongMm: 0 },
   source: { from: 'conjecture' },
@@ -93,6 +97,7 @@ export const useRead = create<ReadState>()(() => ({
   expanding: null,
   comparedWith: null,
   place: null,
+  pieces: null,
   filming: null,
 }));
 

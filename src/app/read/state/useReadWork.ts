@@ -17,6 +17,9 @@ import {
 import { withLamp } from './looks.ts';
 import { useRead } from './readStore.ts';
 
+/** Twice as large as it is, so that the words take little of a screen. */
+const screenPlate = { printScale: 2, dpi: 200, language: 'en' } as const;
+
 /** Asks for whatever the room shows and does not have yet. Called once, by the room. */
 export function useReadWork(): void {
   const { scan } = useScan();
@@ -64,6 +67,19 @@ export function useReadWork(): void {
     if (leaf !== 'back' || !scan || !source) return;
     want('back', { key: `${sourceKey(source)} back`, ask: (reading, told) => reading.back(source, told) });
   }, [leaf, scan && keyOf(scan), source === null, slots.back.state === null]);
+  const chosen = useRead((state) => state.pieces);
+  const simulated = useDocument((document) => document.scans.some((each) => each.simulated === true));
+  const pieces = stackOf ? piecesOf(stackOf, chosen) : [];
+  const fragmentsKey = `${stackOf?.reference.scan.key} ${pieces.map((each) => each.scan.key).join(' ')}`;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as above
+  useEffect(() => {
+    if (leaf !== 'fragments' || !stackOf || pieces.length < 2) return;
+    const options = { ...screenPlate, simulated };
+    want('fragments', {
+      key: fragmentsKey,
+      ask: (reading, told) => reading.fragments(stackOf.reference, pieces, options, told),
+    });
+  }, [leaf, fragmentsKey, slots.fragments.state === null]);
 }
 
 export function ringKey(ring: RingNow | null): string {
@@ -88,3 +104,9 @@ export function useStackScans() {
   const key = [order, ...subjects.map(({ scan }) => scan)].map((one) => one.key).join('\n');
   return { key, reference: { scan: order, name: reference.title }, subjects };
 }
+
+/** The scans that are laid together as fragments: those chosen, else all but the reference. */
+export const piecesOf = (
+  { subjects }: Pick<NonNullable<ReturnType<typeof useStackScans>>, 'subjects'>,
+  chosen: readonly string[] | null,
+) => subjects.filter(({ scan: { key } }) => chosen === null || chosen.includes(key));

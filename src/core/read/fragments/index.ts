@@ -1,2 +1,3 @@
 export * from './meetingEdges.ts';
+export * from './ofOneSeal.ts';
 export * from './placeFragments.ts';
