@@ -15,7 +15,8 @@ const told = (): void => undefined;
 /** Three states of wear of one matrix's legend, in one frame. */
 const faces = [0, 0.4, 0.7].map((wear) => {
   const { face } = engravedFace(29, { shape: 'round', sense: 'relief', sizeMm: 40, wear });
-  return { ...face, faceFromScan: identity, noiseMm: 0.006 };
+  const outline = { ...face.outline, widthMm: 40, heightMm: 40 };
+  return { ...face, outline, faceFromScan: identity, noiseMm: 0.006 };
 });
 const order = (k: number): ScanOrder => ({ key: `scan ${k}`, name: `${k}.ply`, file: new Blob(), stated: {} });
 const prepared = ({ key }: ScanOrder) => ({ face: faces[Number(key.slice(5))] }) as unknown as PreparedScan;
@@ -117,5 +118,50 @@ describe('strips under one another', () => {
     expect(rows).toHaveLength(3);
     expect(rows[2].standing).toBe('could not be laid on it');
     expect(rows[2].picture.mask.every((has) => has === 0)).toBe(true);
+  });
+});
+
+describe('fragments in their places', () => {
+  const printed = { printScale: 1, dpi: 150 };
+  const laid = (finding: string, found = true) =>
+    openReading(host(finding, 'sameState', found)).fragments(reference, witnesses, printed, told);
+
+  it('stand on one plate, and those of which it is not decided are named', async () => {
+    const answer = await laid('undecided');
+    if (!answer.ok) throw new Error(answer.message);
+    const { plate, standings, left } = answer.value;
+    expect(plate.caption).toContain('A (Witness 1), B (Witness 2)');
+    expect(plate.caption).toMatch(/not decided/i);
+    expect(standings.map(({ name }) => name)).toEqual(['Witness 1', 'Witness 2']);
+    expect(left).toEqual([]);
+  });
+
+  it.each([
+    ['of another matrix', 'against', true],
+    ['of another design', 'otherDesign', true],
+    ['not fitted', 'supported', false],
+  ])('are not shown where they are %s', async (_, finding, found) => {
+    expect(await laid(finding, found)).toMatchObject({ ok: false, message: expect.stringContaining('fewer than two') });
+  });
+});
+
+describe('places of a legend', () => {
+  it('come from the clearest to the most doubtful, each with the look of the greatest contrast', async () => {
+    const reading = openReading(host('supported', 'sameState'));
+    const ask = async (looks: typeof standardLooks) => {
+      const answer = await reading.legible({ scan: order(0) }, strip, looks, told);
+      if (!answer.ok) throw new Error(answer.message);
+      return answer.value;
+    };
+    const both = await ask(standardLooks.slice(0, 2));
+    const contrasts = both.map(({ contrast }) => contrast);
+    expect(contrasts).toEqual([...contrasts].sort((a, b) => b - a));
+    const alone = await Promise.all(standardLooks.slice(0, 2).map((look) => ask([look])));
+    for (const { fromMm, toMm, look, contrast } of both) {
+      expect(toMm).toBeGreaterThan(fromMm);
+      const each = alone.flat().filter((place) => place.fromMm === fromMm);
+      expect(contrast).toBe(Math.max(...each.map((place) => place.contrast)));
+      expect(each.find((place) => place.contrast === contrast)?.look).toBe(look);
+    }
   });
 });
