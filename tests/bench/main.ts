@@ -11,6 +11,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
+ * `npm run bench -- acts [LOAD] [ROUNDS]`: how long the built app takes to answer each act beside so many busy processes.
  * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices), cold and warm: time, memory, steps, as a multiple of fixed work.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
@@ -57,6 +58,7 @@ else if (what === 'collection-tried')
     Number(rest[2] ?? 5),
   );
 else if (what === 'large') await (await import('./largePair.ts')).largePair(Number(rest[0] ?? 2_540_000));
+else if (what === 'acts') await (await import('./acts.ts')).answers(Number(rest[0] ?? 4), Number(rest[1] ?? 5));
 else if (what === 'speed') speed(rest[0] === 'large');
 else if (what === 'speed-warm') await speedWarm(rest[0], rest[1], Number(rest[2] ?? 7));
 else if (what === 'unchanged') (await import('./unchanged.ts')).unchanged(rest);
