@@ -42,6 +42,8 @@ export interface WornSealChoice {
   /** Share of the strokes' height that is gone, least and greatest over the face. */
   readonly lost?: readonly [number, number];
   readonly vertices?: number;
+  /** Share of the face that a break leaves, 1 where left out. */
+  readonly coverage?: number;
   /** Overrides `lost`: share gone at a point of the design, mm. */
   readonly lostAt?: (x: number, y: number) => number;
   /** Which of several impressions of the one die this is; the die itself is never scanned then. */
@@ -71,7 +73,7 @@ export async function wornSeal(seed: number, choice: WornSealChoice = {}): Promi
     made,
     design,
     {
-      coverage: 1,
+      coverage: choice.coverage ?? 1,
       warpMm: scanRandom.between(0, 0.1),
       whole: false,
       marginMm: made.sense === 'relief' ? scanRandom.between(0, 3) : scanRandom.between(0, 0.6),

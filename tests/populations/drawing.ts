@@ -107,7 +107,7 @@ export function drawLegend(
       if (group === 0 || s === 0) s = -width / 2;
       const { x, y, tx, ty } = course.at(s + width / 2 + 0.03 * letterMm * chance.gauss());
       const rise = letterMm * (1 + 0.03 * chance.gauss());
-      letters.push({ letter, ring, x: x - (ty * rise) / 2, y: y + (tx * rise) / 2 });
+      letters.push({ letter, ring, x: x - (ty * rise) / 2, y: y + (tx * rise) / 2, heightMm: letterMm });
       for (const line of skeleton.strokes)
         cutLetterLine(legend, line, hand, { x, y, tx, ty }, letterMm, rise, skeleton.width, group);
       s += width + gap;

@@ -97,6 +97,8 @@ export interface TrueLetter {
   /** Middle in the design's plane, mm, impression's sense. */
   readonly x: number;
   readonly y: number;
+  /** Height as laid out, mm. */
+  readonly heightMm: number;
 }
 
 export interface PairTruth {

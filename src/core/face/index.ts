@@ -5,6 +5,7 @@ export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
 export { findOutline } from './outline.ts';
 export { heightsSeen } from './raster.ts';
+export { largestRegion } from './region.ts';
 export { scaleFace } from './scale.ts';
 export { longSide } from './size.ts';
 export * from './types.ts';

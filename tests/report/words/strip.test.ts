@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { letterSenses, type ReadableStrip } from '../../../src/core/read/index.ts';
+import { letterSenses } from '../../../src/core/design/index.ts';
+import type { ReadableStrip } from '../../../src/core/read/index.ts';
 import { letterSenseWords, stripWords } from '../../../src/core/report/words/index.ts';
 import { expectSentence } from './said.ts';
 

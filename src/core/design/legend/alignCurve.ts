@@ -14,12 +14,20 @@ export interface BandRelief {
 
 /** `detail`: heights in the impression's sense, form removed. */
 export function bandRelief(detail: HeightGrid): BandRelief {
-  const fine = localHeight(detail, { meanMm: 3, sizeMm: 12, floor: 0.5 });
+  const k = Math.min(1, Math.max(0.4, meanDiameter(detail) / 30));
+  const fine = localHeight(detail, { meanMm: 3 * k, sizeMm: 12 * k, floor: 0.5 });
   for (let i = 0; i < fine.z.length; i++) fine.z[i] = Math.min(2, Math.max(-1.5, fine.z[i]));
-  const lines = standardised(thinned(gaussianFilter(fine, 0.8), 0.2));
-  const middle = standardised(thinned(gaussianFilter(fine, 1.6), 0.3));
-  const coarse = standardised(thinned(gaussianFilter(withHeights(fine, fine.z.map(Math.abs)), 4), 0.6));
+  const lines = standardised(thinned(gaussianFilter(fine, 0.8 * k), 0.2 * k));
+  const middle = standardised(thinned(gaussianFilter(fine, 1.6 * k), 0.3 * k));
+  const coarse = standardised(thinned(gaussianFilter(withHeights(fine, fine.z.map(Math.abs)), 4 * k), 0.6 * k));
   return { fine, lines, middle, coarse };
+}
+
+/** Diameter of the disc that is as large as what a grid holds, mm. */
+function meanDiameter({ mask, pitch }: HeightGrid): number {
+  let cells = 0;
+  for (let i = 0; i < mask.length; i++) cells += mask[i];
+  return pitch * Math.sqrt((4 * cells) / Math.PI);
 }
 
 /** Every k-th cell, about `pitchMm` apart: the relief is smooth on that scale already. */

@@ -8,6 +8,8 @@ export interface BandFace {
   readonly outline: Pick<Outline, 'polygon' | 'shape'>;
   /** Heights with the form removed. */
   readonly detail: HeightGrid;
+  /** The same without bevel, lip and rim, where that was found: there the legend is looked for. */
+  readonly image?: HeightGrid;
   /** Noise of a height, mm (1 σ); without it every relief is taken for one. */
   readonly noiseMm?: number;
 }

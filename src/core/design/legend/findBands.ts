@@ -1,7 +1,9 @@
-import type { Sense } from '../../face/index.ts';
-import { everyNthAcross } from '../../geometry/index.ts';
+import { largestRegion, type Sense } from '../../face/index.ts';
+import { everyNthAcross, type HeightGrid, withHeights } from '../../geometry/index.ts';
 import { type Aligned, alignCurve, bandRelief, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
+import type { BaseCurve } from './baseCurve.ts';
+import { lettersAlong } from './lettersAlong.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { startsFor } from './starts.ts';
 
@@ -15,6 +17,13 @@ export const bandDefaults = {
   ringConfidence: 0.5,
   /** Root mean square of the heights between the edges, at least, in units of the noise. */
   leastOverNoise: 1.5,
+  /** Length round the middle of the letters, at least, in their heights. */
+  leastRound: 15,
+  /** What capitals along the ring are worth (`lettersAlong`), and how far behind a curve's best ring others are looked at. */
+  worthOfLetters: 10,
+  mostBehind: 0.7,
+  /** Two rings whose middles, and whose edges on average, differ by less are one, mm. */
+  sameMm: 0.15,
 };
 
 /**
@@ -41,16 +50,19 @@ export function rememberBands(face: BandFace, bands: readonly Band[]): void {
 const knownBands = new WeakMap<BandFace, readonly Band[]>();
 
 function onCoarserCells(face: BandFace): BandFace {
-  return { ...face, detail: everyNthAcross(face.detail, bandDefaults.mostAcross) };
+  const coarser = (grid: HeightGrid): HeightGrid => everyNthAcross(grid, bandDefaults.mostAcross);
+  return { ...face, detail: coarser(face.detail), ...(face.image && { image: coarser(face.image) }) };
 }
 
 function bandsOf(face: BandFace): Band[] {
-  const relief = bandRelief(readingGrid(face.sense, face.detail));
+  const relief = bandRelief(readingGrid(face.sense, imageOnly(face)));
   const polygon = face.outline.polygon.map((value, i) => (i % 2 === 0 ? readingX(face.sense, value) : value));
   const detailed = detailedPlaces(relief);
+  const letters = lettersOnce(relief.lines);
   const tries = alignCurve(relief, (shape) => startsFor(shape, polygon, detailed)).map((aligned) => {
     const depth = 0.75 * Math.min(aligned.place.a, aligned.place.b);
-    const picked = pickBands(bandProfile(relief.fine, aligned.curve, depth));
+    const long = pickBands(bandProfile(relief.fine, aligned.curve, depth)).filter((band) => isLong(aligned, band));
+    const picked = withLetters(letters, aligned, long);
     return { aligned, picked, value: (picked[0]?.score ?? 0) + 2 * aligned.explained };
   });
   tries.sort((p, q) => q.value - p.value);
@@ -74,6 +86,43 @@ function bandsOf(face: BandFace): Band[] {
         bands.push(found);
     }
   return bands.sort((p, q) => meanRadius(q, q.outerMm) - meanRadius(p, p.outerMm));
+}
+
+/** The few best by their lines and gaps, in the order of what their letters add to it. */
+function withLetters(letters: LettersOf, aligned: Aligned, picked: readonly PickedBand[]): PickedBand[] {
+  const best = picked
+    .filter((band) => band.score > picked[0].score - bandDefaults.mostBehind)
+    .map((band) => ({ ...band, score: band.score + bandDefaults.worthOfLetters * letters(aligned, band) }));
+  return best.sort((p, q) => q.score - p.score);
+}
+
+type LettersOf = (aligned: Aligned, band: PickedBand) => number;
+
+/** `lettersAlong`, once for rings that hardly differ: several starts often end on one curve. */
+function lettersOnce(lines: HeightGrid): LettersOf {
+  const known: { readonly ring: readonly number[]; readonly letters: number }[] = [];
+  return ({ curve, place: { cx, cy } }, band) => {
+    const ring = [cx, cy, lengthMm(curve, band.lettersOuterMm) / 6, lengthMm(curve, band.lettersInnerMm) / 6];
+    const same = known.find((each) => each.ring.every((value, k) => Math.abs(value - ring[k]) < bandDefaults.sameMm));
+    if (same) return same.letters;
+    const letters = lettersAlong(lines, curve, band);
+    known.push({ ring, letters });
+    return letters;
+  };
+}
+
+/** Length of a parallel: a closed convex curve is 2π d shorter d mm inside. */
+const lengthMm = (curve: BaseCurve, depthMm: number): number =>
+  curve.x.length * curve.spacingMm - 2 * Math.PI * depthMm;
+
+/** A ring so short in its letters' heights is a motif's petals or pellets. */
+const isLong = ({ curve }: Aligned, { lettersOuterMm, lettersInnerMm }: PickedBand): boolean =>
+  lengthMm(curve, (lettersOuterMm + lettersInnerMm) / 2) > bandDefaults.leastRound * (lettersInnerMm - lettersOuterMm);
+
+/** The image in one piece: what stays of a bevel or lip beside it, a broken ring or splinters, would be the most regular ring of all. */
+function imageOnly({ image, detail }: BandFace): HeightGrid {
+  const grid = image ?? detail;
+  return withHeights(grid, grid.z, largestRegion(grid, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY));
 }
 
 /** A parallel so deep that hardly anything is left of it is no legend's middle. */

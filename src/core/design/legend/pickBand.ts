@@ -40,7 +40,7 @@ export function bandProfile(relief: HeightGrid, curve: BaseCurve, toMm: number):
 }
 
 /** Letters are this high, mm, from border gap to border gap. */
-const leastBandMm = 1.3;
+const leastBandMm = 1;
 const mostBandMm = 9;
 /** A border line lies within this distance of the gap beside it, mm, for letters of 3 mm; in proportion else. */
 const lineWithin = 0.45;

@@ -1,5 +1,5 @@
+import { margin, rows } from '../../design/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
-import { margin, rows } from './letterPicture.ts';
 
 /** Standard deviation of the relief between tops and feet at each of `count` columns of a picture of letters. */
 export function inkOf({ width, z, mask }: HeightGrid, count: number): Float64Array {

@@ -1,5 +1,6 @@
+import { rows } from '../../design/index.ts';
 import { barePlaces, inkOf } from './barePlaces.ts';
-import { type LetterPart, letterPicture, rows } from './letterPicture.ts';
+import { type LetterPart, letterPicture } from './letterPicture.ts';
 import { lettersExplain, strokeWave } from './letterSense.ts';
 import { type OwnLetters, ownLetters } from './ownLetters.ts';
 import type { FacingArc } from './pieces.ts';

@@ -1,4 +1,5 @@
-import { correlation, letterPicture, margin, rows, type Template, unit } from './letterPicture.ts';
+import { correlation, margin, rows, type Template, unit } from '../../design/index.ts';
+import { letterPicture } from './letterPicture.ts';
 import { clockDeg, type Strip } from './unroll.ts';
 
 export interface CrossFound {

@@ -1,7 +1,8 @@
+import { rows } from '../../design/index.ts';
 import type { LookInput } from '../filters/index.ts';
 import { applyLook } from '../filters/index.ts';
 import { barePlaces, inkOf } from './barePlaces.ts';
-import { letterPicture, rows } from './letterPicture.ts';
+import { letterPicture } from './letterPicture.ts';
 import { contrastsOf } from './strokeContrast.ts';
 import { clockDeg, type Strip } from './unroll.ts';
 

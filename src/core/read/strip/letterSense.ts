@@ -1,12 +1,7 @@
+import { capitalsIn, type LetterSense, letterCourse, letterSenses, rows } from '../../design/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
-import { type Skeleton, skeletons } from './capitals.ts';
-import { letterCourse } from './letterCourse.ts';
-import { letterPicture, margin, rows, type Template, unit } from './letterPicture.ts';
+import { letterPicture } from './letterPicture.ts';
 import type { Strip } from './unroll.ts';
-
-/** How letters stand on a strip as it was unrolled. */
-export const letterSenses = ['upright', 'upsideDown', 'mirrored', 'mirroredUpsideDown'] as const;
-export type LetterSense = (typeof letterSenses)[number];
 
 export interface SenseOfLetters {
   readonly sense: LetterSense;
@@ -51,50 +46,10 @@ const separationForRetrograde = 2;
 export const strokeWave = 0.25;
 
 const widths = [0.8, 1, 1.2];
-const templates = new Map<LetterSense, Template[]>();
-
-function templatesFor(sense: LetterSense): Template[] {
-  const known = templates.get(sense);
-  if (known) return known;
-  const made = skeletons.flatMap((skeleton) => widths.map((wide) => drawn(skeleton, wide, sense)));
-  templates.set(sense, made);
-  return made;
-}
-
-/** A skeleton drawn with soft strokes, mean 0, sum of squares 1. */
-function drawn(skeleton: Skeleton, wide: number, sense: LetterSense): Template {
-  const width = Math.round(skeleton.width * wide * rows) + 2 * margin;
-  const height = rows + 2 * margin;
-  const values = new Float32Array(width * height);
-  const flipX = sense === 'mirrored' || sense === 'upsideDown';
-  const flipY = sense === 'upsideDown' || sense === 'mirroredUpsideDown';
-  for (let r = 0; r < height; r++)
-    for (let c = 0; c < width; c++) {
-      const u = (c + 0.5 - margin) / (rows * wide);
-      const v = 1 - (r + 0.5 - margin) / rows;
-      const d = distanceTo(skeleton, flipX ? skeleton.width - u : u, flipY ? 1 - v : v);
-      values[r * width + c] = Math.exp(-(d * d) / (2 * 0.07 * 0.07));
-    }
-  return { width, values: unit(values) };
-}
-
-function distanceTo({ strokes }: Skeleton, x: number, y: number): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (const stroke of strokes)
-    for (let i = 2; i < stroke.length; i += 2) {
-      const ax = stroke[i - 2];
-      const ay = stroke[i - 1];
-      const bx = stroke[i] - ax;
-      const by = stroke[i + 1] - ay;
-      const t = Math.max(0, Math.min(1, ((x - ax) * bx + (y - ay) * by) / (bx * bx + by * by || 1)));
-      least = Math.min(least, Math.hypot(x - ax - t * bx, y - ay - t * by));
-    }
-  return least;
-}
 
 /** What the capitals in one sense explain at each column of a strip's picture. */
 export const lettersExplain = (picture: HeightGrid, sense: LetterSense): Float64Array =>
-  letterCourse(picture, templatesFor(sense));
+  letterCourse(picture, capitalsIn(sense, rows, widths));
 
 function meanOf(values: Float64Array): number {
   let sum = 0;

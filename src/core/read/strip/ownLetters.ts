@@ -1,5 +1,5 @@
+import { margin, rows } from '../../design/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
-import { margin, rows } from './letterPicture.ts';
 
 /** Columns of a window, about a letter's width, and from one window to the next. */
 const wide = 16;

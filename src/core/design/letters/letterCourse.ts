@@ -1,5 +1,5 @@
 import type { HeightGrid } from '../../geometry/index.ts';
-import { correlation, margin, rows, type Template } from './letterPicture.ts';
+import { correlation, margin, type Template } from './template.ts';
 
 /** Squared likeness that a letter must have to be worth naming. */
 const leastShare = 0.3;
@@ -46,7 +46,8 @@ function likenessOf(picture: HeightGrid, letter: Template): Float64Array {
 }
 
 /** At least half of the rows of a letter have data. */
-function hasData({ width, mask }: HeightGrid, column: number): boolean {
+function hasData({ width, height, mask }: HeightGrid, column: number): boolean {
+  const rows = height - 2 * margin;
   let count = 0;
   for (let r = margin; r < margin + rows; r++) count += mask[r * width + column];
   return count >= rows / 2;
