@@ -12,7 +12,7 @@ import {
   strokeContrast,
 } from '../core/read/index.ts';
 import { fieldGrey, type PlateFormat, plateFormats, plateLamps, type StripRow } from '../core/report/index.ts';
-import { captionWords, pictureWords } from '../core/report/words/index.ts';
+import { captionWords, lookNameWords, pictureWords } from '../core/report/words/index.ts';
 import { UsageError } from './errors.ts';
 import { statedLamp } from './lighting.ts';
 import { lookFrom, standardLooksFor } from './looks.ts';
@@ -88,20 +88,20 @@ export function stripLooks(values: Values, strip: Strip, language: CardLanguage)
   const { strip: w } = captionWords[language];
   const letterMm = letterHeight(strip.band);
   const named = text(values.look);
-  if (named !== undefined) return [lookOf(lookFrom(named, letterMm))];
+  if (named !== undefined) return [lookOf(lookFrom(named, letterMm), language)];
   const lamp = statedLamp(values);
   if (lamp) return [{ name: w.oneLamp, draw: (grid) => light(grid, [lamp], bare) }];
   const plain = (grid: HeightGrid): LitPicture => light(grid, plateLamps, bare);
   const [best] = rankedLooks(strip, standardLooksFor(letterMm));
   return [
-    { ...lookOf(best.look), contrast: best.contrast },
+    { ...lookOf(best.look, language), contrast: best.contrast },
     { name: w.plain, draw: plain, contrast: strokeContrast(strip, plain(strip.grid)) },
   ];
 }
 
 const bare = { emptyGrey: 60, fieldGrey };
-const lookOf = (look: LookInput): StripLook => ({
-  name: `“${look.name}”`,
+const lookOf = (look: LookInput, language: CardLanguage): StripLook => ({
+  name: `“${lookNameWords(look.name, language)}”`,
   draw: (grid) => applyLook(grid, look, { emptyGrey: 60 }),
 });
 

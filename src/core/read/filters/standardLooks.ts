@@ -5,7 +5,7 @@ import type { LookInput } from './look.ts';
  * out. On letters rubbed down by 60 % it parts stroke from ground with an area under the curve of 0.97, where raking
  * light from the upper left, which darkens one flank and lightens the other, gives 0.49: docs/read.md.
  */
-export const faintLegendLook = (letterMm: number): LookInput => ({
+export const faintLegendLook = (letterMm: number): LookInput & { readonly name: 'Faint legend' } => ({
   name: 'Faint legend',
   steps: [
     { do: 'smooth', wavelengthMm: Number((0.06 * letterMm).toFixed(2)) },
@@ -16,7 +16,7 @@ export const faintLegendLook = (letterMm: number): LookInput => ({
 });
 
 /** Looks to begin with; the user changes and saves them. */
-export const standardLooks: readonly LookInput[] = [
+const looksToBeginWith = [
   { name: 'Raking light', steps: [{ do: 'light', lamps: [{ azimuthDeg: 315, heightDeg: 20 }] }] },
   {
     name: 'Low raking light with shadows',
@@ -49,4 +49,8 @@ export const standardLooks: readonly LookInput[] = [
       { do: 'curvature', scaleMm: 0.15, show: 'both' },
     ],
   },
-];
+] as const satisfies readonly LookInput[];
+
+export type StandardLookName = (typeof looksToBeginWith)[number]['name'];
+
+export const standardLooks: readonly LookInput[] = looksToBeginWith;

@@ -4,7 +4,13 @@ import { lampWords } from './light.ts';
 
 /** The look by its name, every step with its numbers, and which way the object is shown (`way`). */
 export function lookCaption({ name, steps }: LookShown, way: string, language: CardLanguage = 'en'): string {
-  return `${name}: ${[...steps.map((step) => stepWords(step, language)), way].filter(Boolean).join('; ')}.`;
+  return `${lookNameWords(name, language)}: ${[...steps.map((step) => stepWords(step, language)), way].filter(Boolean).join('; ')}.`;
+}
+
+/** A look's name: of those to begin with in the caption's language, of a user's own as it was given. */
+export function lookNameWords(name: string, language: CardLanguage): string {
+  const known: Readonly<Record<string, string>> = captionWords[language].looks;
+  return known[name] ?? name;
 }
 
 /** What a step did; every length and angle printed. */

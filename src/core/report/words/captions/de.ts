@@ -48,6 +48,16 @@ const step: StepWords = (step, n, lamps) => {
 export const de: CaptionWords = {
   decimal: ',',
   and: ' und ',
+  looks: {
+    'Faint legend': 'Schwache Umschrift',
+    'Raking light': 'Streiflicht',
+    'Low raking light with shadows': 'Flaches Streiflicht mit Schatten',
+    'Across the strokes': 'Quer zu den Strichen',
+    'Soft light': 'Weiches Licht',
+    'Light from everywhere': 'Licht von allen Seiten',
+    'Every scale in raking light': 'Alle Maßstäbe im Streiflicht',
+    'Ridges and valleys': 'Grate und Täler',
+  },
   simulated: { one: 'Simulierte Aufnahme.', several: 'Simulierte Aufnahmen.' },
   times: (times) => (times === null ? 'Natürliche Größe' : `${times}fache natürliche Größe`),
   atDpi: (size, dpi) => `${size}, ${dpi} Punkte je Zoll.`,

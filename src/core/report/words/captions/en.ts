@@ -47,6 +47,16 @@ const step: StepWords = (step, n, lamps) => {
 export const en: CaptionWords = {
   decimal: '.',
   and: ' and ',
+  looks: {
+    'Faint legend': 'Faint legend',
+    'Raking light': 'Raking light',
+    'Low raking light with shadows': 'Low raking light with shadows',
+    'Across the strokes': 'Across the strokes',
+    'Soft light': 'Soft light',
+    'Light from everywhere': 'Light from everywhere',
+    'Every scale in raking light': 'Every scale in raking light',
+    'Ridges and valleys': 'Ridges and valleys',
+  },
   simulated: { one: 'Simulated scan.', several: 'Simulated scans.' },
   times: (times) => (times === null ? 'Natural size' : `${times} times natural size`),
   atDpi: (size, dpi) => `${size} at ${dpi} dots per inch.`,

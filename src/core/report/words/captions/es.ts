@@ -48,6 +48,16 @@ const step: StepWords = (step, n, lamps) => {
 export const es: CaptionWords = {
   decimal: ',',
   and: ' y ',
+  looks: {
+    'Faint legend': 'Leyenda borrosa',
+    'Raking light': 'Luz rasante',
+    'Low raking light with shadows': 'Luz rasante baja con sombras',
+    'Across the strokes': 'A través de los trazos',
+    'Soft light': 'Luz suave',
+    'Light from everywhere': 'Luz de todos los lados',
+    'Every scale in raking light': 'Todas las escalas con luz rasante',
+    'Ridges and valleys': 'Crestas y valles',
+  },
   simulated: { one: 'Escaneo simulado.', several: 'Escaneos simulados.' },
   times: (times) => (times === null ? 'Tamaño natural' : `${times} veces el tamaño natural`),
   atDpi: (size, dpi) => `${size}, ${dpi} puntos por pulgada.`,

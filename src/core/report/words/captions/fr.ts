@@ -48,6 +48,16 @@ const step: StepWords = (step, n, lamps) => {
 export const fr: CaptionWords = {
   decimal: ',',
   and: ' et ',
+  looks: {
+    'Faint legend': 'Légende effacée',
+    'Raking light': 'Lumière rasante',
+    'Low raking light with shadows': 'Lumière rasante basse avec ombres',
+    'Across the strokes': 'En travers des traits',
+    'Soft light': 'Lumière douce',
+    'Light from everywhere': 'Lumière de tous côtés',
+    'Every scale in raking light': 'Toutes les échelles en lumière rasante',
+    'Ridges and valleys': 'Crêtes et creux',
+  },
   simulated: { one: 'Numérisation simulée.', several: 'Numérisations simulées.' },
   times: (times) => (times === null ? 'Grandeur nature' : `${times} fois la grandeur nature`),
   atDpi: (size, dpi) => `${size}, ${dpi} points par pouce.`,

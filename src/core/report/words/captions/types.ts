@@ -1,5 +1,5 @@
 import type { BandDoubt } from '../../../design/index.ts';
-import type { FacingDoubt, LookStep } from '../../../read/index.ts';
+import type { FacingDoubt, LookStep, StandardLookName } from '../../../read/index.ts';
 
 /** Ways a picture shows its object: of an object turned over, what it then looks like. */
 export type WayShown = 'asItIs' | 'mirrored' | 'asImpression' | 'asMatrix' | 'turnedOver';
@@ -15,6 +15,8 @@ export interface CaptionWords {
   /** What parts a number's whole from its decimals. */
   readonly decimal: '.' | ',';
   readonly and: string;
+  /** Names of the looks to begin with; a user's own keep the name that they were given. */
+  readonly looks: Readonly<Record<StandardLookName, string>>;
   readonly simulated: { readonly one: string; readonly several: string };
   /** "Natural size", or how many times it (null: natural). */
   readonly times: (times: string | null) => string;
