@@ -7,6 +7,7 @@ import { tableOf } from './table.ts';
 /**
  * `npm run bench [-- SAME DIFFERENT]`: the long populations and the speed, printed and appended to tests/bench/results.md.
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
+ * `npm run bench -- bands [FROM] [COUNT]`: legend bands of faces of the second population against where their letters lie (docs/read.md).
  * `npm run bench -- surfaces [PAIRS]`: marks, wear and state against the truth.
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
@@ -31,6 +32,7 @@ import { tableOf } from './table.ts';
  */
 const [what, ...rest] = process.argv.slice(2);
 if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest[0] ?? 100));
+else if (what === 'bands') await (await import('./bands.ts')).bands(Number(rest[0] ?? 30_000), Number(rest[1] ?? 30));
 else if (what === 'fuzz') await (await import('./fuzz/fuzz.ts')).fuzz(Number(rest[0] ?? 100_000), Number(rest[1] ?? 1));
 else if (what === 'fuzz-trials')
   await (await import('./fuzz/child.ts')).runTrials(Number(rest[0]), Number(rest[1]), Number(rest[2]));
