@@ -8,7 +8,8 @@ import { tableOf } from './table.ts';
  * `npm run bench [-- SAME DIFFERENT]`: the long populations and the speed, printed and appended to tests/bench/results.md.
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
  * `npm run bench -- bands [FROM] [COUNT]`: legend bands of faces of the second population against where their letters lie (docs/read.md).
- * `npm run bench -- surfaces [PAIRS]`: marks, wear and state against the truth.
+ * `npm run bench -- surfaces [PAIRS] [SEED]`: marks, wear, state and wear labels against the truth, first generator.
+ * `npm run bench -- surfaces2 [COUNT] [SEED]`: marks, states and wear labels of the second (docs/condition.md).
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
@@ -89,7 +90,8 @@ else if (what === 'coverage')
 else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'change') await change(Number(rest[0] ?? 12), Number(rest[1] ?? 1));
-else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60));
+else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60), Number(rest[1] ?? 73_000));
+else if (what === 'surfaces2') await surfaces2(Number(rest[0] ?? 24), Number(rest[1] ?? 91_000));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
 async function pairs(same: number, different: number): Promise<void> {
@@ -129,11 +131,11 @@ async function pairs2(from: number, count: number, folder: string): Promise<void
   writePairs(from, count, folder, (line) => void process.stderr.write(`${line}\n`));
 }
 
-async function surfaces(count: number): Promise<void> {
+async function surfaces(count: number, firstSeed: number): Promise<void> {
   const { surfaceRows } = await import('./surfaces/rows.ts');
-  const { rows, worst } = await surfaceRows(count, (line) => void process.stderr.write(`${line}\n`));
+  const { rows, worst } = await surfaceRows(count, firstSeed, (line) => void process.stderr.write(`${line}\n`));
   const text = [
-    `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, marks and wear, ${count} pairs`,
+    `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, marks and wear, ${count} pairs, seeds ${firstSeed} on`,
     '',
     `Node ${process.versions.node}. Simulated pairs, 30,000 to 60,000 vertices a scan.`,
     '',
@@ -144,6 +146,17 @@ async function surfaces(count: number): Promise<void> {
     ...worst.map((line) => `- ${line}`),
     '',
   ].join('\n');
+  process.stdout.write(`${text}\n`);
+  appendFileSync('tests/bench/results.md', `\n${text}`);
+}
+
+async function surfaces2(count: number, firstSeed: number): Promise<void> {
+  const { secondRows } = await import('./surfaces/secondRows.ts');
+  const rows = await secondRows(firstSeed, count, (line) => void process.stderr.write(`${line}\n`));
+  const title = `marks, states and wear labels, second generator, ${count} pairs, seeds ${firstSeed} on`;
+  const text = [`## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, ${title}`, '', tableOf(rows), ''].join(
+    '\n',
+  );
   process.stdout.write(`${text}\n`);
   appendFileSync('tests/bench/results.md', `\n${text}`);
 }

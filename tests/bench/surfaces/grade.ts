@@ -4,6 +4,7 @@ import type { WearAndDamage } from '../../../src/core/condition/condition.ts';
 import type { FoundMark } from '../../../src/core/condition/marks/index.ts';
 import type { Face } from '../../../src/core/face/index.ts';
 import type { Vec3 } from '../../../src/core/geometry/index.ts';
+import { type LabelCounts, labelCounts, type TrueCause } from './confusion.ts';
 import { eachVertex, foundFrame, NearPoints } from './places.ts';
 import { inside, type VisibleMark, visibleMarks } from './trueMarks.ts';
 import { type WearOverlap, wearOverlap } from './trueWear.ts';
@@ -21,6 +22,9 @@ export interface SurfaceGrade {
   readonly overlap: WearOverlap;
   /** Found less true, of the whole face's height kept. */
   readonly keptError: number;
+  readonly keptSd: number;
+  /** True cause × label, cells. */
+  readonly labels: LabelCounts;
   readonly state: WearAndDamage['state']['reading'];
 }
 
@@ -31,23 +35,46 @@ const leastShare = 0.25;
 export function gradeSurfaces(pair: GeneratedPair, face: Face, offset: Vec3, seen: WearAndDamage): SurfaceGrade {
   const frame = foundFrame(pair, face, offset);
   const truths = visibleMarks(pair, frame);
-  const wanted = truths.filter(({ counts }) => counts).map((each) => ({ true: each, ...bestFor(each, seen.marks) }));
-  const unlisted = seen.marks.filter((mark) => !truths.some((each) => touches(each, mark)));
   const happened = new NearPoints(0.5);
   const odd = bit.pit | bit.chip | bit.damage | bit.debris | bit.bump;
   eachVertex(pair.reference, frame.fromReferenceFile, odd, (x, y) => happened.add(x, y));
   if (frame.fromSubjectFile) eachVertex(pair.subject, frame.fromSubjectFile, odd, (x, y) => happened.add(x, y));
   const whole = seen.wear.zones.find(({ zone }) => zone === 'whole');
   return {
-    wanted,
+    ...gradeMarks(truths, seen.marks, happened),
     cellMm: seen.wearMap.pitch,
-    unlisted,
-    false: unlisted.filter(({ outline }) => !touchesAny(outline, happened)),
     overlap: wearOverlap(pair, frame, seen.wearMap),
     keptError: (whole?.heightKept ?? Number.NaN) - (pair.truth.wear.heightKept ?? Number.NaN),
+    keptSd: whole?.heightKeptSd ?? Number.NaN,
+    labels: labelCounts(seen.wearMap, (visit) => {
+      if (!frame.fromSubjectFile) return;
+      eachVertex(pair.subject, frame.fromSubjectFile, bit.face, (x, y, bits) => visit(x, y, causeOf(bits)));
+    }),
     state: seen.state.reading,
   };
 }
+
+/** Which true marks were found, and which of those found lie on none. `happened`: places where anything happened to a vertex. */
+export function gradeMarks(
+  truths: readonly VisibleMark[],
+  found: readonly FoundMark[],
+  happened: NearPoints,
+): Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
+  const unlisted = found.filter((mark) => !truths.some((each) => touches(each, mark)));
+  return {
+    wanted: truths.filter(({ counts }) => counts).map((each) => ({ true: each, ...bestFor(each, found) })),
+    unlisted,
+    false: unlisted.filter(({ outline }) => !touchesAny(outline, happened)),
+  };
+}
+
+const causeOf = (bits: number): TrueCause | null => {
+  if (bits & bit.spike) return null;
+  if (bits & (bit.chip | bit.pit)) return 'lost';
+  if (bits & (bit.damage | bit.debris | bit.bump)) return 'other';
+  if (bits & bit.notFilled) return 'notFilled';
+  return bits & bit.worn ? 'worn' : 'sound';
+};
 
 /** The mark found that covers most of a true one, and whether its carrier and polarity are right. */
 function bestFor({ mark, points }: VisibleMark, found: readonly FoundMark[]) {

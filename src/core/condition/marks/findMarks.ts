@@ -7,7 +7,8 @@ import { cellOutline } from './cellOutline.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import type { Chain } from './lines/chains.ts';
-import { crossingLines, liesOn } from './lines/crossingLines.ts';
+import { crossingLines, liesOn, runsAcross } from './lines/crossingLines.ts';
+import { faintLines } from './lines/faintLines.ts';
 import { lineSection } from './lines/lineSection.ts';
 import { differenceLines, type LineMark } from './lines/lines.ts';
 import { type LineMeasure, measureLine } from './lines/measureLine.ts';
@@ -26,6 +27,8 @@ export interface FoundMark extends Mark {
   readonly raised: boolean;
   /** A line that runs through the design as no stroke of it does. */
   readonly crosses?: boolean;
+  /** A line that shows over its length and in no single cell. */
+  readonly faint?: boolean;
 }
 
 export const markDefaults = {
@@ -61,7 +64,11 @@ export function findMarks(
   lostOnBoth: readonly Int32Array[] = [],
   options = markDefaults,
 ): FoundMark[] {
-  const ofDifference = differenceLines(relief, loss);
+  const plain = differenceLines(relief, loss);
+  const faint = faintLines(relief, loss, map)
+    .filter((line) => !plain.some((other) => liesOn(relief.reference, line, other)))
+    .map((line) => (runsAcross(relief, band, line.chain) ? { ...line, crosses: true } : line));
+  const ofDifference = [...plain, ...faint];
   const crossing = crossingLines(relief, loss, ofDifference, band);
   const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
   const allLines = [...single, ...crossing]
@@ -152,7 +159,7 @@ function fromLine(
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
   const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
-  return { ...mark, section, ...(line.crosses && { crosses: true }) };
+  return { ...mark, section, ...(line.crosses && { crosses: true }), ...(line.faint && { faint: true }) };
 }
 
 /** A stroke of a letter that stands lower in a matrix is filled there; on an impression it is wear, and no mark. */

@@ -43,10 +43,12 @@ export function tellingMarks(
   );
 }
 
-/** Long enough to be no letter's stroke, or shorter and plainly a cut or a crack. */
+/** Long enough to be no letter's stroke, or shorter and plainly a cut or a crack. A faint line must run through the design, on the subject: one that the
+ * reference alone has may be a stroke rubbed away. */
 function isLineOfItsOwn(mark: FoundMark, sizeMm: number, options: typeof stateDefaults): boolean {
   const least = mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength;
   if (mark.lengthMm < sizeMm * least) return false;
+  if (mark.faint) return mark.crosses === true && mark.carriedBy === 'subject';
   return mark.crosses === true || mark.lengthMm >= sizeMm * options.plainLength || isPlain(mark, options);
 }
 

@@ -30,6 +30,9 @@ export const crossingDefaults = {
   /** How far in it comes, in widths of the band: a frame runs along the band's inner edge, at 1. A very deep one need not come so far. */
   beyond: 1.55,
   beyondDeep: 1.35,
+  /** A line that one face alone shows, and only over its length, runs from here or farther out to here or farther in. */
+  fromWithin: 0.5,
+  toBeyond: 1.5,
   veryDeepMm: 0.3,
   /** Where the two differ by so many standard deviations and mm, one of them is broken or covered, and bare ground there says nothing. */
   sigmas: 4,
@@ -211,6 +214,23 @@ function bandCrossing({ placeOf }: BandPlaces): (line: WalkedLine) => Crossing {
     });
     return { across, beyond };
   };
+}
+
+/**
+ * Whether a line of the difference runs from the band's middle or farther out to half a band's width beyond its inner edge. Strokes of
+ * letters end at that edge, and so do the motif's; no twin and no bare ground need be asked where the other face lacks it.
+ */
+export function runsAcross(
+  relief: WearRelief,
+  band: Uint8Array,
+  { cells }: Pick<Chain, 'cells'>,
+  options: Options = crossingDefaults,
+): boolean {
+  const places = bandPlaces(relief, band, options);
+  if (!places) return false;
+  const at = cells.map(places.placeOf);
+  const [least, most] = [Math.min(...at), Math.max(...at)];
+  return least <= options.fromWithin && most >= options.toBeyond;
 }
 
 function markOf(relief: WearRelief, { cells, crestMm }: WalkedLine, carriedBy: LineMark['carriedBy']): LineMark {

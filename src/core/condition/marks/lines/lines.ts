@@ -14,6 +14,8 @@ export interface LineMark {
   readonly onSubjectMm: number;
   /** It runs through the legend's band and beyond with next to no bare ground, as no stroke does (crossingLines.ts). */
   readonly crosses?: boolean;
+  /** No single cell shows it (faintLines.ts). */
+  readonly faint?: boolean;
 }
 
 export const lineMarkDefaults = {
@@ -142,7 +144,7 @@ export function crestHeight({ z, mask, width, pitch }: HeightGrid, { cells, ux, 
  * What narrow forms about the line keep of their height on the subject, Σ a b / Σ a² over the cells 1.2 to 4 mm aside; 1 where there is
  * hardly any form to tell by.
  */
-function keptAround(relief: WearRelief, narrow: Narrow, { cells, ux, uy }: Chain): number {
+export function keptAround(relief: WearRelief, narrow: Narrow, { cells, ux, uy }: Chain): number {
   const { reference, subject } = relief;
   const { width, pitch } = reference;
   let [count, aa, ab] = [0, 0, 0];
@@ -166,7 +168,7 @@ interface Narrow {
   readonly least: number;
 }
 
-function narrowForms({ reference, narrow, inside }: WearRelief): Narrow {
+export function narrowForms({ reference, narrow, inside }: WearRelief): Narrow {
   const least = quantile(
     sampled(narrow.reference, (i) => inside[i] === 1 && reference.mask[i] === 1),
     0.9,

@@ -1,0 +1,129 @@
+import { judgeSurfaces, type WearAndDamage } from '../../../src/core/condition/condition.ts';
+import { conditions } from '../../populations/index.ts';
+import { type Row, share } from '../table.ts';
+import { addedCounts, type LabelCounts, labelCounts, labelRows, type TrueCause } from './confusion.ts';
+import { gradeMarks, type SurfaceGrade } from './grade.ts';
+import { NearPoints } from './places.ts';
+import { eachSecondVertex, runSecond, secondFrames, visibleSecond } from './secondPairs.ts';
+
+interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
+  readonly seed: number;
+  readonly cellMm: number;
+  readonly state: WearAndDamage['state']['reading'];
+  /** What is true of the two states; null where the two are not of one matrix's states. */
+  readonly truly: WearAndDamage['state']['reading'];
+  readonly telling: number;
+  readonly labels: LabelCounts;
+}
+
+const causes: Readonly<Record<(typeof conditions)[number], TrueCause | null>> = {
+  sound: 'sound',
+  worn: 'worn',
+  unfilled: 'notFilled',
+  lost: 'lost',
+  accident: 'other',
+  recut: 'other',
+  lip: null,
+  body: null,
+};
+
+/** Marks, states and wear labels of pairs of the second generator (docs/condition.md). */
+export async function secondRows(from: number, count: number, say: (line: string) => void): Promise<Row[]> {
+  const list: Graded[] = [];
+  let unfitted = 0;
+  for (let seed = from; seed < from + count; seed++) {
+    const one = await gradedSecond(seed);
+    if (one) {
+      list.push(one);
+      say(lineOf(one));
+    } else unfitted++;
+  }
+  return [{ what: 'pairs fitted', floor: '', measured: share(list.length, list.length + unfitted) }, ...rowsOf(list)];
+}
+
+async function gradedSecond(seed: number): Promise<Graded | null> {
+  const { pair, comparison } = await runSecond(seed);
+  const { reference, subject, fit } = comparison;
+  if (!fit.found) return null;
+  const seen = judgeSurfaces(reference.face, subject.face, fit);
+  const frames = secondFrames(pair, comparison);
+  const happened = new NearPoints(0.5);
+  const note = (x: number, y: number, code: number): void => {
+    if (causes[conditions[code]] === 'other' || causes[conditions[code]] === 'lost') happened.add(x, y);
+  };
+  eachSecondVertex(pair.reference, frames.fromReference, note);
+  if (frames.fromSubject) eachSecondVertex(pair.subject, frames.fromSubject, note);
+  // Where the subject has no face left, a loss is no false mark.
+  const face = new NearPoints(0.5);
+  const isFace = (code: number): boolean => causes[conditions[code]] !== null && conditions[code] !== 'lost';
+  if (frames.fromSubject)
+    eachSecondVertex(pair.subject, frames.fromSubject, (x, y, code) => void (isFace(code) && face.add(x, y)));
+  const graded = gradeMarks(visibleSecond(pair, frames, seen.wearMap.pitch), seen.marks, happened);
+  const labels = labelCounts(seen.wearMap, (visit) => {
+    if (!frames.fromSubject) return;
+    eachSecondVertex(pair.subject, frames.fromSubject, (x, y, code) => visit(x, y, causes[conditions[code]]));
+  });
+  return {
+    ...graded,
+    false: graded.false.filter(({ outline }) => mostlyOn(outline, face)),
+    seed,
+    cellMm: seen.wearMap.pitch,
+    state: seen.state.reading,
+    truly: pair.truth.state ?? 'sameState',
+    telling: seen.telling.length,
+    labels,
+  };
+}
+
+function mostlyOn(outline: Float64Array, face: NearPoints): boolean {
+  let off = 0;
+  for (let i = 0; i < outline.length; i += 2) if (!face.has(outline[i], outline[i + 1])) off++;
+  return off <= 0.2 * (outline.length / 2);
+}
+
+function lineOf({ seed, wanted, false: wrong, state, truly, cellMm }: Graded): string {
+  const sought = wanted.map(
+    ({ true: { mark }, found, right }) =>
+      `${mark.kind} ${mark.depthMm.toFixed(2)} × ${mark.widthMm.toFixed(2)} on ${mark.carriedBy} ${found ? (right ? 'found' : `read as ${found.shape} of ${found.carriedBy}`) : 'missed'}`,
+  );
+  const made = wrong.map(
+    ({ shape, carriedBy, lengthMm }) => `FALSE ${shape} of ${carriedBy} ${lengthMm.toFixed(1)} mm`,
+  );
+  return `${seed} cells ${cellMm.toFixed(2)}: ${[...sought, ...made].join('; ') || 'nothing sought, nothing made up'}; ${truly} read as ${state}`;
+}
+
+function rowsOf(list: readonly Graded[]): Row[] {
+  const wanted = list.flatMap((each) => each.wanted);
+  const found = wanted.filter((each) => each.found !== null);
+  const one = (what: string, floor: string, test: (each: (typeof wanted)[number]) => boolean): Row => {
+    const of = wanted.filter(test);
+    return { what, floor, measured: of.length > 0 ? share(of.filter((each) => each.found).length, of.length) : 'none' };
+  };
+  const wrong = list.reduce((sum, each) => sum + each.false.length, 0);
+  const decided = list.filter(({ state }) => state !== 'cannotJudge');
+  const same = list.filter(({ truly }) => truly === 'sameState');
+  const bare = same.filter(({ wanted: sought }) => sought.length === 0);
+  return [
+    one('cuts ≥ 0.15 mm deep and two cells wide found', '95 %', ({ true: { mark } }) => mark.kind === 'cut'),
+    one('… cracks', '85 %', ({ true: { mark } }) => mark.kind === 'crack'),
+    one('… letters cut again', '75 %', ({ true: { mark } }) => mark.kind === 'recut'),
+    {
+      what: 'carrier and polarity right, of those found',
+      floor: '99 %',
+      measured: share(found.filter(({ right }) => right).length, found.length),
+    },
+    { what: 'marks on nothing', floor: '0.15 a pair', measured: `${wrong} in ${list.length} pairs` },
+    {
+      what: 'same state and no mark of the matrix: none claimed',
+      floor: '90 %',
+      measured: share(bare.filter(({ telling }) => telling === 0).length, bare.length),
+    },
+    { what: 'order of states told', floor: '', measured: share(decided.length, list.length) },
+    {
+      what: '… and right',
+      floor: 'all',
+      measured: share(decided.filter(({ state, truly }) => state === truly).length, decided.length),
+    },
+    ...labelRows(addedCounts(list.map(({ labels }) => labels))),
+  ];
+}
