@@ -4,6 +4,7 @@ import { letterDefaults } from './marks/letters.ts';
 import { bandChanceDefaults } from './marks/lines/bandChance.ts';
 import { chainDefaults } from './marks/lines/chains.ts';
 import { crossingDefaults } from './marks/lines/crossingLines.ts';
+import { faintDefaults } from './marks/lines/faintLines.ts';
 import { houghDefaults } from './marks/lines/houghLines.ts';
 import { courseDefaults } from './marks/lines/lineCourse.ts';
 import { lineDefaults } from './marks/lines/lineField.ts';
@@ -38,6 +39,7 @@ export const conditionFigures = {
   chain: chainDefaults,
   course: courseDefaults,
   crossing: crossingDefaults,
+  faint: faintDefaults,
   flattened: flattenedDefaults,
   ground: groundDefaults,
   hough: houghDefaults,
