@@ -20,6 +20,9 @@ import {
 } from '../../src/core/geometry/index.ts';
 import { distanceByBruteForce, isSoundFace, pairOf, plain, pointMm } from './helpers.ts';
 
+/** Of what holds for a seal of any size: the generator's work grows with its square. */
+const sizeMm = 20;
+
 const hashOf = (scan: GeneratedScan): string =>
   createHash('sha256')
     .update(new Uint8Array(scan.positions.buffer))
@@ -31,7 +34,7 @@ const onFace = (scan: GeneratedScan, i: number) => apply(scan.faceFromScan, poin
 
 describe('a generated pair', () => {
   it('is the same for the same recipe and another for another seed', () => {
-    const [a, again, other] = [pairOf(3, {}), pairOf(3, {}), pairOf(4, {})];
+    const [a, again, other] = [pairOf(3, { sizeMm }), pairOf(3, { sizeMm }), pairOf(4, { sizeMm })];
     expect(hashOf(again.reference)).toBe(hashOf(a.reference));
     expect(hashOf(again.subject)).toBe(hashOf(a.subject));
     expect(again.truth).toEqual(a.truth);
@@ -40,7 +43,7 @@ describe('a generated pair', () => {
 
   it('has about as many vertices as asked, all finite, all used, no triangle twice over a vertex', () => {
     for (const seed of [11, 12, 13, 14]) {
-      const pair = pairOf(seed, { whole: seed % 2 === 0, coverage: 1, clutter: 0.7 });
+      const pair = pairOf(seed, { whole: seed % 2 === 0, coverage: 1, clutter: 0.7, sizeMm });
       for (const scan of [pair.reference, pair.subject]) {
         const n = scan.positions.length / 3;
         expect(n).toBeGreaterThan(7_000);
@@ -75,13 +78,13 @@ describe('a generated pair', () => {
   });
 
   it('carries a reflection only when the file is mirrored', () => {
-    const pair = pairOf(22, { ...plain, mirrored: true });
+    const pair = pairOf(22, { ...plain, mirrored: true, sizeMm });
     expect(pair.truth.mirrored).toBe(true);
     expect(determinant3(pair.truth.referenceFromSubject?.rotation ?? [])).toBeCloseTo(-1, 9);
   });
 
   it('writes coordinates in the unit that the recipe names', () => {
-    const recipe = { ...plain, shape: 'round', sizeMm: 40, whole: false, lipMm: 0 } as const;
+    const recipe = { ...plain, shape: 'round', sizeMm, whole: false, lipMm: 0 } as const;
     const inMm = pairOf(23, recipe);
     const inInch = pairOf(23, { ...recipe, subjectUnit: 'inch', referenceUnit: 'm' });
     expect(inInch.subject.positions[0] * 25.4).toBeCloseTo(inMm.subject.positions[0], 6);
@@ -158,7 +161,7 @@ describe('the truth of a pair', () => {
 
   it('knows whether both descend from one die', () => {
     const verdicts = relations.map((relation) => {
-      const { truth } = pairOf(36, { relation, vertices: 6_000 });
+      const { truth } = pairOf(36, { relation, vertices: 6_000, sizeMm });
       return [relation, truth.sameMatrix, truth.referenceFromSubject !== null, truth.turnedOver];
     });
     expect(verdicts).toEqual([
@@ -176,7 +179,7 @@ describe('the truth of a pair', () => {
 
   it('makes a recast matrix smaller than the impression that it should have made', () => {
     for (const seed of [41, 42, 43])
-      expect(pairOf(seed, { relation: 'recastMatrix', shrink: 0.01 }).truth.sizeRatio).toBeGreaterThan(1.005);
+      expect(pairOf(seed, { relation: 'recastMatrix', shrink: 0.01, sizeMm }).truth.sizeRatio).toBeGreaterThan(1.005);
   });
 });
 
@@ -211,8 +214,8 @@ describe('the legend', () => {
   });
 
   it('is retrograde on the matrix: letters lie at −x of the impression’s', () => {
-    const sisters = pairOf(52, { ...plain, relation: 'sisterImpressions' }).truth.letters;
-    const matrix = pairOf(52, { ...plain, relation: 'same' }).truth.letters;
+    const sisters = pairOf(52, { ...plain, sizeMm, relation: 'sisterImpressions' }).truth.letters;
+    const matrix = pairOf(52, { ...plain, sizeMm, relation: 'same' }).truth.letters;
     expect(matrix.length).toBe(sisters.length);
     matrix.forEach((letter, i) => {
       expect(letter.angleDeg).toBeCloseTo(sisters[i].angleDeg, 6);
@@ -240,7 +243,7 @@ describe('the legend', () => {
 describe('the mesh', () => {
   it('is irregular: side lengths spread as in scans, not as on a grid', () => {
     for (const seed of [71, 72, 73]) {
-      const { subject } = pairOf(seed, { ...plain });
+      const { subject } = pairOf(seed, { ...plain, sizeMm });
       const p = subject.positions;
       const lengths: number[] = [];
       for (let i = 0; i < subject.triangles.length; i += 3) {
@@ -257,7 +260,7 @@ describe('the mesh', () => {
 
   it('looks outward: the body of a whole object encloses a positive volume', () => {
     for (const seed of [81, 82, 83, 84]) {
-      const pair = pairOf(seed, { ...plain, whole: true });
+      const pair = pairOf(seed, { ...plain, whole: true, sizeMm });
       for (const scan of [pair.reference, pair.subject]) {
         let volume = 0;
         for (let i = 0; i < scan.triangles.length; i += 3) {
@@ -272,7 +275,7 @@ describe('the mesh', () => {
   });
 
   it('has its back, wall and lip where the bits say', () => {
-    const { subject } = pairOf(85, { ...plain, whole: true, lipMm: 2 });
+    const { subject } = pairOf(85, { ...plain, whole: true, lipMm: 2, sizeMm });
     const heights = (flag: number): number[] =>
       Array.from(subject.bits).flatMap((bits, i) => (bits & flag ? [onFace(subject, i)[2]] : []));
     expect(Math.max(...heights(bit.back))).toBeLessThan(-1);
@@ -296,8 +299,8 @@ describe('a random recipe', () => {
 
   it('leaves as much of the face as it says', () => {
     for (const coverage of [0.35, 0.7]) {
-      const whole = pairOf(91, { ...plain, coverage: 1, lipMm: 0, shape: 'oval' });
-      const part = pairOf(91, { ...plain, coverage, lipMm: 0, shape: 'oval' });
+      const whole = pairOf(91, { ...plain, sizeMm, coverage: 1, lipMm: 0, shape: 'oval' });
+      const part = pairOf(91, { ...plain, sizeMm, coverage, lipMm: 0, shape: 'oval' });
       expect(faceArea(part.subject) / faceArea(whole.subject)).toBeCloseTo(coverage, 1);
     }
   });

@@ -24,6 +24,7 @@ export * from './solve/solve.ts';
 export * from './solve/statistics.ts';
 export * from './solve/tukey.ts';
 export * from './spatial/closestOnSurface.ts';
+export { closestPlainly } from './spatial/closestPlainly.ts';
 export * from './spatial/closestOnTriangle.ts';
 export * from './spatial/spatialOrder.ts';
 export * from './spatial/surfaceIndex.ts';

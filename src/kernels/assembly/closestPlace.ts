@@ -1,4 +1,4 @@
-// AssemblyScript, compiled to WebAssembly by src/build/kernels.mjs: the search of core/geometry/spatial/closestOnSurface.ts.
+// AssemblyScript, compiled to WebAssembly by src/build/kernels.mjs: the search of core/geometry/spatial/closestPlainly.ts.
 // That file is the referee: what is computed, and why the answer does not depend on the order, stands there. Distances and
 // feet are the same operations in the same order on float64, so the answers are the same numbers. Only what leaves nodes
 // and triangles out is done otherwise: on four float32 lanes, with every bound widened by more than their rounding.
