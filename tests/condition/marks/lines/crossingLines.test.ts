@@ -8,31 +8,37 @@ import { seededRandom } from '../../../../src/core/geometry/index.ts';
 import { cellsWhere, designHeight, gridOf, inBand, pair, pitch, type Surface } from '../../pressedSeal.ts';
 
 /** A ridge of triangular section along the x axis turned by `deg` about (0, y0); it lies on the ground, so higher forms hide it. */
-const ridge =
-  (
-    base: Surface,
-    {
-      y0 = 0,
-      deg = 0,
-      from = -40,
-      to = 40,
-      width = 0.8,
-      high = 0.45,
-      wander = 0,
-    }: { y0?: number; deg?: number; from?: number; to?: number; width?: number; high?: number; wander?: number },
-  ): Surface =>
-  (x, y) => {
-    const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
-    const along = x * c + (y - y0) * s;
-    const aside = Math.abs((y - y0) * c - x * s - wander * Math.sin(along));
+const ridge = (
+  base: Surface,
+  {
+    y0 = 0,
+    deg = 0,
+    from = -40,
+    to = 40,
+    width = 0.8,
+    high = 0.45,
+    wander = 0,
+  }: { y0?: number; deg?: number; from?: number; to?: number; width?: number; high?: number; wander?: number },
+): Surface => {
+  const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  return (x, y) => {
     const h = base(x, y);
-    return along < from || along > to || aside > width / 2 ? h : Math.max(h, high * (1 - aside / (width / 2)));
+    const along = x * c + (y - y0) * s;
+    if (along < from || along > to) return h;
+    const aside = Math.abs((y - y0) * c - x * s - wander * Math.sin(along));
+    return aside > width / 2 ? h : Math.max(h, high * (1 - aside / (width / 2)));
   };
+};
 
-function linesOnBoth(surface: Surface, options = crossingDefaults): LineMark[] {
+/** The search on a surface that both faces show. */
+function searchOn(surface: Surface): (options?: typeof crossingDefaults) => LineMark[] {
   const seen = pair(surface, surface);
-  return crossingLines(seen, lossField(seen), [], cellsWhere(seen.reference, inBand), options);
+  const field = lossField(seen);
+  const band = cellsWhere(seen.reference, inBand);
+  return (options = crossingDefaults) => crossingLines(seen, field, [], band, options);
 }
+
+const linesOnBoth = (surface: Surface): LineMark[] => searchOn(surface)();
 
 describe('houghLines', () => {
   const grid = gridOf(() => 0);
@@ -68,8 +74,9 @@ describe('what a design crosses its own band with', () => {
     );
 
   it('is no mark: of a star of twelve bars none counts, of one bar that one', () => {
-    expect(linesOnBoth(star(12))).toEqual([]);
-    expect(linesOnBoth(star(12), { ...crossingDefaults, byChance: 1 }).length).toBeGreaterThan(5);
+    const onStar = searchOn(star(12));
+    expect(onStar()).toEqual([]);
+    expect(onStar({ ...crossingDefaults, byChance: 1 }).length).toBeGreaterThan(5);
     expect(linesOnBoth(star(1))).toHaveLength(1);
   });
 });
