@@ -33,10 +33,15 @@ export function ectypeAlone(...args: readonly string[]): Ran {
   return { status: done.status, stdout: done.stdout, stderr: done.stderr, seconds, megabytes };
 }
 
-let relay: { readonly port: MessagePort; readonly answered: Int32Array } | null = null;
+interface Relay {
+  readonly worker: Worker;
+  readonly port: MessagePort;
+  readonly answered: Int32Array;
+}
+let relay: Relay | null = null;
 
-/** The thread that speaks to the process that stays; it goes with the process that runs the tests. */
-function opened(): NonNullable<typeof relay> {
+/** The thread that speaks to the process that stays; both go with the process that runs the tests. */
+function opened(): Relay {
   if (relay) return relay;
   const answered = new Int32Array(new SharedArrayBuffer(4));
   const { port1: port, port2: carried } = new MessageChannel();
@@ -45,22 +50,25 @@ function opened(): NonNullable<typeof relay> {
     transferList: [carried],
   });
   worker.unref();
-  relay = { port, answered };
+  relay = { worker, port, answered };
   return relay;
 }
 
 /**
- * Runs the built command line in one process that stays for all calls of a test file, so that neither starting nor compiling
- * is paid again: a fifth of the time. What a process of its own does else is asked by `ectypeAlone`.
+ * Runs the built command line in one process that stays for all calls of a worker's test files, so that neither starting nor compiling
+ * is paid again. What a process of its own does else is asked by `ectypeAlone`.
  */
 export function ectype(...args: readonly string[]): Ran {
-  const { port, answered } = opened();
+  const { worker, port, answered } = opened();
   Atomics.store(answered, 0, 0);
   port.postMessage(args);
-  if (Atomics.wait(answered, 0, 0, 110_000) === 'timed-out') throw new Error(`ectype ${args.join(' ')}: no answer`);
+  const late = Atomics.wait(answered, 0, 0, 110_000) === 'timed-out';
   const answer = receiveMessageOnPort(port) as { message: Ran } | undefined;
-  if (!answer) throw new Error(`ectype ${args.join(' ')}: an empty answer`);
-  return answer.message;
+  if (!late && answer) return answer.message;
+  // An answer that comes after all is nobody's: the next call opens another.
+  relay = null;
+  void worker.terminate();
+  throw new Error(`ectype ${args.join(' ')}: no answer`);
 }
 
 /** Seconds and megabytes out of an account. */

@@ -4,14 +4,22 @@ import { workerData } from 'node:worker_threads';
 
 const { port } = workerData;
 const answered = new Int32Array(workerData.answered);
-const child = fork(new URL('./host.mjs', import.meta.url), { execArgv: [] });
 const tell = (answer) => {
   port.postMessage(answer);
   Atomics.store(answered, 0, 1);
   Atomics.notify(answered, 0);
 };
-child.on('message', tell);
-child.on('exit', (status) =>
-  tell({ status, stdout: '', stderr: 'the process ended by itself\n', seconds: NaN, megabytes: NaN }),
-);
-port.on('message', (args) => child.send(args));
+
+let child = null;
+/** The process that stays; another where one has ended by itself. */
+function running() {
+  if (child) return child;
+  child = fork(new URL('./host.mjs', import.meta.url), { execArgv: [] });
+  child.on('message', tell);
+  child.on('exit', (status) => {
+    child = null;
+    tell({ status, stdout: '', stderr: 'the process ended by itself\n', seconds: Number.NaN, megabytes: Number.NaN });
+  });
+  return child;
+}
+port.on('message', (args) => running().send(args));
