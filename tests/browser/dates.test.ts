@@ -36,7 +36,7 @@ describe('one object on two dates', () => {
     // What the sample's maker did: a crack, a flake gone, a film.
     expect(sentence).toMatch(/^Three places changed .* are gone and .* were added.* one is a sunk line/);
 
-    const onTop = (date: string) => page.waitForSelector(`.date-turn[aria-label^="The ${date} date lies on top"]`);
+    const onTop = (date: string) => page.waitForSelector(`.date-turn[aria-label*="the ${date} date lies on top"]`);
     await onTop('earlier');
     await page.waitForSelector('button:enabled:has-text("turn by itself")');
     await page.emulateMedia({ reducedMotion: 'reduce' });

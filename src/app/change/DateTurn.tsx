@@ -12,14 +12,12 @@ export function DateTurn() {
     <button
       type="button"
       className={`date-turn ${onTop}`}
-      aria-label={`The ${onTop} date lies on top. Turn to the ${onTop === 'earlier' ? 'later' : 'earlier'}.`}
+      aria-label={`earlier later: the ${onTop} date lies on top, turn to the ${onTop === 'earlier' ? 'later' : 'earlier'}`}
       onPointerDown={(event) => event.stopPropagation()}
       onDoubleClick={(event) => event.stopPropagation()}
       onClick={turnByHand}
     >
-      <span>earlier</span>
-      <i aria-hidden="true" />
-      <span>later</span>
+      <span>earlier</span> <i aria-hidden="true" /> <span>later</span>
     </button>
   );
 }

@@ -22,7 +22,7 @@ export function Presenting() {
   if (!slide || at === null) return null;
   return (
     <div className="presenting" aria-live="polite">
-      {slide.question && <p className="question">{slide.question}</p>}
+      <h1 className={slide.question ? 'question' : 'unseen'}>{slide.question || 'Seminar'}</h1>
       {part > 0 && slide.caption && <p className="evidence-words">{slide.caption}</p>}
       {part > 1 && slide.reveals && (
         <p className="revealed">
