@@ -88,13 +88,14 @@ describe('what a ground draws', () => {
   });
 
   it('finds the share of the height that is kept, on an engraved reference and a raised subject', () => {
-    const grid = (share: number, sign: 1 | -1) => {
+    const grid = (share: number, sign: 1 | -1, upTo = Number.POSITIVE_INFINITY) => {
       const side = 160;
       const [z, mask] = [new Float32Array(side * side), new Uint8Array(side * side).fill(1)];
       const pitch = 0.2;
       for (let i = 0; i < z.length; i++) {
         const [x, y] = [sign * (-16 + (i % side) * pitch), 16 - Math.floor(i / side) * pitch];
         z[i] = sign * share * 0.4 * Math.sin(1.1 * x) * Math.cos(0.9 * y);
+        if (x > upTo) mask[i] = 0;
       }
       return { width: side, height: side, pitch, left: -16, top: 16, z, mask };
     };
@@ -106,5 +107,13 @@ describe('what a ground draws', () => {
       expect(kept.length).toBeGreaterThan(60);
       for (const one of kept) expect(one).toBeCloseTo(share, 1);
     }
+    // Broken off right of 3 mm: nothing is told there, though some of each part is left.
+    const broken = {
+      face: { sense: 'relief', picture: reliefPicture(grid(0.6, 1, 3)) } as unknown as FaceView,
+      lies: identity,
+    };
+    const kept = heightKept(matrix, broken, []);
+    for (let i = 0; i < kept.length; i++)
+      expect(Number.isNaN(kept[i])).toBe(Math.sin(((i + 0.5) / kept.length) * 2 * Math.PI) * 16 > 4.3);
   });
 });

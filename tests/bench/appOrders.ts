@@ -6,13 +6,14 @@ import { serveApp } from '../browser/served.ts';
 
 /**
  * Brings every pair of a folder (`NAME/reference.ply` and `subject.ply`) into the built app in both orders and prints for each whether
- * one and the same history is told: seats, sentence, and the grounds in their order. `part`: every second pair, 0 or 1, or all.
+ * one and the same history is told: seats, sentence, and the grounds in their order. `named`: only pairs whose name
+ * holds this.
  */
-export async function appOrders(folder: string, part?: number): Promise<void> {
+export async function appOrders(folder: string, named = ''): Promise<void> {
   const pairs = readdirSync(folder)
     .filter((name) => existsSync(join(folder, name, 'reference.ply')))
     .sort()
-    .filter((_, i) => part === undefined || i % 2 === part);
+    .filter((name) => name.includes(named));
   const served = await serveApp();
   const browser = await openChromium();
   let same = 0;

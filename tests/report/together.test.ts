@@ -93,6 +93,21 @@ describe('the page of several subjects', () => {
     expect(at('one')).toBeLessThan(at('two'));
     expect(at('matrix')).toBeLessThan(at('two'));
     expect(drawing?.title).toContain('one before two');
+    // A step over an object that stands between is drawn above its name.
+    const order = [
+      { earlier: 0, later: 1, marks: ['T1'] },
+      { earlier: 1, later: 2, marks: ['T2'] },
+      { earlier: 0, later: 2, marks: ['T3'] },
+    ];
+    const chain = orderDrawing(togetherRecord({ ...found, order, againstReference: [] }, ['a1', 'a2', 'a3']), [
+      ...['a1', 'a2', 'a3', 'matrix'],
+    ]);
+    const heights = ['T1', 'a2', 'T3'].map((text) => {
+      const mark = chain?.marks.find((each) => each.kind === 'text' && each.text === text);
+      return mark?.kind === 'text' ? mark.y : Number.NaN;
+    });
+    expect(heights[2]).toBeLessThan(heights[0] - 12);
+    expect(heights[2]).toBeGreaterThan(8);
     const none = { ...found, order: [], againstReference: [] };
     expect(orderDrawing(togetherRecord(none, ['one', 'two']), ['one', 'two', 'matrix'])).toBeNull();
   });

@@ -19,7 +19,7 @@ export function Conclusion() {
       <h3>Your conclusion</h3>
       <label>
         <span className="unseen">Your conclusion</span>
-        <textarea rows={4} value={text} onChange={(event) => setText(event.target.value)} />
+        <textarea rows={2} value={text} onChange={(event) => setText(event.target.value)} />
       </label>
       <label>
         <span className="soft">signed </span>

@@ -4,9 +4,9 @@ const width = 320;
 const height = 122;
 /** The names of the materials stand in a column of their own. */
 const names = 84;
-const from = 0.95;
-const to = 1.015;
-const x = (ratio: number): number => names + ((ratio - from) / (to - from)) * (width - names);
+/** Ratios that the axis shows at least; it goes on to wherever b lies, as far as the ends given. */
+const [from, to] = [0.95, 1.015];
+const [least, most] = [0.7, 1.4];
 
 /** What steps of a chain do to the size, as a share of it: from the literature that docs/fit.md names. */
 const steps = [
@@ -19,6 +19,8 @@ const steps = [
 /** The chain of sizes: where one step of each material would bring b against a, and where b is, with its 95 % range. */
 export function SizeChain({ size: { ratio, sd } }: { size: SizeTest }) {
   const [low, high] = [ratio - 1.96 * sd, ratio + 1.96 * sd];
+  const [left, right] = [Math.max(least, Math.min(from, low - 0.005)), Math.min(most, Math.max(to, high + 0.005))];
+  const x = (value: number): number => names + ((value - left) / (right - left)) * (width - names);
   const clamped = (value: number): number => Math.min(width, Math.max(names, x(value)));
   return (
     <figure className="size-chain">
@@ -42,7 +44,7 @@ export function SizeChain({ size: { ratio, sd } }: { size: SizeTest }) {
           height={92}
         />
         <line className="chain-here" x1={clamped(ratio)} x2={clamped(ratio)} y1={0} y2={96} />
-        {[0.96, 0.98, 1].map((tick) => (
+        {ticksOf(left, right).map((tick) => (
           <text key={tick} x={x(tick)} y={114} textAnchor="middle">
             {tick === 1 ? 'as a' : `${tick > 1 ? '+' : '−'}${Math.round(100 * Math.abs(tick - 1))} %`}
           </text>
@@ -50,4 +52,12 @@ export function SizeChain({ size: { ratio, sd } }: { size: SizeTest }) {
       </svg>
     </figure>
   );
+}
+
+/** Whole numbers of percent between the two ends, some three of them, 1 among them; none under the names. */
+function ticksOf(left: number, right: number): number[] {
+  const step = [0.02, 0.04, 0.1].find((each) => (right - left) / each < 5) ?? 0.2;
+  const first = Math.ceil((left - 1) / step + 0.25);
+  const last = Math.floor((right - 1) / step);
+  return Array.from({ length: last - first + 1 }, (_, i) => 1 + (first + i) * step);
 }

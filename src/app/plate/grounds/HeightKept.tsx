@@ -12,6 +12,8 @@ const wholePx = 26;
 /** A part with fewer cells, or with less relief, is not judged. */
 const leastCells = 24;
 const leastSlope = 0.03;
+/** Nor is one of which b has less than this share: what is broken off is not worn. */
+const leastShare = 0.5;
 
 /** A face as it lies on the plate. */
 export interface LyingFace {
@@ -21,29 +23,33 @@ export interface LyingFace {
 
 /**
  * How much of a's height b keeps, by direction from the middle: Σ s_a · s_b / Σ |s_a|² over places of the legend in each part, s the slopes of
- * the two as they lie on the plate: letters are steep where the form of the face is not. NaN where too little is there. `legend`: on
+ * the two as they lie on the plate: letters are steep where the form of the face is not. NaN where too little is there, or b lacks most of it. `legend`: on
  * the reference's face, mm.
  */
 export function heightKept(reference: LyingFace, subject: LyingFace, legend: readonly FlatOutline[]): number[] {
   const { picture, sense } = reference.face;
   const flip = sense === 'intaglio' ? -1 : 1;
   const toSubject = invert(subject.lies);
-  const sums = Array.from({ length: parts }, () => [0, 0, 0]);
+  const sums = Array.from({ length: parts }, () => [0, 0, 0, 0]);
   const step = Math.max(1, Math.round(Math.max(picture.width, picture.height) / 320));
   for (let row = 0; row < picture.height; row += step)
     for (let col = 0; col < picture.width; col += step) {
       const [x, y] = [picture.left + col * picture.pitch, picture.top - row * picture.pitch];
       if (legend.length > 0 && legend.filter((way) => inside(way, x, y)).length % 2 === 0) continue;
       const a = slopeAt(reference, x, y);
-      const [u, v] = apply(toSubject, [flip * x, y, 0]);
-      const b = a && slopeAt(subject, u, v);
-      if (!(a && b)) continue;
+      if (!a) continue;
       const sum = sums[Math.floor((Math.atan2(flip * x, y) / (2 * Math.PI) + 1) * parts) % parts];
+      sum[3]++;
+      const [u, v] = apply(toSubject, [flip * x, y, 0]);
+      const b = slopeAt(subject, u, v);
+      if (!b) continue;
       sum[0]++;
       sum[1] += a[0] * b[0] + a[1] * b[1];
       sum[2] += a[0] * a[0] + a[1] * a[1];
     }
-  return sums.map(([n, ab, aa]) => (n < leastCells || aa / n < leastSlope ** 2 ? Number.NaN : ab / aa));
+  return sums.map(([n, ab, aa, all]) =>
+    n < Math.max(leastCells, leastShare * all) || aa / n < leastSlope ** 2 ? Number.NaN : ab / aa,
+  );
 }
 
 /** Slopes on the plate at the nearest cell of a face's own frame; null where nothing is scanned. */

@@ -23,7 +23,11 @@ export function orderDrawing(together: Together, names: readonly string[]): Draw
   });
   const height = 2 * margin + rowHeight * Math.max(...[...rows].filter(([c]) => c >= 0).map(([, count]) => count));
   const marks: DrawnMark[] = [];
-  for (const { from, to, marks: named } of steps) marks.push(...arrow(at[from], at[to], named.join(', ')));
+  for (const { from, to, marks: named } of steps) {
+    // Over what stands between them in one row, and not through it.
+    const over = at[from][1] === at[to][1] && Math.abs(column[to] - column[from]) > 1;
+    marks.push(...(over ? bow : arrow)(at[from], at[to], named.join(', ')));
+  }
   names.forEach((name, k) => {
     if (placed[k]) marks.push(words(at[k][0], at[k][1] + 4, short(name), 12, 'ink', { align: 'middle', rim: 'paper' }));
   });
@@ -68,6 +72,24 @@ function arrow([x0, y0]: readonly [number, number], [x1, y1]: readonly [number, 
     line([ax, ay, bx, by], 'soft', 0.9),
     line([...p, bx, by, ...q], 'soft', 0.9),
     words((ax + bx) / 2, (ay + by) / 2 - 5, named, 10, 'accent', { align: 'middle', rim: 'paper' }),
+  ];
+}
+
+/** An arrow bent upward, from above the one name to above the other. */
+function bow([x0, y0]: readonly [number, number], [x1, y1]: readonly [number, number], named: string): DrawnMark[] {
+  const [lift, parts] = [20, 24];
+  const way = Array.from({ length: parts + 1 }, (_, i) => {
+    const t = i / parts;
+    return [x0 + t * (x1 - x0), (1 - t) * y0 + t * y1 - 9 - 4 * t * (1 - t) * (lift - 9)];
+  });
+  const [[px, py], [bx, by]] = [way[parts - 1], way[parts]];
+  const length = Math.hypot(bx - px, by - py) || 1;
+  const [ux, uy] = [(bx - px) / length, (by - py) / length];
+  const head = (side: number): [number, number] => [bx - 8 * ux - 4 * side * uy, by - 8 * uy + 4 * side * ux];
+  return [
+    line(way.flat(), 'soft', 0.9),
+    line([...head(1), bx, by, ...head(-1)], 'soft', 0.9),
+    words((x0 + x1) / 2, Math.min(y0, y1) - lift - 4, named, 10, 'accent', { align: 'middle', rim: 'paper' }),
   ];
 }
 
