@@ -106,7 +106,9 @@ function Answer({ comparison: { judgement, stateSentence } }: { comparison: Comp
 /** Limits that every comparison has stand behind those of this one. */
 const always = new Set<LimitCode>(['calibration', 'notShown', 'absentMark']);
 
-function Limits({ judgement: { limits } }: { judgement: Judgement }) {
+function Limits({ judgement }: { judgement: Judgement }) {
+  // That a file is mirrored stands above, with what helps.
+  const limits = judgement.limits.filter(({ code }) => code !== 'mirroredFile');
   const own = limits.filter(({ code }) => !always.has(code));
   return (
     <>
