@@ -27,7 +27,6 @@ import { tableOf } from './table.ts';
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- mutants [N] [SEED]`: the named mutants and N drawn ones: which of them the tests see (docs/testing.md).
  * `npm run bench -- app-kill [COUNT] [SEED]`, `app-full [SIZES]`: saving in the app, the browser killed or its room used up.
- * `npm run bench -- app-acts [LOAD]`: time from every act in the built app to its next picture, beside LOAD busy processes (docs/app.md).
  * `npm run bench -- app-orders FOLDER [NAMED]`: pairs let go in the app in both orders, whether one history is told.
  * `npm run bench -- collection-speed [SEALS]`: a collection by one worker, by two, and one object more, CPU seconds.
  * `npm run bench -- collection-kill [COUNT]`: `ectype add` killed at random moments and gone on with, against an uninterrupted run.
@@ -76,7 +75,6 @@ else if (what === 'disk-full') (await import('./doors/diskFull.ts')).diskFull(Nu
 else if (what === 'app-kill')
   await (await import('./doors/appKill.ts')).appKill(Number(rest[0] ?? 200), Number(rest[1] ?? 311));
 else if (what === 'app-full') await (await import('./doors/appFull.ts')).appFull(Number(rest[0] ?? 50));
-else if (what === 'app-acts') await (await import('./appActs.ts')).appActs(Number(rest[0] ?? 4));
 else if (what === 'app-orders') await (await import('./appOrders.ts')).appOrders(rest[0], rest[1]);
 else if (what === 'serve-hostile')
   await (await import('./doors/serveHostile.ts')).serveHostile(Number(rest[0] ?? 10_000));
