@@ -17,9 +17,9 @@ export const stateDefaults = {
   leastSharedLength: 0.6,
 };
 
-/** Shapes that a matrix acquires once and keeps. */
+/** Shapes that a matrix acquires once and keeps. A letter higher on one of the two is none: dirt that clogged the matrix of the other, then or today, does the same. */
 const lines = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line']);
-const ofTheMatrix = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line', 'recut', 'region']);
+const ofTheMatrix = new Set<FoundMark['shape']>([...lines, 'region']);
 
 /**
  * Those marks of one pair that tell of the matrix's state; the only ones that order objects, two or many. Raised, of a shape
@@ -35,8 +35,6 @@ export function tellingMarks(
       ofTheMatrix.has(mark.shape) &&
       mark.raised &&
       mark.volumeMm3 >= options.leastVolumeMm3 &&
-      // A letter that the subject shows lower may have been clogged with dirt in the matrix when it was made.
-      !(mark.shape === 'recut' && mark.carriedBy === 'reference') &&
       // What the subject alone has where the other could not show it is as well the break's.
       !(mark.carriedBy === 'subject' && !mark.otherIsSound) &&
       (!lines.has(mark.shape) || isLineOfItsOwn(mark, sizeMm, options)),
