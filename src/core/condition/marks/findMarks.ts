@@ -1,9 +1,8 @@
-import { type HeightGrid, median, quantile, xOf, yOf } from '../../geometry/index.ts';
+import type { HeightGrid } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { Mark } from '../types.ts';
 import type { WearMap } from '../wear/labels.ts';
-import { cellOutline } from './cellOutline.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import type { Chain } from './lines/chains.ts';
@@ -12,6 +11,7 @@ import { faintLines } from './lines/faintLines.ts';
 import { lineSection } from './lines/lineSection.ts';
 import { differenceLines, type LineMark } from './lines/lines.ts';
 import { type LineMeasure, measureLine } from './lines/measureLine.ts';
+import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
 import { markReadings } from './readings.ts';
 import { soundAlong, soundOnStretch } from './soundGround.ts';
 import { type SpotMark, spotMarks } from './spots.ts';
@@ -211,51 +211,6 @@ function fromSharedLoss(relief: WearRelief, cells: Int32Array, senses: Senses): 
   const what = { shape: 'chip', carriedBy: 'both', raised: false, otherIsSound: true } as const;
   const depths = heightOverSurroundings(relief, cells);
   return finish(relief, what, measureCells(relief, cells, depths), middleOf(relief, cells), senses);
-}
-
-/** Depth of each cell below the median of the surface two cells outside the loss, mm. */
-function heightOverSurroundings({ reference }: WearRelief, cells: Int32Array): Float32Array {
-  const { width, z, mask } = reference;
-  const within = new Set(cells);
-  const about: number[] = [];
-  for (const i of cells)
-    for (const step of [-2, 2, -2 * width, 2 * width])
-      if (mask[i + step] && !within.has(i + step)) about.push(z[i + step]);
-  const level = about.length > 0 ? median(about) : 0;
-  return Float32Array.from(cells, (i) => z[i] - level);
-}
-
-function measureCells(
-  { reference, difference }: WearRelief,
-  cells: Int32Array,
-  departures: Float32Array = Float32Array.from(cells, (i) => difference[i]),
-) {
-  const area = reference.pitch ** 2;
-  const size = departures.map(Math.abs).filter((value) => !Number.isNaN(value));
-  const outline = cellOutline(reference, cells);
-  return {
-    outline,
-    lengthMm: extentOf(outline),
-    areaMm2: cells.length * area,
-    depthMm: quantile(size, 0.9),
-    volumeMm3: size.reduce((sum, value) => sum + value, 0) * area,
-  };
-}
-
-/** Longer side of the outline's box, mm. */
-function extentOf(outline: Float64Array): number {
-  const x = outline.filter((_, k) => k % 2 === 0);
-  const y = outline.filter((_, k) => k % 2 === 1);
-  return Math.max(Math.max(...x) - Math.min(...x), Math.max(...y) - Math.min(...y));
-}
-
-function middleOf({ reference }: WearRelief, cells: Int32Array): [number, number] {
-  let [x, y] = [0, 0];
-  for (const i of cells) {
-    x += xOf(reference, i % reference.width);
-    y += yOf(reference, Math.floor(i / reference.width));
-  }
-  return [x / cells.length, y / cells.length];
 }
 
 function finish(
