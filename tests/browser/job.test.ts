@@ -94,7 +94,7 @@ describe('the whole job in the browser', () => {
     const text = (await margin()).replaceAll('−', '-');
     expect(difference).not.toBeNull();
     expect(text).toContain(`Median ${difference?.whole.medianMm.toFixed(3)} mm`);
-    expect(text).toContain(`b is ${difference?.size.ratio.toFixed(4)} ±`);
+    expect(text).toContain(`ratio ${difference?.size.ratio.toFixed(4)} ±`);
     await button(/finding$/i).click();
     await button(/unfold the finding/i).click();
     expect(await page.locator('.finding-sentence').textContent()).toBe(
