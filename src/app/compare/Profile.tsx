@@ -2,16 +2,24 @@ import { ticks } from 'd3-array';
 import type { PointerEvent } from 'react';
 import type { Section } from '../../core/compare/index.ts';
 import { number } from '../look/numbers.ts';
+import type { Size } from '../plate/panes.ts';
 import { setState, useStore } from '../state/store.ts';
 
-const width = 330;
-const height = 150;
+/** Of the drawing in the margin, its own units. */
+const inMargin: Size = { width: 330, height: 150 };
 const edge = { left: 34, right: 8, top: 12, bottom: 24 };
 
+interface ProfileProps {
+  readonly section: Section;
+  /** Of the drawing, where it is not the margin's. */
+  readonly size?: Size;
+}
+
 /** Two profiles along one line, a drawn through and b dashed; heights enlarged, by how much is said. */
-export function Profile({ section }: { section: Section }) {
+export function Profile({ section, size = inMargin }: ProfileProps) {
+  const { width, height } = size;
   const at = useStore((state) => state.profileAt);
-  const plot = plotOf(section);
+  const plot = plotOf(section, size);
   const place = (event: PointerEvent<SVGSVGElement>): void => {
     const box = event.currentTarget.getBoundingClientRect();
     const x = ((event.clientX - box.left) / box.width) * width;
@@ -72,7 +80,7 @@ interface Plot {
   y(mm: number): number;
 }
 
-function plotOf(section: Section): Plot {
+function plotOf(section: Section, { width, height }: Size): Plot {
   const heights = [...section.reference, ...section.subject].filter((z) => !Number.isNaN(z));
   const low = Math.min(0, ...heights);
   const high = Math.max(0.05, ...heights);
@@ -84,7 +92,7 @@ function plotOf(section: Section): Plot {
     length,
     kx,
     ky,
-    ticksX: ticks(0, length, 5),
+    ticksX: ticks(0, length, width < 500 ? 5 : 12),
     ticksY,
     decimals: ticksY.length > 1 ? Math.max(0, Math.ceil(-Math.log10(ticksY[1] - ticksY[0]))) : 1,
     x: (mm) => edge.left + mm * kx,

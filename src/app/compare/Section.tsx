@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { Section as CutSection } from '../../core/compare/index.ts';
 import { number } from '../look/numbers.ts';
 import { plateXFromReference } from '../state/onPlate.ts';
@@ -6,6 +7,7 @@ import { actOnView, setState, useDocument } from '../state/store.ts';
 import { Profile } from './Profile.tsx';
 import { SectionEnds } from './SectionEnds.tsx';
 import { useSection } from './useSection.ts';
+import { WideProfile } from './WideProfile.tsx';
 
 /** Heights as the plate shows them: an engraved reference lies turned over on it. */
 const inImpressionSense = (section: CutSection): CutSection => ({
@@ -20,14 +22,17 @@ export function Section() {
   const { section, failure } = useSection(line);
   const { reference } = usePair();
   const flip = plateXFromReference(reference);
+  const [wide, setWide] = useState(false);
   if (!line) return null;
   const crossed = section && [...section.reference, ...section.subject].some((z) => !Number.isNaN(z));
+  const shown = section && crossed && (flip === -1 ? inImpressionSense(section) : section);
   return (
     <>
       <h3>Section A–B</h3>
       {failure && <p role="alert">{failure}</p>}
       {section && !crossed && <p>The line crosses neither face.</p>}
-      {section && crossed && <Profile section={flip === -1 ? inImpressionSense(section) : section} />}
+      {shown && !wide && <Profile section={shown} />}
+      {shown && wide && <WideProfile section={shown} onClose={() => setWide(false)} />}
       <SectionEnds line={line} />
       {section?.groove && (
         <p className="num">
@@ -37,6 +42,11 @@ export function Section() {
         </p>
       )}
       <p className="seats">
+        {shown && (
+          <button type="button" className="word" aria-pressed={wide} onClick={() => setWide(!wide)}>
+            as wide as the plate
+          </button>
+        )}
         <button type="button" className="word" onClick={() => setState({ hand: 'section' })}>
           draw another
         </button>
