@@ -62,6 +62,24 @@ const withSamples = (): Plugin => ({
   },
 });
 
+/** What the renderer itself puts into every program; the rest are the shaders of materials that the app does not have. */
+const keptChunks = ['tonemapping_pars_fragment', 'colorspace_pars_fragment', 'colorspace_fragment'];
+
+/** The plate's one shader includes none of three's: their text stays out of the script (25 kB packed). */
+const withoutShaders = (): Plugin => ({
+  name: 'without-shaders',
+  enforce: 'pre',
+  transform: {
+    filter: { id: /three[\\/]build[\\/]three\.module\.js$/ },
+    handler: (code) => ({
+      code: code.replace(/^(?:const|var) (\w+(?:\$\w+)?) = "(?:[^"\\]|\\.)*";$/gm, (whole, name: string) =>
+        keptChunks.includes(name) || !whole.includes('\\n') ? whole : `const ${name} = "";`,
+      ),
+      map: null,
+    }),
+  },
+});
+
 /** Everything that came into a bundle, the workers' and fonts too. */
 const bundled = new Set<string>();
 
@@ -123,7 +141,7 @@ export default defineConfig(({ mode }) =>
         base: './',
         publicDir: false,
         define: defined(),
-        plugins: [kernelsForVite(), react(), withPolicy(offlinePolicy), asOnePage(), withoutWorker()],
+        plugins: [withoutShaders(), kernelsForVite(), react(), withPolicy(offlinePolicy), asOnePage(), withoutWorker()],
         build: {
           outDir,
           write: false,
@@ -138,7 +156,15 @@ export default defineConfig(({ mode }) =>
         base: './',
         publicDir: false,
         define: defined(),
-        plugins: [kernelsForVite(), react(), withPolicy(policy), withSamples(), collecting(), withNotices()],
+        plugins: [
+          withoutShaders(),
+          kernelsForVite(),
+          react(),
+          withPolicy(policy),
+          withSamples(),
+          collecting(),
+          withNotices(),
+        ],
         worker: { format: 'es', plugins: () => [kernelsForVite(), collecting()] },
         build: {
           outDir,
