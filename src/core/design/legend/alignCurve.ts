@@ -14,7 +14,7 @@ export interface BandRelief {
 
 /** `detail`: heights in the impression's sense, form removed. */
 export function bandRelief(detail: HeightGrid): BandRelief {
-  const k = Math.min(1, Math.max(0.4, meanDiameter(detail) / 30));
+  const k = Math.min(1, Math.max(0.4, meanDiameter(detail) / 26));
   const fine = localHeight(detail, { meanMm: 3 * k, sizeMm: 12 * k, floor: 0.5 });
   for (let i = 0; i < fine.z.length; i++) fine.z[i] = Math.min(2, Math.max(-1.5, fine.z[i]));
   const lines = standardised(thinned(gaussianFilter(fine, 0.8 * k), 0.2 * k));
