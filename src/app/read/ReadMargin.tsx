@@ -12,7 +12,7 @@ import { PrintedPlate } from './light/PrintedPlate.tsx';
 import { Sweep } from './light/Sweep.tsx';
 import { useScanId } from './state/current.ts';
 import { leaves, setRead, useRead } from './state/readStore.ts';
-import { useStackScans } from './state/useReadWork.ts';
+import { useStackScans } from './state/useStackScans.ts';
 
 const leafWords = { legend: 'legend', back: 'back', fragments: 'fragments', card: 'catalogue card' } as const;
 

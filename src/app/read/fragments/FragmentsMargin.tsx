@@ -1,29 +1,28 @@
 import { useState } from 'react';
 import { download } from '../../state/download.ts';
-import { notify, useDocument } from '../../state/store.ts';
+import { notify } from '../../state/store.ts';
 import { askOnce } from '../state/ask.ts';
+import { useFragments } from '../state/fragments.ts';
 import { setRead, useRead } from '../state/readStore.ts';
-import { piecesOf, useStackScans } from '../state/useReadWork.ts';
 
 const formats = ['png', 'tif', 'svg'] as const;
 
 /** Which scans are fragments, how each was fitted, and the plate for print. */
 export function FragmentsMargin() {
-  const stack = useStackScans();
-  const chosen = useRead((state) => state.pieces);
+  const fragments = useFragments();
   const shown = useRead((state) => state.slots.fragments.shown);
-  if (!stack) return null;
-  const pieces = piecesOf(stack, chosen);
+  if (!fragments) return null;
+  const { reference, subjects, pieces } = fragments;
   const keys = pieces.map(({ scan }) => scan.key);
   const toggle = (key: string): void =>
     setRead({ pieces: keys.includes(key) ? keys.filter((each) => each !== key) : [...keys, key] });
   return (
     <>
       <h3>Fitted to</h3>
-      <p>{stack.reference.name}</p>
+      <p>{reference.name}</p>
       <h3>Fragments</h3>
       <ul className="seat-list">
-        {stack.subjects.map(({ scan: { key }, name }) => (
+        {subjects.map(({ scan: { key }, name }) => (
           <li key={key}>
             <label>
               <input type="checkbox" checked={keys.includes(key)} onChange={() => toggle(key)} /> {name}
@@ -55,16 +54,14 @@ export function FragmentsMargin() {
 
 /** At natural size, 600 dots per inch. */
 function SavePlate() {
-  const stack = useStackScans();
-  const chosen = useRead((state) => state.pieces);
-  const simulated = useDocument((document) => document.scans.some((each) => each.simulated === true));
+  const fragments = useFragments();
   const [making, setMaking] = useState(false);
-  if (!stack) return null;
+  if (!fragments) return null;
+  const { reference, pieces, simulated } = fragments;
   const save = async (format: (typeof formats)[number]): Promise<void> => {
     setMaking(true);
     const options = { printScale: 1, dpi: 600, language: 'en', simulated } as const;
-    const pieces = piecesOf(stack, chosen);
-    const answer = await askOnce((reading, told) => reading.fragments(stack.reference, pieces, options, told));
+    const answer = await askOnce((reading, told) => reading.fragments(reference, pieces, options, told));
     if (answer !== 'stopped' && answer.ok) {
       const { plateFile } = await import('../light/platePainting.ts');
       download(await plateFile(answer.value.plate, format), `fragments-plate.${format}`);

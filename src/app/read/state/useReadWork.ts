@@ -1,7 +1,6 @@
 import { useEffect } from 'react';
 import { keyOf } from '../../state/document.ts';
-import { useDocument, useStore } from '../../state/store.ts';
-import { orderOf } from '../../state/work.ts';
+import { useDocument } from '../../state/store.ts';
 import { want } from './ask.ts';
 import {
   bandsKey,
@@ -14,8 +13,10 @@ import {
   useSource,
   useView,
 } from './current.ts';
+import { useFragments } from './fragments.ts';
 import { withLamp } from './looks.ts';
 import { useRead } from './readStore.ts';
+import { useStackScans } from './useStackScans.ts';
 
 /** Twice as large as it is, so that the words take little of a screen. */
 const screenPlate = { printScale: 2, dpi: 200, language: 'en' } as const;
@@ -67,17 +68,16 @@ export function useReadWork(): void {
     if (leaf !== 'back' || !scan || !source) return;
     want('back', { key: `${sourceKey(source)} back`, ask: (reading, told) => reading.back(source, told) });
   }, [leaf, scan && keyOf(scan), source === null, slots.back.state === null]);
-  const chosen = useRead((state) => state.pieces);
-  const simulated = useDocument((document) => document.scans.some((each) => each.simulated === true));
-  const pieces = stackOf ? piecesOf(stackOf, chosen) : [];
-  const fragmentsKey = `${stackOf?.reference.scan.key} ${pieces.map((each) => each.scan.key).join(' ')}`;
+  const fragments = useFragments();
+  const fragmentsKey = `${fragments?.reference.scan.key} ${fragments?.pieces.map((each) => each.scan.key).join(' ')}`;
   // biome-ignore lint/correctness/useExhaustiveDependencies: as above
   useEffect(() => {
-    if (leaf !== 'fragments' || !stackOf || pieces.length < 2) return;
+    if (leaf !== 'fragments' || !fragments || fragments.pieces.length < 2) return;
+    const { reference, pieces, simulated } = fragments;
     const options = { ...screenPlate, simulated };
     want('fragments', {
       key: fragmentsKey,
-      ask: (reading, told) => reading.fragments(stackOf.reference, pieces, options, told),
+      ask: (reading, told) => reading.fragments(reference, pieces, options, told),
     });
   }, [leaf, fragmentsKey, slots.fragments.state === null]);
 }
@@ -87,26 +87,3 @@ export function ringKey(ring: RingNow | null): string {
   const { band, startDeg, facing, arcs } = ring.order;
   return [ring.ring, band.outerMm, band.innerMm, startDeg, facing, arcs ? 'two ways' : ''].join(' ');
 }
-
-/** The reference and every other scan whose bytes are here, for laying their legends under one another. */
-export function useStackScans() {
-  const scans = useDocument((document) => document.scans);
-  const referenceId = useDocument((document) => document.referenceId);
-  const faces = useStore((state) => state.faces);
-  const reference = scans.find((scan) => scan.id === referenceId);
-  const order = reference && orderOf(reference);
-  if (!reference || !order) return null;
-  const subjects = scans.flatMap((scan) => {
-    const scanOrder = scan.id !== referenceId && faces[scan.id]?.at === 'ready' ? orderOf(scan) : null;
-    return scanOrder ? [{ scan: scanOrder, name: scan.title }] : [];
-  });
-  if (subjects.length === 0) return null;
-  const key = [order, ...subjects.map(({ scan }) => scan)].map((one) => one.key).join('\n');
-  return { key, reference: { scan: order, name: reference.title }, subjects };
-}
-
-/** The scans that are laid together as fragments: those chosen, else all but the reference. */
-export const piecesOf = (
-  { subjects }: Pick<NonNullable<ReturnType<typeof useStackScans>>, 'subjects'>,
-  chosen: readonly string[] | null,
-) => subjects.filter(({ scan: { key } }) => chosen === null || chosen.includes(key));

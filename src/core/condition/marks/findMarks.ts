@@ -6,7 +6,7 @@ import type { WearMap } from '../wear/labels.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import type { Chain } from './lines/chains.ts';
-import { crossingLines, liesOn, runsAcross } from './lines/crossingLines.ts';
+import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { faintLines } from './lines/faintLines.ts';
 import { lineSection } from './lines/lineSection.ts';
 import { differenceLines, type LineMark } from './lines/lines.ts';
@@ -65,9 +65,11 @@ export function findMarks(
   options = markDefaults,
 ): FoundMark[] {
   const plain = differenceLines(relief, loss);
-  const faint = faintLines(relief, loss, map)
-    .filter((line) => !plain.some((other) => liesOn(relief.reference, line, other)))
-    .map((line) => (runsAcross(relief, band, line.chain) ? { ...line, crosses: true } : line));
+  const alone = faintLines(relief, loss, map).filter(
+    (line) => !plain.some((other) => liesOn(relief.reference, line, other)),
+  );
+  const runsAcross = alone.length > 0 ? runningAcross(relief, band) : () => false;
+  const faint = alone.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
   const ofDifference = [...plain, ...faint];
   const crossing = crossingLines(relief, loss, ofDifference, band);
   const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));

@@ -220,17 +220,17 @@ function bandCrossing({ placeOf }: BandPlaces): (line: WalkedLine) => Crossing {
  * Whether a line of the difference runs from the band's middle or farther out to half a band's width beyond its inner edge. Strokes of
  * letters end at that edge, and so do the motif's; no twin and no bare ground need be asked where the other face lacks it.
  */
-export function runsAcross(
+export function runningAcross(
   relief: WearRelief,
   band: Uint8Array,
-  { cells }: Pick<Chain, 'cells'>,
   options: Options = crossingDefaults,
-): boolean {
+): (chain: Pick<Chain, 'cells'>) => boolean {
   const places = bandPlaces(relief, band, options);
-  if (!places) return false;
-  const at = cells.map(places.placeOf);
-  const [least, most] = [Math.min(...at), Math.max(...at)];
-  return least <= options.fromWithin && most >= options.toBeyond;
+  if (!places) return () => false;
+  return ({ cells }) => {
+    const at = cells.map(places.placeOf);
+    return Math.min(...at) <= options.fromWithin && Math.max(...at) >= options.toBeyond;
+  };
 }
 
 function markOf(relief: WearRelief, { cells, crestMm }: WalkedLine, carriedBy: LineMark['carriedBy']): LineMark {

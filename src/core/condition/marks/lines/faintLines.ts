@@ -67,8 +67,9 @@ export function faintLines(
         (chain.cells.length * relief.reference.pitch) / chain.lengthMm,
       ];
       if (long < options.leastLength || full < options.leastFull) continue;
-      if (wholeOf(relief, loss, chain, along, sign, options) < options.leastWhole) continue;
-      const read = readFaint(relief, loss, chain, along, sign, options);
+      const each = contrasts(relief, chain, along, sign, options);
+      if (wholeOf(loss, each, options) < options.leastWhole) continue;
+      const read = readFaint(relief, loss, each, sign, options);
       if (!read || inwardOf(relief, chain, options) < options.leastInward) continue;
       if (!soundAlong(relief, map, chain.cells)) continue;
       if (read.carriedBy === 'reference' && keptAround(relief, narrow, chain) < options.leastKept) continue;
@@ -166,16 +167,11 @@ function contrasts(relief: WearRelief, { cells }: Chain, along: Uint8Array, sign
     .filter(({ c }) => !Number.isNaN(c));
 }
 
-function wholeOf(
-  relief: WearRelief,
-  loss: LossField,
-  chain: Chain,
-  along: Uint8Array,
-  sign: 1 | -1,
-  options: Options,
-): number {
+type Contrasts = ReturnType<typeof contrasts>;
+
+function wholeOf(loss: LossField, each: Contrasts, options: Options): number {
   let [sum, weight] = [0, 0];
-  for (const { i, beside, c } of contrasts(relief, chain, along, sign, options)) {
+  for (const { i, beside, c } of each) {
     const w = weightAt(loss, i, beside);
     const most = options.mostOfOne * Math.sqrt(w);
     sum += Math.max(-most, Math.min(most, w * c));
@@ -188,12 +184,10 @@ function wholeOf(
 function readFaint(
   relief: WearRelief,
   loss: LossField,
-  chain: Chain,
-  along: Uint8Array,
+  each: Contrasts,
   sign: 1 | -1,
   options: Options,
 ): Weighed | null {
-  const each = contrasts(relief, chain, along, sign, options);
   const [onReferenceMm, onSubjectMm] = [relief.reference, relief.subject].map((face) => crestOf(face, loss, each));
   const carriedBy = sign === 1 ? 'subject' : 'reference';
   const [own, other] = sign === 1 ? [onSubjectMm, onReferenceMm] : [onReferenceMm, onSubjectMm];
@@ -210,11 +204,7 @@ function readFaint(
 }
 
 /** Weighted mean height of a face's cells over the mean of both sides, mm. */
-function crestOf(
-  { z, mask }: HeightGrid,
-  loss: LossField,
-  each: readonly { readonly i: number; readonly beside: number }[],
-): number {
+function crestOf({ z, mask }: HeightGrid, loss: LossField, each: Contrasts): number {
   let [sum, weight] = [0, 0];
   for (const { i, beside } of each) {
     if (!(mask[i] && mask[i + beside] && mask[i - beside])) continue;
