@@ -1,6 +1,12 @@
 import { type Band, findLegendBands } from '../../core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import { type CardLanguage, type ReadableStrip, readableStrip, type StackedStrip } from '../../core/read/index.ts';
+import {
+  type CardLanguage,
+  type Laid,
+  type ReadableStrip,
+  readableStrip,
+  type StackedStrip,
+} from '../../core/read/index.ts';
 import { paintPlate, type StripRow, saysSimulated, stripPlate, timesNatural } from '../../core/report/index.ts';
 import {
   bandWords,
@@ -22,7 +28,7 @@ import { statedLanguage, wordsOption } from '../printing.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { rasteriser } from '../rasterise.ts';
 import { say } from '../say.ts';
-import { compositeOf, kinAmong, type Laid, laidOnFirst, stackOf } from '../stacked.ts';
+import { compositeOf, kinAmong, laidOnFirst, stackOf } from '../stacked.ts';
 import { placesTable } from '../stripPlaces.ts';
 import {
   checkLook,

@@ -4,7 +4,7 @@ import type { PrintOptions } from '../../core/report/index.ts';
 import { standingWords } from '../../core/report/words/index.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { FragmentsView, Witnessing } from './readingProtocol.ts';
-import { laidOn } from './readingStack.ts';
+import { laidOnReference } from './readingStack.ts';
 
 /**
  * Fragments of one seal in their places on the reference, as one plate; which were left out, and why. Throws in words where fewer
@@ -18,7 +18,7 @@ export async function makeFragments(
   watch: Watch,
 ): Promise<FragmentsView> {
   const { fragmentsPlate } = await import('../../core/report/index.ts');
-  const { witnesses, standings, left } = await laidOn(host, reference, pieces, partOf(watch, 0, 0.9));
+  const { witnesses, standings, left } = await laidOnReference(host, reference, pieces, partOf(watch, 0, 0.9));
   const [{ face }, ...fitted] = witnesses;
   const shown = ofOneSeal(fitted, standings);
   if (shown.length < 2)

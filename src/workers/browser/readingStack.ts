@@ -1,17 +1,16 @@
-import type { Face } from '../../core/face/index.ts';
-import { chosenModel } from '../../core/fit/index.ts';
-import { identity, partOf, report, type Watch } from '../../core/geometry/index.ts';
-import type { Comparison } from '../../core/pipeline.ts';
+import { partOf, report, type Watch } from '../../core/geometry/index.ts';
 import {
   applyLook,
+  type ComparedWitness,
   type Composite,
   compositeStrips,
   type Kinship,
   kinshipOf,
+  type Laid,
   type LookInput,
+  laidOn,
   type StackedStrip,
   stackStrips,
-  type Witness,
   type WitnessStanding,
 } from '../../core/read/index.ts';
 import { compositeWords, standingWords } from '../../core/report/words/index.ts';
@@ -19,41 +18,21 @@ import type { ReadingHost } from './readingHost.ts';
 import type { CompositeView, GreyPicture, StackRow, StackView, StripOrder, Witnessing } from './readingProtocol.ts';
 import { drawnStrip, inkOf, placesOf } from './readingStrip.ts';
 
-/** Objects laid on the first by their fits, and those that could not be. */
-export interface LaidOn {
-  readonly witnesses: ReadonlyArray<Witness & { readonly face: Face }>;
-  readonly standings: readonly WitnessStanding[];
-  readonly noiseMm: readonly number[];
-  readonly kin: readonly Kinship[];
-  readonly left: readonly string[];
-}
-
 /** Fits every object to the reference and judges it; the reference itself is the first of the witnesses. */
-export async function laidOn(
+export async function laidOnReference(
   host: Pick<ReadingHost, 'prepared' | 'compared'>,
   reference: Witnessing,
   subjects: readonly Witnessing[],
   watch: Watch,
-): Promise<LaidOn> {
+): Promise<Laid> {
   const { face } = await host.prepared(reference.scan, partOf(watch, 0, 0.05));
-  const witnesses = [{ name: reference.name, face, referenceFromSubject: identity }];
-  const standings: WitnessStanding[] = [{ name: reference.name, isReference: true, finding: null, state: null }];
-  const kin: Kinship[] = [];
-  const left: string[] = [];
-  for (const [k, subject] of subjects.entries()) {
+  const others: ComparedWitness[] = [];
+  for (const [k, { scan, name }] of subjects.entries()) {
     const part = partOf(watch, 0.05 + (0.95 * k) / subjects.length, 0.05 + (0.95 * (k + 1)) / subjects.length);
-    const comparison = await host.compared(reference.scan, subject.scan, part);
-    const model = chosenModel(comparison.fit);
-    if (!comparison.fit.found || !model) {
-      left.push(subject.name);
-      continue;
-    }
-    kin.push(...kinshipOf(reference.name, subject.name, comparison.judgement.descent));
-    const { referenceFromSubject } = model;
-    witnesses.push({ name: subject.name, face: comparison.subject.face, referenceFromSubject });
-    standings.push({ name: subject.name, ...standingOf(comparison) });
+    const { fit, subject, judgement } = await host.compared(reference.scan, scan, part);
+    others.push({ name, face: subject.face, fit, judgement });
   }
-  return { witnesses, standings, noiseMm: witnesses.map((each) => each.face.noiseMm), kin, left };
+  return laidOn({ name: reference.name, face }, others);
 }
 
 /** The reference's legend and that of every object laid on it, in register, and their composite. */
@@ -65,7 +44,7 @@ export async function makeStack(
   look: LookInput,
   watch: Watch,
 ): Promise<StackView> {
-  const laid = await laidOn(host, reference, subjects, partOf(watch, 0, 0.8));
+  const laid = await laidOnReference(host, reference, subjects, partOf(watch, 0, 0.8));
   const { witnesses, standings, noiseMm, left } = laid;
   const kin = [...laid.kin, ...(await kinAmong(host, subjects, standings, partOf(watch, 0.8, 0.85)))];
   report(watch, 0.85, 'Laying the strips under one another');
@@ -109,12 +88,6 @@ async function kinAmong(
 }
 
 const unlaid = 'could not be laid on it';
-
-const standingOf = ({ judgement }: Comparison): Omit<WitnessStanding, 'name'> => ({
-  finding: judgement.finding,
-  state: judgement.state.reading,
-  question: judgement.question,
-});
 
 function rowOf({ name, strip, filled }: StackedStrip, standing: WitnessStanding, look: LookInput): StackRow {
   const words = standing.isReference ? '' : standingWords(standing);

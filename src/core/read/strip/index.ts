@@ -2,6 +2,7 @@ export * from './composite.ts';
 export { type FacingDoubt, type FacingOfArcs, facingArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
 export { kinshipOf } from './kin.ts';
+export { type ComparedWitness, type Laid, laidOn } from './laid.ts';
 export { type LegiblePlace, legiblePlaces } from './legiblePlaces.ts';
 export * from './letterSense.ts';
 export { type LikelyTop, likelyTop } from './likelyTop.ts';
