@@ -3,7 +3,13 @@ import type { GeneratedPair, Relation } from '../sample-scans/generator/index.ts
 import { makePair, randomRecipe } from '../sample-scans/generator/node.ts';
 import { type Beside, compareBeside, doBeside } from '../src/core/beside.ts';
 import { angleBetweenDeg, apply, Cancelled, compose, identity, type StepName } from '../src/core/geometry/index.ts';
-import { type Comparison, comparePrepared, type PreparedScan, preparePair } from '../src/core/pipeline.ts';
+import {
+  type Comparison,
+  comparePrepared,
+  type PreparedScan,
+  preparePair,
+  type Weighed,
+} from '../src/core/pipeline.ts';
 import { findingSentence } from '../src/core/report/words/index.ts';
 import { writePly } from '../src/core/scan/index.ts';
 
@@ -40,7 +46,7 @@ describe('comparePrepared', () => {
   });
 
   it('goes through its steps in order, progress never falling', () => {
-    expect(steps).toEqual(['fit', 'compare', 'judge']);
+    expect(steps).toEqual(['fit', 'judge', 'compare', 'judge']);
     expect(progress).toEqual([...progress].sort((a, b) => a - b));
     expect(progress[progress.length - 1]).toBeLessThanOrEqual(1);
   });
@@ -61,8 +67,12 @@ describe('comparePrepared', () => {
       return structuredClone(doBeside(structuredClone(job))) as never;
     };
     const [again, ...rest] = [{ ...die, face: { ...die.face } }, wax] as const;
-    const { reference: _, ...comparison } = await compareBeside(again, ...rest, beside);
+    const told: Weighed[] = [];
+    const tell = (pair: Weighed): number => told.push(pair);
+    const { reference: _, ...comparison } = await compareBeside(again, ...rest, beside, {}, undefined, {}, tell);
     expect(asked).toEqual(['zones', 'surfaces']);
+    // The finding is told before the surfaces are looked at, and nothing that follows changes it.
+    expect(there.judgement).toMatchObject({ ...told[0].weighed });
     expect({ ...comparison, reference: there.reference }).toEqual(there);
   });
 

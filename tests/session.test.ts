@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Given, Measured, PreparedScan } from '../src/core/pipeline.ts';
+import type { Given, Measured, PreparedScan, Weighed } from '../src/core/pipeline.ts';
 import { limitWords } from '../src/core/report/words/index.ts';
 import { ScanError } from '../src/core/scan/index.ts';
 import { comparisonKey, mostComparisons, type pipelineSteps, Session, type SessionScan } from '../src/core/session.ts';
@@ -18,16 +18,21 @@ function counted(unitOpen: readonly string[] = []) {
       done.push(`pair ${a.name} ${b.name}`);
       return [one(a.name), one(b.name)];
     },
-    measurePrepared: (
+    weighPrepared: (
       a: PreparedScan,
       b: PreparedScan,
       watch: { progress?: (f: number, d: string) => void },
       given: Given,
     ) => {
       done.push(`measure ${a.scan.name} ${b.scan.name}`);
+      watch.progress?.(0.5, '');
       watch.progress?.(0.6, '');
+      return { fit: { found: true }, given } as unknown as Weighed;
+    },
+    measureWeighed: (pair: Weighed, watch: { progress?: (f: number, d: string) => void }) => {
+      done.push('depths');
       watch.progress?.(0.85, '');
-      return { fit: { found: true }, given } as unknown as Measured;
+      return pair;
     },
     judgeMeasured: ({ given, ...measured }: Measured) => {
       done.push(`judge ${JSON.stringify(given.landmarks ?? null)}`);
@@ -95,9 +100,17 @@ describe('a session', () => {
     const { done, session } = counted();
     const first = await session.compare(scan('a'), scan('b'), {});
     expect(await session.compare(scan('a'), scan('b'), {})).toBe(first);
-    expect(done).toEqual(['prepare a', 'prepare b', 'measure a b', 'judge null']);
-    expect(first.seconds).toEqual({ fit: 1, compare: 1, judge: 1 });
+    expect(done).toEqual(['prepare a', 'prepare b', 'measure a b', 'depths', 'judge null']);
+    expect(first.seconds).toEqual({ fit: 1, compare: 1, judge: 2 });
     expect(session.compared(comparisonKey('a', 'b', {}))).toBe(first);
+  });
+
+  it('shows a pair when it is weighed, and again when it is measured', async () => {
+    const { done, session } = counted();
+    const shown: number[] = [];
+    await session.compare(scan('a'), scan('b'), {}, {}, async () => void shown.push(done.length));
+    expect(done.slice(2)).toEqual(['measure a b', 'depths', 'judge null']);
+    expect(shown).toEqual([3, 4]);
   });
 
   it('measures again where the start or what is left out is another', async () => {

@@ -4,9 +4,18 @@ import type { Face } from './face/index.ts';
 import type { Fit } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
 import { partOf, report, type Watch } from './geometry/index.ts';
-import { type KnownScores, weighPlaces } from './judge/index.ts';
+import type { KnownScores } from './judge/index.ts';
 import type { Given } from './leaveOut.ts';
-import { type Comparison, concluded, type Measured, measureFitted } from './pipeline.ts';
+import {
+  type Comparison,
+  concluded,
+  judgeMeasured,
+  type Measured,
+  measureWeighed,
+  type Weighed,
+  weighFitted,
+  weighPrepared,
+} from './pipeline.ts';
 import type { PreparedScan } from './prepare.ts';
 
 /** A part of a comparison that another thread can do, as it is sent there: plain data. */
@@ -35,55 +44,63 @@ export function doBeside(job: BesideJob): BesideResult[BesideJob['kind']] {
   return judgeSurfaces(job.reference, job.subject, job.fit, job.zones);
 }
 
-/** A pair measured here, whose wear and marks are looked for in another thread at the same time. */
-export interface MeasuredBeside extends Measured {
+/** What another thread looks for meanwhile; null where there is nothing to look for. */
+interface Looking {
   readonly surfaces: Promise<WearAndDamage> | null;
 }
 
+/** A pair weighed here, whose wear and marks are looked for in another thread at the same time. */
+export type WeighedBeside = Weighed & Looking;
+export type MeasuredBeside = Measured & Looking;
+
 /**
- * `measurePrepared` in two threads, with the same result: while the faces are fitted the other finds the parts of the
- * reference's design; while depth differences are measured, and places weighed, it looks for marks and wear.
+ * `weighPrepared` in two threads, with the same result: while the faces are fitted the other finds the parts of the
+ * reference's design; while places are weighed here, and depth differences measured, it looks for marks and wear.
  */
-export async function measureBeside(
+export async function weighBeside(
   reference: PreparedScan,
   subject: PreparedScan,
   beside: Beside,
   watch: Watch = {},
   given: Given = {},
-): Promise<MeasuredBeside> {
+): Promise<WeighedBeside> {
   watch.step?.('fit');
   const early = awaitedLater(zonesBeside(reference.face, beside));
-  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6));
+  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.5));
   const surfaces = fitted.fit.found
     ? surfacesBeside(fitted, await zonesOf(fitted, reference.face, early, beside), beside)
     : null;
-  return { ...measureFitted(reference, subject, fitted, watch, given), surfaces };
+  return { ...weighFitted(reference, subject, fitted, watch, given), surfaces };
 }
 
 /** `judgeMeasured` of such a pair. */
 export async function judgeBeside(
-  measured: MeasuredBeside,
+  { surfaces, ...here }: MeasuredBeside,
   watch: Watch = {},
   known?: KnownScores,
 ): Promise<Comparison> {
-  const { surfaces, ...here } = measured;
-  const { cut, given, fit } = here;
+  if (!surfaces) return judgeMeasured(here, watch, known);
   watch.step?.('judge');
-  report(watch, 0.85, 'Weighing the evidence');
-  if (!surfaces) return concluded(here, watch, known);
-  const places = weighPlaces(cut.reference.face, cut.subject.face, fit, given.landmarks);
-  return concluded(here, watch, known, { places, surfaces: await surfaces });
+  report(watch, 0.85, 'Looking for marks and wear');
+  return concluded(here, watch, known, await surfaces);
 }
 
-/** Both steps. */
-export const compareBeside = async (
+/** All steps, with another thread's help where there is one. `told`: called when the finding stands, before the surfaces are looked at. */
+export async function compareBeside(
   reference: PreparedScan,
   subject: PreparedScan,
-  beside: Beside,
+  beside: Beside | null,
   watch: Watch = {},
   known?: KnownScores,
   given: Given = {},
-): Promise<Comparison> => judgeBeside(await measureBeside(reference, subject, beside, watch, given), watch, known);
+  told: (weighed: Weighed) => void = () => undefined,
+): Promise<Comparison> {
+  const weighed = beside
+    ? await weighBeside(reference, subject, beside, watch, given)
+    : { ...weighPrepared(reference, subject, watch, given), surfaces: null };
+  told(weighed);
+  return judgeBeside(measureWeighed(weighed, watch), watch, known);
+}
 
 async function zonesBeside(face: Face, beside: Beside): Promise<FaceZones> {
   const known = rememberedZones(face);

@@ -8,9 +8,11 @@ import {
   type Judgement,
   judge,
   type KnownScores,
+  type PairEvidence,
   sizeBesideWear,
   type WeighedFinding,
-  weighFinding,
+  weighedFinding,
+  weighPlaces,
 } from './judge/index.ts';
 import { type Given, handLimits } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
@@ -42,7 +44,7 @@ export interface Comparison {
 }
 
 /**
- * The job from two prepared scans to the finding: scan → face → **fit → compare → judge** (→ report).
+ * The job from two prepared scans to the finding: scan → face → **fit → places → depth differences → surfaces** (→ report).
  * An uncertain answer is a result; only a cancelled job throws. `known`: scores of the user's own known pairs; `given`:
  * what a person puts by hand.
  */
@@ -53,63 +55,73 @@ export function comparePrepared(
   known?: KnownScores,
   given: Given = {},
 ): Comparison {
-  return judgeMeasured(measurePrepared(reference, subject, watch, given), watch, known);
+  return judgeMeasured(measureWeighed(weighPrepared(reference, subject, watch, given), watch), watch, known);
 }
 
-/** A comparison before it is judged: what can be shown while the evidence is weighed. */
-export interface Measured extends Omit<Comparison, 'judgement'> {
+/** A pair laid on one another, its places weighed. */
+export interface Weighed extends Omit<Comparison, 'judgement' | 'difference'> {
+  /** The answer, which nothing that follows changes; what size, marks and wear say is joined to it. Null where it hangs on the surfaces. */
+  readonly weighed: WeighedFinding | null;
+  /** Null where other landmarks were put since. */
+  readonly places: PairEvidence | null;
   readonly given: Given;
   readonly cut: Fitted['cut'];
 }
 
+/** A comparison before its surfaces are judged: what can be shown meanwhile. */
+export interface Measured extends Weighed {
+  readonly difference: Difference | null;
+}
+
 /**
- * The finding of `comparePrepared` with its fit, and nothing of what the surfaces show: a third of the work. Null where the finding
- * hangs on the surfaces.
+ * The first two steps of `comparePrepared`, a third of its work: fit and places; 0 to 0.6 of its progress. `known`: the fit, where it
+ * was found before.
  */
 export function weighPrepared(
   reference: PreparedScan,
   subject: PreparedScan,
   watch: Watch = {},
-): (WeighedFinding & Pick<Comparison, 'reference' | 'subject' | 'fit'>) | null {
-  const { reference: a, subject: b, fit } = fitBestFaces(reference, subject, {}, watch);
-  const weighed = weighFinding(a.face, b.face, fit);
-  if (!weighed) return null;
-  return { ...weighed, fit, reference: { ...reference, face: a.face }, subject: { ...subject, face: b.face } };
-}
-
-/** The first two steps of `comparePrepared`: fit and depth differences; 0 to 0.85 of its progress. `known`: the fit, where it was found before. */
-export function measurePrepared(
-  reference: PreparedScan,
-  subject: PreparedScan,
-  watch: Watch = {},
   given: Given = {},
   known?: Fit,
-): Measured {
+): Weighed {
   watch.step?.('fit');
-  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.6), known);
-  return measureFitted(reference, subject, fitted, watch, given);
+  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.5), known);
+  return weighFitted(reference, subject, fitted, watch, given);
 }
 
 /** Its second half. */
-export function measureFitted(
+export function weighFitted(
   reference: PreparedScan,
   subject: PreparedScan,
   { reference: a, subject: b, fit, cut }: Fitted,
   watch: Watch,
   given: Given,
-): Measured {
-  watch.step?.('compare');
-  report(watch, 0.6, 'Measuring depth differences');
-  const difference = fit.found ? compareFaces(cut.reference, cut.subject, fit, partOf(watch, 0.6, 0.85)) : null;
+): Weighed {
+  watch.step?.('judge');
+  report(watch, 0.5, 'Weighing the places of letters and ornaments');
+  const places = weighPlaces(cut.reference.face, cut.subject.face, fit, given.landmarks);
   return {
     reference: { ...reference, face: a.face },
     subject: { ...subject, face: b.face },
     fit,
-    difference,
     ...(given.excluded?.length && { excluded: given.excluded }),
+    weighed: weighedFinding(cut.reference.face, cut.subject.face, fit, places),
+    places,
     given,
     cut,
   };
+}
+
+/** The third step: depth differences; 0.6 to 0.85 of the progress. */
+export function measureWeighed<Pair extends Weighed>(
+  pair: Pair,
+  watch: Watch = {},
+): Pair & { readonly difference: Difference | null } {
+  const { fit, cut } = pair;
+  watch.step?.('compare');
+  report(watch, 0.6, 'Measuring depth differences');
+  const difference = fit.found ? compareFaces(cut.reference, cut.subject, fit, partOf(watch, 0.6, 0.85)) : null;
+  return { ...pair, difference };
 }
 
 const besideWear = (difference: Difference, wear: Judgement['wear']): Difference => ({
@@ -117,18 +129,23 @@ const besideWear = (difference: Difference, wear: Judgement['wear']): Difference
   size: { ...difference.size, reading: sizeBesideWear(difference.size.reading, wear) },
 });
 
-/** The last step of `comparePrepared`: the evidence weighed. */
+/** The last step of `comparePrepared`: what the surfaces show, and the finding in full. */
 export function judgeMeasured(measured: Measured, watch: Watch = {}, known?: KnownScores): Comparison {
   watch.step?.('judge');
-  report(watch, 0.85, 'Weighing the evidence');
+  report(watch, 0.85, 'Looking for marks and wear');
   return concluded(measured, watch, known);
 }
 
-/** … where some of it may have been weighed elsewhere. */
-export function concluded(measured: Measured, watch: Watch, known?: KnownScores, ready?: JudgedParts): Comparison {
-  const { cut, given, ...comparison } = measured;
+/** … where the surfaces may have been judged elsewhere. */
+export function concluded(
+  { cut, given, places, weighed: _, ...comparison }: Measured,
+  watch: Watch,
+  known?: KnownScores,
+  surfaces?: JudgedParts['surfaces'],
+): Comparison {
   const { fit, difference } = comparison;
   const part = partOf(watch, 0.85, 1);
+  const ready = { ...(places && { places }), ...(surfaces && { surfaces }) };
   const judgement = judge(cut.reference, cut.subject, fit, difference, part, known, given.landmarks, ready);
   return {
     ...comparison,

@@ -1,16 +1,18 @@
-import { type Beside, judgeBeside, type MeasuredBeside, measureBeside } from './beside.ts';
+import { type Beside, judgeBeside, type MeasuredBeside, weighBeside } from './beside.ts';
 import { partOf, type Watch } from './geometry/index.ts';
 import {
   type Comparison,
   type Given,
   judgeMeasured,
   type Measured,
-  measurePrepared,
+  measureWeighed,
   type PreparedScan,
   preparePair,
   prepareScan,
   rewordedLimits,
   type ScanInput,
+  type Weighed,
+  weighPrepared,
 } from './pipeline.ts';
 import { ScanError } from './scan/index.ts';
 
@@ -53,7 +55,7 @@ export interface Clock {
 }
 
 /** The steps of the pipeline that a session keeps the results of. */
-export const pipelineSteps = { prepareScan, preparePair, measurePrepared, judgeMeasured };
+export const pipelineSteps = { prepareScan, preparePair, weighPrepared, measureWeighed, judgeMeasured };
 
 /** Comparisons kept at once: enough to go back and forth between two starts of one pair, or among few pairs. */
 export const mostComparisons = 4;
@@ -64,8 +66,8 @@ export const comparisonKey = (referenceKey: string, subjectKey: string, given: G
   return [referenceKey, subjectKey, ...byHand].join('\n');
 };
 
-/** Called when a pair is measured and not judged yet: there is something to show. */
-export type Seen = (measured: Measured, first: Prepared, second: Prepared) => Promise<void>;
+/** Called when a pair is weighed, and when it is measured and its surfaces are not judged yet: there is something to show. */
+export type Seen = (pair: Weighed | Measured, first: Prepared, second: Prepared) => Promise<void>;
 
 /**
  * What is prepared, measured and judged already, and when it may be used again:
@@ -134,14 +136,17 @@ export class Session {
     const startedAt = this.clock.moment();
     const first = await this.prepare(reference, partOf(watch, 0, 0.15), subject);
     const second = await this.prepare(subject, partOf(watch, 0.15, 0.3), reference);
-    const timed = timedWatch(partOf(watch, 0.3, 1), [0.6, 0.85], this.clock);
-    const measured = this.beside
-      ? await measureBeside(first.scan, second.scan, this.beside, timed.watch, given)
-      : this.steps.measurePrepared(first.scan, second.scan, timed.watch, given);
+    const timed = timedWatch(partOf(watch, 0.3, 1), [0.5, 0.6, 0.85], this.clock);
+    const weighed = this.beside
+      ? await weighBeside(first.scan, second.scan, this.beside, timed.watch, given)
+      : this.steps.weighPrepared(first.scan, second.scan, timed.watch, given);
+    await seen?.(weighed, first, second);
+    const measured = this.steps.measureWeighed(weighed, timed.watch);
     await seen?.(measured, first, second);
     const comparison = await this.judged(measured, timed.watch);
-    const [fit, compare, judge] = timed.seconds();
-    return this.remembered(key, { comparison, measured, first, second, startedAt, seconds: { fit, compare, judge } });
+    const [fit, places, compare, surfaces] = timed.seconds();
+    const seconds = { fit, compare, judge: places + surfaces };
+    return this.remembered(key, { comparison, measured, first, second, startedAt, seconds });
   }
 
   /** The pair as it was last compared, with what was then put by hand. */
@@ -176,8 +181,10 @@ export class Session {
     const before = known.measured.given;
     const excluded = given.excluded ? { excluded: given.excluded } : {};
     const measured = { ...known.measured, ...excluded, given };
-    if (!sameLandmarks(before, given))
-      return this.remembered(key, { ...known, comparison: await this.judged(measured, watch), measured });
+    if (!sameLandmarks(before, given)) {
+      const anew = { ...measured, places: null };
+      return this.remembered(key, { ...known, comparison: await this.judged(anew, watch), measured: anew });
+    }
     const limits = rewordedLimits(comparison.judgement.limits, comparison.fit, given);
     const reworded = { ...comparison, ...excluded, judgement: { ...comparison.judgement, limits } };
     return this.remembered(key, { ...known, comparison: reworded, measured });

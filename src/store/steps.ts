@@ -1,9 +1,8 @@
 import type { Transaction } from 'kysely';
 import type { Fit } from '../core/fit/index.ts';
 import {
-  comparePrepared,
   judgeMeasured,
-  measurePrepared,
+  measureWeighed,
   type PreparedScan,
   prepareScan,
   type ScanInput,
@@ -150,16 +149,16 @@ async function verify(store: Store, memory: Memory, { a, b }: Job, { tool }: Too
   const [one, other] = [await reliefOf(store, a), await reliefOf(store, b)];
   const pair = `${one} ${other}`;
   const faces = [memory.face(one), memory.face(other)] as const;
-  const weighed = (await isWeighed(store, a, b)) ? null : weighPrepared(...faces);
-  if (weighed) {
-    const link = weighedLink(weighed);
+  const known = memory.fits.get(pair);
+  memory.fits.delete(pair);
+  const weighed = weighPrepared(...faces, {}, {}, known);
+  if (weighed.weighed && !(await isWeighed(store, a, b))) {
+    const link = weighedLink({ ...weighed, ...weighed.weighed });
     const unread = link.surfaces_read === 0;
     if (unread) memory.fits.set(pair, weighed.fit);
     return linkWritten(store, a, b, { ...link, by_tool: tool }, unread);
   }
-  const known = memory.fits.get(pair);
-  memory.fits.delete(pair);
-  const link = linkOf(known ? judgeMeasured(measurePrepared(...faces, {}, {}, known)) : comparePrepared(...faces));
+  const link = linkOf(judgeMeasured(measureWeighed(weighed)));
   return linkWritten(store, a, b, { ...link, by_tool: tool }, false);
 }
 

@@ -1,6 +1,7 @@
 import { imageLeft, packPlaces } from '../core/collection/index.ts';
 import type { Watch } from '../core/geometry/index.ts';
-import { type Comparison, comparePrepared, type PreparedScan, type weighPrepared } from '../core/pipeline.ts';
+import type { WeighedFinding } from '../core/judge/index.ts';
+import { type Comparison, comparePrepared, type PreparedScan } from '../core/pipeline.ts';
 import { groundsInWords, stateSentence } from '../core/report/index.ts';
 import { findingSentence } from '../core/report/words/index.ts';
 import type { LinksTable } from './database/tables.ts';
@@ -22,7 +23,7 @@ export function weighedLink({
   subject,
   fit,
   ...judgement
-}: NonNullable<ReturnType<typeof weighPrepared>>): LinkMade {
+}: WeighedFinding & Pick<Comparison, 'reference' | 'subject' | 'fit'>): LinkMade {
   const { finding, question, strength, score, constellation } = judgement;
   const [imageLeftA, imageLeftB] = imageLeft(reference.face, subject.face, fit) ?? [null, null];
   return {

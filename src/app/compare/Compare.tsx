@@ -20,20 +20,22 @@ export function Compare() {
   const line = useDocument((document) => document.view.section);
   const open = useDocument((document) => document.findingOpen);
   if (!comparison) return <Fit />;
-  const { judgement, stated } = comparison;
+  const { fit, difference, judgement, stated } = comparison;
+  const measuring = fit.found && !difference && !judgement && !stated;
   return (
     <>
       <BackToDoor />
       <FromFile />
       <Again />
-      {[...comparison.fit.doubts.map(doubtWords), ...(stated?.doubts ?? [])].map((doubt) => (
+      {[...fit.doubts.map(doubtWords), ...(stated?.doubts ?? [])].map((doubt) => (
         <p key={doubt} className="doubt">
           {doubt}
         </p>
       ))}
       <Section />
       {!line && <LaySection />}
-      {comparison.difference && <Differences difference={comparison.difference} stated={stated?.size} />}
+      {measuring && <p role="status">Depth differences are being measured.</p>}
+      {difference && <Differences difference={difference} stated={stated?.size} />}
       <Marks />
       <Landmarks />
       {(judgement || stated) && <Wear zones={judgement?.wear.zones ?? stated?.zones ?? []} />}

@@ -1,5 +1,5 @@
 import type { Judgement, LimitCode } from '../../core/judge/index.ts';
-import { findingParts, limitWords } from '../../core/report/words/index.ts';
+import { findingParts, limitWords, weighedWords } from '../../core/report/words/index.ts';
 import type { ComparisonView } from '../../workers/browser/protocol.ts';
 import { Again } from '../compare/Again.tsx';
 import { FromFile } from '../compare/FromFile.tsx';
@@ -23,13 +23,13 @@ export function Finding() {
   const { comparison } = usePair();
   const open = useDocument((document) => document.findingOpen);
   if (!comparison) return <Fit />;
-  const { judgement, stated } = comparison;
+  const { judgement, weighed, stated } = comparison;
   return (
     <>
       <FromFile />
       <Again />
       <FirstReading />
-      {open && !judgement && !stated && <p role="status">The evidence is being weighed.</p>}
+      {open && !judgement && !stated && <FirstAnswer weighed={weighed} />}
       {open && stated && (
         <>
           <StatedFinding stated={stated} />
@@ -91,6 +91,23 @@ function ByPlaces() {
 
 const cover = (findingOpen: boolean): void =>
   act(findingOpen ? 'Finding unfolded' : 'Finding covered', (document) => ({ ...document, findingOpen }));
+
+/** The finding as soon as it stands; null where it hangs on the surfaces. */
+function FirstAnswer({ weighed }: Pick<ComparisonView, 'weighed'>) {
+  return (
+    <>
+      {weighed && (
+        <>
+          <p className="finding-sentence">
+            <b className="plain-answer">{weighedWords[weighed.finding]}</b>
+          </p>
+          <Scale judgement={weighed} />
+        </>
+      )}
+      <p role="status">What happened to each of the two is still looked at.</p>
+    </>
+  );
+}
 
 /** The finding's own sentence, its plain answer large, and the state and what it rests on smaller. */
 function Answer({ comparison: { judgement, stateSentence } }: { comparison: ComparisonView }) {

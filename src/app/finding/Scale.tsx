@@ -8,7 +8,7 @@ const total = widths.reduce((sum, one) => sum + one, 0);
 const startOf = (i: number): number => (widths.slice(0, i).reduce((sum, one) => sum + one, 0) / total) * width;
 
 /** Where a finding stands between against and for: words and a place, never a colour alone. */
-export function Scale({ judgement: { finding, strength } }: { judgement: Judgement }) {
+export function Scale({ judgement: { finding, strength } }: { judgement: Pick<Judgement, 'finding' | 'strength'> }) {
   const away = { none: 0, weak: 1, moderate: 2, strong: 3 }[strength];
   const against = finding === 'against' || finding === 'otherDesign';
   const at = finding === 'undecided' ? 3 : against ? 3 - away : 3 + away;

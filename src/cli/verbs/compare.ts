@@ -7,6 +7,7 @@ import {
   type PreparedScan,
   preparePair,
   type ScanInput,
+  type Weighed,
 } from '../../core/pipeline.ts';
 import { makeReport, type Report, stateSentence, togetherPage } from '../../core/report/index.ts';
 import { doubtWords, findingSentence } from '../../core/report/words/index.ts';
@@ -169,11 +170,11 @@ async function compareOne(reference: ScanInput, subject: ScanInput, second: Seco
   const [a, b] = await preparePair(reference, subject, watch, second.find);
   const [one, other] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const known = knownScores(values.calibration);
-  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other));
+  const telling = values.json !== '-' ? answerFirst(watch) : silent;
+  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), telling.weighed);
   const paradata = paradataOf(watch, values);
   watch.done();
-  // The finding comes first; the pictures take their time.
-  if (values.json !== '-') say(inWords(comparison));
+  telling.whole(comparison);
   const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
   const report = makeReport(comparison, paradata, options);
   return { comparison, report };
@@ -211,13 +212,35 @@ function differencesOf({ subject, difference }: Comparison): Uint8Array {
   return writePly(inFile, null, properties);
 }
 
+const silent = { weighed: () => undefined, whole: () => undefined };
+
+/** The finding is told as soon as it stands, what the surfaces show when that is known; the pictures take their time. */
+function answerFirst(watch: Progress) {
+  let told = false;
+  const answer = ({ reference, subject }: Weighed | Comparison, { finding, strength }: Answer): void => {
+    watch.done();
+    told = true;
+    say(
+      `${subject.scan.name} against ${reference.scan.name}: ${finding}${strength === 'none' ? '' : ` (${strength})`}`,
+    );
+  };
+  return {
+    weighed: (pair: Weighed): void => {
+      if (pair.weighed) answer(pair, pair.weighed);
+    },
+    whole: (comparison: Comparison): void => {
+      if (!told) answer(comparison, comparison.judgement);
+      say(inWords(comparison));
+    },
+  };
+}
+
+type Answer = Pick<Comparison['judgement'], 'finding' | 'strength'>;
+
 function inWords(comparison: Comparison): string {
-  const { reference, subject, fit, difference, judgement } = comparison;
+  const { fit, difference, judgement } = comparison;
   const model = chosenModel(fit);
-  const lines = [
-    `${subject.scan.name} against ${reference.scan.name}: ${judgement.finding}${judgement.strength === 'none' ? '' : ` (${judgement.strength})`}`,
-    findingSentence(judgement, stateSentence(comparison)),
-  ];
+  const lines = [findingSentence(judgement, stateSentence(comparison))];
   if (fit.found && model && difference)
     lines.push(
       `fit ${fit.chosen}, size subject ÷ reference ${difference.size.ratio.toFixed(4)} ± ${difference.size.sd.toFixed(4)}, overlap ${Math.round(fit.overlap * 100)} %`,

@@ -19,7 +19,7 @@ import type { Judgement } from './types.ts';
 /** Where the score's figures come from; printed in every record. */
 export const calibrationName = 'places under one matrix and under its rivals, scale 2';
 
-/** What of a judgement may be made elsewhere and at the same time: neither needs the other. */
+/** What of a judgement may be made before, or elsewhere and at the same time: neither needs the other. */
 export interface JudgedParts {
   readonly surfaces: WearAndDamage;
   readonly places: PairEvidence;
@@ -32,8 +32,8 @@ export const weighPlaces = (reference: Face, subject: Face, fit: Fit, landmarks?
 /**
  * Weighs the differences: cells, correlations, wear, marks, and the finding with its limits.
  * The claim depends on which of the two are negatives (see `askedOf`). With the user's own known pairs a likelihood
- * ratio is given beside them. `landmarks`: put or corrected by hand, on the reference's face, mm. `ready`: where both were
- * made elsewhere.
+ * ratio is given beside them. `landmarks`: put or corrected by hand, on the reference's face, mm. `ready`: what was
+ * made before.
  */
 export function judge(
   reference: { readonly face: Face },
@@ -43,7 +43,7 @@ export function judge(
   watch: Watch = {},
   known?: KnownScores,
   landmarks?: readonly Landmark[],
-  ready?: JudgedParts,
+  ready?: Partial<JudgedParts>,
 ): Judgement {
   report(watch, 0.1, 'Looking for marks and wear');
   const surfaces = ready?.surfaces ?? judgeSurfaces(reference.face, subject.face, fit);
@@ -104,9 +104,13 @@ export function judge(
 /** What the places of letters and ornaments alone decide. */
 export type WeighedFinding = Pick<Judgement, 'finding' | 'question' | 'strength' | 'score' | 'constellation'>;
 
-/** The finding of `judge`, without a look at the surfaces; null where it hangs on whether a second blow is seen there. */
-export function weighFinding(reference: Face, subject: Face, fit: Fit): WeighedFinding | null {
-  const evidence = pairEvidence(reference, subject, fit);
+/** The finding of `judge` by its places, without a look at the surfaces; null where it hangs on whether a second blow is seen there. */
+export function weighedFinding(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  evidence: PairEvidence,
+): WeighedFinding | null {
   if (hangsOnStrike(evidence)) return null;
   const { places, weighed } = evidence;
   const constellation = places && constellationOf(places, weighed);

@@ -1,16 +1,17 @@
 import { compose, invert, type Similarity } from '../../core/geometry/index.ts';
-import type { Comparison, PreparedScan } from '../../core/pipeline.ts';
+import type { Comparison, PreparedScan, Weighed } from '../../core/pipeline.ts';
 import { uprightView } from './faceView.ts';
 import type { ComparisonView } from './protocol.ts';
 
 /** What the screen needs of a comparison: the fits as motions between the two face frames, the map, the judgement. */
 export async function comparisonView(
   key: string,
-  comparison: Omit<Comparison, 'judgement'> & { readonly judgement: Comparison['judgement'] | null },
+  comparison: Omit<Comparison, 'judgement'> &
+    Partial<Pick<Weighed, 'weighed'>> & { readonly judgement: Comparison['judgement'] | null },
   first: PreparedScan,
   second: PreparedScan,
 ): Promise<ComparisonView> {
-  const { reference, subject, fit, difference, judgement } = comparison;
+  const { reference, subject, fit, difference, weighed, judgement } = comparison;
   const scanFromSubjectFace = invert(subject.face.faceFromScan);
   const byModel: Record<string, Similarity> = {};
   for (const model of fit.models)
@@ -34,6 +35,7 @@ export async function comparisonView(
       zones: difference.zones,
       size: difference.size,
     },
+    ...(weighed && { weighed: { finding: weighed.finding, strength: weighed.strength } }),
     judgement,
   };
 }

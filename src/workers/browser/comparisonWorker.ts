@@ -139,8 +139,8 @@ const services: WorkerServices = {
   compare: (reference, subject, given, told, shown) =>
     answer(async () => {
       const key = comparisonKey(reference.key, subject.key, given);
-      const seen: Seen = async (measured, a, b) =>
-        void shown(await comparisonView(key, { ...measured, judgement: null }, a.scan, b.scan));
+      const seen: Seen = async (pair, a, b) =>
+        void shown(await comparisonView(key, { difference: null, ...pair, judgement: null }, a.scan, b.scan));
       const [a, b] = [scanOf(reference), scanOf(subject)];
       const { comparison, first, second } = await session.compare(a, b, given, watchOf(told), seen);
       const { groundsInWords, stateSentence } = await import('../../core/report/index.ts');

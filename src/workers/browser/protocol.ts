@@ -77,7 +77,9 @@ export interface ComparisonView {
     readonly zones: ReadonlyArray<DifferenceStatistics & { readonly zone: ZoneName }>;
     readonly size: SizeTest;
   } | null;
-  /** Null as long as the evidence is weighed, and where a file states the results. */
+  /** The answer, as long as what the surfaces show is not joined to it. */
+  readonly weighed?: Pick<Judgement, 'finding' | 'strength'>;
+  /** Null as long as the surfaces are looked at, and where a file states the results. */
   readonly judgement: Judgement | null;
   /** What the finding rests on, in the order of its weight, and the state that joins the answer; once it is judged. */
   readonly grounds?: readonly Ground[];
@@ -157,13 +159,13 @@ export interface ComparisonServices {
   /** Gives a prepared scan away, to be taken by another worker; null where it is not here. */
   give(key: string): Promise<Moved | null>;
   take(moved: Moved): Promise<void>;
-  /** `measured` is called as soon as there is something to show, before the evidence is weighed. */
+  /** `shown` is called as soon as there is something to show: when the finding stands, and when depth differences are measured. */
   compare(
     reference: ScanOrder,
     subject: ScanOrder,
     given: Given,
     told: Told,
-    measured: (view: ComparisonView) => void,
+    shown: (view: ComparisonView) => void,
   ): Promise<Answer<ComparisonView>>;
   section(key: string, line: readonly [number, number, number, number]): Promise<Answer<Section>>;
   /** The report page and the record, as on the command line. */

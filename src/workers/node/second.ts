@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import { type Beside, type BesideJob, doBeside } from '../../core/beside.ts';
+import type { Beside, BesideJob } from '../../core/beside.ts';
 import type { Face } from '../../core/face/index.ts';
 import type { Watch } from '../../core/geometry/index.ts';
 import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
@@ -11,7 +11,8 @@ import type { Asked, SecondMessage, SecondOrder } from './protocol.ts';
 export interface Second {
   /** Reads the scan that is fitted to here and the other there, at the same time. */
   readonly find: Find;
-  readonly beside: Beside;
+  /** Null where there is no other thread. */
+  readonly beside: Beside | null;
   close(): Promise<unknown>;
 }
 
@@ -35,7 +36,7 @@ export function openSecond(bytes: number, forComparing: boolean, comparisons = 1
 
 const alone: Second = {
   find: async (input, watch, toBeIndexed) => withSurface(await readAndFind(input, watch), toBeIndexed),
-  beside: async (job) => doBeside(job) as never,
+  beside: null,
   close: async () => undefined,
 };
 

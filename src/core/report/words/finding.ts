@@ -29,6 +29,14 @@ export function findingParts(judgement: Said, state = ''): FindingParts {
   return { plain, rest: parts.filter((part) => part !== '').join(' ') };
 }
 
+/** The plain answer before it is known which of the two stands nearer the original. */
+export const weighedWords: Readonly<Record<Judgement['finding'], string>> = {
+  supported: `${claimWords.oneOrigin.plain}.`,
+  against: 'Another matrix.',
+  otherDesign: 'Another design.',
+  undecided: 'Not decided.',
+};
+
 /** A copy was not made from what was made from it: both go back to one matrix, and which stands nearer it is said. */
 function ofOneDescent({ strength, counted, descent, descentBy }: Said): FindingParts | null {
   if (!descent || descent === 'cannotJudge') return null;

@@ -15,7 +15,7 @@ export { comparedReadingsWords, readingVerdictWords, readPlaceWords } from './co
 export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
-export { findingParts, findingSentence } from './finding.ts';
+export { findingParts, findingSentence, weighedWords } from './finding.ts';
 export { type FragmentsShown, fragmentsWords } from './fragments.ts';
 export {
   candidateWords,
