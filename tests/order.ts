@@ -12,17 +12,13 @@ const longest = [
   ...['collection/search', 'fit/fitFaces', 'leaveOut', 'browser/hand', 'package/package', 'app/admission'],
 ].map((name) => `tests/${name}.test.ts`);
 
-function rankOf({ project, moduleId }: TestSpecification): number {
+function rankOf({ moduleId }: TestSpecification): number {
   const path = moduleId.replaceAll('\\', '/');
   const place = longest.findIndex((name) => path.endsWith(`/${name}`));
-  const rank = place < 0 ? longest.length : place;
-  return project.config.isolate ? longest.length + 1 + rank : rank;
+  return place < 0 ? longest.length : place;
 }
 
-/**
- * Files that share their modules before those that do not, since a worker whose next file does not is ended and what it had compiled is
- * lost; of each kind the longest first, then by size.
- */
+/** The longest first, then by size. */
 export default class Order extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const bySize = await super.sort(files);

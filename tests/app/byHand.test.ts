@@ -21,6 +21,7 @@ import { apply, compose, invert, type Vec2 } from '../../src/core/geometry/index
 import { comparisonKey } from '../../src/core/session.ts';
 import type { FaceView } from '../../src/workers/browser/protocol.ts';
 import { sheet } from '../face/scanned.ts';
+import { freshState } from './freshState.ts';
 
 const begun: Document = {
   ...emptyDocument,
@@ -28,7 +29,10 @@ const begun: Document = {
   referenceId: 'a',
   subjectId: 'b',
 };
-beforeEach(() => setState({ history: historyOf(begun) }));
+beforeEach(() => {
+  freshState();
+  setState({ history: historyOf(begun) });
+});
 
 const faceOf = (sense: FaceView['sense']) => ({ at: 'ready', key: 'a', value: { sense } }) as Keyed<FaceView>;
 

@@ -1,4 +1,4 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { documentSchema } from '../../src/app/admission/documentSchema.ts';
 import { panesOf } from '../../src/app/change/panesOf.ts';
 import { changeNow, chooseChange, lookAt, setChange, turnDates } from '../../src/app/change/state/changeStore.ts';
@@ -15,6 +15,7 @@ import { type Document, emptyDocument, noDates, type ScanEntry } from '../../src
 import { historyOf } from '../../src/app/state/history.ts';
 import { documentNow, getState, setState, undo } from '../../src/app/state/store.ts';
 import type { ShownChange } from '../../src/workers/browser/changeProtocol.ts';
+import { freshState } from './freshState.ts';
 
 const scan = (id: string, more: Partial<ScanEntry> = {}): ScanEntry => ({
   ...{ id, name: `${id}.ply`, title: id, stated: {} },
@@ -23,11 +24,7 @@ const scan = (id: string, more: Partial<ScanEntry> = {}): ScanEntry => ({
 const lying = (...ids: string[]): Document => ({ ...emptyDocument, scans: ids.map((id) => scan(id)) });
 const begin = (document: Document): void => setState({ history: historyOf(document), step: 'bringIn' });
 
-afterEach(() => {
-  begin(emptyDocument);
-  setState({ notice: null, standIn: null });
-  setChange({ look: 'turn', onTop: 'earlier', alternating: false, chosen: null });
-});
+beforeEach(freshState);
 
 describe('which scan stands for which date', () => {
   it('follows the names as one reads them, and can be exchanged with the repeats', () => {

@@ -9,6 +9,7 @@ import type { Vec2 } from '../../src/core/geometry/index.ts';
 import type { Constellation, PlacedLandmark } from '../../src/core/judge/index.ts';
 import { comparisonKey } from '../../src/core/session.ts';
 import type { ComparisonView } from '../../src/workers/browser/protocol.ts';
+import { freshState } from './freshState.ts';
 
 const begun: Document = {
   ...emptyDocument,
@@ -31,7 +32,10 @@ const found: Vec2[] = [
   [-5, 6],
 ];
 
-beforeEach(() => setState({ history: historyOf(begun), comparison: null, held: view }));
+beforeEach(() => {
+  freshState();
+  setState({ history: historyOf(begun), held: view });
+});
 
 describe('landmarks put by hand', () => {
   it('are those found until the first is touched, and then the user’s', () => {

@@ -3,13 +3,12 @@ import { depthOf, pointToward } from '../../src/app/read/face/frame.ts';
 import { actOnLegend, legendNow, transcribe } from '../../src/app/read/state/acts.ts';
 import { faceOfStrip, orderWith, type RingNow } from '../../src/app/read/state/current.ts';
 import { asFound, moveEdge, moveStart, turnFacing } from '../../src/app/read/state/edges.ts';
-import { emptyDocument } from '../../src/app/state/document.ts';
-import { historyOf } from '../../src/app/state/history.ts';
-import { documentNow, setState, undo } from '../../src/app/state/store.ts';
+import { documentNow, undo } from '../../src/app/state/store.ts';
 import { type Band, bandInside, parallelAt } from '../../src/core/design/index.ts';
 import { emptyGrid } from '../../src/core/geometry/index.ts';
 import { unroll } from '../../src/core/read/index.ts';
 import type { FoundBand, StripPlaces } from '../../src/workers/browser/readingProtocol.ts';
+import { freshState } from './freshState.ts';
 
 const outline = Float64Array.from({ length: 720 }, (_, i) => {
   const t = (2 * Math.PI * Math.floor(i / 2)) / 360;
@@ -50,7 +49,7 @@ const apart = (a: [number, number][], b: [number, number][]): number =>
   Math.max(...a.map(([x, y], i) => Math.hypot(x - b[i][0], y - b[i][1])));
 
 beforeEach(() => {
-  setState({ history: historyOf(emptyDocument) });
+  freshState();
   const items = [3, 20, 41, 77].map((alongMm) => ({
     kind: 'letter' as const,
     text: 'A',

@@ -1,10 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { legendNow, transcribe } from '../../src/app/read/state/acts.ts';
 import { leaveOut, nameReader, openReading, putAside, takeUp } from '../../src/app/read/state/readers.ts';
-import { emptyDocument } from '../../src/app/state/document.ts';
-import { historyOf } from '../../src/app/state/history.ts';
-import { setState, undo, useStore } from '../../src/app/state/store.ts';
+import { undo, useStore } from '../../src/app/state/store.ts';
 import { itemsOfLeiden, leidenText, type Transcription, toTei } from '../../src/core/read/index.ts';
+import { freshState } from './freshState.ts';
 
 const read = (leiden: string): Transcription => ({ language: 'fro', items: itemsOfLeiden(leiden), sources: [] });
 const now = (): string => leidenText(legendNow('a').transcription.items);
@@ -14,7 +13,7 @@ const file = (text: string, name = 'b.xml'): File => new File([text], name);
 const header = { title: 'A', publication: 'B', sourceDescription: 'C' };
 
 beforeEach(() => {
-  setState({ history: historyOf(emptyDocument), notice: null });
+  freshState();
   transcribe('a', 'Typed', read('SEEL'));
   nameReader('a', 'Ada');
 });
