@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import type { ComparisonView, FaceView } from '../../workers/browser/protocol.ts';
 import type { Picture } from '../scene/Painter.tsx';
 import type { Document } from '../state/document.ts';
+import { useAtDoor } from '../state/door.ts';
 import { useView } from '../state/ground.ts';
 import { type Pair, useFace, usePair } from '../state/select.ts';
 import { useDocument, useStore } from '../state/store.ts';
@@ -17,19 +18,22 @@ export interface PlateState extends Pair {
 
 /** What the plate shows now: each pane with its face, where the face lies and how it is projected. */
 export function usePlate(size: Size): PlateState {
-  const { reference, subject, comparison } = usePair();
+  const { reference, ...other } = usePair();
+  // At the front door one seal stands alone, as it is before the other is there.
+  const atDoor = useAtDoor();
+  const [subject, comparison] = atDoor ? [] : [other.subject, other.comparison];
   const pair = useMemo(() => ({ reference, subject, comparison }), [reference, subject, comparison]);
-  const step = useStore((state) => state.step);
+  const atFace = useStore((state) => state.step === 'face');
   const faceId = useStore((state) => state.faceId);
   const document = useDocument((d) => d);
   const alone = useFace(faceId ?? document.subjectId ?? document.referenceId);
   const { model } = document;
   const view = useView();
   const rivalTurnDeg = useStore((state) => state.rivalTurnDeg);
-  const turnDeg = useTurnDeg(step === 'face' && alone ? alone : undefined);
+  const turnDeg = useTurnDeg(atFace && alone ? alone : undefined);
   const pictures = useMemo(() => {
     const role: Role = alone && alone === pair.reference ? 'reference' : 'subject';
-    const inFace = step === 'face' && alone !== undefined;
+    const inFace = atFace && alone !== undefined;
     const panes = panesFor(
       view,
       {
@@ -44,8 +48,8 @@ export function usePlate(size: Size): PlateState {
     return panes.flatMap((pane) =>
       pictureOf(pane, inFace ? alone : pair[pane.role], pair, { view, model, rivalTurnDeg, turnDeg }, inFace),
     );
-  }, [pair, view, model, rivalTurnDeg, turnDeg, step, alone, size]);
-  return { ...pair, pictures };
+  }, [pair, view, model, rivalTurnDeg, turnDeg, atFace, alone, size]);
+  return { reference, ...other, pictures };
 }
 
 function pictureOf(

@@ -8,6 +8,7 @@ import { type ImageEdge, longestReach } from '../plate/imageEdge.ts';
 import type { Pane } from '../plate/panes.ts';
 import type { Projection } from '../plate/project.ts';
 import type { Lamp } from '../state/document.ts';
+import { type Paint, paintedAside } from './aside.ts';
 import { matrixOf, pixelsFromPlate, towardEye, towardLamp, turnOf } from './placing.ts';
 import { gridVector, makeBlank, makeSeal, type Seal } from './seal.ts';
 import { differenceTexture } from './textures.ts';
@@ -43,6 +44,10 @@ export interface PainterProps {
   readonly difference: PaintedDifference | null;
   readonly tones: Tones;
   readonly shadows: boolean;
+  /** Whether there is no graphics card. */
+  readonly software: boolean;
+  /** Pixels of the picture per CSS pixel; null: as many as the surface has. Heeded without a graphics card only. */
+  readonly ratio: number | null;
   /** Given a function that paints the plate once, larger, for a figure. */
   onCapture(capture: Capture): void;
 }
@@ -60,29 +65,76 @@ export function Painter(props: PainterProps) {
   latest.current = props;
   useEffect(() => invalidate());
   const warm = useWarmShader(gl, scene, camera, invalidate);
-  const paint = useCallback(() => {
+  const paint = useCallback<Paint>(
+    (target, ratio) => {
+      if (!warm.current) return;
+      gl.setRenderTarget(target);
+      cutTo(gl, target, null);
+      gl.clear();
+      gl.autoClear = false;
+      for (const picture of latest.current.pictures) {
+        const seal = seals.get(picture.face);
+        if (!seal) continue;
+        dress(seal, picture, latest.current, size.height, map, ratio);
+        for (const other of seals.values()) other.mesh.visible = other === seal;
+        const { pane } = picture;
+        aim(camera, pane);
+        const [bottom, width] = [size.height - pane.y - pane.height, Math.max(0, pane.to - pane.from)];
+        cutTo(gl, target, {
+          viewport: new THREE.Vector4(pane.x, bottom, pane.width, pane.height).multiplyScalar(target ? ratio : 1),
+          scissor: new THREE.Vector4(pane.from, bottom, width, pane.height).multiplyScalar(target ? ratio : 1),
+        });
+        gl.render(scene, camera);
+      }
+      cutTo(gl, target, null);
+    },
+    [gl, scene, camera, seals, map, size, warm],
+  );
+  const { software } = props;
+  const aside = useRef<ReturnType<typeof paintedAside>>(null);
+  const painting = useRef(paint);
+  painting.current = paint;
+  useEffect(() => {
+    if (!software) return;
+    const made = paintedAside(gl, (...how) => painting.current(...how));
+    aside.current = made;
+    return () => {
+      made.end();
+      aside.current = null;
+    };
+  }, [gl, software]);
+  useFrame(() => {
+    const ratio = latest.current.ratio ?? gl.getPixelRatio();
     if (!warm.current) return;
-    gl.setScissorTest(false);
-    gl.clear();
-    gl.setScissorTest(true);
-    gl.autoClear = false;
-    for (const picture of latest.current.pictures) {
-      const seal = seals.get(picture.face);
-      if (!seal) continue;
-      dress(seal, picture, latest.current, size.height, map, gl.getPixelRatio());
-      for (const other of seals.values()) other.mesh.visible = other === seal;
-      aim(camera, picture.pane);
-      const { pane } = picture;
-      gl.setViewport(pane.x, size.height - pane.y - pane.height, pane.width, pane.height);
-      gl.setScissor(pane.from, size.height - pane.y - pane.height, Math.max(0, pane.to - pane.from), pane.height);
-      gl.render(scene, camera);
-    }
-    gl.setScissorTest(false);
-  }, [gl, scene, camera, seals, map, size, warm]);
-  useFrame(paint, 1);
+    if (aside.current) aside.current.ask(ratio);
+    else paint(null, gl.getPixelRatio());
+  }, 1);
   const { onCapture } = props;
-  useEffect(() => onCapture((scale) => captured(gl, paint, scale)), [gl, paint, onCapture]);
+  useEffect(
+    () => onCapture((scale) => captured(gl, () => paint(null, gl.getPixelRatio()), scale)),
+    [gl, paint, onCapture],
+  );
   return null;
+}
+
+/** What is painted next: a part of the plate, CSS pixels (of a target its own), or null for the whole of it. */
+function cutTo(
+  gl: THREE.WebGLRenderer,
+  target: THREE.WebGLRenderTarget | null,
+  part: { viewport: THREE.Vector4; scissor: THREE.Vector4 } | null,
+): void {
+  if (target) {
+    target.scissorTest = part !== null;
+    target.viewport.copy(part?.viewport ?? new THREE.Vector4(0, 0, target.width, target.height)).round();
+    if (part) target.scissor.copy(part.scissor).round();
+    // Heeded when the target is set anew.
+    gl.setRenderTarget(target);
+    return;
+  }
+  gl.setScissorTest(part !== null);
+  if (!part) return;
+  gl.setViewport(part.viewport);
+  gl.setScissor(part.scissor);
 }
 
 /** The plate painted once at `scale` pixels per CSS pixel, as a picture of its own. */

@@ -3,7 +3,7 @@ import type * as THREE from 'three';
 import { Painter, type PainterProps } from './Painter.tsx';
 import { useFiber } from './useFiber.ts';
 
-interface SceneProps extends PainterProps {
+interface SceneProps extends Omit<PainterProps, 'software' | 'ratio'> {
   /** Called when the graphics are lost, and again when they are back. */
   onLost(lost: boolean): void;
   /** Called once it draws, with whether it does so without a graphics card. */
@@ -32,7 +32,8 @@ export default function Scene({ onLost, onReady, ...painter }: SceneProps) {
     [onLost, onReady, here],
   );
   const holder = useRef<HTMLDivElement>(null);
-  useFiber(holder, { ...surface, dpr: coarse ? coarseRatio : [1, 2], onCreated: created }, <Painter {...painter} />);
+  const painted = <Painter {...painter} software={software} ratio={coarse ? coarseRatio : null} />;
+  useFiber(holder, { ...surface, dpr: [1, 2], onCreated: created }, painted);
   return <div ref={holder} className="scene" />;
 }
 
