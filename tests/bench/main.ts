@@ -29,7 +29,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- app-kill [COUNT] [SEED]`, `app-full [SIZES]`: saving in the app, the browser killed or its room used up.
  * `npm run bench -- app-orders FOLDER [NAMED]`: pairs let go in the app in both orders, whether one history is told.
  * `npm run bench -- collection-speed [SEALS]`: a collection by one worker, by two, and one object more, CPU seconds.
- * `npm run bench -- collection-kill [COUNT]`: `ectype add` killed at random moments and gone on with, against an uninterrupted run.
+ * `npm run bench -- collection-kill [COUNT] [sqlite|postgres] [SEED]`: `ectype add` killed at random moments and gone on with, against an uninterrupted run.
  * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
  */
 const [what, ...rest] = process.argv.slice(2);
@@ -70,7 +70,11 @@ else if (what === 'kill') await (await import('./doors/kill.ts')).kill(Number(re
 else if (what === 'collection-speed')
   await (await import('./collectionSpeed.ts')).collectionSpeed(Number(rest[0] ?? 4));
 else if (what === 'collection-kill')
-  await (await import('./doors/collectionKill.ts')).collectionKill(Number(rest[0] ?? 200));
+  await (await import('./doors/collectionKill.ts')).collectionKill(
+    Number(rest[0] ?? 200),
+    rest[1] === 'postgres' ? 'postgres' : 'sqlite',
+    Number(rest[2] ?? 2611),
+  );
 else if (what === 'disk-full') (await import('./doors/diskFull.ts')).diskFull(Number(rest[0] ?? 50));
 else if (what === 'app-kill')
   await (await import('./doors/appKill.ts')).appKill(Number(rest[0] ?? 200), Number(rest[1] ?? 311));
