@@ -35,19 +35,19 @@ export async function addJobs(
       .onConflict((conflict) => {
         const same = conflict.columns(['kind', 'a_id', 'b_id']);
         return again
-          ? same.doUpdateSet({ state: 'waiting', tries: 0, worker: null, lease_until: null, error: null })
+          ? same.doUpdateSet({ state: 'waiting', tries: 0, worker: null, lease_until: null, error: null, behind: 0 })
           : same.doNothing();
       })
       .execute();
 }
 
-/** Puts a job that was done once more on the list, behind all that wait there. */
+/** Puts a job that was done once more on the list, behind all of its kind, those that are still to come included. */
 export async function addBehind(
   db: Db,
   { kind, a, b }: { readonly kind: JobKind; readonly a: number; readonly b: number },
 ): Promise<void> {
   await db.deleteFrom('jobs').where('kind', '=', kind).where('a_id', '=', a).where('b_id', '=', b).execute();
-  await addJobs(db, [{ kind, a, b }]);
+  await db.insertInto('jobs').values({ kind, a_id: a, b_id: b, state: 'waiting', behind: 1 }).execute();
 }
 
 /** Takes the next job for `worker`, or null where there is none to be had now. */
@@ -56,18 +56,7 @@ export async function takeJob(store: Store, worker: string, options = jobDefault
   return store.db.transaction().execute(async (trx) => {
     for (const kind of order) {
       if (kind === 'search' && (await isAnyLeft(trx, 'prepare'))) return null;
-      let free = trx
-        .selectFrom('jobs')
-        .select(['id', 'kind', 'a_id', 'b_id', 'tries'])
-        .where('kind', '=', kind)
-        .where((is) =>
-          is.or([is('state', '=', 'waiting'), is.and([is('state', '=', 'taken'), is('lease_until', '<', now)])]),
-        )
-        .orderBy('id')
-        .limit(1);
-      // Where writers do not wait for one another, a row that another is just taking is passed over.
-      if (store.dialect === 'postgres') free = free.forUpdate().skipLocked();
-      const found = await free.executeTakeFirst();
+      const found = (await nextOf(store, trx, kind, null)) ?? (await nextOf(store, trx, kind, now));
       if (!found) continue;
       const tries = found.tries + 1;
       await trx
@@ -79,6 +68,22 @@ export async function takeJob(store: Store, worker: string, options = jobDefault
     }
     return null;
   });
+}
+
+/** The first job that waits, or, where a time is named, the first whose lease had lapsed by then. Two questions: each is answered from an index. */
+function nextOf({ dialect }: Store, trx: Db, kind: JobKind, lapsedBy: number | null) {
+  let free = trx
+    .selectFrom('jobs')
+    .select(['id', 'kind', 'a_id', 'b_id', 'tries'])
+    .where('kind', '=', kind)
+    .where('state', '=', lapsedBy === null ? 'waiting' : 'taken')
+    .orderBy('behind')
+    .orderBy('id')
+    .limit(1);
+  if (lapsedBy !== null) free = free.where('lease_until', '<', lapsedBy);
+  // Where writers do not wait for one another, a row that another is just taking is passed over.
+  if (dialect === 'postgres') free = free.forUpdate().skipLocked();
+  return free.executeTakeFirst();
 }
 
 async function isAnyLeft(db: Db, kind: JobKind): Promise<boolean> {

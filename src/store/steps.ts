@@ -45,6 +45,11 @@ export class Memory {
     this.folder = store.folder;
   }
 
+  keepFit(pair: string, fit: Fit): void {
+    this.fits.set(pair, fit);
+    for (const old of this.fits.keys()) if (this.fits.size > mostFits) this.fits.delete(old);
+  }
+
   /** A kept face; the last few stay unpacked, since one object is compared with many. */
   face(relief: string): PreparedScan {
     const face = this.faces.get(relief) ?? unpackFace(getFile(this.folder, 'relief', relief));
@@ -57,6 +62,9 @@ export class Memory {
 
 /** Unpacked faces that are remembered: one of 640 cells is 30 MB. */
 const mostFaces = 3;
+
+/** Fits that are remembered, of some 10 kB each: without one the pair is fitted again. */
+const mostFits = 3000;
 
 /** Does one job, all but the writing. Throws ScanError for a scan that cannot be used. */
 export function doJob(store: Store, memory: Memory, job: Job, tools: Tools): Promise<Write> {
@@ -143,7 +151,7 @@ async function indexOf({ db, folder }: Store, id: number): Promise<FaceIndex> {
 
 /**
  * Compares two kept faces, the lower number as reference, in two turns: the finding, so that an object has its place soon; then, for what
- * is supported, descent and state from the surfaces, by the same job put behind all others.
+ * is supported, descent and state from the surfaces, by the same job put behind all findings.
  */
 async function verify(store: Store, memory: Memory, { a, b }: Job, { tool }: Tools): Promise<Write> {
   const [one, other] = [await reliefOf(store, a), await reliefOf(store, b)];
@@ -155,7 +163,7 @@ async function verify(store: Store, memory: Memory, { a, b }: Job, { tool }: Too
   if (weighed.weighed && !(await isWeighed(store, a, b))) {
     const link = weighedLink({ ...weighed, ...weighed.weighed });
     const unread = link.surfaces_read === 0;
-    if (unread) memory.fits.set(pair, weighed.fit);
+    if (unread) memory.keepFit(pair, weighed.fit);
     return linkWritten(store, a, b, { ...link, by_tool: tool }, unread);
   }
   const link = linkOf(judgeMeasured(measureWeighed(weighed)));

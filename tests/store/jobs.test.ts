@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Store } from '../../src/store/database/open.ts';
 import { countJobs, tryAgain } from '../../src/store/jobList.ts';
-import { addJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from '../../src/store/jobs.ts';
+import { addBehind, addJobs, endJob, freeJobs, type Job, jobDefaults, takeJob } from '../../src/store/jobs.ts';
 import { admin, dialects, newCollection, postgresUrl } from './databases.ts';
 
 const scan = (name: string) => ({ path: name, shelfmark: name, stamp: '', kind: 'cast', state: 'waiting' }) as const;
@@ -64,6 +64,20 @@ describe.each(dialects)('jobs on %s', (dialect) => {
     await endJob(store, prepare, 'one', async () => undefined);
     expect((await take('two'))?.kind).toBe('search');
     expect((await take('two'))?.kind).toBe('verify');
+  });
+
+  it('that are put behind come after those of their kind that are added later', async () => {
+    await addJobs(store.db, [
+      { kind: 'verify', a: 1, b: 2 },
+      { kind: 'verify', a: 1, b: 3 },
+    ]);
+    await endJob(store, (await take('one')) as Job, 'one', (trx) => addBehind(trx, { kind: 'verify', a: 1, b: 2 }));
+    await addJobs(store.db, [{ kind: 'verify', a: 2, b: 3 }]);
+    expect([await take('one'), await take('one'), await take('one')].map((job) => [job?.a, job?.b])).toEqual([
+      [1, 3],
+      [2, 3],
+      [1, 2],
+    ]);
   });
 
   it('that were not ended in time are taken again, and then the first worker cannot end them', async () => {

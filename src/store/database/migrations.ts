@@ -28,6 +28,7 @@ export const migrationsFor = (dialect: DialectName): Record<string, Migration> =
   '004-removals': { up: (db) => removals(db, types[dialect]) },
   '005-places': { up: places },
   '006-surfaces-read': { up: surfacesRead },
+  '007-behind': { up: behind },
 });
 
 const must = (column: ColumnDefinitionBuilder): ColumnDefinitionBuilder => column.notNull();
@@ -173,4 +174,12 @@ async function places(db: Kysely<unknown>): Promise<void> {
 async function surfacesRead(db: Kysely<unknown>): Promise<void> {
   const add = db.schema.alterTable('links');
   await add.addColumn('surfaces_read', 'integer', (column) => column.notNull().defaultTo(1)).execute();
+}
+
+/** What changes no finding waits until all that does is done; the next job is found without a look at the others. */
+async function behind(db: Kysely<unknown>): Promise<void> {
+  const add = db.schema.alterTable('jobs');
+  await add.addColumn('behind', 'integer', (column) => column.notNull().defaultTo(0)).execute();
+  await db.schema.createIndex('jobs_in_turn').on('jobs').columns(['state', 'kind', 'behind', 'id']).execute();
+  await db.schema.dropIndex('jobs_to_take').execute();
 }

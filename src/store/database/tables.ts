@@ -126,6 +126,8 @@ export interface JobsTable {
   worker: string | null;
   lease_until: number | null;
   error: string | null;
+  /** 1 where it waits until all others of its kind are done. */
+  behind: ColumnType<number, number | undefined, number>;
 }
 
 export interface Tables {
