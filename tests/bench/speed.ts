@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
-import { comparePrepared, preparePair } from '../../src/core/pipeline.ts';
+import { judgeMeasured, measureWeighed, preparePair, weighPrepared } from '../../src/core/pipeline.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { fixedWork } from './fixedWork.ts';
 import type { Row } from './table.ts';
@@ -12,6 +12,8 @@ import type { Row } from './table.ts';
 interface Run {
   readonly wallSeconds: number;
   readonly cpuSeconds: number;
+  /** From the start until the finding is told. */
+  readonly toFinding: { readonly wallSeconds: number; readonly cpuSeconds: number };
   readonly gigabytes: number;
   /** Wall seconds of each step, as the record states them. */
   readonly steps: Readonly<Record<string, number>>;
@@ -49,8 +51,8 @@ export function speed(large: boolean): void {
   });
   process.stdout.write(
     [
-      '| vertices a scan | process | wall, s | CPU, s | most memory, GB | CPU ÷ fixed work | steps, wall s |',
-      '|---|---|---|---|---|---|---|',
+      '| vertices a scan | process | to the finding: wall, s | CPU, s | whole: wall, s | CPU, s | most memory, GB | CPU ÷ fixed work | steps, wall s |',
+      '|---|---|---|---|---|---|---|---|---|',
       ...lines,
       '',
       `Fixed work: ${yardsticks.map((value) => value.toFixed(2)).join(', ')} CPU s.`,
@@ -62,9 +64,10 @@ export function speed(large: boolean): void {
 const leastOf = (runs: readonly Run[]): Run => runs.reduce((x, y) => (x.cpuSeconds < y.cpuSeconds ? x : y));
 
 function lineOf(vertices: number, state: string, run: Run, yardstick: number): string {
-  const { wallSeconds, cpuSeconds, gigabytes, steps } = run;
+  const { wallSeconds, cpuSeconds, gigabytes, steps, toFinding } = run;
   const each = Object.entries(steps).map(([name, seconds]) => `${name} ${seconds.toFixed(2)}`);
-  const cells = [wallSeconds, cpuSeconds, gigabytes, cpuSeconds / yardstick].map((value) => value.toFixed(2));
+  const first = [toFinding.wallSeconds, toFinding.cpuSeconds];
+  const cells = [...first, wallSeconds, cpuSeconds, gigabytes, cpuSeconds / yardstick].map((value) => value.toFixed(2));
   return `| ${[vertices.toLocaleString('en'), state, ...cells, each.join(', ')].join(' | ')} |`;
 }
 
@@ -90,14 +93,22 @@ export async function speedWarm(reference: string, subject: string, times: numbe
       unit: 'mm' as const,
       sha256: () => '',
     }));
-    const [start, used] = [performance.now(), process.cpuUsage()];
-    comparePrepared(...(await preparePair(first, second)));
-    const { user, system } = process.cpuUsage(used);
-    const wallSeconds = (performance.now() - start) / 1000;
-    const gigabytes = process.resourceUsage().maxRSS / 1e6;
-    runs.push({ wallSeconds, cpuSeconds: (user + system) / 1e6, gigabytes, steps: {} });
+    const since = stopwatch();
+    const weighed = weighPrepared(...(await preparePair(first, second)));
+    const toFinding = since();
+    judgeMeasured(measureWeighed(weighed));
+    runs.push({ ...since(), toFinding, gigabytes: process.resourceUsage().maxRSS / 1e6, steps: {} });
   }
   process.stdout.write(`${JSON.stringify(leastOf(runs.slice(1)))}\n`);
+}
+
+/** Seconds of the clock and of the processors from now on. */
+function stopwatch(): () => Run['toFinding'] {
+  const [start, used] = [performance.now(), process.cpuUsage()];
+  return () => {
+    const { user, system } = process.cpuUsage(used);
+    return { wallSeconds: (performance.now() - start) / 1000, cpuSeconds: (user + system) / 1e6 };
+  };
 }
 
 const runsOf = (vertices: number, count: number): Run[] =>
@@ -118,27 +129,40 @@ function withPair<Made>(vertices: number, make: (reference: string, subject: str
   }
 }
 
-/** Processor time and peak memory are what the child reports of itself at its end, all its threads together: threads report as they end too. */
+/** In the child: what it used when its first word was written, and at its end; all its threads together, which report as they end too. */
+const reporting = `
+  const used = () => { const u = process.resourceUsage(); return performance.now() + ' ' + (u.userCPUTime + u.systemCPUTime) + ' ' + u.maxRSS; };
+  const write = process.stdout.write;
+  process.stdout.write = function (...all) {
+    console.error('TOLD ' + used());
+    process.stdout.write = write;
+    return write.apply(this, all);
+  };
+  process.on('exit', () => console.error('USED ' + used()));
+`;
+
 function timed(reference: string, subject: string, folder: string): Run {
-  const report =
-    "process.on('exit',()=>{const u=process.resourceUsage();console.error('USED '+u.maxRSS+' '+(u.userCPUTime+u.systemCPUTime))})";
   const record = join(folder, 'r.json');
   const files = ['--json', record, '--differences', join(folder, 'd.ply')];
   const start = performance.now();
   const { stderr, status } = spawnSync(
     process.execPath,
     [
-      ...['--import', `data:text/javascript,${encodeURIComponent(report)}`],
+      ...['--import', `data:text/javascript,${encodeURIComponent(reporting)}`],
       ...['dist/cli/main.js', 'compare', reference, subject, ...files],
     ],
     { encoding: 'utf8' },
   );
   if (status !== 0) throw new Error(stderr);
-  const [, kilobytes, microseconds] = [...stderr.matchAll(/USED (\d+) (\d+)/g)].at(-1) ?? [];
+  const [told, whole] = ['TOLD', 'USED'].map((word) => {
+    const line = stderr.split('\n').findLast((one) => one.startsWith(word)) ?? '';
+    const [milliseconds, microseconds, kilobytes] = line.split(' ').slice(1).map(Number);
+    return { wallSeconds: milliseconds / 1000, cpuSeconds: microseconds / 1e6, gigabytes: kilobytes / 1e6 };
+  });
   return {
+    ...whole,
+    toFinding: told,
     wallSeconds: (performance.now() - start) / 1000,
-    cpuSeconds: Number(microseconds) / 1e6,
-    gigabytes: Number(kilobytes) / 1e6,
     steps: JSON.parse(readFileSync(record, 'utf8')).paradata.seconds,
   };
 }
