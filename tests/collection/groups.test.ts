@@ -50,6 +50,13 @@ describe('what ties', () => {
     ]);
   });
 
+  it('what a person keeps apart is not said to wait for more', () => {
+    const links = [supported('A', 'B', alone), supported('C', 'D', alone), supported('A', 'C', weak)];
+    const waiting = (...decisions: Decision[]): number =>
+      groupObjects(objectsOf('ABCDEFGHIJ'), links, [], decisions, compared).waiting.length;
+    expect([waiting(), waiting(decision('split', 'BD')), waiting(decision('split', 'AJ'))]).toEqual([1, 0, 1]);
+  });
+
   it('two groups are joined by two independent links and by no fewer', () => {
     const ten = objectsOf('ABCDEFGHIJ');
     const apart = [supported('A', 'B', alone), supported('C', 'D', alone), supported('A', 'C', weak)];

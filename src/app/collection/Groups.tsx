@@ -46,7 +46,7 @@ export function Groups({ told }: { told: Told }) {
         <details>
           <summary>
             {groups.waiting.length === 1 ? '1 pair is' : `${groups.waiting.length} pairs are`} supported, but too weak
-            alone to tie
+            alone to tie, or outweighed by what speaks against
           </summary>
           <ul>
             {groups.waiting.map(({ a, b, score }) => (

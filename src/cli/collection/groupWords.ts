@@ -21,7 +21,7 @@ export function groupWords(record: GroupRecord): string {
   for (const side of sides) lines.push('', sidesWords(side));
   if (parted.length > 0) lines.push('', `Kept apart. ${partedTitle}:`);
   for (const one of parted) lines.push(`  ${partedWords(one)}`);
-  if (waiting.length > 0) lines.push('', 'supported, but too weak alone to tie:');
+  if (waiting.length > 0) lines.push('', 'supported, but too weak alone to tie, or outweighed by what speaks against:');
   for (const { a, b, score } of waiting)
     lines.push(`  ${objectLabel(a)} and ${objectLabel(b)} (score ${score.toFixed(1)})`);
   return lines.join('\n');

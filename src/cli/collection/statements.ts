@@ -65,25 +65,33 @@ export function statementsTei(statements: readonly Statement[]): string {
   const person = (name: string): string => `person-${people.indexOf(name) + 1}`;
   return [
     '<standOff xmlns="http://www.tei-c.org/ns/1.0">',
-    '  <listPerson>',
-    ...people.map((name) => `    <person xml:id="${person(name)}"><persName>${escapeXml(name)}</persName></person>`),
-    '  </listPerson>',
-    '  <listObject>',
-    ...[...objects.values()].map(
-      ({ id, shelfmark }) =>
-        `    <object xml:id="object-${id}"><objectIdentifier><idno>${escapeXml(shelfmark)}</idno></objectIdentifier></object>`,
+    ...list(
+      'listPerson',
+      people.map((name) => `    <person xml:id="${person(name)}"><persName>${escapeXml(name)}</persName></person>`),
     ),
-    '  </listObject>',
-    '  <listRelation>',
-    ...statements.map(({ a, b, strength, score, byTool, acceptedBy, acceptedAt, words }) =>
-      [
-        `    <relation name="oneMatrixOrFaithfulCopies" mutual="#object-${a.id} #object-${b.id}" resp="#${person(acceptedBy)}" cert="${certainty[strength] ?? 'unknown'}" when="${escapeXml(acceptedAt)}">`,
-        `      <desc>Objects ${claim}, accepted on the evidence of ${escapeXml(byTool)}: ${escapeXml(strength)}${score === null ? '' : `, score ${score.toFixed(1)}`}.${words ? ` ${escapeXml(words)}` : ''}</desc>`,
-        '    </relation>',
-      ].join('\n'),
+    ...list(
+      'listObject',
+      [...objects.values()].map(
+        ({ id, shelfmark }) =>
+          `    <object xml:id="object-${id}"><objectIdentifier><idno>${escapeXml(shelfmark)}</idno></objectIdentifier></object>`,
+      ),
     ),
-    '  </listRelation>',
+    ...list(
+      'listRelation',
+      statements.map(({ a, b, strength, score, byTool, acceptedBy, acceptedAt, words }) =>
+        [
+          `    <relation name="oneMatrixOrFaithfulCopies" mutual="#object-${a.id} #object-${b.id}" resp="#${person(acceptedBy)}" cert="${certainty[strength] ?? 'unknown'}" when="${escapeXml(acceptedAt)}">`,
+          `      <desc>Objects ${claim}, accepted on the evidence of ${escapeXml(byTool)}: ${escapeXml(strength)}${score === null ? '' : `, score ${score.toFixed(1)}`}.${words ? ` ${escapeXml(words)}` : ''}</desc>`,
+          '    </relation>',
+        ].join('\n'),
+      ),
+    ),
+    ...(statements.length === 0 ? ['  <!-- No pair has been accepted by name. -->'] : []),
     '</standOff>',
     '',
   ].join('\n');
 }
+
+/** A list has to have something in it. */
+const list = (name: string, lines: readonly string[]): string[] =>
+  lines.length === 0 ? [] : [`  <${name}>`, ...lines, `  </${name}>`];

@@ -64,7 +64,7 @@ export function groupComponent(
     waiting: links
       .filter(({ finding, a, b }) => finding === 'supported' && !(setOf.has(a) && setOf.get(a) === setOf.get(b)))
       .filter(({ a, b }) => fragments.has(a) === fragments.has(b))
-      .filter(({ a, b }) => !parted.some((each) => isAcross(each, a, b)))
+      .filter(({ a, b }) => !parted.some((each) => isAcross(each, a, b)) && !isSplit(byHand, setOf, a, b))
       .map(({ a, b, score }) => ({ a, b, score: score ?? 0 })),
     parted: parted.sort((x, y) => inOrder(x.sides[0][0], y.sides[0][0]) || inOrder(x.sides[1][0], y.sides[1][0])),
   };
@@ -73,6 +73,13 @@ export function groupComponent(
 /** Of such a pair it is known why it ties nothing. */
 const isAcross = ({ sides: [one, other] }: PartedGroups, a: string, b: string): boolean =>
   (one.includes(a) && other.includes(b)) || (one.includes(b) && other.includes(a));
+
+/** Whether a person keeps the sets of these two apart. */
+const isSplit = ({ split }: ByHand, setOf: ReadonlyMap<string, number>, a: string, b: string): boolean =>
+  split.some(([x, y]) => {
+    const [i, j] = [setOf.get(x), setOf.get(y)];
+    return i !== j && [i, j].includes(setOf.get(a)) && [i, j].includes(setOf.get(b));
+  });
 
 /** Objects of which too little is left, by what is known of them and by their least share beside a partner; none that a person or the manifest placed. */
 function fragmentsOf({ objects, links, known, byHand }: Component, { fragmentBelow }: Options): Set<string> {

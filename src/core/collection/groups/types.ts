@@ -120,7 +120,7 @@ export interface Grouping {
     readonly groups: readonly [string, string];
     readonly by: readonly (readonly [string, string])[];
   }[];
-  /** Supported pairs that tie nothing as yet: too weak alone, and no second beside them. */
+  /** Supported pairs that tie nothing as yet: too weak alone, and no second beside them, or outweighed. Not what a person keeps apart. */
   readonly waiting: readonly { readonly a: string; readonly b: string; readonly score: number }[];
   /** Sets that stand apart though their pairs would tie them: copies made by hand. */
   readonly parted: readonly PartedGroups[];
