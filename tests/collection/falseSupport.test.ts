@@ -1,26 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { heldOutFalseSupport, thresholdsFor } from '../../src/core/collection/index.ts';
-import { differentScores } from '../bench/collection/heldOutScores.ts';
-
-/** Upper 95 % limit of a rate of which k were seen in n: the p for which a binomial is at most k in 5 of 100 (Clopper and Pearson 1934). */
-function upperRate(k: number, n: number): number {
-  const atMost = (p: number): number => {
-    let [term, sum] = [(1 - p) ** n, 0];
-    for (let i = 0; i <= k; i++) {
-      sum += term;
-      term *= ((n - i) / (i + 1)) * (p / (1 - p));
-    }
-    return sum;
-  };
-  let [low, high] = [k / n, 1];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (atMost(middle) > 0.05) low = middle;
-    else high = middle;
-  }
-  return low;
-}
+import { falseSupportAt } from '../../src/core/collection/groups/falseSupport.ts';
+import { copiesFalseSupport, thresholdsFor } from '../../src/core/collection/index.ts';
+import { seededRandom } from '../../src/core/geometry/index.ts';
+import { copyScores, differentScores } from '../bench/collection/heldOutScores.ts';
 
 /** Lower 5 % point of χ² with an even number 2k of degrees of freedom: P(χ² < x) = 1 − e^(−x/2) Σ_{i<k} (x/2)^i / i!. */
 function chiSquared5(k: number): number {
@@ -41,16 +24,39 @@ function chiSquared5(k: number): number {
   return low;
 }
 
+/** Upper 95 % limit of how often a pair is above `from`, whole families drawn anew: pairs of one family are not independent. */
+function upperShare(families: readonly (readonly number[])[], from: number): number {
+  const random = seededRandom(11);
+  const shares = Array.from({ length: 2000 }, () => {
+    const drawn = families.flatMap(() => random.pick(families));
+    return drawn.filter((score) => score > from).length / drawn.length;
+  });
+  return shares.sort((a, b) => a - b)[1900];
+}
+
 describe('how often different matrices reach a score', () => {
-  it('is the upper limit of rate and mean excess of the committed rows', () => {
-    const scores = differentScores();
-    expect(scores).toHaveLength(120);
-    const above = scores.filter((score) => score !== null && score > 0) as number[];
-    const excess = above.reduce((sum, score) => sum + score, 0);
+  const families = copyScores();
+  const scores = families.flat();
+  const bound = (score: number): number => falseSupportAt(score, copiesFalseSupport);
+
+  it('is the upper limit of rate and mean excess above 1 of the committed pairs across careful copies', () => {
+    expect([families.length, scores.length]).toEqual([14, 256]);
+    const above = scores.filter((score) => score > 1);
+    const excess = above.reduce((sum, score) => sum + score - 1, 0);
     // Of exponential excesses 2 Σ / σ is χ² with 2k degrees of freedom (Epstein and Sobel 1953).
     const perScore = (2 * excess) / chiSquared5(above.length);
-    expect(heldOutFalseSupport.rate).toBeCloseTo(upperRate(above.length, scores.length), 3);
-    expect(heldOutFalseSupport.perScore).toBeCloseTo(perScore, 2);
+    expect(copiesFalseSupport.perScore).toBeCloseTo(perScore, 1);
+    expect(copiesFalseSupport.perScore).toBeGreaterThanOrEqual(perScore);
+    expect(bound(1)).toBeCloseTo(upperShare(families, 1), 1);
+    expect(bound(1)).toBeGreaterThanOrEqual(upperShare(families, 1));
+  });
+
+  it('is not passed by them, nor by the pairs of different seals that were scored once', () => {
+    const once = differentScores().map((score) => score ?? Number.NEGATIVE_INFINITY);
+    expect(once).toHaveLength(120);
+    for (const set of [scores, once])
+      for (let from = 1; from < 4; from += 0.1)
+        expect(set.filter((score) => score > from).length / set.length).toBeLessThanOrEqual(bound(from));
   });
 });
 

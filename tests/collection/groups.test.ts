@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import {
+  copiesFalseSupport,
   type Decision,
   errorDefaults,
   groupObjects,
-  heldOutFalseSupport,
   type Known,
   type Link,
   regroup,
@@ -37,7 +37,7 @@ const membersOf = (...args: Parameters<typeof groupObjects>): string[] =>
 /** Ten objects, some pairs of them compared: one link alone ties from `alone` on, two from `two`, three from `three`. */
 const compared = 1000;
 const untold = { ...errorDefaults, unshown: 1 };
-const { alone, two } = thresholdsFor(1024, 10, heldOutFalseSupport, untold);
+const { alone, two } = thresholdsFor(1024, 10, copiesFalseSupport, untold);
 const weak = (alone + two) / 2;
 
 describe('what ties', () => {
@@ -66,7 +66,7 @@ describe('what ties', () => {
 
   it('weaker links tie by three', () => {
     const many = 60_000;
-    const scores = thresholdsFor(65_536, 10, heldOutFalseSupport, untold);
+    const scores = thresholdsFor(65_536, 10, copiesFalseSupport, untold);
     const weaker = (scores.two + scores.three) / 2;
     expect(scores.two).toBeGreaterThan(scores.three);
     const ten = objectsOf('ABCDEFGHIJ');

@@ -1,6 +1,6 @@
 export type { Agreement } from './agreement.ts';
 export type { Turning } from './code.ts';
-export { errorDefaults, type FalseSupport, heldOutFalseSupport, thresholdsFor } from './groups/falseSupport.ts';
+export { copiesFalseSupport, errorDefaults, type FalseSupport, thresholdsFor } from './groups/falseSupport.ts';
 export { type GroupingOptions, groupObjects, regroup } from './groups/groupObjects.ts';
 export type {
   Decision,

@@ -1,8 +1,14 @@
 import { appendFileSync } from 'node:fs';
 import { type Grouping, groupObjects, type Link } from '../../../src/core/collection/index.ts';
-import { comparePrepared, type PreparedScan } from '../../../src/core/pipeline.ts';
+import {
+  comparePrepared,
+  judgeMeasured,
+  measurePrepared,
+  type PreparedScan,
+  weighPrepared,
+} from '../../../src/core/pipeline.ts';
 import { packFace, unpackFace } from '../../../src/store/keptFace.ts';
-import { linkOf } from '../../../src/store/verifiedPair.ts';
+import { linkOf, weighedLink } from '../../../src/store/verifiedPair.ts';
 import { type CollectedObject, makeCollection, plainPlan } from '../../populations/collection.ts';
 import { upperBound } from '../rows/rates.ts';
 import { type Row, share, tableOf } from '../table.ts';
@@ -44,15 +50,22 @@ function verified(objects: readonly CollectedObject[]): Family {
   const faces = objects.map(keptFaceOf);
   const links = objects.flatMap((a, i) =>
     objects.slice(i + 1).map((b, k): Link => {
-      const comparison = comparePrepared(faces[i], faces[i + 1 + k]);
-      const { finding, question, strength } = comparison.judgement;
-      const { image_left_a, image_left_b, places, score, descent } = linkOf(comparison);
+      const made = linkBetween(faces[i], faces[i + 1 + k]);
+      const { image_left_a, image_left_b, places, score, descent } = made;
+      const { finding, question, strength } = made as unknown as Link;
       const imageLeft = image_left_a === null || image_left_b === null ? null : ([image_left_a, image_left_b] as const);
       const link = { finding, question, strength, score, descent, imageLeft, ...(places !== null && { places }) };
       return { a: a.id, b: b.id, ...link };
     }),
   );
   return { objects, links };
+}
+
+/** As a collection works it out: the surfaces of a supported pair alone are read. */
+function linkBetween(a: PreparedScan, b: PreparedScan): ReturnType<typeof linkOf> {
+  const weighed = weighPrepared(a, b);
+  if (weighed && weighed.finding !== 'supported') return weighedLink(weighed);
+  return linkOf(weighed ? judgeMeasured(measurePrepared(a, b, {}, {}, weighed.fit)) : comparePrepared(a, b));
 }
 
 /** As a collection keeps it. */

@@ -49,3 +49,14 @@ export const differentScores = (): (number | null)[] =>
     .filter(({ same, relation }) => !same && relation !== 'breech')
     .filter(({ displacementUm }) => (displacementUm ?? partedFromUm) >= partedFromUm)
     .map(({ score }) => score);
+
+/** Scores across copies by hand that are off by 60 to 120 µm, by family: development families of docs/collection.md, every pair verified; no fit is below all. */
+export function copyScores(): number[][] {
+  const families = new Map<string, number[]>();
+  for (const { seed, score } of rowsOf('copies-60')) {
+    const own = families.get(seed) ?? [];
+    own.push(scoreOf(score) ?? Number.NEGATIVE_INFINITY);
+    families.set(seed, own);
+  }
+  return [...families.values()];
+}

@@ -1,8 +1,8 @@
 import {
+  copiesFalseSupport,
   errorDefaults,
   type Grouping,
   groupObjects,
-  heldOutFalseSupport,
   type Known,
   type Link,
 } from '../../../src/core/collection/index.ts';
@@ -142,7 +142,7 @@ function drawDifferent(
   atTheBound: boolean,
 ): Drawn {
   if (atTheBound) {
-    const { rate, perScore } = heldOutFalseSupport;
+    const { rate, perScore } = copiesFalseSupport;
     const score = random.next() < rate ? -perScore * Math.log(1 - random.next()) : -1;
     return { finding: score >= 2 ? 'supported' : 'undecided', score };
   }

@@ -1,12 +1,6 @@
 import { type Component, type ComponentGroups, groupComponent } from './component.ts';
 import { byHand, inTime } from './decisions.ts';
-import {
-  differentPairs,
-  errorDefaults,
-  type FalseSupport,
-  heldOutFalseSupport,
-  thresholdsFor,
-} from './falseSupport.ts';
+import { copiesFalseSupport, differentPairs, errorDefaults, type FalseSupport, thresholdsFor } from './falseSupport.ts';
 import { inOrder } from './inOrder.ts';
 import type { Decision, Group, GroupedObject, Grouping, Known, Link, Thresholds } from './types.ts';
 import { Union } from './union.ts';
@@ -62,7 +56,7 @@ export function regroup(
 }
 
 function thresholdsOf(compared: number, objects: number, links: readonly Link[], options: GroupingOptions): Thresholds {
-  const bound = options.falseSupport ?? heldOutFalseSupport;
+  const bound = options.falseSupport ?? copiesFalseSupport;
   const supported = links.filter(({ finding }) => finding === 'supported');
   const different = differentPairs(compared, supported.length, bound);
   // What was verified by an earlier version says nothing of its places: two matrices may not show.

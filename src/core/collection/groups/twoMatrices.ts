@@ -7,7 +7,10 @@ export const twoMatricesDefaults = {
    * object in common, and of pairs with one, which carry what that one suffered.
    */
   apart: { agreement: 0.27, commonMm: 0.014 },
-  sharing: { agreement: 0.42, commonMm: 0.03 },
+  sharing: { agreement: 0.42, commonMm: 0.045 },
+  /** Of pairs without an object in common, where either side has so many objects: what agrees by chance is averaged over more of them. */
+  many: { agreement: 0.2, commonMm: 0.014 },
+  manyObjects: 3,
   /** The inner and the outer half of the face show at least this share of it, each: a legend cut anew moves one of them. */
   eachHalf: 0.5,
   /** Places that have to be seen by both of two pairs. */
@@ -54,6 +57,7 @@ export function partedByShifts(
   const over = (side: ReadonlySet<number>): Shown | null =>
     shownBy(
       commonShifts(own, (node) => side.has(node), agree),
+      Math.min(side.size, set.length - side.size) >= options.manyObjects,
       options,
     );
   const fixed = new Set(ties.filter(({ score }) => score === Number.POSITIVE_INFINITY).flatMap(({ a, b }) => [a, b]));
@@ -104,9 +108,9 @@ interface Shown extends Omit<Parted, 'sides'> {
 }
 
 /** Two matrices as shown by pairs without an object in common; where there are none, by pairs with one, of which more is asked. */
-function shownBy({ apart, sharing }: CommonShifts, options: typeof twoMatricesDefaults): Shown | null {
+function shownBy({ apart, sharing }: CommonShifts, many: boolean, options: typeof twoMatricesDefaults): Shown | null {
   const independent = placesOf(apart) >= options.leastPlaces;
-  const [kind, least] = independent ? [apart, options.apart] : [sharing, options.sharing];
+  const [kind, least] = independent ? [apart, many ? options.many : options.apart] : [sharing, options.sharing];
   const places = placesOf(kind);
   if (places < options.leastPlaces) return null;
   const agreement = (kind.sum[0] + kind.sum[1]) / places;
