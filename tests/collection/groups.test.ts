@@ -35,7 +35,7 @@ const membersOf = (...args: Parameters<typeof groupObjects>): string[] =>
   groupObjects(...args).groups.map(({ members }) => members.join(''));
 
 /** Ten objects, some pairs of them compared: one link alone ties from `alone` on, two from `two`, three from `three`. */
-const compared = 1000;
+const compared = 900;
 const untold = { ...errorDefaults, unshown: 1 };
 const { alone, two } = thresholdsFor(1024, 10, copiesFalseSupport, untold);
 const weak = (alone + two) / 2;

@@ -11,7 +11,7 @@ export interface FalseSupport {
   readonly perScore: number;
 }
 
-export const copiesFalseSupport: FalseSupport = { rate: 0.15 * Math.exp(1 / 0.64), perScore: 0.64 };
+export const copiesFalseSupport: FalseSupport = { rate: 0.15 * Math.exp(1 / 0.67), perScore: 0.67 };
 
 export const errorDefaults = {
   /** Expected number of false merges in the whole collection, at most. */
