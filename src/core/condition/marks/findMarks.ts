@@ -39,12 +39,14 @@ export const markDefaults = {
   /** A line is at least so many times as long as wide; shorter marks are spots. */
   longerThanWide: 2.5,
   leastLineMm2: 0.4,
+  /** … and at least so many cells: one vertex thrown out spreads over four or five. */
+  leastLineCells: 6,
   /** … and where it is not sound, a line of the reference is read only when longer than this share of the size. */
   longOnWorn: 0.25,
   /** Lines longer than this share of the size are longer than letters are. */
   longerThanLetters: 0.12,
-  /** A line whose section cannot be measured is listed from this depth, mm. */
-  leastUnmeasuredMm: 0.05,
+  /** A line of the reference is told from the seal's design only where the subject has surface along this share of it. */
+  leastSeen: 0.5,
   /** Largest pit of the matrix that is told from wear, mm². */
   mostPitMm2: 8,
 };
@@ -74,11 +76,13 @@ export function findMarks(
   const crossing = crossingLines(relief, loss, ofDifference, band);
   const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
   const allLines = [...single, ...crossing]
+    .filter((line) => line.carriedBy !== 'reference' || seenShare(relief, line) >= options.leastSeen)
     .map((line) => ({ ...line, measured: measureOf(relief, line) }))
     .filter(
       ({ measured, chain }) =>
         measured.lengthMm >= options.longerThanWide * measured.widthMm &&
         measured.areaMm2 >= options.leastLineMm2 &&
+        chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
         (measured.widthMm < options.crackWidthMm || chain.strayMm < options.mostStrayOfCut * chain.lengthMm),
     );
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
@@ -99,15 +103,8 @@ export function findMarks(
     ...strokes.flatMap((line) => fromStroke(relief, line, lowerStroke(line, band, relief.sizeMm), senses)),
     ...ownLines
       .map((line) => fromLine(relief, map, line, senses, surfaces))
-      // A short line that the reference raises, on worn ground of the subject, is a stroke rubbed away.
-      .filter(
-        (mark) =>
-          mark.carriedBy !== 'reference' ||
-          !mark.raised ||
-          mark.otherIsSound ||
-          mark.lengthMm > options.longOnWorn * relief.sizeMm,
-      )
-      .filter((mark) => isLikeAMark(mark, options)),
+      .filter((mark) => !isStrokeOfReference(mark, relief.sizeMm, faces.subject.sense, options))
+      .filter(isLikeAMark),
     ...lostOnBoth.map((cells) => fromSharedLoss(relief, cells, senses)),
     ...letters.map((letter) => fromLetter(relief, map, letter, senses)),
     ...spots
@@ -122,9 +119,27 @@ export function findMarks(
   return marks.map((mark, k) => ({ ...mark, id: `M${k + 1}` }));
 }
 
-/** A line that was measured and is like no cut, crack or scratch is a form of the design, worn or out of place. */
-const isLikeAMark = ({ section, depthMm }: FoundMark, { leastUnmeasuredMm }: typeof markDefaults): boolean =>
-  !section || section.fits || (section.order.length === 0 && depthMm >= leastUnmeasuredMm);
+/**
+ * A line that the reference raises and that may be a stroke of the design, not printed or rubbed away: one on worn ground, unless it is long; and on an
+ * impression any that is no longer than letters are, since wax fails to fill single strokes on sound ground too.
+ */
+function isStrokeOfReference(
+  { carriedBy, raised, otherIsSound, lengthMm }: FoundMark,
+  sizeMm: number,
+  subjectSense: OwnFaces['subject']['sense'],
+  options: typeof markDefaults,
+): boolean {
+  if (carriedBy !== 'reference' || !raised) return false;
+  if (!otherIsSound && lengthMm <= options.longOnWorn * sizeMm) return true;
+  return subjectSense === 'relief' && lengthMm <= options.longerThanLetters * sizeMm;
+}
+
+/** A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. */
+const isLikeAMark = ({ section }: FoundMark): boolean => !section || section.fits;
+
+/** Share of a line along which the subject has surface. */
+const seenShare = ({ subject }: WearRelief, { chain: { cells } }: LineMark): number =>
+  cells.filter((i) => subject.mask[i]).length / Math.max(1, cells.length);
 
 type Senses = Pick<Parameters<typeof markReadings>[0], 'referenceSense' | 'subjectSense'>;
 

@@ -27,6 +27,8 @@ export const spotDefaults = {
   over: 1.6,
   /** A spot of which more than this share lies within two cells of missing data is the edge of a break. */
   mostBesideGaps: 0.35,
+  /** What stands up and reaches no farther in than this, mm, is the rim, which differs on every impression. */
+  rimMm: 1,
   /** Larger than this it is a region, mm². */
   regionMm2: 40,
 };
@@ -54,6 +56,7 @@ export function spotMarks(
       const sigma = median(Float32Array.from(cells, (i) => loss.sigma[i]));
       const least = isAtRim(relief, cells) ? options.leastAtRimMm : options.leastMm;
       if (quantile(size, 0.75) < Math.max(least, options.leastSigma * sigma)) continue;
+      if (state === 'added' && reachesIn(relief, cells) < options.rimMm) continue;
       if (besideGaps(relief, cells) > options.mostBesideGaps * cells.length) continue;
       const mark = carrierOf(relief, cells, state, options);
       if (mark) found.push(mark);
@@ -61,6 +64,14 @@ export function spotMarks(
   }
   return found;
 }
+
+/** How far in from the edge of what is judged a spot reaches, a tenth of its cells left out, mm. */
+const reachesIn = ({ fromEdge, reference: { pitch } }: WearRelief, cells: Int32Array): number =>
+  pitch *
+  quantile(
+    Float32Array.from(cells, (i) => fromEdge[i]),
+    0.9,
+  );
 
 function carrierOf(
   relief: WearRelief,
