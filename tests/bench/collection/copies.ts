@@ -1,12 +1,6 @@
 import { appendFileSync } from 'node:fs';
 import { type Grouping, groupObjects, type Link } from '../../../src/core/collection/index.ts';
-import {
-  comparePrepared,
-  judgeMeasured,
-  measurePrepared,
-  type PreparedScan,
-  weighPrepared,
-} from '../../../src/core/pipeline.ts';
+import { judgeMeasured, measureWeighed, type PreparedScan, weighPrepared } from '../../../src/core/pipeline.ts';
 import { packFace, unpackFace } from '../../../src/store/keptFace.ts';
 import { linkOf, weighedLink } from '../../../src/store/verifiedPair.ts';
 import { type CollectedObject, makeCollection, plainPlan } from '../../populations/collection.ts';
@@ -63,9 +57,9 @@ function verified(objects: readonly CollectedObject[]): Family {
 
 /** As a collection works it out: the surfaces of a supported pair alone are read. */
 function linkBetween(a: PreparedScan, b: PreparedScan): ReturnType<typeof linkOf> {
-  const weighed = weighPrepared(a, b);
-  if (weighed && weighed.finding !== 'supported') return weighedLink(weighed);
-  return linkOf(weighed ? judgeMeasured(measurePrepared(a, b, {}, {}, weighed.fit)) : comparePrepared(a, b));
+  const pair = weighPrepared(a, b);
+  if (pair.weighed && pair.weighed.finding !== 'supported') return weighedLink({ ...pair, ...pair.weighed });
+  return linkOf(judgeMeasured(measureWeighed(pair)));
 }
 
 /** As a collection keeps it. */
