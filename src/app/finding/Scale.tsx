@@ -14,6 +14,8 @@ export function Scale({ judgement: { finding, strength } }: { judgement: Pick<Ju
   const at = finding === 'undecided' ? 3 : against ? 3 - away : 3 + away;
   const here = startOf(at) + ((widths[at] / total) * width) / 2;
   const words = finding === 'undecided' ? 'not decided' : `${strength}, ${against ? 'against' : 'for'} one matrix`;
+  // At an end the word stays on the scale.
+  const side = at < 2 ? 'first' : at > 4 ? 'last' : '';
   return (
     <figure className="strength">
       <svg viewBox={`0 0 ${width} 24`} role="img" aria-label={`Strength: ${words}`}>
@@ -30,9 +32,11 @@ export function Scale({ judgement: { finding, strength } }: { judgement: Pick<Ju
         ))}
         <path className="needle" d={`M${here - 6} 3h12l-6 9z`} />
       </svg>
+      <b className={side} style={side === '' ? { insetInlineStart: `${(100 * here) / width}%` } : {}}>
+        {finding === 'undecided' ? 'not decided' : strength}
+      </b>
       <figcaption>
         <i>{finding === 'otherDesign' ? 'another design' : 'another matrix'}</i>
-        <b>{finding === 'undecided' ? 'not decided' : strength}</b>
         <i>one matrix, or a copy</i>
       </figcaption>
     </figure>

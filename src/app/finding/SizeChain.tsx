@@ -1,9 +1,9 @@
 import type { SizeTest } from '../../core/compare/index.ts';
 
-const width = 320;
-const height = 122;
-/** The names of the materials stand in a column of their own. */
-const names = 84;
+/** The names of the materials stand in a column of their own: a share of the width, %, so that words keep their size on every screen. */
+const names = 35;
+/** Where the axis ends, %: its last word is centred there. */
+const end = 94;
 /** Ratios that the axis shows at least; it goes on to wherever b lies, as far as the ends given. */
 const [from, to] = [0.95, 1.015];
 const [least, most] = [0.7, 1.4];
@@ -20,32 +20,38 @@ const steps = [
 export function SizeChain({ size: { ratio, sd } }: { size: SizeTest }) {
   const [low, high] = [ratio - 1.96 * sd, ratio + 1.96 * sd];
   const [left, right] = [Math.max(least, Math.min(from, low - 0.005)), Math.min(most, Math.max(to, high + 0.005))];
-  const x = (value: number): number => names + ((value - left) / (right - left)) * (width - names);
-  const clamped = (value: number): number => Math.min(width, Math.max(names, x(value)));
+  const x = (value: number): number => names + ((value - left) / (right - left)) * (end - names);
+  const share = (value: number): string => `${value.toFixed(2)}%`;
+  const clamped = (value: number): number => Math.min(end, Math.max(names, x(value)));
   return (
     <figure className="size-chain">
       <svg
-        viewBox={`-4 0 ${width + 8} ${height}`}
         role="img"
         aria-label={`b measures ${(100 * ratio).toFixed(2)} percent of a, between ${(100 * low).toFixed(2)} and ${(100 * high).toFixed(2)}`}
       >
         {steps.map((step, i) => (
           <g key={step.words}>
-            <rect className="chain-step" x={x(step.low)} y={8 + 22 * i} width={x(step.high) - x(step.low)} height={8} />
+            <rect
+              className="chain-step"
+              x={share(x(step.low))}
+              y={8 + 22 * i}
+              width={share(x(step.high) - x(step.low))}
+              height={8}
+            />
             <text y={17 + 22 * i}>{step.words}</text>
           </g>
         ))}
-        <line className="chain-one" x1={x(1)} x2={x(1)} y1={2} y2={96} />
+        <line className="chain-one" x1={share(x(1))} x2={share(x(1))} y1={2} y2={96} />
         <rect
           className="chain-range"
-          x={clamped(low)}
-          width={Math.max(2, clamped(high) - clamped(low))}
+          x={share(clamped(low))}
+          width={share(Math.max(0.6, clamped(high) - clamped(low)))}
           y={2}
           height={92}
         />
-        <line className="chain-here" x1={clamped(ratio)} x2={clamped(ratio)} y1={0} y2={96} />
+        <line className="chain-here" x1={share(clamped(ratio))} x2={share(clamped(ratio))} y1={0} y2={96} />
         {ticksOf(left, right).map((tick) => (
-          <text key={tick} x={x(tick)} y={114} textAnchor="middle">
+          <text key={tick} x={share(x(tick))} y={114} textAnchor="middle">
             {tick === 1 ? 'as a' : `${tick > 1 ? '+' : '−'}${Math.round(100 * Math.abs(tick - 1))} %`}
           </text>
         ))}

@@ -9,7 +9,7 @@ import { useView } from '../state/ground.ts';
 import { usePair } from '../state/select.ts';
 import { actOnView, setState, useDocument, useStore } from '../state/store.ts';
 import { useUnnamed } from '../state/unnamed.ts';
-import { DifferenceLegend } from './DifferenceLegend.tsx';
+import { DifferenceLegend, NoDataSign } from './DifferenceLegend.tsx';
 import { LookChoice } from './LookChoice.tsx';
 import { kindWords } from './words.ts';
 
@@ -34,7 +34,10 @@ export function Caption() {
         {alone && <FaceLegend />}
       </div>
       <div className="choices-line">
-        <div className="choices">{!alone && reference && subject && <LookChoice />}</div>
+        <div className="choices">
+          {!alone && reference && subject && <LookChoice />}
+          {!differences && (reference || subject) && <NoDataSign />}
+        </div>
         {differences && <DifferenceLegend />}
         <div className="choices right">
           {(reference || subject) && (

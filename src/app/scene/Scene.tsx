@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type * as THREE from 'three';
+import { coarseRatio } from './aside.ts';
 import { Painter, type PainterProps } from './Painter.tsx';
 import { useFiber } from './useFiber.ts';
 
@@ -57,8 +58,6 @@ function useHere(): { readonly current: boolean } {
   return here;
 }
 
-/** Pixels a CSS pixel while something moves and no graphics card helps: a sixth of the work. */
-const coarseRatio = 0.4;
 /** Two changes within this time are a movement, which ends when nothing has changed for as long, ms. */
 const movingMs = 450;
 

@@ -3,10 +3,14 @@ import * as THREE from 'three';
 /** Paints the plate into `target`, or onto the surface itself where that is null, at `ratio` pixels per CSS pixel. */
 export type Paint = (target: THREE.WebGLRenderTarget | null, ratio: number) => void;
 
+/** Pixels a CSS pixel of a picture that is soon followed by another: a sixth of the work. */
+export const coarseRatio = 0.4;
+
 /**
  * Without a graphics card a picture takes a tenth of a second and more, and whatever the page shows next, words and buttons too, waits
  * for a surface that is still being painted. So the picture is painted aside and laid on the surface when it is done, enlarged where it
- * was painted coarser; what is asked for meanwhile is painted after it. A surface that has just been resized is blank and cannot wait.
+ * was painted coarser; what is asked for meanwhile is painted after it. A surface that has just been resized is blank and cannot wait: it
+ * gets a coarse picture first.
  */
 export function paintedAside(gl: THREE.WebGLRenderer, paint: Paint) {
   const context = gl.getContext() as WebGL2RenderingContext;
@@ -17,13 +21,17 @@ export function paintedAside(gl: THREE.WebGLRenderer, paint: Paint) {
   let wanted: number | null = null;
   let ended = false;
 
-  function begin(ratio: number): void {
-    busy = true;
-    wanted = null;
+  function draw(ratio: number): void {
     const share = ratio / gl.getPixelRatio();
     target.setSize(Math.max(1, Math.round(surface.x * share)), Math.max(1, Math.round(surface.y * share)));
     paint(target, ratio);
     gl.setRenderTarget(null);
+  }
+
+  function begin(ratio: number): void {
+    busy = true;
+    wanted = null;
+    draw(ratio);
     const done = context.fenceSync(context.SYNC_GPU_COMMANDS_COMPLETE, 0);
     context.flush();
     wait(done);
@@ -40,7 +48,12 @@ export function paintedAside(gl: THREE.WebGLRenderer, paint: Paint) {
     }
     context.deleteSync(done);
     show();
-    // The next begins when the browser has this one: it would wait for both.
+    goOn();
+  }
+
+  /** The next begins when the browser has this one: it would wait for both. */
+  function goOn(): void {
+    busy = true;
     requestAnimationFrame(() =>
       setTimeout(() => {
         busy = false;
@@ -65,7 +78,10 @@ export function paintedAside(gl: THREE.WebGLRenderer, paint: Paint) {
       gl.getDrawingBufferSize(now);
       if (!now.equals(surface)) {
         surface.copy(now);
-        paint(null, gl.getPixelRatio());
+        draw(coarseRatio);
+        show();
+        wanted = ratio;
+        if (!busy) goOn();
       } else if (busy) wanted = ratio;
       else begin(ratio);
     },

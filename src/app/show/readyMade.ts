@@ -21,7 +21,7 @@ export const slidesOfGrounds = (grounds: readonly Ground[]): Slide[] => [
   ...grounds.map((ground) =>
     slide({ question: ground.title, caption: ground.says, notes: cautionOf(ground), ground: ground.code }),
   ),
-  slide({ question: 'What follows?', reveals: true }),
+  slide({ question: 'What follows?', reveals: true, view: { ...restingView, outlines: false } }),
 ];
 
 /** Two dates as a seminar: both in turn, change after change on the earlier, then all of them as they were measured. */

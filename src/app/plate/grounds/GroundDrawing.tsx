@@ -26,7 +26,12 @@ export function GroundDrawing({ picture, plate, flip }: Props) {
   const onSubject = picture.pane.role === 'subject';
   switch (ground.code) {
     case 'cells':
-      return <Cells picture={picture} flip={flip} cells={judgement.cells} />;
+      return (
+        <>
+          <Cells picture={picture} flip={flip} cells={judgement.cells} />
+          {onSubject && <Note picture={picture} lines={['lit: in its place, and alike']} />}
+        </>
+      );
     case 'places':
     case 'missing': {
       const { constellation, wear } = judgement;
@@ -36,7 +41,7 @@ export function GroundDrawing({ picture, plate, flip }: Props) {
       return (
         <>
           <Places {...{ picture, flip, constellation, rubbed, enlarged }} />
-          {onSubject && <Note picture={picture} words={`arrows ${enlarged} times enlarged`} />}
+          {onSubject && <Note picture={picture} lines={[`arrows ${enlarged} times enlarged`]} />}
         </>
       );
     }
@@ -47,7 +52,7 @@ export function GroundDrawing({ picture, plate, flip }: Props) {
       return (
         <>
           <SizeEdges picture={picture} ratio={ratio} enlarged={enlarged} />
-          <Note picture={picture} words={`difference of size ${enlarged} times enlarged: a drawn through, b dashed`} />
+          <Note picture={picture} lines={[`difference ${enlarged} times enlarged`, 'a drawn through, b dashed']} />
         </>
       );
     }
@@ -71,7 +76,10 @@ function Kept(props: { picture: Picture; comparison: ComparisonView; reference: 
   return (
     <>
       <HeightKept picture={picture} kept={kept} />
-      <Note picture={picture} words="bars: height kept; outer ring: all of it; in colour below three quarters" />
+      <Note
+        picture={picture}
+        lines={['bars: height kept', 'outer ring: all of it', 'in colour: below three quarters']}
+      />
     </>
   );
 }
@@ -83,11 +91,16 @@ function withMean(bars: readonly number[], whole: number): readonly number[] {
   return whole > 0 && mean > 0 ? bars.map((share) => (share * whole) / mean) : bars;
 }
 
-/** How a drawing is to be read, at the foot of its pane. */
-function Note({ picture: { pane }, words }: { picture: Picture; words: string }) {
+/** How a drawing is to be read, in the lower corner of its pane: short lines, since a seal's foot stands beside them. */
+function Note({ picture: { pane }, lines }: { picture: Picture; lines: readonly string[] }) {
+  const x = pane.x + pane.width - 8;
   return (
-    <text className="ground-note" x={pane.x + pane.width - 8} y={pane.y + pane.height - 8} textAnchor="end">
-      {words}
+    <text className="ground-note" x={x} y={pane.y + pane.height - 8} textAnchor="end">
+      {lines.map((line, i) => (
+        <tspan key={line} x={x} dy={i === 0 ? `${-1.25 * (lines.length - 1)}em` : '1.25em'}>
+          {line}
+        </tspan>
+      ))}
     </text>
   );
 }

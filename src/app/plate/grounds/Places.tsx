@@ -20,10 +20,16 @@ interface Props {
 
 const round = [5, 10, 20, 50, 100, 200, 500, 1000, 2000];
 
-/** How much the shifts are enlarged: so that nine of ten are shorter than 34 pixels; a round number. */
+/**
+ * A shift of so much is drawn at full length at least, mm: by about so much a hand misses that cuts a design again. Where all places agree the
+ * arrows stay short; drawn as long as those of another matrix, they would look like disagreement.
+ */
+const handMissMm = 0.15;
+
+/** How much the shifts are enlarged: so that nine of ten, and one of a copying hand, are shorter than 34 pixels; a round number. */
 export function enlargementOf({ landmarks }: Constellation, pxPerMm: number): number {
   const lengths = landmarks.map(({ aloneSmooth: [x, y] }) => Math.hypot(x, y)).sort((a, b) => a - b);
-  const most = 34 / (pxPerMm * Math.max(1e-4, lengths[Math.floor(0.9 * lengths.length)] ?? 0.1));
+  const most = 34 / (pxPerMm * Math.max(handMissMm, lengths[Math.floor(0.9 * lengths.length)] ?? 0));
   return [...round].reverse().find((one) => one <= most) ?? round[0];
 }
 
