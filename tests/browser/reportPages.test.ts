@@ -24,10 +24,10 @@ describe('a printed report', () => {
   afterAll(() => closePages(browser));
 
   for (const [name, html] of Object.entries(reports))
-    it(`${name} has answer and grounds on one page each, and at most 900 words before the annex`, async () => {
+    it(`${name} has answer and grounds on one page each, also as a PDF, and at most 900 words before the annex`, async () => {
       const page = await browser.newPage();
       await page.emulateMedia({ media: 'print' });
-      for (const { width, height } of Object.values(papers)) {
+      for (const [paper, { width, height }] of Object.entries(papers)) {
         await page.setViewportSize({ width: px(width), height: px(height) });
         await page.setContent(html);
         const sheets = await page.$$eval('.sheet', (all) =>
@@ -46,6 +46,16 @@ describe('a printed report', () => {
             .split(/\s+/).length,
         ).toBeLessThanOrEqual(900);
         expect(await page.$$eval('.sheet:first-of-type svg', (all) => all.length)).toBe(1);
+        // And on paper: finding and seals are one page of the PDF, with the grounds two.
+        for (const kept of [2, 1]) {
+          await page.evaluate((most) => {
+            const parts = [...document.querySelectorAll('body > *, main > *')].filter((one) => one.tagName !== 'MAIN');
+            for (const part of parts)
+              if (![...document.querySelectorAll('.sheet')].slice(0, most).includes(part)) part.remove();
+          }, kept);
+          const pdf = (await page.pdf({ format: paper })).toString('latin1');
+          expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length).toBe(kept);
+        }
       }
       await page.close();
     }, 60_000);

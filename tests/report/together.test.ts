@@ -121,6 +121,16 @@ describe('the page of several subjects', () => {
     expect(page).not.toContain('class="notice"');
   });
 
+  it('begins with both seals of each pair', () => {
+    const drawing = { width: 10, height: 10, marks: [], title: 'Two faces' };
+    const faces = { id: 'faces', heading: 'The faces', drawing, caption: '' } as const;
+    const said = togetherPage(buildComparisons([one, one], togetherRecord(found, names)), {
+      faces: [faces, undefined],
+    });
+    expect(said.match(/The reference and /g)).toHaveLength(1);
+    expect(said.indexOf('The reference and ')).toBeLessThan(said.indexOf('Order of states'));
+  });
+
   it('asks nothing of the network', () => {
     expect(page).toContain("default-src 'none'");
   });

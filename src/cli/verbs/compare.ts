@@ -9,7 +9,7 @@ import {
   type ScanInput,
   type Weighed,
 } from '../../core/pipeline.ts';
-import { makeReport, type Report, stateSentence, togetherPage } from '../../core/report/index.ts';
+import { type FigureId, makeReport, type Report, stateSentence, togetherPage } from '../../core/report/index.ts';
 import { doubtWords, findingSentence } from '../../core/report/words/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { openSecond, type Second } from '../../workers/node/second.ts';
@@ -134,12 +134,14 @@ function gathered(compared: readonly Compared[], dates: readonly string[]) {
   if (compared.length === 1) return { files: filesOf(compared[0].report), text: jsonOf(compared[0].report.record) };
   const record = joinSubjects(compared, dates);
   const text = jsonOf(record);
+  const figuresOf = (which: FigureId) => compared.map(({ report }) => report.figures.find(({ id }) => id === which));
   const files = new Map<string, Content>([
     ['record.json', text],
     [
       'together.html',
       togetherPage(record, {
-        figures: compared.map(({ report }) => report.figures.find(({ id }) => id === 'difference')),
+        faces: figuresOf('faces'),
+        figures: figuresOf('difference'),
         typeface: typeface(),
       }),
     ],

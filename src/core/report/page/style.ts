@@ -100,6 +100,8 @@ figure.seals{margin:0 0 1.2rem}
 figure.seals figcaption{margin-top:.3rem}
 #grounds{margin-top:3rem}
 .grounds{display:grid;grid-template-columns:repeat(3,1fr);gap:1.2rem 1.4rem;margin-bottom:1.4rem}
+.pairs figure{display:grid;grid-template-columns:5fr 2fr;gap:1.4rem;align-items:end;margin:0 0 .8rem;break-inside:avoid}
+.pairs figure svg{width:100%;height:auto}
 .ground{font-size:.9rem;line-height:1.36}
 .ground figure{margin:0 0 .6rem}
 .ground figure svg{height:300px}
@@ -111,7 +113,7 @@ figure.seals figcaption{margin-top:.3rem}
 #annex{margin-top:4rem}
 .caption{font-size:.84rem;line-height:1.4;color:var(--soft)}
 .caption i,.caption .sc{color:var(--ink)}
-@media (max-width:640px){.grounds{grid-template-columns:1fr}.ground figure svg{height:auto}}
+@media (max-width:640px){.grounds,.pairs figure{grid-template-columns:1fr}.ground figure svg{height:auto}}
 `;
 
 const print = `

@@ -13,6 +13,8 @@ import { wholePage } from './wholePage.ts';
 const seenWords = { present: 'present', absent: 'absent', cannotJudge: 'cannot judge' } as const;
 
 export interface TogetherOptions {
+  /** The figure of both faces of each pair, in order: they stand first. */
+  readonly faces?: readonly (Figure | undefined)[];
   /** The depth-difference figure of each subject, in order: its seal is shown with the marks outlined. */
   readonly figures?: readonly (Figure | undefined)[];
   readonly typeface?: Typeface | undefined;
@@ -23,7 +25,10 @@ export interface TogetherOptions {
  * marks allow, drawn; the marks on the seals; then limits and cautions, files and hashes. Dates from documents stand in
  * a column of their own. The record is in its source.
  */
-export function togetherPage(record: ComparisonsRecord, { figures = [], typeface }: TogetherOptions = {}): string {
+export function togetherPage(
+  record: ComparisonsRecord,
+  { faces = [], figures = [], typeface }: TogetherOptions = {},
+): string {
   const { comparisons, together } = record;
   const names = comparisons.map(({ subject }) => subject.file);
   const reference = comparisons[0].reference.file;
@@ -31,6 +36,7 @@ export function togetherPage(record: ComparisonsRecord, { figures = [], typeface
   const body = [
     `<section class="sheet" id="answer"><header><p class="running">Ectype · report of several comparisons</p>
 <h1>${safe(reference)} and ${names.length} subjects</h1>${simulated ? notice : ''}</header>
+${bothSeals(faces, names)}
 ${subjectsTable(record, names)}
 <h2>Order of states</h2>
 ${orderSection(record, names, reference)}</section>`,
@@ -45,6 +51,18 @@ ${orderSection(record, names, reference)}</section>`,
     `<footer>${simulated ? 'Simulated scans. ' : ''}${madeBy(comparisons[0])}</footer>`,
   ];
   return wholePage(`${safe(reference)} and ${names.length} subjects`, pageStyle(typeface), body, record);
+}
+
+/** The reference beside each subject, in one light. */
+function bothSeals(faces: readonly (Figure | undefined)[], names: readonly string[]): string {
+  const pairs = faces.flatMap((figure, k) =>
+    figure
+      ? [
+          `<figure>${toSvg(figure.drawing)}<figcaption><i>The reference and ${safe(names[k])}.</i>${figure.simulated ? ' Simulated scans.' : ''}</figcaption></figure>`,
+        ]
+      : [],
+  );
+  return pairs.length > 0 ? `<div class="pairs">${pairs.join('\n')}</div>` : '';
 }
 
 /** A step of the order is a state and no date; what contradicts is listed and orders nothing. */
