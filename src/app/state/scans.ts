@@ -31,8 +31,8 @@ export async function bringIn(
   // Without anything to wait for, the scans are laid out at once.
   const brought = awaitsOriginals() ? await takeOriginals(all) : all;
   const known = brought.filter(isTaken).sort(byName);
-  const refused = refusalOf(brought);
-  if (refused) notify(refused);
+  // What was said of files brought in before is over.
+  if (brought.some(({ opening }) => !opening)) notify(refusalOf(brought));
   if (known.length === 0) return;
   const entries = known.map(({ name, stated, title, file, simulated, opening }): ScanEntry => {
     const id = newId();
