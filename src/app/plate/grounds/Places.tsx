@@ -98,7 +98,7 @@ function Place({ one, at, across, enlargedPx, arrow, turnDeg, soft }: PlaceProps
       <ellipse rx={rx} ry={ry} transform={`rotate(${(-across * deg + turnDeg).toFixed(1)})`} />
       <path className="halo" d={way} />
       <path d={way} />
-      <circle r={1.8} />
+      <circle r={3} />
     </g>
   );
 }
