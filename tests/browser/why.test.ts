@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { beyondRim } from '../../src/app/plate/ring.ts';
 import { closePages, sharedChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
-import { idle } from './waits.ts';
+import { idle, settled } from './waits.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
@@ -47,6 +47,8 @@ async function told(files: Files): Promise<Page> {
   await idle(page);
   await drop(page, files);
   await page.waitForSelector('.finding-sentence', { timeout: 240_000 });
+  // The finding is told before all is measured: sizes and further grounds follow it.
+  await settled(page, () => !document.querySelector('.working'), 240_000);
   return page;
 }
 
