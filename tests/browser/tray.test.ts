@@ -1,17 +1,13 @@
-import { readFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
+import { writePly } from '../../src/core/scan/index.ts';
 import { violations } from './axe.ts';
 import { castPly } from './castPly.ts';
 import { closePages, sharedChromium } from './chromium.ts';
-import { openingPair } from './openingPair.ts';
-import { appFolder, serveApp } from './served.ts';
+import { serveApp } from './served.ts';
 
 const soon = { timeout: 120_000 };
-const pair = (({ reference, subject }) => [reference, subject].map(({ file }) => join(appFolder, 'samples', file)))(
-  openingPair(),
-);
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveApp>>;
 let page: Page;
@@ -23,8 +19,16 @@ beforeAll(async () => {
   page = await context.newPage();
   await page.goto(`${served.url}#empty`);
   const file = (name: string, buffer: Buffer) => ({ name, mimeType: 'application/octet-stream', buffer });
-  const casts = Array.from({ length: 8 }, (_, k) => file(`cast-${k + 1}.ply`, castPly(50, 30 + 3 * k)));
-  const seals = pair.map((path) => file(basename(path), readFileSync(path)));
+  const casts = Array.from({ length: 8 }, (_, k) => file(`cast-${k + 1}.ply`, castPly(40, 30 + 3 * k)));
+  // Small ones: how fine they are is not asked here.
+  const { reference, subject } = makePair({
+    ...randomRecipe(11, 'same', { vertices: 5000 }),
+    whole: false,
+    sizeMm: 20,
+  });
+  const seals = Object.entries({ matrix: reference, impression: subject }).map(([name, { positions, triangles }]) =>
+    file(`${name}.ply`, Buffer.from(writePly(positions, triangles))),
+  );
   await page.getByLabel('Scan files').setInputFiles([...casts, ...seals, file('broken.ply', Buffer.from('ply\n'))]);
   await page.locator('.scan-row').first().waitFor(soon);
 }, 180_000);
