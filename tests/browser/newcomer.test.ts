@@ -80,7 +80,8 @@ describe('the front door', () => {
     await page.keyboard.press('3');
     expect(await sun.getAttribute('aria-valuetext')).toContain('from 90 degrees');
     await button(page, /was this pressed from this matrix/i).click();
-    expect(await page.locator('.finding-sentence').textContent()).toContain('state before the cut');
+    // The finding stands first; what the surfaces show is joined to it.
+    await page.locator('.finding-sentence', { hasText: 'state before the cut' }).waitFor();
     expect(await page.locator('.ground-head').count()).toBeGreaterThanOrEqual(3);
     await backToTheQuestions(page);
     await button(page, /what does it say/i).click();

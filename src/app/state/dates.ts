@@ -1,6 +1,6 @@
 import { type Dates, type Document, noDates, onlyOpening, type ScanEntry, scanById } from './document.ts';
 import { type Brought, bringIn } from './scans.ts';
-import { act, documentNow, notify, setState, useDocument } from './store.ts';
+import { act, documentNow, setState, useDocument } from './store.ts';
 
 export const datePlaces = ['earlierId', 'laterId', 'earlierAgainId', 'laterAgainId'] as const;
 export type DatePlace = (typeof datePlaces)[number];
@@ -60,17 +60,22 @@ export const exchangeDates = (): void =>
  * missing; where both stand it waits to be chosen. The pair that the page laid out by itself makes room.
  */
 export async function bringDates(files: readonly Brought[], place: DatePlace | null = null): Promise<void> {
-  const { earlierId, laterId } = datesOf(documentNow());
-  if (files.length === 1 && place === null && earlierId && laterId)
-    notify('Both dates stand already: choose in the margin which of them this scan shows.');
-  if (files.length > 2) notify('Two dates take two scans: the first two by name were taken.');
   const taken = [...files].sort(byReading).slice(0, 2);
-  await bringIn(taken, 'Two dates laid out', (document, ids) => {
+  const lay = (document: Document, ids: readonly string[]): Document => {
     const before = withoutOpening(document, ids);
     const scans = ids.flatMap((id) => scanById(document, id) ?? []).sort(byReading);
     return datedAs(before, datesWith(standing(before), scans, place));
-  });
+  };
+  await bringIn(taken, 'Two dates laid out', lay, howTaken(files.length, place));
   if (documentNow().dates.laterId !== null) setState({ margin: true });
+}
+
+/** What a person should know of how so many files were taken; null where nothing is left open. */
+function howTaken(files: number, place: DatePlace | null): string | null {
+  const { earlierId, laterId } = datesOf(documentNow());
+  if (files > 2) return 'Two dates take two scans: the first two by name were taken.';
+  const bothStand = files === 1 && place === null && earlierId && laterId;
+  return bothStand ? 'Both dates stand already: choose in the margin which of them this scan shows.' : null;
 }
 
 /** The dates without those whose scan was put away. */

@@ -21,18 +21,19 @@ const readable = /\.(ply|stl|obj|glb|gltf|x3p|png|tiff?|zip)$/i;
 /**
  * Takes files in. Two of them take the plate by their roles as soon as they are read (`seats.ts`); what lay there can be had
  * back by undo, and stays where nothing of what came can be read. The order in which files come means nothing. `laid`: what else is
- * done with them in the same act.
+ * done with them in the same act; `said`: what is to be said of how they were taken.
  */
 export async function bringIn(
   all: readonly Brought[],
   words = 'Scans brought in',
   laid: (document: Document, ids: readonly string[]) => Document = laidByRole,
+  said: string | null = null,
 ): Promise<void> {
   // Without anything to wait for, the scans are laid out at once.
   const brought = awaitsOriginals() ? await takeOriginals(all) : all;
   const known = brought.filter(isTaken).sort(byName);
   // What was said of files brought in before is over.
-  if (brought.some(({ opening }) => !opening)) notify(refusalOf(brought));
+  if (brought.some(({ opening }) => !opening)) notify(refusalOf(brought) ?? said);
   if (known.length === 0) return;
   const entries = known.map(({ name, stated, title, file, simulated, opening }): ScanEntry => {
     const id = newId();
