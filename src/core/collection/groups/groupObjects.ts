@@ -14,44 +14,39 @@ export interface GroupingOptions {
   readonly unshown?: number;
 }
 
-/**
- * The groups of a collection. Links come from verified pairs alone; `compared`: how many pairs were compared, whatever the finding.
- * Nothing depends on the order of any list. See docs/collection.md.
- */
-export function groupObjects(
+/** What is known of a collection; `compared`: how many pairs were compared, whatever the finding. */
+export type Evidence = readonly [
   objects: readonly GroupedObject[],
   links: readonly Link[],
   known: readonly Known[],
   decisions: readonly Decision[],
   compared: number,
-  options: GroupingOptions = {},
-): Grouping {
-  const thresholds = thresholdsOf(compared, objects.length, links, options);
-  const parts = componentsOf(objects, links, known, decisions).map((part) => groupComponent(part, thresholds));
-  return assembled(parts, known, decisions, compared, thresholds);
-}
+  options?: GroupingOptions,
+];
+
+/** The groups of a collection. Links come from verified pairs alone. Nothing depends on the order of any list. See docs/collection.md. */
+export const groupObjects = (...evidence: Evidence): Grouping => grouped(evidence, groupComponent);
 
 /**
  * The same as `groupObjects`, from an earlier result, where only what touches `changed` objects is new (objects added, links, relations or decisions
  * that name them): components without any of them are taken over, unless the number of pairs or objects has passed a power of two.
  */
-export function regroup(
-  before: Grouping,
-  changed: readonly string[],
-  objects: readonly GroupedObject[],
-  links: readonly Link[],
-  known: readonly Known[],
-  decisions: readonly Decision[],
-  compared: number,
-  options: GroupingOptions = {},
+export function regroup(before: Grouping, changed: readonly string[], ...evidence: Evidence): Grouping {
+  const { alone, two, three } = before.thresholds;
+  const news = new Set(changed);
+  return grouped(evidence, (part, now) => {
+    const same = now.alone === alone && now.two === two && now.three === three;
+    const old = same && part.objects.every(({ id }) => !news.has(id));
+    return old ? takenOver(before, part) : groupComponent(part, now);
+  });
+}
+
+function grouped(
+  [objects, links, known, decisions, compared, options = {}]: Evidence,
+  groupsOf: (part: Component, thresholds: Thresholds) => ComponentGroups,
 ): Grouping {
   const thresholds = thresholdsOf(compared, objects.length, links, options);
-  const { alone, two, three } = before.thresholds;
-  const same = thresholds.alone === alone && thresholds.two === two && thresholds.three === three;
-  const news = new Set(changed);
-  const parts = componentsOf(objects, links, known, decisions).map((part) =>
-    same && part.objects.every(({ id }) => !news.has(id)) ? takenOver(before, part) : groupComponent(part, thresholds),
-  );
+  const parts = componentsOf(objects, links, known, decisions).map((part) => groupsOf(part, thresholds));
   return assembled(parts, known, decisions, compared, thresholds);
 }
 

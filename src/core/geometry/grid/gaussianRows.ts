@@ -61,107 +61,61 @@ function directRows(a: Float32Array, width: number, height: number, half: Float6
 
 type Section = readonly [p0: number, p1: number, q1: number, q2: number];
 
-/** Both pictures and both sections run side by side, so that the processor is not kept waiting by one recursion. */
+/** By two damped sinusoids, first the weights of t > 0, then those of t ≤ 0. */
 function recursiveRows(a: Float32Array, b: Float32Array, width: number, height: number, sigma: number): void {
-  const aheadA = new Float64Array(width);
-  const aheadB = new Float64Array(width);
+  const ahead = new Float64Array(width);
   const first = section(0, sigma);
   const second = section(1, sigma);
-  for (let r = 0; r < height; r++) {
-    const start = r * width;
-    forward(a, b, aheadA, aheadB, start, first, second);
-    backward(a, b, aheadA, aheadB, start, first, second);
-  }
+  for (const picture of [a, b])
+    for (let r = 0; r < height; r++) {
+      forward(picture, ahead, r * width, first, second);
+      backward(picture, ahead, r * width, first, second);
+    }
 }
 
 /** Weights of t > 0 only: the centre weight is left to the way back. */
 function forward(
-  a: Float32Array,
-  b: Float32Array,
-  outA: Float64Array,
-  outB: Float64Array,
+  x: Float32Array,
+  ahead: Float64Array,
   start: number,
   [p0, p1, q1, q2]: Section,
   [r0, r1, s1, s2]: Section,
 ): void {
   // Without the centre the numerator is (p1 + q1 p0) x[n−1] + q2 p0 x[n−2].
-  const pf = p1 + q1 * p0;
-  const pg = q2 * p0;
-  const rf = r1 + s1 * r0;
-  const rg = s2 * r0;
-  let xa1 = 0;
-  let xa2 = 0;
-  let xb1 = 0;
-  let xb2 = 0;
-  let ya1 = 0;
-  let ya2 = 0;
-  let yb1 = 0;
-  let yb2 = 0;
-  let va1 = 0;
-  let va2 = 0;
-  let vb1 = 0;
-  let vb2 = 0;
-  const width = outA.length;
-  for (let c = 0; c < width; c++) {
-    const ya = pf * xa1 + pg * xa2 + q2 * ya2 + q1 * ya1;
-    const va = rf * xa1 + rg * xa2 + s2 * va2 + s1 * va1;
-    const yb = pf * xb1 + pg * xb2 + q2 * yb2 + q1 * yb1;
-    const vb = rf * xb1 + rg * xb2 + s2 * vb2 + s1 * vb1;
-    outA[c] = ya + va;
-    outB[c] = yb + vb;
-    xa2 = xa1;
-    xa1 = a[start + c];
-    xb2 = xb1;
-    xb1 = b[start + c];
-    ya2 = ya1;
-    ya1 = ya;
-    va2 = va1;
-    va1 = va;
-    yb2 = yb1;
-    yb1 = yb;
-    vb2 = vb1;
-    vb1 = vb;
+  const [pf, pg] = [p1 + q1 * p0, q2 * p0];
+  const [rf, rg] = [r1 + s1 * r0, s2 * r0];
+  let [x1, x2, y1, y2, v1, v2] = [0, 0, 0, 0, 0, 0];
+  for (let c = 0; c < ahead.length; c++) {
+    const y = pf * x1 + pg * x2 + q2 * y2 + q1 * y1;
+    const v = rf * x1 + rg * x2 + s2 * v2 + s1 * v1;
+    ahead[c] = y + v;
+    x2 = x1;
+    x1 = x[start + c];
+    y2 = y1;
+    y1 = y;
+    v2 = v1;
+    v1 = v;
   }
 }
 
 /** Weights of t ≤ 0, added to those of the way out and stored. */
 function backward(
-  a: Float32Array,
-  b: Float32Array,
-  aheadA: Float64Array,
-  aheadB: Float64Array,
+  x: Float32Array,
+  ahead: Float64Array,
   start: number,
   [p0, p1, q1, q2]: Section,
   [r0, r1, s1, s2]: Section,
 ): void {
-  let xa = 0;
-  let xb = 0;
-  let ya1 = 0;
-  let ya2 = 0;
-  let yb1 = 0;
-  let yb2 = 0;
-  let va1 = 0;
-  let va2 = 0;
-  let vb1 = 0;
-  let vb2 = 0;
-  for (let c = aheadA.length - 1; c >= 0; c--) {
-    const na = a[start + c];
-    const nb = b[start + c];
-    const ya = p0 * na + p1 * xa + q2 * ya2 + q1 * ya1;
-    const va = r0 * na + r1 * xa + s2 * va2 + s1 * va1;
-    const yb = p0 * nb + p1 * xb + q2 * yb2 + q1 * yb1;
-    const vb = r0 * nb + r1 * xb + s2 * vb2 + s1 * vb1;
-    a[start + c] = aheadA[c] + ya + va;
-    b[start + c] = aheadB[c] + yb + vb;
-    xa = na;
-    xb = nb;
-    ya2 = ya1;
-    ya1 = ya;
-    va2 = va1;
-    va1 = va;
-    yb2 = yb1;
-    yb1 = yb;
-    vb2 = vb1;
-    vb1 = vb;
+  let [last, y1, y2, v1, v2] = [0, 0, 0, 0, 0];
+  for (let c = ahead.length - 1; c >= 0; c--) {
+    const here = x[start + c];
+    const y = p0 * here + p1 * last + q2 * y2 + q1 * y1;
+    const v = r0 * here + r1 * last + s2 * v2 + s1 * v1;
+    x[start + c] = ahead[c] + y + v;
+    last = here;
+    y2 = y1;
+    y1 = y;
+    v2 = v1;
+    v1 = v;
   }
 }

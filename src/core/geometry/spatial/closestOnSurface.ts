@@ -1,7 +1,7 @@
 import { type ClosestPlace, closestPlaceKernel } from '../../../kernels/index.ts';
 import { closestPlainly } from './closestPlainly.ts';
+import type { ClosestSearch } from './closestSearch.ts';
 import type { SurfaceIndex } from './surfaceIndex.ts';
-import type { SurfacePoint } from './surfacePoint.ts';
 
 /** For `minCosine`: any normal will do. */
 export const anyNormal = -2;
@@ -27,18 +27,7 @@ function kernelOf(index: SurfaceIndex): ClosestPlace | 'plain' {
  * first by centroid. Successive queries near each other are faster. Large surfaces are searched by a compiled kernel
  * where the engine lets it run; `closestPlainly` is its referee and gives the same numbers.
  */
-export function closestOnSurface(
-  index: SurfaceIndex,
-  x: number,
-  y: number,
-  z: number,
-  maxDistance: number,
-  dx: number,
-  dy: number,
-  dz: number,
-  minCosine: number,
-  out: SurfacePoint,
-): boolean {
+export const closestOnSurface: ClosestSearch = (index, x, y, z, maxDistance, dx, dy, dz, minCosine, out) => {
   const kernel = kernelOf(index);
   if (kernel === 'plain') return closestPlainly(index, x, y, z, maxDistance, dx, dy, dz, minCosine, out);
   const { ask, out: place } = kernel;
@@ -63,4 +52,4 @@ export function closestOnSurface(
   out.triangle = index.triangleOf[slot];
   out.slot = slot;
   return true;
-}
+};

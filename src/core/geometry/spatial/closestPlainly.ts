@@ -1,6 +1,7 @@
 import { closestOnTriangle } from './closestOnTriangle.ts';
+import type { ClosestSearch } from './closestSearch.ts';
 import { type PlainIndex, plainIndex } from './plainIndex.ts';
-import type { ColumnGrid, SurfaceIndex } from './surfaceIndex.ts';
+import type { ColumnGrid } from './surfaceIndex.ts';
 import type { SurfacePoint } from './surfacePoint.ts';
 
 // The search in progress. A thread runs one at a time and a query must not allocate, so its state lives here, and
@@ -22,18 +23,7 @@ const stackSquared = new Float64Array(512);
  * What `closestOnSurface` gives, without the kernel: its referee, which runs where the engine lets no kernel run and for surfaces of few
  * triangles. A branch of the search is left out only when its bounds are farther than the best found.
  */
-export function closestPlainly(
-  given: SurfaceIndex,
-  x: number,
-  y: number,
-  z: number,
-  maxDistance: number,
-  dx: number,
-  dy: number,
-  dz: number,
-  minCosine: number,
-  out: SurfacePoint,
-): boolean {
+export const closestPlainly: ClosestSearch = (given, x, y, z, maxDistance, dx, dy, dz, minCosine, out) => {
   const index = plainIndex(given);
   const { frame: f, triangleOf } = index;
   if (triangleOf.length === 0) return false;
@@ -55,7 +45,7 @@ export function closestPlainly(
   if (bestSlot < 0) return false;
   writeOut(index, out);
   return true;
-}
+};
 
 /** Tests the column that p stands over, for a first bound; returns it, −1 where there is none. */
 function testOwnColumn(index: PlainIndex, grid: ColumnGrid): number {
