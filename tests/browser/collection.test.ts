@@ -97,7 +97,15 @@ const choose = async (page: Page, ...shelfmarks: string[]): Promise<void> => {
   for (const one of shelfmarks) await page.getByRole('checkbox', { name: `choose ${one}` }).check();
 };
 /** What the room says, once it says so. */
-const says = (page: Page, words: RegExp): Promise<void> => page.getByText(words).first().waitFor({ timeout: 180_000 });
+/** Waits until the page says so; where it does not, what it says instead is told. */
+async function says(page: Page, words: RegExp): Promise<void> {
+  try {
+    await page.getByText(words).first().waitFor({ timeout: 60_000 });
+  } catch (error) {
+    throw new Error(`${error}
+The page says: ${await page.locator('body').innerText({ timeout: 5_000 })}`);
+  }
+}
 
 describe('the tray of a collection', () => {
   it('shows its scans, searched and sorted, and what could not be used in one folded line', async () => {
