@@ -20,6 +20,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- coverage [FROM] [COUNT]`: how often the truth is within the printed uncertainty of the pose (docs/fit.md).
  * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
  * `npm run bench -- scored FROM COUNT FILE`: recipes of the second population scored once, a line each (docs/populations.md).
+ * `npm run bench -- laws FROM COUNT FILE`: pairs of one matrix with one accident more each, exchanged, on other grids, in halves (docs/judge.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
  * `npm run bench -- collection-copies [N] [SEED]`: groups of N matrices beside a careful copy of each, every pair verified (docs/collection.md).
@@ -43,6 +44,13 @@ else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
 else if (what === 'scored')
   await (await import('./evidence2/scored.ts')).scored(
+    Number(rest[0]),
+    Number(rest[1]),
+    rest[2],
+    (line) => void process.stdout.write(`${line}\n`),
+  );
+else if (what === 'laws')
+  await (await import('./evidence2/laws.ts')).laws(
     Number(rest[0]),
     Number(rest[1]),
     rest[2],

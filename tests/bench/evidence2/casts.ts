@@ -63,7 +63,7 @@ export async function castOf({ face }: PreparedScan, accident: Accident, seed: n
   });
 }
 
-function rms({ z, mask }: HeightGrid): number {
+export function rms({ z, mask }: HeightGrid): number {
   let [s, n] = [0, 0];
   for (let i = 0; i < z.length; i++)
     if (mask[i]) {
@@ -93,7 +93,7 @@ function accidentsOf(accident: Accident, size: number, depth: number, random: Re
   return () => 0;
 }
 
-function meshOf({ width, height, z, mask, ...grid }: HeightGrid) {
+export function meshOf({ width, height, z, mask, ...grid }: HeightGrid) {
   const id = new Int32Array(z.length).fill(-1);
   const positions: number[] = [];
   for (let i = 0; i < z.length; i++)

@@ -1,0 +1,83 @@
+import { execFileSync } from 'node:child_process';
+import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { longSide } from '../../../src/core/face/index.ts';
+import { type HeightGrid, seededRandom } from '../../../src/core/geometry/index.ts';
+import {
+  judgeMeasured,
+  measureWeighed,
+  type PreparedScan,
+  prepareScan,
+  weighPrepared,
+} from '../../../src/core/pipeline.ts';
+import { writePly } from '../../../src/core/scan/index.ts';
+import { makePair, recipeAt } from '../../populations/index.ts';
+import { changed, changes, halfOf, type Struck } from './accidents.ts';
+import { meshOf, rms } from './casts.ts';
+
+const ofOneMatrix: readonly string[] = ['same', 'cast', 'state', 'recast'];
+
+/**
+ * `npm run bench -- laws FROM COUNT FILE`: the first COUNT recipes of the second generator from FROM on that are of one matrix and keep 0.6 of the image.
+ * Of each: the finding as the scans are, exchanged, and with one thing more on the subject's face (`accidents.ts`); of every second one two halves of
+ * the subject against each other. A line each, appended to FILE; a recipe that FILE has is not scored again.
+ */
+export async function laws(from: number, count: number, file: string, say: (line: string) => void): Promise<void> {
+  const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim();
+  if (!existsSync(file)) writeFileSync(file, 'seed,relation,left,change,finding,score,commit\n');
+  const done = new Set(
+    readFileSync(file, 'utf8')
+      .split('\n')
+      .map((line) => line.split(',')[0]),
+  );
+  for (let seed = from, pairs = 0; pairs < count; seed++) {
+    const recipe = recipeAt(seed);
+    if (!ofOneMatrix.includes(recipe.relation) || recipe.imageLeft < 0.62) continue;
+    const made = makePair(seed, recipe);
+    if (made.truth.imageLeft < 0.6) continue;
+    pairs++;
+    if (done.has(String(seed))) continue;
+    const lines = (await findingsOf(seed, made)).map(([change, answer]) =>
+      [seed, recipe.relation, made.truth.imageLeft.toFixed(2), change, answer, commit].join(','),
+    );
+    appendFileSync(file, `${lines.join('\n')}\n`);
+    for (const line of lines) say(line);
+  }
+}
+
+async function findingsOf(
+  seed: number,
+  { reference, subject, truth }: ReturnType<typeof makePair>,
+): Promise<[string, string][]> {
+  const unit = truth.unit === 'um' ? undefined : truth.unit;
+  const scan = (bytes: Uint8Array, name: string, to = unit) => prepareScan({ name, bytes, unit: to, sha256: () => '' });
+  const [a, b] = [await scan(reference.bytes, 'reference.ply'), await scan(subject.bytes, 'subject.ply')];
+  const anew = (relief: HeightGrid, name: string): Promise<PreparedScan> => {
+    const { positions, triangles } = meshOf(relief);
+    return scan(writePly(positions, triangles), name, 'mm');
+  };
+  const face: Struck = {
+    sizeMm: longSide(b.face),
+    depthMm: rms(b.face.detail),
+    up: b.face.sense === 'relief' ? 1 : -1,
+  };
+  const out: [string, string][] = [
+    ['as it is', answerOf(a, b)],
+    ['exchanged', answerOf(b, a)],
+  ];
+  for (const [k, change] of changes.entries()) {
+    const relief = changed(b.face.relief, change, face, seededRandom(100 * seed + k));
+    out.push([change, answerOf(a, await anew(relief, `${change}.ply`))]);
+  }
+  if (seed % 2 === 0) {
+    const [left, right] = ([1, -1] as const).map((side) => halfOf(b.face.relief, side, face));
+    out.push(['disjoint', answerOf(await anew(left, 'left.ply'), await anew(right, 'right.ply'))]);
+  }
+  return out;
+}
+
+/** Finding and score, the surfaces looked at only where the finding hangs on them. */
+function answerOf(a: PreparedScan, b: PreparedScan): string {
+  const pair = weighPrepared(a, b);
+  const { finding, score } = pair.weighed ?? judgeMeasured(measureWeighed(pair)).judgement;
+  return `${finding},${score?.toFixed(2) ?? ''}`;
+}
