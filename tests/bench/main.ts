@@ -18,6 +18,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
  * `npm run bench -- coverage [FROM] [COUNT]`: how often the truth is within the printed uncertainty of the pose (docs/fit.md).
+ * `npm run bench -- difference-coverage FROM COUNT`: how often the true difference lies within the level of detection (docs/compare.md).
  * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
  * `npm run bench -- scored FROM COUNT FILE`: recipes of the second population scored once, a line each (docs/populations.md).
  * `npm run bench -- laws FROM COUNT FILE`: pairs of one matrix with one accident more each, exchanged, on other grids, in halves (docs/judge.md).
@@ -107,6 +108,12 @@ else if (what === 'mutants')
 else if (what === 'coverage')
   await (await import('./coverage.ts')).coverage(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), (line) =>
     process.stdout.write(`${line}\n`),
+  );
+else if (what === 'difference-coverage')
+  await (await import('./differenceCoverage.ts')).differenceCoverage(
+    Number(rest[0] ?? 1),
+    Number(rest[1] ?? 20),
+    (line) => void process.stdout.write(`${line}\n`),
   );
 else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { significantCells } from '../../src/core/compare/index.ts';
-import { twoSided } from '../../src/core/compare/significance.ts';
+import { inRegions, twoSided } from '../../src/core/compare/significance.ts';
 import { emptyGrid, type HeightGrid, seededRandom, withHeights } from '../../src/core/geometry/index.ts';
 
 function noise(seed: number): HeightGrid {
@@ -54,6 +54,16 @@ describe('significantCells', () => {
     map.mask.fill(0, 0, 5000);
     map.z[10] = 9;
     expect(count(significantCells(map, level(map)).subarray(0, 5000))).toBe(0);
+  });
+});
+
+describe('inRegions', () => {
+  it('keeps pieces of more cells than asked for, over sides and corners, and no smaller one', () => {
+    const rows = ['##....', '##..#.', '....#.', '..#..#', '.#....', '#.....'];
+    const cells = Uint8Array.from(rows.join(''), (sign) => (sign === '#' ? 1 : 0));
+    const kept = (least: number): number => count(inRegions(cells, 6, least));
+    expect([2, 3, 4].map(kept)).toEqual([10, 4, 0]);
+    expect(inRegions(cells, 6, 0)).toEqual(cells);
   });
 });
 

@@ -92,12 +92,12 @@ describe('poseUncertainty', () => {
     for (const one of found) expect(Math.abs(one - 1)).toBeLessThan(3 * 0.12);
   });
 
-  it('adds what no block can show: a third of turn and shift, and more than as much again of the size', () => {
-    const { beyondBlocks, sizeBeyondBlocks } = uncertaintyDefaults;
+  it('adds what no block can show: a third of the shift, more of the turn, and more than as much again of the size', () => {
+    const { turnBeyondBlocks, beyondBlocks, sizeBeyondBlocks } = uncertaintyDefaults;
     const found = icp(waveTarget, noisy(annulus(0.6), 1), identity, along);
     const [spread, { covariance }] = [blockSpread(found, along), poseUncertainty(found, along)];
     for (const [k, factor] of [
-      [1, beyondBlocks / 15],
+      [1, turnBeyondBlocks / 15],
       [4, beyondBlocks],
       [6, sizeBeyondBlocks / 15],
     ])

@@ -1,5 +1,5 @@
 import { findZones } from '../design/index.ts';
-import { type Face, longSide } from '../face/index.ts';
+import { type Face, longSide, noiseOf } from '../face/index.ts';
 import { type Fit, type FitModel, modelOf } from '../fit/index.ts';
 import {
   buildSurfaceIndex,
@@ -20,7 +20,7 @@ import { residualGrowth } from './growth.ts';
 import { effectiveNeighbours, levelGrid } from './levelOfDetection.ts';
 import { type ChainLink, isTranslucent } from './materials.ts';
 import { sizeAlongAxes, subjectMotion } from './motion.ts';
-import { significantCells } from './significance.ts';
+import { inRegions, significantCells } from './significance.ts';
 import { sizeTest } from './sizeTest.ts';
 import { differenceStatistics } from './statistics.ts';
 import type { Difference, LevelParts } from './types.ts';
@@ -43,6 +43,10 @@ export const compareDefaults = {
   meanCells: 3,
   /** What light inside wax or resin adds to the uncertainty, mm (1 σ): of the order of 0.01 to 0.02, from memory. */
   translucentMm: 0.015,
+  /** The noise of a pair as its differences show it, times this: what errs alike over more than two cells they do not show (docs/compare.md). */
+  pairNoise: 1.2,
+  /** So many chords between points a curved place may err by. */
+  chords: 2,
 };
 
 /**
@@ -113,16 +117,24 @@ function mapDifferences(
   const map = gaussianFilter(cells, options.meanCells * pitch);
   const meanSigma = sigmaOfCutoff(options.meanCells * pitch);
   const neighbours = (side: Face): number => effectiveNeighbours(meanSigma, pitch, side.noiseLengthMm);
+  const own = noiseOf(cells);
   const parts: LevelParts = {
+    pair: {
+      sigmaMm: options.pairNoise * own.noiseMm,
+      neighbours: effectiveNeighbours(meanSigma, pitch, own.noiseLengthMm),
+    },
+    chords: options.chords,
     sigmaMm: [face.noiseMm, subject.face.noiseMm * chosen.scale],
     neighbours: [neighbours(face), neighbours(subject.face)],
     systematicMm: systematicOf(reference, options) + systematicOf(subject, options),
   };
   const level = levelGrid(map, face.relief, { ...parts, covariance: fit.covariance });
+  // A piece no larger than what one mean is taken over is one sample.
+  const regions = inRegions(significantCells(map, level), map.width, 4 * Math.PI * (meanSigma / pitch) ** 2);
   return {
     map: inImpressionSense(map, face),
     levelOfDetection: inImpressionSense(level, face),
-    significant: inImpressionSense(asGrid(map, significantCells(map, level)), face).mask,
+    significant: inImpressionSense(asGrid(map, regions), face).mask,
     level: parts,
     levelOfDetectionMm: median(level.z.filter((_, i) => level.mask[i] === 1)),
     ...differenceStatistics(cells, findZones(face)),

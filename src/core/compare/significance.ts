@@ -1,4 +1,4 @@
-import type { HeightGrid } from '../geometry/index.ts';
+import { componentsOf, type HeightGrid } from '../geometry/index.ts';
 
 /** Share of the cells called significant that may be so by chance alone. */
 export const falseDiscoveryRate = 0.05;
@@ -17,6 +17,13 @@ export function significantCells(map: HeightGrid, level: HeightGrid, rate = fals
   for (let i = 0; i < ratio.length; i++) if (map.mask[i]) ratio[count++] = Math.abs(map.z[i]) / level.z[i];
   const least = leastRatio(ratio.subarray(0, count).sort(), rate);
   return map.mask.map((m, i) => (m && Math.abs(map.z[i]) >= least * level.z[i] ? 1 : 0));
+}
+
+/** The cells that lie in a piece of more than `leastCells`, over sides and corners: a smaller one is a single sample under the mean, a spike say. */
+export function inRegions(cells: Uint8Array, width: number, leastCells: number): Uint8Array {
+  const out = new Uint8Array(cells.length);
+  for (const piece of componentsOf(cells, width)) if (piece.length > leastCells) for (const i of piece) out[i] = 1;
+  return out;
 }
 
 /** The least |d|/level that is kept, from all of them in ascending order. */

@@ -1,5 +1,6 @@
 import type { ZoneName } from '../design/index.ts';
 import type { HeightGrid } from '../geometry/index.ts';
+import type { LevelInput } from './levelOfDetection.ts';
 import type { ChainEnd, Range } from './materials.ts';
 
 export interface DifferenceStatistics {
@@ -34,12 +35,8 @@ export interface Difference {
   readonly size: SizeTest;
 }
 
-/** Noise of each scan, mm, effective neighbours that a place averages, and what is added for light inside wax, mm. */
-export interface LevelParts {
-  readonly sigmaMm: readonly [number, number];
-  readonly neighbours: readonly [number, number];
-  readonly systematicMm: number;
-}
+/** Noise of each scan, mm, effective neighbours that a place averages, what the differences show of both, and what is added for light inside wax, mm. */
+export type LevelParts = Omit<LevelInput, 'covariance'>;
 
 /** One thing that the size ratio says against the chain of materials. */
 export type SizeReading =

@@ -3,6 +3,7 @@ export { type ExcludedRegion, keptShare, withoutRegions } from './exclude.ts';
 export { faceFigures } from './figures.ts';
 export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
+export { noiseOf } from './noise.ts';
 export { findOutline } from './outline.ts';
 export { heightsSeen } from './raster.ts';
 export { largestRegion } from './region.ts';

@@ -19,9 +19,9 @@ const axes: readonly FreeMotion[] = ['turnX', 'turnY', 'turnZ', 'slideX', 'slide
 
 /**
  * What no block left out can show, as factors of the standard deviations: rubbed tops and lips pull every block alike, and wax that
- * flows over the whole face moves the size of every part. Measured on 54 made pairs (docs/fit.md), confirmed on others.
+ * flows over the whole face moves the size of every part. Measured on 160 made pairs (docs/fit.md), confirmed on others.
  */
-export const uncertaintyDefaults = { beyondBlocks: 1.3, sizeBeyondBlocks: 2.5 };
+export const uncertaintyDefaults = { turnBeyondBlocks: 1.45, beyondBlocks: 1.3, sizeBeyondBlocks: 2.5 };
 
 /**
  * Covariance of the pose: what leaving out blocks of the face shows, and what that cannot show. Residuals of a seal are no white
@@ -31,8 +31,8 @@ export const uncertaintyDefaults = { beyondBlocks: 1.3, sizeBeyondBlocks: 2.5 };
 export function poseUncertainty(fit: IcpResult, options: IcpOptions): PoseUncertainty {
   const { values, vectors } = eigenSymmetric(leading(fit.hessian, fit.parameters, pose), pose);
   const R = options.radiusMm;
-  const { beyondBlocks: own, sizeBeyondBlocks: size } = uncertaintyDefaults;
-  const unit = [own / R, own / R, own / R, own, own, own, size / R];
+  const { turnBeyondBlocks: turn, beyondBlocks: own, sizeBeyondBlocks: size } = uncertaintyDefaults;
+  const unit = [turn / R, turn / R, turn / R, own, own, own, size / R];
   const covariance = blockSpread(fit, options).map((value, k) => value * unit[Math.floor(k / pose)] * unit[k % pose]);
   const sd = (k: number): number => Math.sqrt(covariance[k * pose + k]);
   return {

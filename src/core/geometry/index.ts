@@ -1,3 +1,4 @@
+export * from './grid/components.ts';
 export * from './grid/distanceTransform.ts';
 export * from './grid/everyNth.ts';
 export * from './grid/fft2d.ts';

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { heightOverGround } from '../../../src/core/condition/relief/ground.ts';
 import { slopesOf } from '../../../src/core/condition/relief/level.ts';
-import { componentsOf, sampled } from '../../../src/core/condition/relief/parts.ts';
+import { sampled } from '../../../src/core/condition/relief/parts.ts';
 import { regionMeans } from '../../../src/core/condition/relief/regions.ts';
 import { softened } from '../../../src/core/condition/relief/relief.ts';
-import { emptyGrid, type HeightGrid, seededRandom } from '../../../src/core/geometry/index.ts';
+import { componentsOf, emptyGrid, type HeightGrid, seededRandom } from '../../../src/core/geometry/index.ts';
 
 const random = seededRandom(12);
 const [width, height] = [23, 17];

@@ -1,6 +1,6 @@
+import { componentsOf } from '../../geometry/index.ts';
 import { groundDefaults, heightOverGround } from '../relief/ground.ts';
 import type { LossField } from '../relief/loss.ts';
-import { componentsOf } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
 
 export const sharedLossDefaults = {

@@ -1,6 +1,5 @@
-import { median, quantile } from '../../geometry/index.ts';
+import { componentsOf, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
-import { componentsOf } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
 
 /** A letter that stands out among its neighbours on one face and not on the other: gone over again. */

@@ -1,6 +1,5 @@
-import { median, quantile } from '../../geometry/index.ts';
+import { componentsOf, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
-import { componentsOf } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import { type WearMap, wearLabel } from '../wear/labels.ts';
 

@@ -1,7 +1,6 @@
 import type { ZoneName } from '../../design/index.ts';
-import { erode } from '../../geometry/index.ts';
+import { componentsOf, erode } from '../../geometry/index.ts';
 import { cellOutlines } from '../marks/index.ts';
-import { componentsOf } from '../relief/parts.ts';
 import type { WearArea, ZoneOutline } from '../types.ts';
 import { type WearMap, wearStates } from './labels.ts';
 

@@ -1,6 +1,6 @@
-import { type HeightGrid, quantile } from '../../geometry/index.ts';
+import { componentsOf, type HeightGrid, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
-import { componentsOf, sampled } from '../relief/parts.ts';
+import { sampled } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { WearState } from '../types.ts';
 import { flattenedCells } from './flattened.ts';

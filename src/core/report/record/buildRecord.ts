@@ -135,9 +135,11 @@ const differenceRecord = ({ difference }: Comparison): ComparisonRecord['differe
 });
 
 /** What the level of detection was worked out from: reference first, then subject. */
-const levelRecord = ({ sigmaMm, neighbours, systematicMm }: LevelParts) => ({
+const levelRecord = ({ sigmaMm, neighbours, pair, systematicMm, chords }: LevelParts) => ({
   sigmaMm: sigmaMm.map(roundedMm),
   neighbours: neighbours.map((n) => rounded(n, 2)),
+  ...(pair && { pair: { sigmaMm: roundedMm(pair.sigmaMm), neighbours: rounded(pair.neighbours, 2) } }),
+  ...(chords !== undefined && { chords }),
   systematicMm: roundedMm(systematicMm),
 });
 
