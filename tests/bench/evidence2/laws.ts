@@ -9,7 +9,7 @@ import {
   prepareScan,
   weighPrepared,
 } from '../../../src/core/pipeline.ts';
-import { writePly } from '../../../src/core/scan/index.ts';
+import { ScanError, writePly } from '../../../src/core/scan/index.ts';
 import { makePair, recipeAt } from '../../populations/index.ts';
 import { changed, changes, halfOf, type Struck } from './accidents.ts';
 import { meshOf, rms } from './casts.ts';
@@ -66,13 +66,24 @@ async function findingsOf(
   ];
   for (const [k, change] of changes.entries()) {
     const relief = changed(b.face.relief, change, face, seededRandom(100 * seed + k));
-    out.push([change, answerOf(a, await anew(relief, `${change}.ply`))]);
+    out.push([change, await orNoFace(async () => answerOf(a, await anew(relief, `${change}.ply`)))]);
   }
   if (seed % 2 === 0) {
     const [left, right] = ([1, -1] as const).map((side) => halfOf(b.face.relief, side, face));
-    out.push(['disjoint', answerOf(await anew(left, 'left.ply'), await anew(right, 'right.ply'))]);
+    const apart = async () => answerOf(await anew(left, 'left.ply'), await anew(right, 'right.ply'));
+    out.push(['disjoint', await orNoFace(apart)]);
   }
   return out;
+}
+
+/** Where no face is found nothing is answered. */
+async function orNoFace(answer: () => Promise<string>): Promise<string> {
+  try {
+    return await answer();
+  } catch (error) {
+    if (error instanceof ScanError) return `${error.code},`;
+    throw error;
+  }
 }
 
 /** Finding and score, the surfaces looked at only where the finding hangs on them. */
