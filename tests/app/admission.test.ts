@@ -72,6 +72,10 @@ describe.each(['saved-1.glb', 'saved-2.glb'])('a saved comparison, %s', (name) =
     expect(stated?.marks[0].outline.length).toBeGreaterThan(3);
     expect(stated?.zones.length).toBeGreaterThan(3);
     expect(stated?.areas.length).toBeGreaterThan(3);
+    // Written when the causes of what lies lower were told apart.
+    const drawn = stated?.areas.map(({ zone, state }) => `${zone} ${state}`) ?? [];
+    expect(drawn.filter((each) => each.endsWith(' lower')).length).toBeGreaterThan(0);
+    expect(new Set(drawn).size).toBe(drawn.length);
     expect(saved.comparison?.difference?.map.width).toBeGreaterThan(20);
     expect(saved.comparison?.referenceFaceFromSubjectFace.oneScale?.scale).toBeCloseTo(1.00826, 4);
   });

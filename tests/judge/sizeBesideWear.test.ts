@@ -6,7 +6,7 @@ import { zonePhrase } from '../../src/core/report/words/phrases.ts';
 
 const readings: SizeReading[] = [{ code: 'ratio', ratio: 0.99, sd: 0.004, same: false }, { code: 'depthAsSize' }];
 const zones = (heightKept: number, heightKeptSd: number): { zones: WearZone[] } => ({
-  zones: [{ zone: 'whole', state: 'rubbed', heightKept, heightKeptSd, fraction: 0.4 }],
+  zones: [{ zone: 'whole', state: 'lower', heightKept, heightKeptSd, fraction: 0.4 }],
 });
 
 describe('what size says beside what is left of the relief', () => {
@@ -20,9 +20,9 @@ describe('what size says beside what is left of the relief', () => {
 });
 
 describe('the phrase of a zone', () => {
-  it('names a cause that is told, with its share, and else says that it lies lower and no more', () => {
-    expect(zonePhrase({ state: 'rubbed', confidence: 0.92 }, 'matrix')).toBe('rubbed (92 % of what is lower)');
-    expect(zonePhrase({ state: 'notFilled', confidence: 0.5 }, 'matrix')).toBe('lower than the matrix');
-    expect(zonePhrase({ state: 'sharp' }, 'matrix')).toBe('sharp');
+  it('says of what lies lower no more than that, of the causes in older records too', () => {
+    for (const state of ['lower', 'rubbed', 'flattened', 'notFilled'] as const)
+      expect(zonePhrase(state, 'matrix')).toBe('lower than the matrix');
+    expect(zonePhrase('sharp', 'matrix')).toBe('sharp');
   });
 });

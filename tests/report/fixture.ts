@@ -447,7 +447,7 @@ function judgementOf(found: boolean, side: number): Judgement {
     wear: {
       zones: found
         ? [
-            { zone: 'motif', state: 'rubbed', heightKept: 0.81, heightKeptSd: 0.03, fraction: 0.42 },
+            { zone: 'motif', state: 'lower', heightKept: 0.81, heightKeptSd: 0.03, fraction: 0.42 },
             { zone: 'legend', state: 'sharp', heightKept: 0.98, heightKeptSd: 0.04, fraction: 0.8 },
             { zone: 'border', state: 'lost', heightKept: Number.NaN, heightKeptSd: Number.NaN, fraction: 0.12 },
           ]

@@ -101,6 +101,11 @@ describe('the record of one comparison', () => {
     expect(() => validateRecord(altered(found, 'fit.subjectToReference', mirrored))).not.toThrow();
   });
 
+  it.each(['rubbed', 'flattened', 'notFilled'])('of before is read where a zone is called %s', (state) => {
+    expect(validateRecord(altered(found, 'wear.zones.0.state', state)).wear.zones[0].state).toBe(state);
+    expect(() => validateRecord(altered(found, 'wear.zones.0.state', 'worn'))).toThrow(/state/);
+  });
+
   it('may carry further fields', () => {
     expect(validateRecord(altered(found, 'judge.note', 'kept'))).toMatchObject({ judge: { note: 'kept' } });
   });

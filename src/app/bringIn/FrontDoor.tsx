@@ -34,7 +34,7 @@ const questions: readonly Question[] = [
   },
   {
     asks: 'What has happened to it?',
-    story: 'A worn and broken impression beside its matrix: what is rubbed, lost, cut.',
+    story: 'A worn and broken impression beside its matrix: what lies lower, is lost, is cut.',
     step: 'compare',
     pair: { reference: 'averholt-matrix.glb', subject: 'averholt-impression-worn.glb' },
     dates: 'Or one seal scanned twice, years apart: what changed between the two.',

@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import type { WearZone } from '../../core/condition/index.ts';
 import { number, percent } from '../look/numbers.ts';
-import { wearWords, zoneWords } from '../look/wearWords.ts';
+import { wearWords } from '../look/wearWords.ts';
 import { hatchOf } from '../plate/WearPatterns.tsx';
 import { useDocument, useStore } from '../state/store.ts';
 import { askWear, handOnPart, pointAtZone, useDrawnWear } from '../state/wear.ts';
@@ -60,7 +60,7 @@ function Row({ zone: each }: { zone: WearZone }) {
         </button>
       </th>
       <td>
-        {zoneWords(each)}, {percent(fraction)}
+        {wearWords[each.state]}, {percent(fraction)}
       </td>
       <td>{keptWords(heightKept, heightKeptSd)}</td>
     </tr>

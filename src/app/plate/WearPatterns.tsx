@@ -3,9 +3,7 @@ import type { WearState } from '../../core/condition/index.ts';
 
 /** Each state has its own hatching, so that none is told by a colour: a path, and the size of its tile in pixels. */
 const tiles: Readonly<Partial<Record<WearState, readonly [path: string, side: number, turnDeg?: number]>>> = {
-  rubbed: ['M0 4H8', 8, -30],
-  flattened: ['M0 3.5H7', 7],
-  notFilled: ['M2 4A2 2 0 1 0 6 4A2 2 0 1 0 2 4', 9],
+  lower: ['M0 4H8', 8, -30],
   clogged: ['M3.5 0V7', 7],
   lost: ['M0 4.5H9M4.5 0V9', 9, 45],
   added: ['M2.5 5H7.5M5 2.5V7.5', 10],

@@ -1,8 +1,8 @@
 import * as z from 'zod';
-import type { WearState } from '../../core/condition/index.ts';
+import { stateToday, wearStates, withdrawnStates } from '../../core/condition/index.ts';
 import type { StatedResults } from '../../workers/browser/protocol.ts';
 import { modelSchema, zoneSchema } from '../admission/documentSchema.ts';
-import { allOf, degrees, id, line, mm, number, perhaps, share, text, vec2 } from '../admission/parts.ts';
+import { degrees, id, line, mm, number, perhaps, share, text, vec2 } from '../admission/parts.ts';
 import { storedGrid } from './grids.ts';
 
 /**
@@ -17,8 +17,8 @@ const flatOutline = z.array(mm).max(20_000);
 
 const mark = z.object({ id, label: line, words: lines, outline: z.array(vec2).max(20_000) });
 const zoneOutline = z.object({ zone: zoneSchema, outlines: z.array(flatOutline).max(2_000) });
-// biome-ignore format: one list
-const wearState = allOf<WearState>()(['sharp', 'rubbed', 'flattened', 'notFilled', 'clogged', 'lost', 'added', 'blurred', 'cannotJudge']);
+/** Files of before hold causes that are not told any more. */
+const wearState = z.enum([...wearStates, ...withdrawnStates]).transform(stateToday);
 
 /** The words and drawings of the judgement. */
 const statedSchema: z.ZodType<StatedResults> = z.object({
@@ -42,13 +42,30 @@ const statedSchema: z.ZodType<StatedResults> = z.object({
         heightKept: perhaps,
         heightKeptSd: perhaps,
         fraction: perhaps,
-        confidence: share.exactOptional(),
       }),
     )
     .max(100),
   zoneOutlines: z.array(zoneOutline).max(20),
-  areas: z.array(zoneOutline.extend({ state: wearState, areaMm2: number })).max(100),
+  areas: z
+    .array(zoneOutline.extend({ state: wearState, areaMm2: number }))
+    .max(100)
+    .transform(joined),
 });
+
+/** Parts of one zone in one state as one: causes that were told apart are one state now. */
+function joined<T extends StatedResults['areas'][number]>(areas: readonly T[]): T[] {
+  const parts = new Map<string, T>();
+  for (const area of areas) {
+    const key = `${area.zone} ${area.state}`;
+    const before = parts.get(key);
+    parts.set(key, {
+      ...area,
+      outlines: [...(before?.outlines ?? []), ...area.outlines],
+      areaMm2: (before?.areaMm2 ?? 0) + area.areaMm2,
+    });
+  }
+  return [...parts.values()];
+}
 
 const statistics = { medianMm: perhaps, madMm: perhaps, rmsMm: perhaps, p95Mm: perhaps, coveredFraction: perhaps };
 

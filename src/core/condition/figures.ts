@@ -27,10 +27,8 @@ import { wavelengthDefaults } from './relief/wavelength.ts';
 import { joinDefaults } from './states/joinMarks.ts';
 import { stateDefaults } from './states/tellingMarks.ts';
 import { areaDefaults } from './wear/areas.ts';
-import { flattenedDefaults } from './wear/flattened.ts';
 import { labelDefaults } from './wear/labels.ts';
-import { notFilledDefaults } from './wear/notFilled.ts';
-import { zoneDefaults, zoneToldFrom } from './wear/zones.ts';
+import { zoneDefaults } from './wear/zones.ts';
 
 /** The named figures and thresholds that wear, marks and states are read by, each by the file it stands in. */
 export const conditionFigures = {
@@ -40,7 +38,6 @@ export const conditionFigures = {
   course: courseDefaults,
   crossing: crossingDefaults,
   faint: faintDefaults,
-  flattened: flattenedDefaults,
   ground: groundDefaults,
   hough: houghDefaults,
   join: joinDefaults,
@@ -52,7 +49,6 @@ export const conditionFigures = {
   lineMark: lineMarkDefaults,
   loss: lossDefaults,
   mark: markDefaults,
-  notFilled: notFilledDefaults,
   profile: profileDefaults,
   reliefLevel: reliefLevelDefaults,
   secondStrike: secondStrikeDefaults,
@@ -67,5 +63,4 @@ export const conditionFigures = {
   wavelength: wavelengthDefaults,
   wearRelief: wearReliefDefaults,
   zone: zoneDefaults,
-  zoneToldFrom,
 } as const;

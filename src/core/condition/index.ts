@@ -11,4 +11,4 @@ export { stateDefaults } from './states/tellingMarks.ts';
 export type { AccidentCause, Together } from './states/together.ts';
 export * from './types.ts';
 export { wearStates } from './wear/labels.ts';
-export { zoneToldFrom } from './wear/zones.ts';
+export { stateToday, withdrawnStates } from './wear/withdrawn.ts';

@@ -4,9 +4,8 @@ import type { LineSection } from './marks/lines/lineTypes.ts';
 
 export type WearState =
   | 'sharp'
-  | 'rubbed'
-  | 'flattened'
-  | 'notFilled'
+  /** The subject lacks height there; rubbed, pressed flat or not filled, which cannot be told. */
+  | 'lower'
   | 'clogged'
   | 'lost'
   | 'added'
@@ -21,8 +20,6 @@ export interface WearZone {
   readonly heightKeptSd: number;
   /** Share of the zone in this state. */
   readonly fraction: number;
-  /** How much of what lies lower in the zone the state's cause stands for, 0 to 1; below `zoneToldFrom` another cause does as well. */
-  readonly confidence?: number;
 }
 
 /** State of the subject by zone, by wavelength, and where to draw it. */

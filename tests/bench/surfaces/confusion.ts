@@ -53,16 +53,7 @@ export function addedCounts(list: readonly LabelCounts[]): LabelCounts {
   return sum;
 }
 
-const shown: readonly WearState[] = [
-  'sharp',
-  'rubbed',
-  'flattened',
-  'notFilled',
-  'lost',
-  'blurred',
-  'added',
-  'clogged',
-];
+const shown: readonly WearState[] = ['sharp', 'lower', 'lost', 'blurred', 'added', 'clogged'];
 
 /** The matrix in shares of each true cause, and precision and recall of each label that names one. */
 export function labelRows(counts: LabelCounts): Row[] {
@@ -73,19 +64,14 @@ export function labelRows(counts: LabelCounts): Row[] {
     floor: '',
     measured: shown.map((state) => `${state} ${percent(counts[cause][state], of(cause))}`).join(', '),
   }));
-  const rate = (label: string, states: readonly WearState[], cause: TrueCause): Row => {
-    const hit = states.reduce((sum, state) => sum + counts[cause][state], 0);
-    const said = trueCauses.reduce((sum, each) => sum + states.reduce((s, state) => s + counts[each][state], 0), 0);
+  const rate = (state: WearState, truly: readonly TrueCause[]): Row => {
+    const sum = (causes: readonly TrueCause[]): number => causes.reduce((all, cause) => all + counts[cause][state], 0);
+    const all = truly.reduce((cells, cause) => cells + of(cause), 0);
     return {
-      what: `label ${label}: precision, recall`,
+      what: `label ${state}, of cells truly ${truly.join(' or ')}: precision, recall`,
       floor: '0.6',
-      measured: `${percent(hit, said)}, ${percent(hit, of(cause))}`,
+      measured: `${percent(sum(truly), sum(trueCauses))}, ${percent(sum(truly), all)}`,
     };
   };
-  return [
-    ...matrix,
-    rate('rubbed or flattened', ['rubbed', 'flattened'], 'worn'),
-    rate('not filled', ['notFilled'], 'notFilled'),
-    rate('lost', ['lost'], 'lost'),
-  ];
+  return [...matrix, rate('lower', ['worn', 'notFilled']), rate('lost', ['lost'])];
 }

@@ -101,7 +101,7 @@ function wearRows(list: readonly Graded[]): Row[] {
   const ofGrade = (grade: Grade): typeof seen => seen.filter(({ kind }) => kind.grade === grade);
   return [
     {
-      what: `rubbed or lost against truth, intersection over union, where at least ${100 * leastTouched} % is`,
+      what: `lower or lost against truly touched or gone, intersection over union, where at least ${100 * leastTouched} % is`,
       floor: '0.7',
       measured: sums(touched),
     },

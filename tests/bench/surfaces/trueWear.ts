@@ -3,7 +3,7 @@ import { bit } from '../../../sample-scans/generator/types.ts';
 import { type WearMap, wearLabel } from '../../../src/core/condition/wear/labels.ts';
 import { eachVertex, type FoundFrame } from './places.ts';
 
-/** Cells in both, and in either, of: labelled rubbed, flattened or lost; truly rubbed, pressed, broken or gone. */
+/** Cells in both, and in either, of: labelled lower or lost; truly rubbed, pressed, broken or gone. */
 export interface WearOverlap {
   readonly both: number;
   readonly either: number;
@@ -20,7 +20,7 @@ const gone = bit.worn | bit.chip | bit.pit;
  */
 export function wearOverlap(pair: GeneratedPair, frame: FoundFrame, map: WearMap): WearOverlap {
   const truth = trueCells(pair, frame, map);
-  const hit = new Set((['rubbed', 'flattened', 'lost'] as const).map(wearLabel));
+  const hit = new Set((['lower', 'lost'] as const).map(wearLabel));
   const silent = wearLabel('cannotJudge');
   const sums = { both: 0, either: 0, truly: 0, labelled: 0, cells: 0 };
   for (let i = 0; i < map.labels.length; i++) {

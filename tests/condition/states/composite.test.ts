@@ -18,16 +18,16 @@ const fractions = (...subjects: SubjectFindings[]): number[] => composite(subjec
 
 describe('who gives what to a composite', () => {
   it('is at each place the first of those that are soundest there', () => {
-    const one = subject([['sharp', 'rubbed', 'lost', 'added']]);
-    const two = subject([['sharp', 'sharp', 'notFilled', 'rubbed']]);
+    const one = subject([['sharp', 'lower', 'lost', 'added']]);
+    const two = subject([['sharp', 'sharp', 'lower', 'lower']]);
     expect(fractions(one, two)).toEqual([0.25, 0.75]);
     expect(fractions(two, one)).toEqual([1, 0]);
   });
 
   it('puts sound before worn, worn before added, and takes nothing that is lost, not seen or not judged', () => {
     for (const [better, worse] of [
-      ['sharp', 'rubbed'],
-      ['rubbed', 'added'],
+      ['sharp', 'lower'],
+      ['lower', 'added'],
       ['blurred', 'added'],
       ['added', 'lost'],
       ['added', 'cannotJudge'],
@@ -50,7 +50,7 @@ describe('who gives what to a composite', () => {
 
   it('has no part for what is not fitted, and is nothing where nothing is', () => {
     const apart = subject([['sharp', 'sharp']], 0, false);
-    expect(fractions(apart, subject([['rubbed', 'lost']]))).toEqual([0, 0.5]);
+    expect(fractions(apart, subject([['lower', 'lost']]))).toEqual([0, 0.5]);
     expect(fractions(apart, apart)).toEqual([0, 0]);
     expect(fractions(subject([['none']]))).toEqual([0]);
     expect(composite([apart, subject([['sharp']])]).map((each) => each.subject)).toEqual([0, 1]);

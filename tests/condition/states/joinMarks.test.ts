@@ -14,7 +14,7 @@ const mark = (x: number, y: number, more: Partial<FoundMark> & { half?: number }
 /** A subject with these marks, all telling, on a map of 1 mm cells from −10 to 10 that is sound but where `worn` says. */
 function subject(marks: readonly FoundMark[], worn: (x: number, y: number) => boolean = () => false): SubjectFindings {
   const labels = Uint8Array.from({ length: 441 }, (_, i) =>
-    wearLabel(worn((i % 21) - 10, 10 - Math.floor(i / 21)) ? 'rubbed' : 'sharp'),
+    wearLabel(worn((i % 21) - 10, 10 - Math.floor(i / 21)) ? 'lower' : 'sharp'),
   );
   const wearMap = { width: 21, height: 21, pitch: 1, left: -10, top: 10, turned: false, labels };
   return { fitted: true, marks, telling: marks.map(({ id }) => id), wearMap } as unknown as SubjectFindings;

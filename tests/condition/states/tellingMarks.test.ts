@@ -109,10 +109,10 @@ describe('the composite', () => {
     ({ fitted, wearMap }) as unknown as SubjectFindings;
 
   it('takes each cell of the first fitted map from who is soundest there: sharp, worn, added, none', () => {
-    const first = map(['rubbed', 'rubbed', 'lost', 'added', 'cannotJudge', 'sharp', null]);
-    const second = map(['sharp', 'flattened', 'added', 'clogged', 'lost', 'sharp', 'sharp']);
+    const first = map(['lower', 'lower', 'lost', 'added', 'cannotJudge', 'sharp', null]);
+    const second = map(['sharp', 'lower', 'added', 'clogged', 'lost', 'sharp', 'sharp']);
     const share = composite([findings(first), findings(second)]);
-    // Rubbed against flattened and sharp against sharp stay with the first; the cell outside counts for nobody.
+    // Lower against lower and sharp against sharp stay with the first; the cell outside counts for nobody.
     expect(share.map(({ subject, fraction }) => [subject, Math.round(6 * fraction)])).toEqual([
       [0, 2],
       [1, 3],
@@ -120,7 +120,7 @@ describe('the composite', () => {
   });
 
   it('leaves out who did not fit, and has nothing where nobody did', () => {
-    const [worn, sharp] = [map(['rubbed', 'rubbed']), map(['sharp', 'sharp'])];
+    const [worn, sharp] = [map(['lower', 'lower']), map(['sharp', 'sharp'])];
     expect(composite([findings(sharp, false), findings(worn)])).toEqual([
       { subject: 0, fraction: 0 },
       { subject: 1, fraction: 1 },
@@ -130,7 +130,7 @@ describe('the composite', () => {
 
   it('looks up the same place on maps that begin elsewhere', () => {
     const share = composite([
-      findings(map(['rubbed', 'rubbed', 'rubbed', 'rubbed'])),
+      findings(map(['lower', 'lower', 'lower', 'lower'])),
       findings(map(['sharp', 'sharp'], 2)),
     ]);
     expect(share.map(({ fraction }) => fraction)).toEqual([0.5, 0.5]);

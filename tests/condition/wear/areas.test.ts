@@ -7,12 +7,12 @@ const [width, height, pitch] = [60, 50, 0.2];
 const at = (i: number): [number, number] => [-6 + (i % width) * pitch, 5 - Math.floor(i / width) * pitch];
 const disc = (i: number, x: number, y: number, r: number): boolean => Math.hypot(at(i)[0] - x, at(i)[1] - y) < r;
 
-/** A sharp face with a rubbed ring (its middle is sharp) and one lost cell by itself. */
+/** A sharp face with a lowered ring (its middle is sharp) and one lost cell by itself. */
 function map(turned: boolean): WearMap {
   const labels = new Uint8Array(width * height);
   for (let i = 0; i < labels.length; i++) {
     if (disc(i, 0, 0, 4.8)) labels[i] = wearLabel('sharp');
-    if (disc(i, 1.5, 0.5, 2) && !disc(i, 1.5, 0.5, 0.9)) labels[i] = wearLabel('rubbed');
+    if (disc(i, 1.5, 0.5, 2) && !disc(i, 1.5, 0.5, 0.9)) labels[i] = wearLabel('lower');
   }
   labels[20 * width + 14] = wearLabel('lost');
   return { width, height, pitch, left: -6, top: 5, turned, labels };
@@ -42,18 +42,18 @@ describe('areas of wear', () => {
     const face = map(turned);
     const areas = wearAreas(face, zones);
     // Closing fills nothing here: the hole of the ring is wider than what is drawn over.
-    expect(areas.map(({ zone, state }) => `${zone} ${state}`)).toEqual(['legend rubbed', 'field rubbed']);
+    expect(areas.map(({ zone, state }) => `${zone} ${state}`)).toEqual(['legend lower', 'field lower']);
     for (const { zone, outlines } of areas) {
       let wrong = 0;
       for (let i = 0; i < face.labels.length; i++) {
         const [x, y] = at(i);
-        const is = Boolean(zones.get(zone)?.[i]) && face.labels[i] === wearLabel('rubbed');
+        const is = Boolean(zones.get(zone)?.[i]) && face.labels[i] === wearLabel('lower');
         if (within(outlines, turned ? -x : x, y) !== is) wrong++;
       }
       // Ways are thinned by six tenths of a cell, so single cells at the edge may fall on its other side.
       expect(wrong * pitch ** 2).toBeLessThan(0.12 * outlines.length + 0.9);
     }
-    const cells = face.labels.filter((label) => label === wearLabel('rubbed')).length;
+    const cells = face.labels.filter((label) => label === wearLabel('lower')).length;
     const sum = areas.reduce((all, { areaMm2 }) => all + areaMm2, 0);
     expect(sum).toBeCloseTo(cells * pitch ** 2, 6);
   });
@@ -63,13 +63,13 @@ describe('areas of wear', () => {
     const gapped = {
       ...face,
       labels: face.labels.map((label, i) =>
-        label === wearLabel('rubbed') && Math.abs(at(i)[1] - 0.5) < 0.25 ? wearLabel('sharp') : label,
+        label === wearLabel('lower') && Math.abs(at(i)[1] - 0.5) < 0.25 ? wearLabel('sharp') : label,
       ),
     };
     const [area] = wearAreas(gapped, new Map([['motif', whole]]));
     expect(area.outlines).toHaveLength(2);
     expect(within(area.outlines, 3, 0.5)).toBe(true);
-    const cells = gapped.labels.filter((label) => label === wearLabel('rubbed')).length;
+    const cells = gapped.labels.filter((label) => label === wearLabel('lower')).length;
     expect(area.areaMm2).toBeCloseTo(cells * pitch ** 2, 6);
   });
 

@@ -37,7 +37,7 @@ describe.runIf(bytes)('a real coin, blurred until its legend cannot be read', ()
     coin = await prepareScan({ name: 'euro.tif', bytes: bytes as Uint8Array, ...stated });
   });
 
-  it(needing('coins/euro.tif', 'is called blurred, and neither sharp nor rubbed'), async () => {
+  it(needing('coins/euro.tif', 'is called blurred, and neither sharp nor lower'), async () => {
     const soft = await prepareScan(
       { name: 'blurred.ply', bytes: blurred(coin, 1.5), unit: 'mm', kind: 'cast' },
       {},

@@ -3,7 +3,7 @@ import type { LossField } from '../../../src/core/condition/relief/loss.ts';
 import type { WearRelief } from '../../../src/core/condition/relief/relief.ts';
 import type { WavelengthBand, WearState } from '../../../src/core/condition/types.ts';
 import { type WearMap, wearLabel } from '../../../src/core/condition/wear/labels.ts';
-import { wearZones, zoneToldFrom } from '../../../src/core/condition/wear/zones.ts';
+import { wearZones } from '../../../src/core/condition/wear/zones.ts';
 import type { ZoneName } from '../../../src/core/design/index.ts';
 import { emptyGrid } from '../../../src/core/geometry/index.ts';
 
@@ -91,8 +91,8 @@ describe('the state of a zone', () => {
   const lowered = { difference: () => -0.2 };
 
   it('is the commonest but sharp, from twelve in a hundred on', () => {
-    expect(zone({ ...lowered, state: share(12, 'rubbed') })).toMatchObject({ state: 'rubbed', fraction: 0.12 });
-    expect(zone({ ...lowered, state: share(11, 'rubbed') })).toMatchObject({ state: 'sharp', fraction: 0.89 });
+    expect(zone({ ...lowered, state: share(12, 'lower') })).toMatchObject({ state: 'lower', fraction: 0.12 });
+    expect(zone({ ...lowered, state: share(11, 'lower') })).toMatchObject({ state: 'sharp', fraction: 0.89 });
     expect(zone({ ...lowered, state: (k) => (k < 20 ? 'clogged' : k < 41 ? 'lost' : 'sharp') })).toMatchObject({
       state: 'lost',
       fraction: 0.21,
@@ -101,8 +101,8 @@ describe('the state of a zone', () => {
 
   it('counts among what is judged, and is not said where less than three in ten is', () => {
     const unjudged = (count: number) =>
-      zone({ ...lowered, state: (k) => (k < count ? 'cannotJudge' : k < count + 5 ? 'rubbed' : 'sharp') });
-    expect(unjudged(70)).toMatchObject({ state: 'rubbed' });
+      zone({ ...lowered, state: (k) => (k < count ? 'cannotJudge' : k < count + 5 ? 'lower' : 'sharp') });
+    expect(unjudged(70)).toMatchObject({ state: 'lower' });
     expect(unjudged(70).fraction).toBeCloseTo(5 / 30, 9);
     expect(unjudged(71)).toMatchObject({ state: 'cannotJudge', fraction: 0.71 });
     expect(zone({ state: () => null })).toMatchObject({ state: 'cannotJudge', fraction: 0 });
@@ -110,11 +110,9 @@ describe('the state of a zone', () => {
 
   it('says that height is gone only where more is than two standard deviations', () => {
     const by = (mm: number, state: WearState) => zone({ state: share(50, state), difference: () => -mm }).state;
-    for (const state of ['rubbed', 'flattened', 'notFilled'] as const) {
-      // The uncertainty of levelling alone: 0.016 of the height, half a millimetre.
-      expect(by(0.0165, state)).toBe(state);
-      expect(by(0.0155, state)).toBe('cannotJudge');
-    }
+    // The uncertainty of levelling alone: 0.016 of the height, half a millimetre.
+    expect(by(0.0165, 'lower')).toBe('lower');
+    expect(by(0.0155, 'lower')).toBe('cannotJudge');
     expect(by(0, 'clogged')).toBe('clogged');
   });
 
@@ -127,7 +125,7 @@ describe('the state of a zone', () => {
     expect(of(band(0.59, 0.49), band(1), band(1))).toBe('sharp');
     expect(of(band(0.59, 0.51), band(1, 0.51))).toBe('blurred');
     expect(of(band(0.1))).toBe('sharp');
-    expect(zone({ bands: [band(0.5), band(1)], ...lowered, state: share(20, 'rubbed') }).state).toBe('rubbed');
+    expect(zone({ bands: [band(0.5), band(1)], ...lowered, state: share(20, 'lower') }).state).toBe('lower');
   });
 
   it('is blurred where two octaves that carried relief are gone from the subject altogether, and not where they are elsewhere', () => {
@@ -141,22 +139,10 @@ describe('the state of a zone', () => {
     expect(of(gone(0.25, 0.9), gone(0.5, 0.95), long)).toBe('sharp');
     expect(of(gone(0.25, 0.1, 0.3), gone(0.5, 0.3, 0.4), long)).toBe('sharp');
     expect(of(gone(0.25, 0.1), gone(0.5, 0.3))).toBe('sharp');
-    // What lies lower there is blurred before it is rubbed; what is lost or added is so all the same.
+    // What lies lower there is blurred before it is lower; what is lost or added is so all the same.
     const bands = [gone(0.25, 0.1), gone(0.5, 0.3), long];
-    expect(zone({ ...lowered, bands, state: share(60, 'rubbed') })).toMatchObject({ state: 'blurred', fraction: 1 });
+    expect(zone({ ...lowered, bands, state: share(60, 'lower') })).toMatchObject({ state: 'blurred', fraction: 1 });
     expect(zone({ ...lowered, bands, state: share(60, 'lost') }).state).toBe('lost');
-  });
-
-  it('carries how much of what lies lower its cause stands for, and less where the label is little worth', () => {
-    const mixed = (rubbedOnes: number, unfilled: number) =>
-      zone({
-        ...lowered,
-        state: (k) => (k < rubbedOnes ? 'rubbed' : k < rubbedOnes + unfilled ? 'notFilled' : 'sharp'),
-      });
-    expect(mixed(40, 0)).toMatchObject({ state: 'rubbed', confidence: 1 });
-    expect(mixed(30, 20)).toMatchObject({ state: 'rubbed', confidence: 0.6 });
-    expect(mixed(0, 40).confidence).toBeLessThan(zoneToldFrom);
-    expect(zone({}).confidence).toBeUndefined();
   });
 
   it('says nothing of a height where too little is judged', () => {

@@ -37,10 +37,10 @@ export function GroundDrawing({ picture, plate, flip }: Props) {
       const { constellation, wear } = judgement;
       if (!constellation) return null;
       const enlarged = enlargementOf(constellation, picture.projection.pxPerMm);
-      const rubbed = wear.areas.filter(({ state }) => state !== 'sharp');
+      const changed = wear.areas.filter(({ state }) => state !== 'sharp');
       return (
         <>
-          <Places {...{ picture, flip, constellation, rubbed, enlarged }} />
+          <Places {...{ picture, flip, constellation, changed, enlarged }} />
           {onSubject && <Note picture={picture} lines={[`arrows ${enlarged} times enlarged`]} />}
         </>
       );

@@ -14,7 +14,7 @@ interface Props {
   readonly flip: 1 | -1;
   readonly constellation: Constellation;
   /** Parts of the subject on which nothing lies where it lay. */
-  readonly rubbed: readonly DrawnArea[];
+  readonly changed: readonly DrawnArea[];
   readonly enlarged: number;
 }
 
@@ -35,9 +35,9 @@ export function enlargementOf({ landmarks }: Constellation, pxPerMm: number): nu
 
 /**
  * Every place on both: on a where it is, on b an arrow to where it went beyond what its neighbours did, with its error drawn to the
- * same enlargement. Thin and dark within the error, red outside it, grey on rubbed ground.
+ * same enlargement. Thin and dark within the error, red outside it, grey on ground that is not sharp.
  */
-export function Places({ picture, flip, constellation, rubbed, enlarged }: Props) {
+export function Places({ picture, flip, constellation, changed, enlarged }: Props) {
   const across = picture.mirror === (flip === 1) ? -1 : 1;
   const at = (x: number, y: number): Vec2 => toPixels(picture.projection, across * x, y);
   const arrows = picture.pane.role === 'subject';
@@ -52,7 +52,7 @@ export function Places({ picture, flip, constellation, rubbed, enlarged }: Props
           enlargedPx={enlarged * picture.projection.pxPerMm}
           arrow={arrows}
           turnDeg={picture.projection.turnDeg}
-          soft={rubbed.some(({ outlines }) => outlines.some((way) => inside(way, one.x, one.y)))}
+          soft={changed.some(({ outlines }) => outlines.some((way) => inside(way, one.x, one.y)))}
         />
       ))}
       {constellation.unseen.map(({ x, y }) => {
@@ -94,7 +94,7 @@ function Place({ one, at, across, enlargedPx, arrow, turnDeg, soft }: PlaceProps
   const way = `M0 0L${tx.toFixed(1)} ${ty.toFixed(1)}${Math.hypot(tx, ty) > 4 ? `M${barb(0.5)}L${tx.toFixed(1)} ${ty.toFixed(1)}L${barb(-0.5)}` : ''}`;
   return (
     <g className={kind} transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`}>
-      <title>{`${Math.round(1000 * Math.hypot(dx, dy))} µm${off ? ', outside its error' : ''}${soft ? ', on rubbed ground' : ''}`}</title>
+      <title>{`${Math.round(1000 * Math.hypot(dx, dy))} µm${off ? ', outside its error' : ''}${soft ? ', on ground that is not sharp' : ''}`}</title>
       <ellipse rx={rx} ry={ry} transform={`rotate(${(-across * deg + turnDeg).toFixed(1)})`} />
       <path className="halo" d={way} />
       <path d={way} />

@@ -33,7 +33,7 @@ export function soundAlong(
   { unsound } = soundDefaults,
 ): boolean {
   const { width, pitch } = reference;
-  const bad = new Set((['rubbed', 'flattened', 'notFilled', 'lost', 'cannotJudge'] as const).map(wearLabel));
+  const bad = new Set((['lower', 'lost', 'cannotJudge'] as const).map(wearLabel));
   let [all, count] = [0, 0];
   for (const i of cells)
     for (let k = 0; k < 8; k++)

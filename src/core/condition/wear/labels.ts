@@ -3,15 +3,11 @@ import type { LossField } from '../relief/loss.ts';
 import { sampled } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { WearState } from '../types.ts';
-import { flattenedCells } from './flattened.ts';
-import { notFilledCells } from './notFilled.ts';
 
 /** Labels of a wear map: label k stands for wearStates[k − 1]; 0 is outside the face. */
 export const wearStates = [
   'sharp',
-  'rubbed',
-  'flattened',
-  'notFilled',
+  'lower',
   'clogged',
   'lost',
   'added',
@@ -44,18 +40,17 @@ export const labelDefaults = {
   leastMm: 0.08,
   /** Cells beside an edge of the data where the wall of a break is still in view. */
   breakCells: 2,
-  /** What stands no higher over its surroundings than this share of the design is not rubbed: hands take tops. */
+  /** What stands no higher over its surroundings than this share of the design is not called lower: hands take tops. */
   leastExposure: 0.15,
 };
 
-const [sharp, rubbed, flattened, notFilled, clogged, lost, added, , cannotJudge] = wearStates.map((_, k) => k + 1);
+const [sharp, lower, clogged, lost, added, , cannotJudge] = wearStates.map((_, k) => k + 1);
 
 /**
  * Labels every cell of the reference's face.
  *
  * No surface: lost where the gap reaches the rim, else cannot judge. Lacks height: lost where the subject lies below the
- * ground, or the cell stood no higher than it; flattened, not filled or rubbed otherwise (flattened.ts,
- * notFilled.ts). Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
+ * ground, or the cell stood no higher than it, else lower. Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
  */
 export function wearLabels(relief: WearRelief, loss: LossField, options = labelDefaults): WearMap {
   const { reference, subject, inside } = relief;
@@ -98,13 +93,10 @@ function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, o
   const { difference: d, reference } = relief;
   const lacking = labels.map((label, i) => (label === sharp && loss.probability[i] > options.probability ? 1 : 0));
   const deep = deepCells(relief, loss, lacking, labels, options);
-  const pressed = flattenedCells(relief, loss, lacking);
-  const unfilled = notFilledCells(relief, loss, lacking);
   const least = options.leastExposure * typicalOf(loss.exposure, relief);
   for (let i = 0; i < labels.length; i++) {
     if (!lacking[i]) continue;
-    labels[i] = deep[i] ? lost : pressed[i] ? flattened : unfilled[i] ? notFilled : rubbed;
-    if (labels[i] === rubbed && loss.exposure[i] < least) labels[i] = sharp;
+    labels[i] = deep[i] ? lost : loss.exposure[i] < least ? sharp : lower;
     if (d[i] > -1e-6 && reference.mask[i]) labels[i] = sharp;
   }
 }

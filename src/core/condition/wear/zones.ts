@@ -29,14 +29,9 @@ export const zoneDefaults = {
   blurs: 1,
   /** A height kept that is known no better than this (1 σ) is none. */
   mostSd: 0.5,
-  /** A zone is called rubbed, flattened or not filled only where it lacks more than so many standard deviations. */
+  /** A zone is called lower only where it lacks more than so many standard deviations. */
   sds: 2,
-  /** Of what is labelled not filled little is truly so, and most of what truly is, is not labelled (docs/condition.md). */
-  notFilledTrust: 0.5,
 };
-
-/** The cause of what lies lower is named from this confidence on. */
-export const zoneToldFrom = 0.7;
 
 /**
  * State and height kept of each zone of the reference's face and of the whole.
@@ -66,19 +61,18 @@ export function wearZones(
   const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
   return [...zones].map(([zone, cells]) => {
     const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
-    const { state, fraction, judgedShare, confidence } = stateOf(map, cells, blur, options);
+    const { state, fraction, judgedShare } = stateOf(map, cells, blur, options);
     const known = judgedShare >= options.leastJudged && kept.heightKeptSd <= options.mostSd;
     const measured = known ? kept : unmeasured;
-    const said = lowered.has(state) && !isBelow(kept, options) ? 'cannotJudge' : state;
-    return { zone, state: said, fraction, ...measured, ...(lowered.has(said) && { confidence }) };
+    const said = state === 'lower' && !isBelow(kept, options) ? 'cannotJudge' : state;
+    return { zone, state: said, fraction, ...measured };
   });
 }
 
 /** Where too little of a zone is judged, or its relief is no higher than what levelling leaves, nothing is said of its height. */
 const unmeasured = { heightKept: Number.NaN, heightKeptSd: Number.NaN };
 
-/** States that say that height is gone; they are not said where no more is gone than the uncertainty of it. */
-const lowered = new Set<WearState>(['rubbed', 'flattened', 'notFilled']);
+/** That height is gone is not said where no more is gone than the uncertainty of it. */
 const isBelow = (
   { heightKept, heightKeptSd }: Pick<WearZone, 'heightKept' | 'heightKeptSd'>,
   { sds }: typeof zoneDefaults,
@@ -90,7 +84,7 @@ function stateOf(
   cells: Uint8Array,
   blur: 'none' | 'soft' | 'gone',
   options: typeof zoneDefaults,
-): { state: WearState; fraction: number; judgedShare: number; confidence: number } {
+): { state: WearState; fraction: number; judgedShare: number } {
   const count = new Float64Array(wearStates.length + 1);
   for (let i = 0; i < cells.length; i++) if (cells[i]) count[map.labels[i]]++;
   count[0] = 0;
@@ -98,31 +92,16 @@ function stateOf(
   const all = count.reduce((sum, value) => sum + value, 0);
   const judged = all - share('cannotJudge');
   const judgedShare = all > 0 ? judged / all : 0;
-  const said = (state: WearState, fraction: number) => ({
-    state,
-    fraction,
-    judgedShare,
-    confidence: confidenceOf(state, share, options),
-  });
+  const said = (state: WearState, fraction: number) => ({ state, fraction, judgedShare });
   if (all === 0 || judged < options.leastJudged * all)
     return said('cannotJudge', all > 0 ? share('cannotJudge') / all : 0);
   const changed = wearStates.filter((state) => state !== 'sharp' && state !== 'cannotJudge');
   const most = changed.reduce((best, state) => (share(state) > share(best) ? state : best));
   // A hand that rubs leaves edges elsewhere; where whole octaves are gone everywhere, what lies lower is blurred first.
-  const explained = blur === 'gone' && lowered.has(most);
+  const explained = blur === 'gone' && most === 'lower';
   if (share(most) >= options.leastShare * judged && !explained) return said(most, share(most) / judged);
-  const left = explained ? share('sharp') + [...lowered].reduce((sum, state) => sum + share(state), 0) : share('sharp');
+  const left = share('sharp') + (explained ? share('lower') : 0);
   return said(blur === 'none' ? 'sharp' : 'blurred', left / judged);
-}
-
-/** Share of the lowered cells that carry the state, less where the label itself is little worth. */
-function confidenceOf(
-  state: WearState,
-  share: (state: WearState) => number,
-  { notFilledTrust }: typeof zoneDefaults,
-): number {
-  const lower = [...lowered].reduce((sum, each) => sum + share(each), 0);
-  return lower > 0 ? (share(state) / lower) * (state === 'notFilled' ? notFilledTrust : 1) : 0;
 }
 
 /** Short wavelengths are gone, weakened or altogether, although the long ones are there and the two faces agree: the whole is soft. */

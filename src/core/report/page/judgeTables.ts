@@ -37,7 +37,7 @@ export function wearSection({ wear, fit, reference }: ComparisonRecord): string 
   if (!fit.found || wear.zones.length === 0) return '';
   const than = reference.sense === 'intaglio' ? 'matrix' : 'reference';
   const body = table(
-    'State of each zone of the subject: the commonest one other than sharp where it takes 12 % of what can be judged there, else sharp, and its share; the rest is in other states. Rubbed, flattened and not filled are said where they hold seven tenths of what lies lower; where another cause does as well, that it lies lower and no more. Height kept is the share of the relief’s volume over the ground that the subject still has, with one standard deviation, against the reference as it is today; it may exceed 100 %. Read it only as far as the two are of one matrix.',
+    'State of each zone of the subject: the commonest one other than sharp where it takes 12 % of what can be judged there, else sharp, and its share; the rest is in other states. Of what lies lower the cause is not told: rubbed, pressed flat, not filled by the wax or blurred look too much alike in a scan. Height kept is the share of the relief’s volume over the ground that the subject still has, with one standard deviation, against the reference as it is today; it may exceed 100 %. Read it only as far as the two are of one matrix.',
     [
       { head: 'zone', words: true },
       { head: 'state', words: true },
@@ -46,7 +46,7 @@ export function wearSection({ wear, fit, reference }: ComparisonRecord): string 
     ],
     wear.zones.map((zone) => [
       safe(zone.zone),
-      safe(zonePhrase(zone, than)),
+      safe(zonePhrase(zone.state, than)),
       percent(zone.fraction),
       zone.heightKept === null ? '–' : `${withSd(100 * zone.heightKept, sdOf(zone.heightKeptSd), 0)} %`,
     ]),

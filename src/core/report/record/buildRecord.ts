@@ -163,7 +163,6 @@ const wearRecord = ({ wear }: Judgement): ComparisonRecord['wear'] => ({
     heightKept: rounded(zone.heightKept, 4),
     heightKeptSd: rounded(zone.heightKeptSd, 4),
     fraction: roundedShare(zone.fraction),
-    ...(zone.confidence !== undefined && { confidence: roundedShare(zone.confidence) }),
   })),
   byWavelength: wear.byWavelength.map((band) => ({
     fromMm: rounded(band.fromMm, 4) ?? 0,

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { wearStates } from '../../condition/index.ts';
+import { wearStates, withdrawnStates } from '../../condition/index.ts';
 import { kinds, units } from '../../scan/index.ts';
 
 /** A number, or null where it could not be measured. Lengths in mm, angles in degrees. */
@@ -117,11 +117,10 @@ const wear = z.looseObject({
   zones: z.array(
     z.looseObject({
       zone: text,
-      state: z.enum(wearStates),
+      /** The last three in records of before 29 November 2026 alone: read them as lower. */
+      state: z.enum([...wearStates, ...withdrawnStates]),
       heightKept: measured,
       fraction: share,
-      /** Of a state that says lower: its share of what lies lower; below 0.7 its cause is not told. */
-      confidence: share.optional(),
     }),
   ),
   byWavelength: z.array(z.looseObject({ fromMm: z.number(), toMm: z.number(), gain: measured, coherence: measured })),

@@ -1,13 +1,9 @@
-import { zoneToldFrom } from '../../condition/index.ts';
-import { percentWords } from './numbers.ts';
+import { stateToday, type WearState, type withdrawnStates } from '../../condition/index.ts';
 
 export const modelPhrase = { rigid: 'rigid', oneScale: 'one scale', smoothWarp: 'smooth warp' } as const;
 
-export const statePhrase: Record<string, string> = {
+const statePhrase: Readonly<Record<Exclude<WearState, 'lower'>, string>> = {
   sharp: 'sharp',
-  rubbed: 'rubbed',
-  flattened: 'flattened',
-  notFilled: 'not filled',
   clogged: 'clogged',
   lost: 'lost',
   added: 'added',
@@ -15,15 +11,10 @@ export const statePhrase: Record<string, string> = {
   cannotJudge: 'cannot judge',
 };
 
-/** The state of a zone in a phrase; where its cause cannot be told from another, that it lies lower and no more. */
-export function zonePhrase(
-  { state, confidence }: { readonly state: string; readonly confidence?: number | undefined },
-  than: string,
-): string {
-  if (confidence === undefined) return statePhrase[state];
-  return confidence < zoneToldFrom
-    ? `lower than the ${than}`
-    : `${statePhrase[state]} (${percentWords(confidence)} of what is lower)`;
+/** The state of a zone in a phrase. */
+export function zonePhrase(state: WearState | (typeof withdrawnStates)[number], than: string): string {
+  const today = stateToday(state);
+  return today === 'lower' ? `lower than the ${than}` : statePhrase[today];
 }
 
 /** Clock hour as it is said: 1.77 hours is nearest to 2, and 0 is 12. */
