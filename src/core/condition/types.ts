@@ -137,6 +137,7 @@ export type StateReason =
         | 'noneSeen'
         | 'shared'
         | 'twoMatrices'
+        | 'undecided'
         | 'noFit';
     }
   /** Share of the face that could have shown a change, 0 to 1. */

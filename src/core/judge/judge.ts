@@ -1,5 +1,12 @@
 import type { Difference } from '../compare/index.ts';
-import { judgeSurfaces, ofTwoDies, stateOfTwoMatrices, type WearAndDamage } from '../condition/index.ts';
+import {
+  judgeSurfaces,
+  ofTwoDies,
+  type StateReading,
+  stateOfTwoMatrices,
+  stateOfUndecided,
+  type WearAndDamage,
+} from '../condition/index.ts';
 import { type Face, longSide } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
@@ -79,7 +86,7 @@ export function judge(
       descent.verdict,
       weighed && known ? log10LikelihoodRatio(score, known) : null,
     ),
-    state: apart ? stateOfTwoMatrices : surfaces.state,
+    state: stateUnder(conclusion.finding, surfaces.state),
     finding: conclusion.finding,
     strength: conclusion.strength,
     claim: claimOf(asked),
@@ -99,6 +106,12 @@ export function judge(
     surfaces: fit.found && !apart ? surfaces : null,
     calibration: known ? `${calibrationName}; ${known.name}` : calibrationName,
   };
+}
+
+/** States are those of one matrix: an order is told where the finding supports that both are of one, and nowhere else. */
+export function stateUnder(finding: Judgement['finding'], read: StateReading): StateReading {
+  if (finding === 'supported' || read.reason.code === 'noFit') return read;
+  return finding === 'undecided' ? stateOfUndecided(read) : stateOfTwoMatrices;
 }
 
 /** What the places of letters and ornaments alone decide. */

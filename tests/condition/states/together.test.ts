@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { FoundMark } from '../../../src/core/condition/marks/index.ts';
 import type { SubjectFindings } from '../../../src/core/condition/states/joinMarks.ts';
-import { stateReading } from '../../../src/core/condition/states/state.ts';
+import { stateOfUndecided, stateReading } from '../../../src/core/condition/states/state.ts';
 import { tellingMarks } from '../../../src/core/condition/states/tellingMarks.ts';
 import { together } from '../../../src/core/condition/states/together.ts';
 import { type WearMap, wearLabel } from '../../../src/core/condition/wear/labels.ts';
@@ -58,6 +58,18 @@ describe('together', () => {
       { subject: 1, reading: 'subjectLater', reason: { code: 'subjectHas' }, marks: ['T1'], ownMarks: ['M1'] },
     ]);
     expect(result.contradictions).toEqual([]);
+  });
+
+  it('orders nobody whose own pair is undecided: the object may be of another matrix', () => {
+    const unsure = (one: SubjectFindings): SubjectFindings => ({ ...one, state: stateOfUndecided(one.state) });
+    const [a, b, c] = [subject('A', []), subject('B', [cutAt(0, 5)]), subject('C', [])];
+    expect(together([a, b, c]).order).toHaveLength(2);
+    expect(together([a, b, unsure(c)]).order).toEqual([{ earlier: 0, later: 1, marks: ['T1'] }]);
+    const result = together([a, unsure(b), c]);
+    expect(result.order).toEqual([]);
+    // What lies on it is listed all the same.
+    expect(result.marks[0].seen).toEqual(['absent', 'present', 'absent']);
+    expect(result.againstReference[1]).toMatchObject({ reading: 'cannotJudge', reason: { code: 'undecided' } });
   });
 
   it('says cannot judge, and orders nothing, where the other is lost there or did not fit', () => {

@@ -26,6 +26,7 @@ describe('the words of states', () => {
     noneSeen: [{ code: 'noneSeen' }],
     shared: [{ code: 'shared' }],
     twoMatrices: [{ code: 'twoMatrices' }],
+    undecided: [{ code: 'undecided' }],
     noFit: [{ code: 'noFit' }],
     tooLittleSound: [{ code: 'tooLittleSound', soundFraction: 0.31 }],
   };

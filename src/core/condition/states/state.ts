@@ -56,5 +56,12 @@ const cannot = (reason: StateReason, marks: readonly string[] = []): StateReadin
 /** Faces of two matrices have no states of one: what distinguishes them is no later cut. */
 export const stateOfTwoMatrices: StateReading = cannot({ code: 'twoMatrices' });
 
+/**
+ * As long as it is undecided whether both are of one matrix, so is the order of its states; the marks that would tell stay named.
+ * That they speak both ways is said all the same: it is a sign of two matrices.
+ */
+export const stateOfUndecided = (read: StateReading): StateReading =>
+  read.reason.code === 'bothWays' ? read : cannot({ code: 'undecided' }, read.marks);
+
 /** Two faces that do not fit have no states that could be compared. */
 export const stateWithoutFit: StateReading = cannot({ code: 'noFit' });

@@ -44,12 +44,12 @@ export interface Together {
 /**
  * Marks × subjects over one reference, and what follows from it. Against the reference each subject stands as its own pair's
  * reading says; two subjects are ordered by the same rule (`stateOrder`) from the same telling marks, so that joining never
- * contradicts the pairs. Sunk marks order nothing. The composite takes every place from the subject that is soundest there.
+ * contradicts the pairs; one whose own pair is undecided is ordered with none. Sunk marks order nothing. The composite takes every place from the subject that is soundest there.
  * Dates are no input.
  */
 export function together(subjects: readonly SubjectFindings[]): Together {
   const marks = joinMarks(subjects);
-  const orders = subjectPairs(subjects.length).map(([one, two]) => ({ one, two, order: orderOf(marks, one, two) }));
+  const orders = subjectPairs(subjects).map(([one, two]) => ({ one, two, order: orderOf(marks, one, two) }));
   return {
     marks: marks.map(({ ownIds: _, ...mark }) => mark),
     order: orders.flatMap(({ one, two, order }) => {
@@ -74,10 +74,11 @@ export function together(subjects: readonly SubjectFindings[]): Together {
   };
 }
 
-const subjectPairs = (count: number): [number, number][] =>
-  Array.from({ length: count }, (_, two) =>
-    Array.from({ length: two }, (__, one): [number, number] => [one, two]),
-  ).flat();
+/** Two and two of those whose own pair is decided: one that is perhaps of another matrix has no place in the order of its states. */
+const subjectPairs = (subjects: readonly SubjectFindings[]): [number, number][] =>
+  subjects
+    .flatMap((_, two) => subjects.slice(0, two).map((__, one): [number, number] => [one, two]))
+    .filter((pair) => pair.every((k) => subjects[k].state.reason.code !== 'undecided'));
 
 const orderOf = (marks: readonly JoinedMark[], one: number, two: number): ReturnType<typeof stateOrder> =>
   stateOrder(marks.filter(({ tells }) => tells).map(({ id, seen }) => ({ id, first: seen[one], second: seen[two] })));

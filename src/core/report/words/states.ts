@@ -19,6 +19,8 @@ export function stateReasonWords(reason: StateReason): string {
       return 'Both carry the same marks of the matrix, and neither has one that the other lacks.';
     case 'twoMatrices':
       return 'The two are read as of different matrices: their states do not compare.';
+    case 'undecided':
+      return 'It is undecided whether both are of one matrix, and states are those of one.';
     case 'noFit':
       return 'No fit was found.';
   }
