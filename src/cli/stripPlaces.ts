@@ -1,12 +1,13 @@
-import { legiblePlaces, placeOnSeal, type Strip } from '../core/read/index.ts';
+import { type CardLanguage, legiblePlaces, placeOnSeal, type Strip } from '../core/read/index.ts';
+import { lookNameWords } from '../core/report/words/index.ts';
 import { standardLooksFor } from './looks.ts';
 import { letterHeight } from './stripPlates.ts';
 
 /**
  * Places of all rings as a table (RFC 4180), ring by ring from the clearest to the most doubtful: where each lies, its stroke contrast and the
- * look that gives it.
+ * look that gives it, named as in captions. Names of columns are the same in all languages.
  */
-export function placesTable(strips: readonly Strip[]): string {
+export function placesTable(strips: readonly Strip[], language: CardLanguage): string {
   const rows = strips.flatMap((strip, ring) =>
     legiblePlaces(strip, standardLooksFor(letterHeight(strip.band))).map(
       ({ fromColumn, toColumn, deg, contrast, look }, k) => {
@@ -19,7 +20,7 @@ export function placesTable(strips: readonly Strip[]): string {
           from,
           to,
           contrast.toFixed(2),
-          quoted(look.name),
+          quoted(lookNameWords(look.name, language)),
         ];
       },
     ),

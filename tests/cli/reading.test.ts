@@ -5,6 +5,7 @@ import { decode } from 'fast-png';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
 import { itemsOfLeiden, parseCard, toTei } from '../../src/core/read/index.ts';
+import { captionWords } from '../../src/core/report/words/index.ts';
 import { writePly } from '../../src/core/scan/index.ts';
 import { broken } from '../read/brokenScan.ts';
 import { ectype } from './run.ts';
@@ -89,6 +90,17 @@ describe('ectype strip', () => {
     // Letters of about 3 mm are drawn 120 dots high; the ring of a seal of 36 mm is longer than 80 mm.
     expect(width).toBeGreaterThan(80 * 30);
     expect(resolution?.x).toBe(11811);
+  });
+
+  it('names the looks of its places in the language of captions', () => {
+    const words = ['--words', 'fr', '--places', path('places.csv')];
+    expect(ectype('strip', path('die.ply'), '--unit', 'mm', ...words).status).toBe(0);
+    const [head, ...rows] = readFileSync(path('places.csv'), 'utf8').trim().split('\r\n');
+    expect(head).toBe('ring,rank,degrees,hour,fromMm,toMm,strokeContrast,look');
+    const looks = rows.map((row) => row.split(',').at(-1)?.replaceAll('"', '') ?? '');
+    expect(looks.length).toBeGreaterThan(5);
+    const french: readonly string[] = Object.values(captionWords.fr.looks);
+    expect(looks.filter((look) => !french.includes(look))).toEqual([]);
   });
 
   it('draws letters as high as asked, the look that parts strokes best first, and the plain one', () => {
@@ -216,8 +228,15 @@ describe('ectype fragments', () => {
     expect(status).toBe(0);
     expect(stdout).toContain('2 fragments à leur place, chacun ajusté sur m.ply : A (piece0.ply), B (piece1.ply).');
     expect(Number(/se font face sur (\d+) mm/.exec(stdout)?.[1])).toBeGreaterThan(30);
+    expect(stdout).not.toContain('de deux empreintes');
     const { width } = decode(readFileSync(path('pieces.png')));
     expect(width).toBeGreaterThan((36 * 200) / 25.4);
+    // The whole impression and a piece of it hold the same places: that cannot be one impression's.
+    writeFileSync(path('whole.ply'), writePly(pair.subject.positions, pair.subject.triangles));
+    const two = ['m.ply', 'piece0.ply', 'whole.ply'].map(path);
+    const said = ectype('fragments', ...two, '--unit', 'mm', '--dpi', '100', '--out', path('two.png')).stdout;
+    expect(Number(/A and B both carry (\d+) mm²/.exec(said)?.[1])).toBeGreaterThan(200);
+    expect(said).toContain('fragments of one impression cannot overlap, so they are of two.');
   });
 
   it('refuses a single fragment', () => {

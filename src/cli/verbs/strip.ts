@@ -126,7 +126,8 @@ export const strip: Verb = {
     const composed = put.flatMap(({ rows }) => rows);
     const told = { words: [...put.map(({ words }) => words), under.words].join(' '), language };
     if (composite && composed.length > 0) await addPlate(outputs, composite, composed, rings[0], told);
-    if (places) outputs.file(places, placesTable(rings.map(({ readable }) => readable.strip)));
+    const strips = rings.map(({ readable }) => readable.strip);
+    if (places) outputs.file(places, placesTable(strips, language));
     await outputs.write();
     sayLaid(all, rings[0], language);
     for (const { words } of put) say(words);

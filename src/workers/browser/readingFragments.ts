@@ -1,7 +1,7 @@
 import { partOf, report, type Watch } from '../../core/geometry/index.ts';
-import { notDecided, ofOneSeal, placeFragments } from '../../core/read/index.ts';
+import { notDecided, ofOneSeal, overlapsAmong, placeFragments } from '../../core/read/index.ts';
 import type { PrintOptions } from '../../core/report/index.ts';
-import { standingWords } from '../../core/report/words/index.ts';
+import { overlapWords, standingWords } from '../../core/report/words/index.ts';
 import type { ReadingHost } from './readingHost.ts';
 import type { FragmentsView, Witnessing } from './readingProtocol.ts';
 import { laidOnReference } from './readingStack.ts';
@@ -26,7 +26,8 @@ export async function makeFragments(
       `fewer than two fragments could be fitted to ${reference.name}. Bring in a whole impression or the matrix.`,
     );
   report(watch, 0.9, 'Laying the fragments in their places');
-  const plate = fragmentsPlate(face, placeFragments(face, shown, face.relief.pitch), {
+  const placed = placeFragments(face, shown, face.relief.pitch);
+  const plate = fragmentsPlate(face, placed, {
     ...options,
     reference: reference.name,
     undecided: notDecided(shown, standings),
@@ -34,6 +35,7 @@ export async function makeFragments(
   return {
     plate,
     standings: standings.slice(1).map((standing) => ({ name: standing.name, words: standingWords(standing) })),
+    overlaps: overlapsAmong(placed).map((overlap) => overlapWords(overlap)),
     left,
   };
 }

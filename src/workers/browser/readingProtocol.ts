@@ -160,6 +160,8 @@ export interface FragmentsView {
   readonly plate: PrintPlate;
   /** How the finding stands of each that was fitted, in words. */
   readonly standings: readonly { readonly name: string; readonly words: string }[];
+  /** Which of them are of two impressions, since both carry the same places: sentences. */
+  readonly overlaps: readonly string[];
   /** Those that could not be fitted. */
   readonly left: readonly string[];
 }

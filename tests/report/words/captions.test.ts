@@ -49,9 +49,9 @@ const steps: LookStep[] = lookSchema.parse({
     { do: 'exaggeratedShading' },
   ],
 }).steps;
+const overlap = { code: 'twoImpressions', one: 'A', two: 'B', mm2: 12.4, depthMm: 1.5 } as const;
 const edge: MeetingEdge = {
   ...{ one: 'A', two: 'B', lengthMm: 31.2, gapMm: -0.84, gap90Mm: 1.14, stepMm: 0.151 },
-  ...{ overlapMm2: 12.4, overlapDepthMm: 1.5 },
 };
 const strip = (sense: 'intaglio' | 'relief', twoWays: boolean) =>
   ({
@@ -96,10 +96,17 @@ const all = (language: (typeof cardLanguages)[number]): string[] => [
   bandWords({ confidence: 0.25, doubts: ['noLine', 'noInnerLine', 'noOuterLine', 'uncertain'] }, 0, language),
   ...[true, false].map((refused) => compositeWords(composite(refused), language)),
   fragmentsWords(
-    { names: ['A (a.ply)', 'B (b.ply)'], reference: 'm.ply', undecided: ['B'], share: 0.78, edges: [edge] },
+    {
+      names: ['A (a.ply)', 'B (b.ply)'],
+      reference: 'm.ply',
+      undecided: ['B'],
+      share: 0.78,
+      edges: [edge],
+      overlaps: [overlap],
+    },
     language,
   ),
-  fragmentsWords({ names: ['A'], reference: 'm', undecided: [], share: 0.78, edges: [] }, language),
+  fragmentsWords({ names: ['A'], reference: 'm', undecided: [], share: 0.78, edges: [], overlaps: [] }, language),
 ];
 
 /** French sets a space before its colons and semicolons, and a German article is no matrix. */

@@ -1,7 +1,4 @@
-import { useState } from 'react';
-import { download } from '../../state/download.ts';
-import { notify } from '../../state/store.ts';
-import { askOnce } from '../state/ask.ts';
+import { usePlateSaving } from '../light/plateSaving.ts';
 import { useFragments } from '../state/fragments.ts';
 import { setRead, useRead } from '../state/readStore.ts';
 
@@ -33,6 +30,11 @@ export function FragmentsMargin() {
       {pieces.length < 2 && <p className="soft">At least two are laid together.</p>}
       {shown && (
         <>
+          {shown.value.overlaps.map((words) => (
+            <p key={words} className="fault">
+              {words}
+            </p>
+          ))}
           <ul className="standings">
             {shown.value.standings.map(({ name, words }) => (
               <li key={name}>
@@ -55,26 +57,24 @@ export function FragmentsMargin() {
 /** At natural size, 600 dots per inch. */
 function SavePlate() {
   const fragments = useFragments();
-  const [making, setMaking] = useState(false);
+  const { making, save } = usePlateSaving();
   if (!fragments) return null;
   const { reference, pieces, simulated } = fragments;
-  const save = async (format: (typeof formats)[number]): Promise<void> => {
-    setMaking(true);
-    const options = { printScale: 1, dpi: 600, language: 'en', simulated } as const;
-    const answer = await askOnce((reading, told) => reading.fragments(reference, pieces, options, told));
-    if (answer !== 'stopped' && answer.ok) {
-      const { plateFile } = await import('../light/platePainting.ts');
-      download(await plateFile(answer.value.plate, format), `fragments-plate.${format}`);
-    } else if (answer !== 'stopped') notify(answer.message);
-    setMaking(false);
-  };
+  const options = { printScale: 1, dpi: 600, language: 'en', simulated } as const;
+  const saveAs = (format: (typeof formats)[number]): Promise<void> =>
+    save(
+      (reading, told) => reading.fragments(reference, pieces, options, told),
+      ({ plate }) => plate,
+      'fragments-plate',
+      format,
+    );
   return (
     <>
       <h3>Plate for print</h3>
       <p>At natural size, 600 dots per inch:</p>
       <p className="key-row">
         {formats.map((format) => (
-          <button key={format} type="button" className="word" disabled={making} onClick={() => void save(format)}>
+          <button key={format} type="button" className="word" disabled={making} onClick={() => void saveAs(format)}>
             save as {format.toUpperCase()}
           </button>
         ))}

@@ -1,12 +1,11 @@
 import { useState } from 'react';
 import type { PlateFormat } from '../../../core/report/index.ts';
 import type { PlateOrder } from '../../../workers/browser/readingProtocol.ts';
-import { download } from '../../state/download.ts';
-import { notify, useDocument, useStore } from '../../state/store.ts';
-import { askOnce } from '../state/ask.ts';
+import { useDocument, useStore } from '../../state/store.ts';
 import { languageOf } from '../state/card.ts';
 import { useScan } from '../state/current.ts';
 import { usePlateObjects } from '../state/plateObjects.ts';
+import { usePlateSaving } from './plateSaving.ts';
 
 const formats = [
   ['png', 'PNG'],
@@ -27,23 +26,22 @@ export function PrintedPlate() {
   const [format, setFormat] = useState<PlateFormat>('png');
   const [credit, setCredit] = useState('');
   const [together, setTogether] = useState(false);
-  const [making, setMaking] = useState(false);
+  const { making, save } = usePlateSaving();
   if (!scan || !face || !one || offline) return null;
   const objects: readonly PlateOrder[] = together ? all : [one];
   const fault = sizeFault(Number(times), Number(dpi), objects.length, face.outline);
-  const make = async (): Promise<void> => {
-    setMaking(true);
+  const make = (): Promise<void> => {
     const options = {
       ...{ printScale: Number(times), dpi: Number(dpi), simulated, language: languageOf(draft) },
       ...(credit.trim() !== '' && { credit: credit.trim() }),
     };
-    const answer = await askOnce((reading, told) => reading.plate(objects, options, told));
-    if (answer !== 'stopped' && answer.ok) {
-      const { plateFile } = await import('./platePainting.ts');
-      const stem = scan.name.replace(/\.[^.]+$/, '');
-      download(await plateFile(answer.value, format), `${stem}-plate.${format}`);
-    } else if (answer !== 'stopped') notify(answer.message);
-    setMaking(false);
+    const stem = `${scan.name.replace(/\.[^.]+$/, '')}-plate`;
+    return save(
+      (reading, told) => reading.plate(objects, options, told),
+      (plate) => plate,
+      stem,
+      format,
+    );
   };
   return (
     <>

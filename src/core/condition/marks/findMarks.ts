@@ -9,7 +9,7 @@ import type { Chain } from './lines/chains.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { faintLines } from './lines/faintLines.ts';
 import { lineSection } from './lines/lineSection.ts';
-import { differenceLines, type LineMark } from './lines/lines.ts';
+import { differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
 import { type LineMeasure, measureLine } from './lines/measureLine.ts';
 import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
 import { markReadings } from './readings.ts';
@@ -66,8 +66,9 @@ export function findMarks(
   lostOnBoth: readonly Int32Array[] = [],
   options = markDefaults,
 ): FoundMark[] {
-  const plain = differenceLines(relief, loss);
-  const alone = faintLines(relief, loss, map).filter(
+  const narrow = narrowForms(relief);
+  const plain = differenceLines(relief, loss, narrow);
+  const alone = faintLines(relief, loss, map, narrow).filter(
     (line) => !plain.some((other) => liesOn(relief.reference, line, other)),
   );
   const runsAcross = alone.length > 0 ? runningAcross(relief, band) : () => false;

@@ -1,3 +1,4 @@
 export * from './meetingEdges.ts';
 export * from './ofOneSeal.ts';
+export * from './overlaps.ts';
 export * from './placeFragments.ts';

@@ -22,9 +22,6 @@ export interface MeetingEdge {
   readonly gap90Mm: number;
   /** How much higher the second stands beyond the gap, middle of all places. */
   readonly stepMm: number;
-  /** What both carry, and how deep it reaches in from the nearer edge. */
-  readonly overlapMm2: number;
-  readonly overlapDepthMm: number;
 }
 
 export const meetingDefaults = {
@@ -78,7 +75,6 @@ export function meetingEdge(
   return {
     ...{ one: one.name, two: two.name, lengthMm, gapMm: median(gaps), gap90Mm: quantile(gaps, 0.9) },
     stepMm: steps.length > 0 ? median(steps) : Number.NaN,
-    ...overlapOf(one, two),
   };
 }
 
@@ -90,17 +86,6 @@ export const meetingEdges = (fragments: readonly PlacedFragment[]): MeetingEdge[
       return edge ? [edge] : [];
     }),
   );
-
-/** What two fragments both carry, mm², and its greatest depth from the nearer edge of the two, mm. */
-export function overlapOf(one: PlacedFragment, two: PlacedFragment): { overlapMm2: number; overlapDepthMm: number } {
-  const both = one.surface.mask.map((has, i) => has & two.surface.mask[i]);
-  const depth = distanceTransform(both, one.surface.width);
-  const { pitch } = one.surface;
-  return {
-    overlapMm2: both.reduce((sum, has) => sum + has, 0) * pitch ** 2,
-    overlapDepthMm: depth.reduce((most, each) => Math.max(most, each), 0) * pitch,
-  };
-}
 
 /** The places of the edge: cells with a neighbour outside; normals down the mask smoothed over 1.5 mm. Holes have edges too. */
 function edgeOf({ width, height, mask, ...grid }: HeightGrid): EdgePlace[] {

@@ -1,6 +1,6 @@
 import type { Face } from '../../face/index.ts';
 import { type HeightGrid, xOf, yOf } from '../../geometry/index.ts';
-import { joined, meetingEdges, type PlacedFragment, shareOf } from '../../read/index.ts';
+import { joined, meetingEdges, overlapsAmong, type PlacedFragment, shareOf } from '../../read/index.ts';
 import { fragmentsWords } from '../words/index.ts';
 import { type PrintOptions, type PrintPlate, printPlate } from './printPlate.ts';
 
@@ -16,7 +16,7 @@ const besideMm = 3;
 
 /**
  * Fragments of one seal in their places on one plate, under one light, over the dashed outline of the face that they were
- * fitted to; each has a letter beside it. Edges that meet are measured and told in the caption.
+ * fitted to; each has a letter beside it. Edges that meet are measured and told in the caption, and so is where two overlap.
  */
 export function fragmentsPlate(
   reference: Pick<Face, 'sense' | 'relief' | 'outline'>,
@@ -31,6 +31,7 @@ export function fragmentsPlate(
       undecided: lettered.flatMap(({ name }, k) => (options.undecided.includes(placed[k].name) ? [name] : [])),
       share: shareOf(reference, placed),
       edges: meetingEdges(lettered),
+      overlaps: overlapsAmong(lettered),
     },
     options.language,
   );

@@ -16,7 +16,7 @@ export { compositeWords, standingWords } from './composite.ts';
 export { doubtWords, freeMotionWords, startRefusalWords } from './doubts.ts';
 export { type EvidenceWords, evidenceWords } from './evidence.ts';
 export { findingParts, findingSentence, weighedWords } from './finding.ts';
-export { type FragmentsShown, fragmentsWords } from './fragments.ts';
+export { type FragmentsShown, fragmentsWords, overlapWords } from './fragments.ts';
 export {
   candidateWords,
   groupingSummary,

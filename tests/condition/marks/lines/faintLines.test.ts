@@ -19,7 +19,7 @@ const noiseMm = 0.025;
 function faint(subject: Surface, reference: Surface, options = faintDefaults): LineMark[] {
   const seen = pair(subject, reference, noiseMm);
   const loss = lossField(seen);
-  return faintLines(seen, loss, wearLabels(seen, loss), options);
+  return faintLines(seen, loss, wearLabels(seen, loss), undefined, options);
 }
 
 const onWay = ({ chain }: LineMark): boolean => Math.abs(chain.y - 0.12 * (17 - chain.x)) < 0.8 && chain.x > 3;
@@ -50,6 +50,6 @@ describe('faintLines', () => {
     const loss = lossField(seen);
     const map = wearLabels(seen, loss);
     expect(faintLines(seen, loss, map)).toEqual([]);
-    expect(faintLines(seen, loss, map, { ...faintDefaults, leastInward: 0 })).not.toEqual([]);
+    expect(faintLines(seen, loss, map, undefined, { ...faintDefaults, leastInward: 0 })).not.toEqual([]);
   });
 });

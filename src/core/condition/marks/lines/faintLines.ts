@@ -51,9 +51,9 @@ export function faintLines(
   relief: WearRelief,
   loss: LossField,
   map: WearMap,
+  narrow = narrowForms(relief),
   options: Options = faintDefaults,
 ): LineMark[] {
-  const narrow = narrowForms(relief);
   const found: LineMark[] = [];
   const field = weighedField(relief, loss, options);
   for (const [sign, { best, along }] of [

@@ -53,12 +53,16 @@ export const lineMarkDefaults = {
  * Lines of damage that one face has and the other lacks, from the difference: a crest there counts when one face shows it
  * and the other nearly nothing, since a worn stroke of the design shows on both.
  */
-export function differenceLines(relief: WearRelief, loss: LossField, options = lineMarkDefaults): LineMark[] {
+export function differenceLines(
+  relief: WearRelief,
+  loss: LossField,
+  narrow = narrowForms(relief),
+  options = lineMarkDefaults,
+): LineMark[] {
   const grid = differenceGrid(relief);
   const field = lineField([grid]);
   const least = (i: number): number => Math.max(options.leastMm, options.leastSigma * loss.sigma[i]);
   const found: LineMark[] = [];
-  const narrow = narrowForms(relief);
   for (const sign of [1, -1] as const)
     for (const chain of chainsIn(grid, field, sign, least, relief.sizeMm)) {
       if (chain.lengthMm < options.leastLengthMm) continue;
@@ -161,7 +165,8 @@ export function keptAround(relief: WearRelief, narrow: Narrow, { cells, ux, uy }
   return count > 0 && aa > 0.02 * count * narrow.least ** 2 ? ab / aa : 1;
 }
 
-interface Narrow {
+/** Narrow forms of both faces, and which of them count. */
+export interface Narrow {
   readonly reference: Float32Array;
   readonly subject: Float32Array;
   /** Height from which a narrow form counts, mm. */

@@ -168,7 +168,7 @@ export const de: CaptionWords = {
       }.`,
     noEdges: 'Keine zwei von ihnen stoßen aneinander.',
     overlap: (one, two, mm2, depth) =>
-      `${one} und ${two} zeigen beide ${mm2} mm², bis zu ${depth} mm tief: Teile eines Abdrucks können das nicht.`,
+      `${one} und ${two} tragen beide dieselben ${mm2} mm², bis zu ${depth} mm vom Rand: Bruchstücke eines Abdrucks können sich nicht überdecken, sie gehören also zu zweien.`,
     nothingFilled: 'Dazwischen ist nichts ergänzt.',
     name: 'Bruchstücke an ihrem Ort',
   },

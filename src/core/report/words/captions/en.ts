@@ -163,7 +163,7 @@ export const en: CaptionWords = {
       }.`,
     noEdges: 'No two of them meet.',
     overlap: (one, two, mm2, depth) =>
-      `${one} and ${two} both carry ${mm2} mm², up to ${depth} mm in: pieces of one impression cannot.`,
+      `${one} and ${two} both carry ${mm2} mm², up to ${depth} mm in from their edges: fragments of one impression cannot overlap, so they are of two.`,
     nothingFilled: 'Nothing was filled in between.',
     name: 'fragments in their places',
   },

@@ -169,7 +169,7 @@ export const es: CaptionWords = {
       }.`,
     noEdges: 'Ninguno toca a otro.',
     overlap: (one, two, mm2, depth) =>
-      `${one} y ${two} llevan ambos ${mm2} mm², hasta ${depth} mm del borde: trozos de una misma impronta no pueden.`,
+      `${one} y ${two} llevan ambos los mismos ${mm2} mm², hasta ${depth} mm del borde: los fragmentos de una misma impronta no pueden solaparse; son, pues, de dos.`,
     nothingFilled: 'Nada se ha rellenado entre ellos.',
     name: 'fragmentos en su sitio',
   },

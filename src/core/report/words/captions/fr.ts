@@ -167,7 +167,7 @@ export const fr: CaptionWords = {
       }.`,
     noEdges: 'Aucun ne touche un autre.',
     overlap: (one, two, mm2, depth) =>
-      `${one} et ${two} portent tous deux ${mm2} mm², jusqu’à ${depth} mm du bord : les morceaux d’une même empreinte ne le peuvent pas.`,
+      `${one} et ${two} portent tous deux les mêmes ${mm2} mm², jusqu’à ${depth} mm du bord : les fragments d’une même empreinte ne peuvent se recouvrir ; ils sont donc de deux empreintes.`,
     nothingFilled: 'Rien n’a été comblé entre eux.',
     name: 'fragments à leur place',
   },
