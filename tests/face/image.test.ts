@@ -75,6 +75,41 @@ describe('the image of a face', () => {
     expect(shareOf(relief, kept(relief), (r) => r > 9)).toBeLessThan(0.05);
   });
 
+  it('ends where a lip of wax begins, flat on top, with holes in the scan or without; and takes the form of what is inside', () => {
+    const random = seededRandom(5);
+    for (const holes of [0, 60]) {
+      const spots = Array.from({ length: holes }, () => [random.between(-9, 9), random.between(-9, 9)]);
+      const relief = gridOf(13, (x, y) => {
+        const r = Math.hypot(x, y);
+        if (r > 11 || spots.some(([a, b]) => Math.hypot(x - a, y - b) < 0.3)) return Number.NaN;
+        return strokes(x, y) + 1.6 * Math.min(1, Math.max(0, (r - 8.8) / 0.8));
+      });
+      const { mask, z } = imageOf(relief, 22);
+      expect(
+        shareOf(relief, mask, (r) => r < 8),
+        `${holes} holes`,
+      ).toBeGreaterThan(0.98);
+      expect(
+        shareOf(relief, mask, (r) => r > 9.6),
+        `${holes} holes`,
+      ).toBeLessThan(0.05);
+      const field = z.filter((_, i) => {
+        const r = Math.hypot(xOf(relief, i % relief.width), yOf(relief, Math.floor(i / relief.width)));
+        return mask[i] === 1 && r > 3.5 && r < 5;
+      });
+      expect(Math.max(...field.map(Math.abs)), `${holes} holes`).toBeLessThan(0.05);
+    }
+  });
+
+  it('keeps a legend near its edge beside an even field', () => {
+    const relief = gridOf(11, (x, y) => {
+      const r = Math.hypot(x, y);
+      const letter = Math.sin(7 * x + Math.sin(2.3 * y)) * Math.sin(5 * y) > 0;
+      return r > 10 ? Number.NaN : r > 7.6 && r < 9.2 && letter ? 0.3 : 0;
+    });
+    expect(shareOf(relief, kept(relief), (r) => r < 8.8)).toBeGreaterThan(0.98);
+  });
+
   it('is the whole face where it has no edge but that of the data', () => {
     const relief = gridOf(11, (x, y) => (Math.hypot(x, y) > 10 ? Number.NaN : strokes(x, y)));
     expect(shareOf(relief, kept(relief), (r) => r < 9)).toBeGreaterThan(0.97);

@@ -4,6 +4,7 @@ import { findDefaults } from './find.ts';
 import { imageDefaults } from './image.ts';
 import { proxyDefaults } from './proxy.ts';
 import { reliefDefaults } from './relief.ts';
+import { rimDefaults } from './rim.ts';
 import { tableDefaults } from './table.ts';
 
 /** The named figures and thresholds that a face is found and levelled by, each by the file it stands in. */
@@ -14,5 +15,6 @@ export const faceFigures = {
   image: imageDefaults,
   proxy: proxyDefaults,
   relief: reliefDefaults,
+  rim: rimDefaults,
   table: tableDefaults,
 } as const;

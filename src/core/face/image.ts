@@ -8,6 +8,7 @@ import {
   slopeY,
   withHeights,
 } from '../geometry/index.ts';
+import { rimCells } from './rim.ts';
 
 export const imageDefaults = {
   /** Heights are smoothed to waves of this share of the face's size: strokes vanish, the flank of an edge stays. */
@@ -25,7 +26,8 @@ export const imageDefaults = {
 /**
  * What the matrix printed, of a face: its relief without the bevel of a metal body, the lip and the rim of a cake of wax, or the
  * broken flank of a piece, and with the form taken off anew. These are steps that the other face lacks or has elsewhere. From
- * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank; the even field inside stops it.
+ * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank, which the even field inside stops; then what stands off
+ * the inside near the edge, as far and as smooth as no letter does (`rim.ts`).
  */
 export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefaults): HeightGrid {
   const step = Math.max(1, Math.ceil(Math.max(relief.width, relief.height) / options.mostAcross));
@@ -35,13 +37,16 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
     steepCells(coarse, sizeMm, options),
     Math.round((options.depth * sizeMm) / coarse.pitch),
   );
+  const left = coarse.mask.map((there, i) => (there && !flank[i] ? 1 : 0));
+  const rim = rimCells(coarse, left, sizeMm, options.smooth * sizeMm);
+  const gone = flank.map((cell, i) => cell | rim[i]);
   const mask = new Uint8Array(relief.mask.length);
   const z = new Float32Array(relief.z.length);
   const columns = Int32Array.from({ length: relief.width }, (_, c) => Math.min(coarse.width - 1, Math.round(c / step)));
   for (let r = 0, i = 0; r < relief.height; r++) {
     const row = coarse.width * Math.min(coarse.height - 1, Math.round(r / step));
     for (let c = 0; c < relief.width; c++, i++) {
-      if (!relief.mask[i] || flank[row + columns[c]]) continue;
+      if (!relief.mask[i] || gone[row + columns[c]]) continue;
       mask[i] = 1;
       z[i] = relief.z[i];
     }

@@ -78,9 +78,11 @@ function heightOf(relief: HeightGrid, change: Change, face: Struck, random: Rand
     }
     case 'table': {
       const low = Math.min(...relief.z.filter((_, i) => relief.mask[i])) - 0.15 * size;
+      const from = rimOf(relief, cx, cy);
       return (x, y) => {
         const h = plain(x, y);
-        return Number.isNaN(h) ? low : h;
+        const outside = Math.hypot(x - cx, y - cy) > from(Math.atan2(y - cy, x - cx));
+        return outside && Number.isNaN(h) ? low : h;
       };
     }
     case 'slip': {
