@@ -10,6 +10,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- bands [FROM] [COUNT]`: legend bands of faces of the second population against where their letters lie (docs/read.md).
  * `npm run bench -- surfaces [PAIRS] [SEED]`: marks, wear, state and wear labels against the truth, first generator.
  * `npm run bench -- surfaces2 [COUNT] [SEED]`: marks, states and wear labels of the second (docs/condition.md).
+ * `npm run bench -- descent [N] [SEED] [first|second]`: casts of broken impressions and independent impressions, by one generator or each (docs/condition.md).
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
@@ -119,6 +120,7 @@ else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'change') await change(Number(rest[0] ?? 12), Number(rest[1] ?? 1));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60), Number(rest[1] ?? 73_000));
+else if (what === 'descent') await descent(Number(rest[0] ?? 30), Number(rest[1] ?? 98_500), rest[2]);
 else if (what === 'surfaces2') await surfaces2(Number(rest[0] ?? 24), Number(rest[1] ?? 91_000));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
@@ -187,6 +189,23 @@ async function surfaces2(count: number, firstSeed: number): Promise<void> {
   );
   process.stdout.write(`${text}\n`);
   appendFileSync('tests/bench/results.md', `\n${text}`);
+}
+
+async function descent(count: number, firstSeed: number, only?: string): Promise<void> {
+  const { descentRows, generators } = await import('./descent/rows.ts');
+  for (const name of Object.keys(generators) as (keyof typeof generators)[]) {
+    if (only && only !== name) continue;
+    const rows = await descentRows(name, count, firstSeed, (line) => void process.stderr.write(`${line}\n`));
+    const title = `descent, ${name} generator, ${count} pairs, seeds ${firstSeed} on`;
+    const text = [
+      `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, ${title}`,
+      '',
+      tableOf(rows),
+      '',
+    ].join('\n');
+    process.stdout.write(`${text}\n`);
+    appendFileSync('tests/bench/results.md', `\n${text}`);
+  }
 }
 
 async function breech(folder: string, out: string): Promise<void> {
