@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { scanRows } from '../../src/app/bringIn/scanRows.ts';
+import { inNeedFirst, scanRows } from '../../src/app/bringIn/scanRows.ts';
 import { keyOf, type ScanEntry } from '../../src/app/state/document.ts';
 import type { Faces } from '../../src/app/state/seats.ts';
 import type { Kind } from '../../src/core/scan/index.ts';
@@ -28,6 +28,9 @@ describe('the tray of the app', () => {
   it('sorts by kind as stated before as seen, and by size, the unknown last', () => {
     expect(ids('', 'kind')).toEqual(['10', '9', '2', '4']);
     expect(ids('', 'size')).toEqual(['9', '10', '2', '4']);
+  });
+  it('puts on top, among cards, what asks or cannot be read, and leaves the others as they came', () => {
+    expect(inNeedFirst(scans, faces).map(({ id }) => id)).toEqual(['4', '3', '10', '9', '2']);
   });
   it('finds every word in caption, file or kind', () => {
     expect(ids('charter MATRIX', 'name')).toEqual(['9']);

@@ -133,6 +133,40 @@ describe('seats', () => {
     expect([told.referenceId, told.subjectId, told.compare, told.fresh]).toEqual(['matrix', 'worn', true, []]);
   });
 
+  it('claim nothing while one of several is asked its unit, and are then those of a unit known from the start', () => {
+    // Odric's impression is asked; his matrix and a stranger's wax can be read.
+    const here: Readonly<Record<string, FaceView>> = {
+      his: face('matrix', 14.6, '3'),
+      asked: face('impression', 14.5, '2'),
+      stranger: face('impression', 60.7, '1'),
+    };
+    const read = (id: string): Faces => ({ [id]: { at: 'ready', key: keyOf(scan(id)), value: here[id] } });
+    const own = { ...brought(['good', 'matrix']), ...{ fresh: [], referenceId: 'matrix', subjectId: 'good' } };
+    for (const before of [emptyDocument, opening, { ...own, compare: true }])
+      for (const order of permutations(Object.keys(here))) {
+        const document = brought(order, before);
+        const known = seatFresh(document, { ...read('his'), ...read('asked'), ...read('stranger') });
+        expect([known.referenceId, known.subjectId, known.compare]).toEqual(['his', 'asked', true]);
+        for (const reading of permutations(Object.keys(here))) {
+          let faces: Faces = {};
+          let now = document;
+          for (const id of reading) {
+            faces = { ...faces, ...(id === 'asked' ? failed(id, 'unitNeeded') : read(id)) };
+            now = seatFresh(now, faces);
+            expect([now.referenceId, now.subjectId].filter((one) => Object.keys(here).includes(one ?? '')).length).toBe(
+              Object.values(faces).some(({ at }) => at === 'ready') ? 1 : 0,
+            );
+            expect(now.compare && now.fresh.includes(now.referenceId ?? '')).toBe(false);
+          }
+          expect([now.referenceId, now.subjectId, now.fresh]).toEqual(['his', null, order]);
+          // Told, it is read again, and then it is there.
+          now = seatFresh(now, { ...read('his'), ...read('stranger') });
+          expect([now.referenceId, now.subjectId]).toEqual(['his', null]);
+          expect(seatFresh(now, { ...faces, ...read('asked') })).toEqual(known);
+        }
+      }
+  });
+
   it('let a scan that comes alone join the one that lies there', () => {
     const one = { ...brought(['good']), fresh: [], subjectId: 'good' };
     const document = seatFresh(brought(['matrix'], one), ready(['good', 'matrix']));

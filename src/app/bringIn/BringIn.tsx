@@ -7,6 +7,7 @@ import { LeftWork } from './LeftWork.tsx';
 import { SampleShelf } from './SampleShelf.tsx';
 import { ScanCard } from './ScanCard.tsx';
 import { ScanTray } from './ScanTray.tsx';
+import { inNeedFirst } from './scanRows.ts';
 
 /** Up to so many scans lie as cards; more of them in a tray. */
 const mostCards = 6;
@@ -36,7 +37,7 @@ export function BringIn() {
       {scans.length > mostCards && <ScanTray scans={scans} />}
       {scans.length > 0 && scans.length <= mostCards && (
         <ul className="cards">
-          {scans.map((scan) => (
+          {inNeedFirst(scans, faces).map((scan) => (
             <ScanCard key={scan.id} scan={scan} />
           ))}
         </ul>

@@ -17,7 +17,7 @@ import { UnitQuestion } from './UnitQuestion.tsx';
 export function ScanCard({ scan }: { scan: ScanEntry }) {
   const state = useStore(({ faces }) => faces[scan.id]);
   return (
-    <li className="card">
+    <li className={state?.at === 'failed' ? 'card unread' : 'card'}>
       <textarea
         className="card-title"
         rows={1}

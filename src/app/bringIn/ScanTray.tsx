@@ -26,6 +26,7 @@ export function ScanTray({ scans }: { scans: readonly ScanEntry[] }) {
   const looked = scans.find(({ id }) => id === open);
   return (
     <>
+      {unreadable.length > 0 && <Unreadable scans={unreadable} />}
       <div className="scan-tray-head">
         <label>
           Find <input type="text" value={words} onChange={(event) => setWords(event.target.value)} />
@@ -55,7 +56,6 @@ export function ScanTray({ scans }: { scans: readonly ScanEntry[] }) {
           <ScanCard key={looked.id} scan={looked} />
         </ul>
       )}
-      {unreadable.length > 0 && <Unreadable scans={unreadable} />}
     </>
   );
 }

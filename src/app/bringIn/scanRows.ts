@@ -25,6 +25,12 @@ export function scanRows(scans: readonly ScanEntry[], faces: Faces, words: strin
   return { rows: rows.sort((a, b) => compare(a, b, faces, order)), unreadable: scans.filter(cannot) };
 }
 
+/** What asks for something, or cannot be read, stands on top, where the eye is, what came last first; the others keep their order. */
+export function inNeedFirst(scans: readonly ScanEntry[], faces: Faces): ScanEntry[] {
+  const inNeed = ({ id }: ScanEntry): boolean => faces[id]?.at === 'failed';
+  return [...scans.filter(inNeed).reverse(), ...scans.filter((scan) => !inNeed(scan))];
+}
+
 function compare(a: ScanEntry, b: ScanEntry, faces: Faces, order: RowOrder): number {
   const byName = inOrder(a.title, b.title) || inOrder(a.name, b.name);
   if (order === 'name') return byName;

@@ -4,9 +4,11 @@ import { failureWords } from '../bringIn/failureWords.ts';
 import { FromFile } from '../compare/FromFile.tsx';
 import { stopWork } from '../jobs/workers.ts';
 import { number, percent } from '../look/numbers.ts';
+import { scanById } from '../state/document.ts';
 import { comparePair } from '../state/scans.ts';
+import { asksForUnit } from '../state/seats.ts';
 import { usePair } from '../state/select.ts';
-import { useStore } from '../state/store.ts';
+import { setState, useStore } from '../state/store.ts';
 import { tryAgain } from '../state/work.ts';
 import { ByHand, StartWords } from './ByHand.tsx';
 import { MirroredFile } from './MirroredFile.tsx';
@@ -17,7 +19,7 @@ import { Rivals } from './Rivals.tsx';
 export function Fit() {
   const { reference, subject, comparison } = usePair();
   const state = useStore(({ comparison: c }) => c);
-  if (!reference || !subject) return <p>Two scans are needed: one to compare against, one to be judged.</p>;
+  if (!reference || !subject) return <OneMissing />;
   if (state?.at === 'working')
     return (
       <p>
@@ -48,6 +50,23 @@ export function Fit() {
       </>
     );
   return <Fitted comparison={comparison} />;
+}
+
+/** What keeps two of them from lying there: a unit that is asked among the cards, or no second scan. */
+function OneMissing() {
+  const asked = useStore(({ history: { present }, faces }) =>
+    present.fresh.map((id) => scanById(present, id)).find((scan) => scan && asksForUnit(faces[scan.id])),
+  );
+  if (!asked) return <p>Two scans are needed: one to compare against, one to be judged.</p>;
+  return (
+    <p>
+      Which two belong together is not known before{' '}
+      <button type="button" className="word plain" onClick={() => setState({ step: 'bringIn' })}>
+        it is said how large {asked.name} is
+      </button>
+      .
+    </p>
+  );
 }
 
 function Fitted({ comparison }: { comparison: ComparisonView }) {

@@ -36,9 +36,9 @@ export function Margin() {
   const room = useStore(({ step }) => (step === 'door' && !atDoor ? 'compare' : step));
   const Words = ofRoom[room];
   return (
-    // Scrolls by itself, so it must be reachable with the keyboard.
+    // Scrolls by itself, so it must be reachable with the keyboard; one for each room, which begins at its top.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region without other stops needs one
-    <aside className="margin" aria-label={roomWords[room]} tabIndex={0}>
+    <aside key={room} className="margin" aria-label={roomWords[room]} tabIndex={0}>
       <h2>{roomWords[room]}</h2>
       <Suspense fallback={null}>
         <Words />

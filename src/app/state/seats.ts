@@ -38,6 +38,10 @@ export function pairOf(all: readonly Seatable[]): readonly [Seatable, Seatable] 
   return [first, second ?? rest[0]];
 }
 
+/** Whether the user is asked how large it is. */
+export const asksForUnit = (face: Keyed<FaceView> | undefined): boolean =>
+  face?.at === 'failed' && face.failure.code === 'unitNeeded';
+
 interface Group {
   readonly ready: readonly Seatable[];
   /** Still being read. */
@@ -55,7 +59,7 @@ function groupOf({ fresh, ...document }: Document, faces: Faces): Group {
     const state = faces[id];
     if (state?.key !== keyOf(scan) || state.at === 'working' || state.at === 'waiting') pending++;
     else if (state.at === 'ready') ready.push({ id, face: state.value });
-    else if (state.at === 'failed' && state.failure.code === 'unitNeeded') asking++;
+    else if (asksForUnit(state)) asking++;
   }
   return { ready, pending, asking };
 }
@@ -65,21 +69,20 @@ export const isSeating = (document: Document, faces: Faces): boolean => groupOf(
 
 /**
  * Gives the plate to what was brought in, as soon as something of it can be read: two by their roles, one alone where nothing
- * lies there, or beside the one that lies there. What cannot be read takes nobody's place. The same document where nothing changes.
+ * lies there, or beside the one that lies there. As long as some of it is read, or a unit of it is asked, the first by role lies alone: which
+ * belongs beside it is not known, and strangers would look like a pair. What cannot be read takes nobody's place. The same document where nothing changes.
  */
 export function seatFresh(document: Document, faces: Faces): Document {
   if (document.fresh.length === 0) return document;
   const { ready, pending, asking } = groupOf(document, faces);
-  const fresh = pending + asking > 0 ? document.fresh : [];
+  const first = [...ready].sort(byRole)[0];
+  if (pending + asking > 0) return first ? laidAlone(document, first) : document;
   const pair = pairOf(ready);
-  if (pair) return settled(laid(document, pair[0].id, pair[1].id), fresh);
-  const one = ready[0];
-  if (!one) return settled(document, fresh);
-  return settled(pending + asking > 0 ? laidAlone(document, one) : laidBeside(document, one, faces), fresh);
+  return {
+    ...(pair ? laid(document, pair[0].id, pair[1].id) : first ? laidBeside(document, first, faces) : document),
+    fresh: [],
+  };
 }
-
-const settled = (document: Document, fresh: readonly string[]): Document =>
-  fresh.length === document.fresh.length ? document : { ...document, fresh };
 
 function laid(before: Document, referenceId: string | null, subjectId: string | null): Document {
   if (before.referenceId === referenceId && before.subjectId === subjectId) return before;
