@@ -3,8 +3,8 @@ import { BaseSequencer } from 'vitest/node';
 
 /** Files of more than some six seconds, the longest first (28 November 2026), so that no worker begins one when the other is done. */
 const longest = [
-  ...['browser/collection', 'browser/newcomer', 'browser/saved', 'browser/job', 'browser/landmarks', 'browser/byHand'],
-  ...['browser/why', 'cli/cli', 'browser/read', 'samples/pair', 'cli/reading', 'browser/access', 'cli/collection'],
+  ...['browser/collection', 'browser/demonstration', 'browser/newcomer', 'browser/saved'],
+  ...['browser/why', 'cli/cli', 'browser/read', 'samples/pair', 'cli/reading', 'cli/collection'],
   ...['browser/dates', 'browser/tray', 'story', 'store/work', 'cli/kill', 'change/change', 'store/kill', 'pipeline'],
   ...['scan/realFiles', 'scan/hostile', 'read/facingArcs', 'face/find', 'cli/change', 'populations/makePair'],
   ...['store/keptFace', 'cli/collectionServer', 'read/band', 'workers/reading', 'samples/wax', 'fit/byHand'],

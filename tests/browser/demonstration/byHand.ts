@@ -1,47 +1,14 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { closePages, sharedChromium } from './chromium.ts';
-import { serveApp } from './served.ts';
-import { kept, settled, walkIn } from './waits.ts';
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { button, judged, margin, page, saved, unfoldFinding } from './desk.ts';
 
-let browser: Browser;
-let page: Page;
-let served: Awaited<ReturnType<typeof serveApp>>;
-
-beforeAll(async () => {
-  served = await serveApp();
-  browser = await sharedChromium();
-  const context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
-  context.setDefaultTimeout(80_000);
-  page = await context.newPage();
-  await page.goto(served.url);
-  await walkIn(page);
-  await measured();
-}, 240_000);
-
-afterAll(async () => {
-  await closePages(browser);
-  served?.close();
-}, 60_000);
-
-/** Until nothing is worked on, the evidence weighed. */
-async function measured(): Promise<void> {
-  await settled(
-    page,
-    () => !document.querySelector('.working') && document.querySelectorAll('.caption .legends p').length === 2,
-  );
-}
-const button = (name: RegExp) => page.getByRole('button', { name }).first();
-const margin = async (): Promise<string> => (await page.locator('.margin').textContent()) ?? '';
 const number = (words: string, before: RegExp): number => Number(before.exec(words.replaceAll('−', '-'))?.[1]);
 const scale = async (): Promise<number> => number(await margin(), /one scale(\d\.\d+)/);
 const median = async (): Promise<string> =>
   /Median [−\d.]+ mm; half of them within [\d.]+/.exec(await margin())?.[0] ?? '';
 
-describe('a fit that is helped by hand', () => {
+/** A fit that is helped by hand. */
+export function helped(): void {
   it('begins at three places clicked on both seals, and ends where the search ended', async () => {
     await button(/fit$/i).click();
     const before = await scale();
@@ -60,7 +27,7 @@ describe('a fit that is helped by hand', () => {
     expect(await page.locator('.place').count()).toBe(6);
     expect(await page.locator('.pairs li').count()).toBe(3);
     await button(/fit from these places/i).click();
-    await measured();
+    await judged();
     expect(await margin()).toContain('began at 3 pairs of places');
     expect(await scale()).toBeCloseTo(before, 3);
     expect(await margin()).not.toContain('No fit was found');
@@ -77,17 +44,21 @@ describe('a fit that is helped by hand', () => {
     await button(/add a pair by numbers/i).click();
     await button(/add a pair by numbers/i).click();
     await button(/fit from these places/i).click();
-    await measured();
+    await judged();
     expect(await margin()).toContain('too near to one another');
     await button(/leave it to the search/i).click();
-    await measured();
+    await judged();
     expect(await margin()).not.toContain('No fit was found');
+    for (let left = 2; left > 0; left--) await button(/remove pair/i).click();
+    await page.keyboard.press('Escape');
+    expect(await page.locator('.place').count()).toBe(0);
   }, 240_000);
-});
+}
 
-describe('a region that is left out', () => {
-  let before = '';
+let before = '';
 
+/** A region that is left out. */
+export function leftOut(): void {
   it('changes the numbers, is drawn, listed with a reason, and stands among the limits', async () => {
     await button(/compare$/i).click();
     before = await median();
@@ -102,27 +73,25 @@ describe('a region that is left out', () => {
     if ((await page.getByRole('button', { name: /leave it out/i }).count()) === 0)
       await page.locator('.mark-name').last().click();
     await button(/leave it out/i).click();
-    await measured();
+    await judged();
     expect(await median()).not.toBe(before);
     expect(await margin()).toContain('Left out of everything measured');
     const why = page.getByLabel(/^because/);
     await why.fill('repair');
     await why.blur();
-    await measured();
+    await judged();
     expect(await page.locator('.outline.left-out').count()).toBeGreaterThan(0);
-    await button(/finding$/i).click();
-    await button(/unfold the finding/i).click();
+    await unfoldFinding();
+    await page.keyboard.press('Escape');
     expect(await margin()).toMatch(/Left out of both faces by hand: repair, 15\d\.\d mm²/);
   }, 240_000);
+}
 
-  it('is kept over a reload and in the record', async () => {
-    await kept(page);
-    await page.reload();
-    await measured();
+/** The same after the page was opened anew, and counted again. */
+export function countedAgain(): void {
+  it('is kept in the record, too', async () => {
     await button(/show$/i).click();
-    const [download] = await Promise.all([page.waitForEvent('download'), button(/save the record/i).click()]);
-    const path = join(mkdtempSync(join(tmpdir(), 'ectype-hand-')), 'record.json');
-    await download.saveAs(path);
+    const path = await saved(() => button(/save the record/i).click());
     const { excluded } = JSON.parse(readFileSync(path, 'utf8'));
     expect(excluded).toMatchObject([{ why: 'repair' }]);
     expect(excluded[0].areaMm2).toBeCloseTo(Math.PI * 49, -1);
@@ -132,7 +101,7 @@ describe('a region that is left out', () => {
     await button(/compare$/i).click();
     expect(await median()).not.toBe(before);
     await button(/count it again/i).click();
-    await measured();
+    await judged();
     expect(await median()).toBe(before);
   }, 240_000);
-});
+}

@@ -1,52 +1,14 @@
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Download, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ectype } from '../cli/run.ts';
-import { closePages, sharedChromium } from './chromium.ts';
-import { openingPair } from './openingPair.ts';
-import { appFolder, serveApp } from './served.ts';
-import { kept, settled, walkIn } from './waits.ts';
+import { expect, it } from 'vitest';
+import { ectype } from '../../cli/run.ts';
+import { openingPair } from '../openingPair.ts';
+import { appFolder } from '../served.ts';
+import { button, judged, margin, page, saved } from './desk.ts';
 
-let browser: Browser;
-let page: Page;
-let served: Awaited<ReturnType<typeof serveApp>>;
-const folder = mkdtempSync(join(tmpdir(), 'ectype-landmarks-'));
-
-beforeAll(async () => {
-  served = await serveApp();
-  browser = await sharedChromium();
-  const context = await browser.newContext({
-    viewport: { width: 1280, height: 800 },
-    acceptDownloads: true,
-    hasTouch: true,
-  });
-  context.setDefaultTimeout(60_000);
-  page = await context.newPage();
-  await page.goto(served.url);
-  await walkIn(page);
-  await judged();
-}, 180_000);
-
-afterAll(async () => {
-  await closePages(browser);
-  served?.close();
-}, 60_000);
-
-/** Until nothing is worked on and the numbers are those that the document asks for. */
-async function judged(): Promise<void> {
-  const done = (): boolean =>
-    !document.querySelector('.working') &&
-    document.querySelector('.wear-table') !== null &&
-    !document.querySelector('.margin')?.textContent?.includes('measured again');
-  await settled(page, done);
-}
-
-const button = (name: RegExp) => page.getByRole('button', { name }).first();
-const words = async (): Promise<string> => (await page.locator('.margin').textContent()) ?? '';
 const places = async (): Promise<string> =>
-  /\d+ of \d+ places[^.]*\.[^.]*\.\d+ mm[^.]*\./.exec(await words())?.[0] ?? '';
+  /\d+ of \d+ places[^.]*\.[^.]*\.\d+ mm[^.]*\./.exec(await margin())?.[0] ?? '';
 const mark = (side: 'a' | 'b', index: number) => page.locator(`[data-landmark="${side} ${index}"]`);
 const count = (): Promise<number> => page.locator('[data-landmark^="a "]').count();
 
@@ -73,21 +35,19 @@ async function emptyPlace(): Promise<[number, number]> {
   throw new Error('landmarks everywhere');
 }
 
-async function saved(click: () => Promise<void>): Promise<string> {
-  const [download] = await Promise.all([page.waitForEvent('download') as Promise<Download>, click()]);
-  const path = join(folder, download.suggestedFilename());
-  await download.saveAs(path);
-  return path;
-}
-
 const fileNow = async (): Promise<[number, number][]> =>
   JSON.parse(readFileSync(await saved(() => button(/save them as a file/i).click()), 'utf8')).landmarks;
 
-describe('landmarks put right by hand', () => {
-  let found: [number, number][] = [];
-  let wordsFound = '';
+let found: [number, number][] = [];
+let wordsFound = '';
+/** The landmarks as they were put by hand, and how many they are. */
+let file = { path: '', count: 0 };
 
+/** Landmarks put right by hand. */
+export function corrected(): void {
   it('are shown on both seals, as many as were found', async () => {
+    await button(/compare$/i).click();
+    await judged();
     wordsFound = await places();
     await page.keyboard.press('k');
     found = await fileNow();
@@ -145,14 +105,19 @@ describe('landmarks put right by hand', () => {
     expect(less).toEqual(moved.filter((_, i) => i !== 4));
   }, 120_000);
 
-  it('give the numbers of the command line with the same file, after a reload too', async () => {
+  it('are saved as a file', async () => {
     await judged();
-    const file = await saved(() => button(/save them as a file/i).click());
-    const count = JSON.parse(readFileSync(file, 'utf8')).landmarks.length;
-    await kept(page);
-    await page.reload();
-    await judged();
-    expect(await words()).toContain('put by hand');
+    const path = await saved(() => button(/save them as a file/i).click());
+    file = { path, count: JSON.parse(readFileSync(path, 'utf8')).landmarks.length };
+    await page.keyboard.press('k');
+  }, 120_000);
+}
+
+/** The same after the page was opened anew. */
+export function asCorrected(): void {
+  it('give the numbers of the command line with the file that was saved before the reload', async () => {
+    await button(/compare$/i).click();
+    expect(await margin()).toContain('put by hand');
     const after = await places();
     expect(after).not.toBe(wordsFound);
     await button(/show$/i).click();
@@ -160,24 +125,23 @@ describe('landmarks put right by hand', () => {
     const { reference, subject } = openingPair();
     const state = (name: 'kind' | 'material'): string =>
       `reference=${reference.stated[name]},subject=${subject.stated[name]}`;
-    const path = join(folder, 'command-line.json');
+    const path = join(mkdtempSync(join(tmpdir(), 'ectype-landmarks-')), 'command-line.json');
     const ran = ectype(
       ...['compare', join(appFolder, 'samples', reference.file), join(appFolder, 'samples', subject.file)],
-      ...['--kind', state('kind'), '--material', state('material'), '--landmarks', file, '--json', path],
+      ...['--kind', state('kind'), '--material', state('material'), '--landmarks', file.path, '--json', path],
     );
     expect(ran.stderr).not.toMatch(/^ectype:/m);
     const theirs = JSON.parse(readFileSync(path, 'utf8'));
     expect(record.judge.landmarks).toEqual(theirs.judge.landmarks);
-    expect(record.judge.landmarks.found).toBe(count);
+    expect(record.judge.landmarks.found).toBe(file.count);
     expect(record.judge.score).toBe(theirs.judge.score);
     expect(record.judge.limits).toEqual(theirs.judge.limits);
-    expect(record.judge.limits[0].words).toContain(`${count} landmarks were put by hand`);
-    expect(after).toContain(`${record.judge.landmarks.seen} of ${count}`);
+    expect(record.judge.limits[0].words).toContain(`${file.count} landmarks were put by hand`);
+    expect(after).toContain(`${record.judge.landmarks.seen} of ${file.count}`);
   }, 300_000);
 
   it('are in the saved file, and go back to those found in one word', async () => {
     const path = await saved(() => button(/save as GLB/i).click());
-    writeFileSync(join(folder, 'kept.glb'), readFileSync(path));
     expect(readFileSync(path).includes('"landmarks":[[')).toBe(true);
     await button(/compare$/i).click();
     await button(/leave them to the search again/i).click();
@@ -186,10 +150,14 @@ describe('landmarks put right by hand', () => {
     await page.keyboard.press('Control+z');
     await judged();
     expect(await places()).not.toBe(wordsFound);
+    await page.keyboard.press('Control+y');
+    await judged();
+    expect(await places()).toBe(wordsFound);
   }, 240_000);
-});
+}
 
-describe('wear on the plate', () => {
+/** Wear on the plate. */
+export function worn(): void {
   it('is drawn only as long as the hand is on its zone, until it is asked for', async () => {
     expect(await page.locator('.worn').count()).toBe(0);
     await page.getByRole('button', { name: /^border$/ }).hover();
@@ -217,4 +185,4 @@ describe('wear on the plate', () => {
     expect(await page.locator('.wear-zone').count()).toBe(2);
     await page.keyboard.press('Control+z');
   }, 120_000);
-});
+}

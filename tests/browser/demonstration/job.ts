@@ -1,50 +1,17 @@
-import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser, BrowserContext, Download, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Comparison, comparePrepared, prepareScan } from '../../src/core/pipeline.ts';
-import { stateSentence } from '../../src/core/report/index.ts';
-import { findingSentence, limitWords } from '../../src/core/report/words/index.ts';
-import { closePages, sharedChromium } from './chromium.ts';
-import { openingPair } from './openingPair.ts';
-import { appFolder, serveApp } from './served.ts';
-import { kept, walkIn } from './waits.ts';
-
-let browser: Browser;
-let context: BrowserContext;
-let page: Page;
-let served: Awaited<ReturnType<typeof serveApp>>;
-const troubles: string[] = [];
-const folder = mkdtempSync(join(tmpdir(), 'ectype-test-'));
-
-beforeAll(async () => {
-  served = await serveApp();
-  browser = await sharedChromium();
-  context = await browser.newContext({ viewport: { width: 1024, height: 768 }, acceptDownloads: true });
-  // A machine that does other things paints slowly without a graphics card.
-  context.setDefaultTimeout(80_000);
-  page = await newPage(context);
-}, 180_000);
-
-afterAll(async () => {
-  await closePages(browser);
-  served?.close();
-}, 60_000);
-
-async function newPage(of: BrowserContext): Promise<Page> {
-  const fresh = await of.newPage();
-  fresh.on('pageerror', (error) => troubles.push(error.message));
-  fresh.on('console', (message) => message.type() === 'error' && troubles.push(message.text()));
-  return fresh;
-}
-
-const button = (name: RegExp) => page.getByRole('button', { name }).first();
-const margin = async () => (await page.locator('.margin').textContent()) ?? '';
+import { expect, it } from 'vitest';
+import { type Comparison, comparePrepared, prepareScan } from '../../../src/core/pipeline.ts';
+import { stateSentence } from '../../../src/core/report/index.ts';
+import { findingSentence, limitWords } from '../../../src/core/report/words/index.ts';
+import { openingPair } from '../openingPair.ts';
+import { appFolder } from '../served.ts';
+import { walkIn } from '../waits.ts';
+import { browser, button, margin, newPage, page, saved, served, small, troubles, unfoldFinding } from './desk.ts';
 
 /** Until nothing is worked on and the pair is compared. */
-async function compared(on: Page): Promise<void> {
-  await on.waitForFunction(
+async function compared(): Promise<void> {
+  await page.waitForFunction(
     () =>
       !document.querySelector('.working') &&
       /Depth differences/i.test(document.querySelector('.margin')?.textContent ?? ''),
@@ -61,17 +28,8 @@ async function inNode(): Promise<Comparison> {
   return comparePrepared(await read(reference), await read(subject));
 }
 
-async function saved(click: () => Promise<void>): Promise<string> {
-  const [download] = await Promise.all([
-    page.waitForEvent('download', { timeout: 80_000 }) as Promise<Download>,
-    click(),
-  ]);
-  const path = join(folder, download.suggestedFilename());
-  await download.saveAs(path);
-  return path;
-}
-
-describe('the whole job in the browser', () => {
+/** From the front door to the numbers, and what the hand does on the plate. */
+export function opened(): void {
   it('shows a sample comparison when it is opened', async () => {
     const start = Date.now();
     const since = (): string => ((Date.now() - start) / 1000).toFixed(1);
@@ -82,7 +40,7 @@ describe('the whole job in the browser', () => {
       [...document.querySelectorAll('.margin h3')].some((head) => /depth differences/i.test(head.textContent ?? '')),
     );
     const shown = since();
-    await compared(page);
+    await compared();
     console.log(`a comparison on screen after ${shown} s, judged after ${since()} s`);
     expect(await page.locator('.caption .legends p').count()).toBe(2);
     expect(await page.locator('canvas').count()).toBeGreaterThan(0);
@@ -95,8 +53,7 @@ describe('the whole job in the browser', () => {
     expect(difference).not.toBeNull();
     expect(text).toContain(`Median ${difference?.whole.medianMm.toFixed(3)} mm`);
     expect(text).toContain(`ratio ${difference?.size.ratio.toFixed(4)} ±`);
-    await button(/finding$/i).click();
-    await button(/unfold the finding/i).click();
+    await unfoldFinding();
     expect(await page.locator('.finding-sentence').textContent()).toBe(
       findingSentence(judgement, stateSentence(comparison)),
     );
@@ -145,30 +102,23 @@ describe('the whole job in the browser', () => {
     expect(await page.locator('.profile path.profile-b').getAttribute('d')).toMatch(/^M/);
     expect(await page.locator('.section-line').count()).toBe(2);
   }, 170_000);
+}
 
-  it('keeps everything over a reload', async () => {
-    await button(/finding$/i).click();
-    await page.getByLabel('Your conclusion').fill('Made from this matrix before it was struck through.');
-    await page.getByLabel(/^signed/).fill('A. Tester');
-    await button(/sign and date/i).click();
-    await kept(page);
-    const light = await page.locator('.choices-line i').textContent();
-    await page.reload({ timeout: 60_000 });
-    await page.waitForFunction(
-      () => !document.querySelector('.working') && document.querySelector('.finding-sentence'),
-      undefined,
-      { timeout: 90_000 },
-    );
-    expect(await page.getByLabel('Your conclusion').inputValue()).toContain('struck through');
-    expect(await page.locator('.choices-line i').textContent()).toBe(light);
-  }, 170_000);
+const sentence = async (): Promise<string> => {
+  await button(/finding$/i).click();
+  const words = (await page.locator('.finding-sentence').textContent()) ?? '';
+  await button(/show$/i).click();
+  return words;
+};
 
+/** What the page hands on, and what it does not take. */
+export function handedOn(): void {
   it('saves one open file that opens again with the same finding, as stated by the file', async () => {
     await button(/show$/i).click();
     const path = await saved(() => button(/save as GLB/i).click());
     const bytes = readFileSync(path);
     expect(bytes.toString('latin1', 0, 4)).toBe('glTF');
-    const other = await browser.newContext({ viewport: { width: 1024, height: 768 } });
+    const other = await browser.newContext({ viewport: small });
     const second = await newPage(other);
     await second.goto(`${served.url}#empty`);
     await second.getByRole('button', { name: /bring in$/i }).click();
@@ -251,11 +201,4 @@ describe('the whole job in the browser', () => {
     expect(readFileSync(join(appFolder, 'index.html'), 'utf8')).toContain('Content-Security-Policy');
     expect(troubles).toEqual([]);
   });
-});
-
-const sentence = async (): Promise<string> => {
-  await button(/finding$/i).click();
-  const words = (await page.locator('.finding-sentence').textContent()) ?? '';
-  await button(/show$/i).click();
-  return words;
-};
+}
