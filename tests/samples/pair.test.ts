@@ -119,7 +119,7 @@ describe('the truth of a pair', () => {
         noiseMm,
         vertices: 24_000,
         shape: 'round',
-        sizeMm: 32,
+        sizeMm,
         clutter: 0,
         wear: 0.2,
         whole: false,
@@ -134,7 +134,7 @@ describe('the truth of a pair', () => {
 
   it('says subject minus reference: rubbed tops and dirt have their sign', () => {
     const pairs = [32, 33, 34, 35, 36, 37].map((seed) =>
-      pairOf(seed, { noiseMm: 0, warpMm: 0, wear: 0.9, clutter: 1, shape: 'round', sizeMm: 40, coverage: 1 }),
+      pairOf(seed, { noiseMm: 0, warpMm: 0, wear: 0.9, clutter: 1, shape: 'round', sizeMm, coverage: 1 }),
     );
     const of = (flag: number): number[] =>
       pairs.flatMap(({ subject }) =>
@@ -146,7 +146,7 @@ describe('the truth of a pair', () => {
   });
 
   it('gives the die cut after the impression as lacking, and the later impression its ridge', () => {
-    const recipe = { ...plain, shape: 'round', sizeMm: 36 } as const;
+    const recipe = { ...plain, shape: 'round', sizeMm } as const;
     const earlier = pairOf(35, { ...recipe, relation: 'earlierState' });
     const later = pairOf(35, { ...recipe, relation: 'laterState' });
     const extreme = (pair: GeneratedPair): number[] => {
