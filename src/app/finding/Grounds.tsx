@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useEffect } from 'react';
+import { type KeyboardEvent, useEffect, useRef } from 'react';
 import type { Ground, Speaks } from '../../core/report/index.ts';
 import { showGround, useGround, useGrounds } from '../state/ground.ts';
 import { useMarks } from '../state/marks.ts';
@@ -19,6 +19,12 @@ export function Grounds() {
   const marks = useMarks();
   // Whoever leaves the step takes the plate back.
   useEffect(() => () => showGround(null), []);
+  const list = useRef<HTMLOListElement>(null);
+  const open = shown?.code;
+  // The one before folds up, and would take the head of this one with it.
+  useEffect(() => {
+    if (open) list.current?.querySelector('[aria-expanded="true"]')?.scrollIntoView({ block: 'nearest' });
+  }, [open]);
   if (grounds.length === 0) return null;
   const onKey = (event: KeyboardEvent<HTMLOListElement>): void => {
     const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
@@ -32,7 +38,7 @@ export function Grounds() {
   return (
     <>
       <h3>Why</h3>
-      <ol className="grounds" onKeyDown={onKey}>
+      <ol className="grounds" ref={list} onKeyDown={onKey}>
         {grounds.map((ground) => (
           <li key={ground.code} className={`ground-item ${ground.speaks}`}>
             <button

@@ -1,7 +1,19 @@
 import { compose, invert, type Similarity } from '../../core/geometry/index.ts';
 import type { Comparison, PreparedScan, Weighed } from '../../core/pipeline.ts';
 import { uprightView } from './faceView.ts';
-import type { ComparisonView } from './protocol.ts';
+import type { ComparisonView, FaceView } from './protocol.ts';
+
+type ViewOf = (key: string, prepared: PreparedScan) => Promise<FaceView>;
+
+/** Views of faces, each made once however often its pair is shown while it is measured and judged. */
+export function viewsOnce(make: ViewOf = uprightView): ViewOf {
+  const made = new Map<PreparedScan['face'], Promise<FaceView>>();
+  return (key, prepared) => {
+    const view = made.get(prepared.face) ?? make(key, prepared);
+    made.set(prepared.face, view);
+    return view;
+  };
+}
 
 /** What the screen needs of a comparison: the fits as motions between the two face frames, the map, the judgement. */
 export async function comparisonView(
@@ -10,6 +22,7 @@ export async function comparisonView(
     Partial<Pick<Weighed, 'weighed'>> & { readonly judgement: Comparison['judgement'] | null },
   first: PreparedScan,
   second: PreparedScan,
+  viewOf: ViewOf = uprightView,
 ): Promise<ComparisonView> {
   const { reference, subject, fit, difference, weighed, judgement } = comparison;
   const scanFromSubjectFace = invert(subject.face.faceFromScan);
@@ -22,8 +35,8 @@ export async function comparisonView(
   const [keyA, keyB] = key.split('\n');
   return {
     key,
-    ...(reference.face === first.face ? {} : { reference: await uprightView(keyA, reference) }),
-    ...(subject.face === second.face ? {} : { subject: await uprightView(keyB, subject) }),
+    ...(reference.face === first.face ? {} : { reference: await viewOf(keyA, reference) }),
+    ...(subject.face === second.face ? {} : { subject: await viewOf(keyB, subject) }),
     fit,
     referenceFaceFromSubjectFace: byModel,
     difference: difference && {

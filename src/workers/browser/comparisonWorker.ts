@@ -10,7 +10,7 @@ import { build } from '../build.ts';
 import { answer } from './answer.ts';
 import { arraysIn } from './arraysIn.ts';
 import type { ChangeServices } from './changeProtocol.ts';
-import { comparisonView } from './comparisonView.ts';
+import { comparisonView, viewsOnce } from './comparisonView.ts';
 import { platformDigest } from './digest.ts';
 import { buffersOf, uprightView } from './faceView.ts';
 import type { ReportOrder, ScanOrder, Told } from './protocol.ts';
@@ -139,12 +139,13 @@ const services: WorkerServices = {
   compare: (reference, subject, given, told, shown) =>
     answer(async () => {
       const key = comparisonKey(reference.key, subject.key, given);
+      const viewOf = viewsOnce();
       const seen: Seen = async (pair, a, b) =>
-        void shown(await comparisonView(key, { difference: null, ...pair, judgement: null }, a.scan, b.scan));
+        void shown(await comparisonView(key, { difference: null, ...pair, judgement: null }, a.scan, b.scan, viewOf));
       const [a, b] = [scanOf(reference), scanOf(subject)];
       const { comparison, first, second } = await session.compare(a, b, given, watchOf(told), seen);
       const { groundsInWords, stateSentence } = await import('../../core/report/index.ts');
-      const view = await comparisonView(key, comparison, first.scan, second.scan);
+      const view = await comparisonView(key, comparison, first.scan, second.scan, viewOf);
       return { ...view, grounds: groundsInWords(comparison), stateSentence: stateSentence(comparison) };
     }),
   section: (key, line) =>

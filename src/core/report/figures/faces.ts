@@ -68,16 +68,20 @@ function panelMarks(
 }
 
 function panelsOf({ reference, subject }: Comparison, plates: Plates): Panel[] {
+  const [a, b] = [reference, subject].map(({ scan }) => shortened(scan.name));
   const panels: Panel[] = [
-    { relief: plates.reference, label: 'Reference', note: noteOf(reference) },
-    { relief: plates.subject, label: 'Subject', note: noteOf(subject) },
+    { relief: plates.reference, label: a, note: noteOf(reference) },
+    { relief: plates.subject, label: b, note: noteOf(subject) },
   ];
   if (reference.face.sense === 'intaglio')
-    panels.push({ relief: turned(plates.reference), label: 'Reference', note: `${reference.kind}, as it is` });
+    panels.push({ relief: turned(plates.reference), label: a, note: `${reference.kind}, as it is` });
   if (subject.face.sense === 'intaglio')
-    panels.push({ relief: turned(plates.subject), label: 'Subject', note: `${subject.kind}, as it is` });
+    panels.push({ relief: turned(plates.subject), label: b, note: `${subject.kind}, as it is` });
   return panels;
 }
+
+/** Each is called by its file, and beside it by what it is. A name has half of the page: of a long one its beginning and its end are left. */
+const shortened = (name: string): string => (name.length > 34 ? `${name.slice(0, 19)}…${name.slice(-14)}` : name);
 
 const turned = ({ grid }: LitRelief): LitRelief => lit(turnGridOver(grid));
 
@@ -90,9 +94,9 @@ const printedMm = 180;
 function captionOf({ fit }: Comparison, panels: readonly Panel[], perMm: number): string {
   const times = (perMm * printedMm) / pageWidth;
   const turned = fit.found
-    ? 'The subject is turned as the fit found it and shown at its own size.'
+    ? 'b is turned as the fit found it and shown at its own size.'
     : 'No fit was found: each face lies as it was found on its scan.';
   const light = `${lampPhrase[0].toUpperCase()}${lampPhrase.slice(1)}, locked to the picture`;
-  const which = panels.map(({ label, note }, i) => `${'abcd'[i]}, ${label.toLowerCase()}: ${note}`).join('. ');
+  const which = panels.map(({ label, note }, i) => `${'abcd'[i]}, ${label}: ${note}`).join('. ');
   return `${which}. One scale throughout; printed on A4, ${times.toFixed(2)} times natural size. ${turned} ${light}. The form of each face (a plane and a second-order bend) is removed; blank where there is no data.`;
 }
