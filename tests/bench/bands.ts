@@ -65,9 +65,18 @@ export async function bands(from: number, count: number): Promise<void> {
   appendFileSync('tests/bench/results.md', `\n${text}`);
 }
 
-async function outcomesOf(index: number): Promise<Outcome[]> {
+/** A face of the second population and where its letters truly stand. */
+export interface LetteredFace {
+  readonly face: Face;
+  readonly letters: readonly StandingLetter[];
+  readonly words: string;
+  readonly broken: boolean;
+}
+
+/** The faces of a recipe that keep at least six letters. */
+export async function letteredFaces(index: number): Promise<LetteredFace[]> {
   const pair = makePair(index, { ...recipeAt(index), unit: 'mm' });
-  const list: Outcome[] = [];
+  const list: LetteredFace[] = [];
   for (const role of ['reference', 'subject'] as const) {
     const kind = pair.truth.kinds[role];
     const bytes = pair[role].bytes;
@@ -77,12 +86,19 @@ async function outcomesOf(index: number): Promise<Outcome[]> {
     const letters = standing(prepared, pair[role], all);
     if (letters.length < 6) continue;
     const { face } = prepared;
-    const found = foundAmong(letters, findLegendBands(face));
     const cells = letters[0].heightMm / face.relief.pitch;
-    const words = `${found ? 'found ' : 'missed'} ${index} ${role}: ${kind}, ${pair.truth.shape}, border ${pair.truth.border}, ${letters.length} of ${all.length} letters, ${cells.toFixed(0)} cells high`;
-    list.push({ words, found, cells, broken: letters.length < 0.97 * all.length });
+    const words = `${index} ${role}: ${kind}, ${pair.truth.shape}, border ${pair.truth.border}, ${letters.length} of ${all.length} letters, ${cells.toFixed(0)} cells high`;
+    list.push({ face, letters, words, broken: letters.length < 0.97 * all.length });
   }
   return list;
+}
+
+async function outcomesOf(index: number): Promise<Outcome[]> {
+  return (await letteredFaces(index)).map(({ face, letters, words, broken }) => {
+    const found = foundAmong(letters, findLegendBands(face));
+    const cells = letters[0].heightMm / face.relief.pitch;
+    return { words: `${found ? 'found ' : 'missed'} ${words}`, found, cells, broken };
+  });
 }
 
 /** Null where no face was found: this bench asks for legends only. */
@@ -95,10 +111,17 @@ async function preparedOr(bytes: Uint8Array, kind: Kind): Promise<PreparedScan |
   }
 }
 
-/** The clearest band is a true ring: its middle within a quarter of the letters' height of 85 of 100 letters, and as high as they. */
+/** The clearest band is a true ring. */
 function foundAmong(letters: readonly StandingLetter[], list: readonly Band[]): boolean {
   if (list.length === 0) return false;
-  const band = list.reduce((p, q) => (q.confidence > p.confidence ? q : p));
+  return isTrueRing(
+    letters,
+    list.reduce((p, q) => (q.confidence > p.confidence ? q : p)),
+  );
+}
+
+/** Its middle lies within a quarter of the letters' height of 85 of 100 letters of a ring, and it is as high as they. */
+export function isTrueRing(letters: readonly StandingLetter[], band: Band): boolean {
   const middle = parallelAt(band, middleDepth(band));
   return [...new Set(letters.map(({ ring }) => ring))].some((ring) => {
     const some = letters.filter((letter) => letter.ring === ring);

@@ -107,7 +107,7 @@ export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => 
   const lines = [...apart(tries.sort(better)).slice(0, 6), ...direct.sort(better).slice(0, 2)]
     .map((t) => improve(share, level.lines, t, 0.4, 100))
     .sort(better);
-  const sharp = [...apart(lines).slice(0, 3), tried(share, level.fine, direct[0].shape, direct[0].place)];
+  const sharp = [...apart(lines).slice(0, mostCurves), tried(share, level.fine, direct[0].shape, direct[0].place)];
   return sharp
     .map((t) => improve(share, level.fine, t, 0.2, 120))
     .sort(better)
@@ -118,6 +118,9 @@ export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => 
       explained: value,
     }));
 }
+
+/** So many curves, and the outline as found, are looked along for letters. */
+const mostCurves = 6;
 
 /** Numbers of the reliefs. */
 const level = { coarse: 0, middle: 1, lines: 2, fine: 3 };

@@ -3,27 +3,31 @@ import { everyNthAcross, type HeightGrid, withHeights } from '../../geometry/ind
 import { type Aligned, alignCurve, bandRelief, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
 import type { BaseCurve } from './baseCurve.ts';
-import { lettersAlong } from './lettersAlong.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
+import { confidenceOf, worthOf } from './ringChoice.ts';
+import { ringPicture } from './ringPicture.ts';
+import { type RingSigns, ringSigns } from './ringSigns.ts';
 import { startsFor } from './starts.ts';
 
 export const bandDefaults = {
   /** Most cells along a side that are looked at: two to a border line of a three-hundredth of the face. */
   mostAcross: 640,
-  /** Score below which not even letters between two gaps are seen. */
-  leastScore: 1.2,
+  /** Score of lines and gaps below which not even letters between two gaps are seen. */
+  leastScore: 1,
   /** Confidence of the first band, and of each further ring, at least. */
-  leastConfidence: 0.15,
+  leastConfidence: 0.1,
   ringConfidence: 0.5,
-  /** Root mean square of the heights between the edges, at least, in units of the noise. */
+  /** Root mean square of the heights between the edges, at least, in units of the noise; not asked of rings surer than this, as none of noise is. */
+  surely: 0.5,
   leastOverNoise: 1.5,
   /** Length round the middle of the letters, at least, in their heights. */
   leastRound: 15,
-  /** What capitals along the ring are worth (`lettersAlong`), and how far behind a curve's best ring others are looked at. */
-  worthOfLetters: 10,
-  mostBehind: 0.7,
-  /** Two rings whose middles, and whose edges on average, differ by less are one, mm. */
-  sameMm: 0.15,
+  /** Height of the letters, at least: in cells of the relief blurred to strokes, and as a share of the band. */
+  leastCells: 4,
+  leastShare: 0.4,
+  /** A ring that holds the best, taller by at most this factor and worth less by at most this, is taken in its place. */
+  mostTaller: 1.6,
+  mostBehind: 1,
 };
 
 /**
@@ -55,69 +59,108 @@ function onCoarserCells(face: BandFace): BandFace {
 }
 
 function bandsOf(face: BandFace): Band[] {
-  const relief = bandRelief(readingGrid(face.sense, imageOnly(face)));
-  const polygon = face.outline.polygon.map((value, i) => (i % 2 === 0 ? readingX(face.sense, value) : value));
-  const detailed = detailedPlaces(relief);
-  const letters = lettersOnce(relief.lines);
-  const tries = alignCurve(relief, (shape) => startsFor(shape, polygon, detailed)).map((aligned) => {
-    const depth = 0.75 * Math.min(aligned.place.a, aligned.place.b);
-    const long = pickBands(bandProfile(relief.fine, aligned.curve, depth)).filter((band) => isLong(aligned, band));
-    const picked = withLetters(letters, aligned, long);
-    return { aligned, picked, value: (picked[0]?.score ?? 0) + 2 * aligned.explained };
-  });
-  tries.sort((p, q) => q.value - p.value);
-  const first = tries[0]?.picked[0];
-  if (!first || first.score < bandDefaults.leastScore) return [];
+  const rings = ringsOf(face);
+  if (rings.length === 0) return [];
+  const first = chosenRing(rings);
   // A further ring is taken only where it has border lines of its own and is not much less clear than the first. It may
   // follow a curve of its own: outlines drawn smaller are not parallel to the large one.
-  const isRing = (band: PickedBand): boolean =>
-    band.score > Math.max(1.6, 0.6 * first.score) && band.outerLine > 0.5 && band.innerLine > 0.5;
+  const isRing = ({ band }: Ring): boolean =>
+    band.score > Math.max(1.6, 0.6 * first.band.score) && band.outerLine > 0.5 && band.innerLine > 0.5;
   const bands: Band[] = [];
-  for (const { aligned, picked } of tries)
-    for (const band of picked.filter((p) => p === first || isRing(p))) {
-      const found = bandOf(face.sense, aligned, band);
-      const least = band === first ? bandDefaults.leastConfidence : bandDefaults.ringConfidence;
-      if (
-        found.confidence > least &&
-        hasMiddle(found) &&
-        standsOut(face, found) &&
-        !bands.some((other) => overlap(other, found))
-      )
-        bands.push(found);
-    }
+  const further = rings.filter((ring) => ring !== first && isRing(ring)).sort((p, q) => q.worth - p.worth);
+  for (const ring of [first, ...further]) {
+    const found = bandOf(face.sense, ring);
+    const least = ring === first ? bandDefaults.leastConfidence : bandDefaults.ringConfidence;
+    if (
+      found.confidence > least &&
+      hasMiddle(found) &&
+      (found.confidence > bandDefaults.surely || standsOut(face, found)) &&
+      !bands.some((other) => overlap(other, found))
+    )
+      bands.push(found);
+  }
   return bands.sort((p, q) => meanRadius(q, q.outerMm) - meanRadius(p, p.outerMm));
 }
 
-/** The few best by their lines and gaps, in the order of what their letters add to it. */
-function withLetters(letters: LettersOf, aligned: Aligned, picked: readonly PickedBand[]): PickedBand[] {
-  const best = picked
-    .filter((band) => band.score > picked[0].score - bandDefaults.mostBehind)
-    .map((band) => ({ ...band, score: band.score + bandDefaults.worthOfLetters * letters(aligned, band) }));
-  return best.sort((p, q) => q.score - p.score);
+/** A ring that may be the legend's. */
+interface Ring {
+  readonly aligned: Aligned;
+  readonly band: PickedBand;
+  readonly signs: RingSigns;
+  readonly worth: number;
 }
 
-type LettersOf = (aligned: Aligned, band: PickedBand) => number;
+/**
+ * The ring of the greatest worth; of those that hold it whole and are worth hardly less the tallest, since the arcs of one ring need not
+ * have letters of one height.
+ */
+function chosenRing(rings: readonly Ring[]): Ring {
+  const best = rings.reduce((p, q) => (q.worth > p.worth ? q : p));
+  const most = bandDefaults.mostTaller * heightOf(best);
+  return rings
+    .filter((ring) => best.worth - ring.worth <= bandDefaults.mostBehind && heightOf(ring) <= most && holds(ring, best))
+    .reduce((p, q) => (heightOf(q) > 1.1 * heightOf(p) ? q : p), best);
+}
 
-/** `lettersAlong`, once for rings that hardly differ: several starts often end on one curve. */
-function lettersOnce(lines: HeightGrid): LettersOf {
-  const known: { readonly ring: readonly number[]; readonly letters: number }[] = [];
-  return ({ curve, place: { cx, cy } }, band) => {
-    const ring = [cx, cy, lengthMm(curve, band.lettersOuterMm) / 6, lengthMm(curve, band.lettersInnerMm) / 6];
-    const same = known.find((each) => each.ring.every((value, k) => Math.abs(value - ring[k]) < bandDefaults.sameMm));
-    if (same) return same.letters;
-    const letters = lettersAlong(lines, curve, band);
-    known.push({ ring, letters });
-    return letters;
-  };
+const heightOf = ({ band }: Ring): number => band.lettersInnerMm - band.lettersOuterMm;
+
+/** Both edges of the letters lie within the other's, but for a tenth of their height. */
+function holds(ring: Ring, other: Ring): boolean {
+  const slackMm = 0.1 * heightOf(other);
+  const [outer, inner] = lettersRadii(ring);
+  const [otherOuter, otherInner] = lettersRadii(other);
+  const [p, q] = [ring.aligned.place, other.aligned.place];
+  return (
+    Math.hypot(p.cx - q.cx, p.cy - q.cy) < 2 * slackMm && outer > otherOuter - slackMm && inner < otherInner + slackMm
+  );
+}
+
+/** Mean radii of the letters' two edges, mm. */
+const lettersRadii = ({ aligned: { curve }, band }: Ring): number[] =>
+  [band.lettersOuterMm, band.lettersInnerMm].map((depthMm) => lengthMm(curve, depthMm) / (2 * Math.PI));
+
+/** All rings that a face offers, each as a band, and the signs by which one is chosen: what the choice is learned from. */
+export const ringsOffered = (
+  face: BandFace,
+): { readonly band: Band; readonly signs: RingSigns; readonly score: number }[] =>
+  ringsOf(onCoarserCells(face)).map((ring) => ({
+    band: bandOf(face.sense, ring),
+    signs: ring.signs,
+    score: ring.band.score,
+  }));
+
+/** The rings along every curve that the relief runs parallel to. */
+function ringsOf(face: BandFace): Ring[] {
+  const relief = bandRelief(readingGrid(face.sense, imageOnly(face)));
+  const polygon = face.outline.polygon.map((value, i) => (i % 2 === 0 ? readingX(face.sense, value) : value));
+  const detailed = detailedPlaces(relief);
+  return alignCurve(relief, (shape) => startsFor(shape, polygon, detailed)).flatMap((aligned) => {
+    const { curve, place, explained } = aligned;
+    const depth = 0.75 * Math.min(place.a, place.b);
+    return pickBands(bandProfile(relief.fine, curve, depth))
+      .filter((band) => isClear(band) && isLong(aligned, band) && isHigh(relief.lines, band))
+      .map((band) => {
+        const signs = ringSigns(ringPicture(relief.lines, curve, band), band, explained);
+        return { aligned, band, signs, worth: worthOf(signs) };
+      });
+  });
 }
 
 /** Length of a parallel: a closed convex curve is 2π d shorter d mm inside. */
 const lengthMm = (curve: BaseCurve, depthMm: number): number =>
   curve.x.length * curve.spacingMm - 2 * Math.PI * depthMm;
 
+const isClear = ({ score }: PickedBand): boolean => score >= bandDefaults.leastScore;
+
 /** A ring so short in its letters' heights is a motif's petals or pellets. */
 const isLong = ({ curve }: Aligned, { lettersOuterMm, lettersInnerMm }: PickedBand): boolean =>
   lengthMm(curve, (lettersOuterMm + lettersInnerMm) / 2) > bandDefaults.leastRound * (lettersInnerMm - lettersOuterMm);
+
+/** A line that was taken for letters is as low as a few cells, or fills little of its band. */
+function isHigh({ pitch }: HeightGrid, { outerMm, innerMm, lettersOuterMm, lettersInnerMm }: PickedBand): boolean {
+  const heightMm = lettersInnerMm - lettersOuterMm;
+  return heightMm >= bandDefaults.leastCells * pitch && heightMm >= bandDefaults.leastShare * (innerMm - outerMm);
+}
 
 /** The image in one piece: what stays of a bevel or lip beside it, a broken ring or splinters, would be the most regular ring of all. */
 function imageOnly({ image, detail }: BandFace): HeightGrid {
@@ -172,12 +215,11 @@ export function findLegendBand(face: BandFace): Band | null {
   return bands.length === 0 ? null : bands.reduce((p, q) => (q.confidence > p.confidence ? q : p));
 }
 
-function bandOf(sense: Sense, aligned: Aligned, picked: PickedBand): Band {
-  const outer = picked.outerLine > leastLine;
-  const inner = picked.innerLine > leastLine;
+function bandOf(sense: Sense, { aligned, band, worth }: Ring): Band {
+  const outer = band.outerLine > leastLine;
+  const inner = band.innerLine > leastLine;
   const lines = outer && inner ? 'both' : outer ? 'outer' : inner ? 'inner' : 'none';
-  const confidence =
-    Math.max(0, Math.min(1, (picked.score - bandDefaults.leastScore) / 1.2)) * (lines === 'both' ? 1 : 0.5);
+  const confidence = confidenceOf(worth);
   const doubts: BandDoubt[] = [];
   if (lines === 'outer') doubts.push('noInnerLine');
   if (lines === 'inner') doubts.push('noOuterLine');
@@ -186,7 +228,7 @@ function bandOf(sense: Sense, aligned: Aligned, picked: PickedBand): Band {
   const { shape, place, curve } = aligned;
   const base = new Float64Array(2 * curve.x.length);
   for (let i = 0; i < curve.x.length; i++) base.set([curve.x[i], curve.y[i]], 2 * i);
-  return { sense, shape, base, cx: place.cx, cy: place.cy, ...depths(picked), lines, confidence, doubts };
+  return { sense, shape, base, cx: place.cx, cy: place.cy, ...depths(band), lines, confidence, doubts };
 }
 
 const depths = ({ outerMm, innerMm, insideMm, lettersOuterMm, lettersInnerMm }: PickedBand) => ({

@@ -25,6 +25,9 @@ export interface PickedBand {
   /** Border lines seen: how far their mean stands out, in local standard deviations; 0 where there is none. */
   readonly outerLine: number;
   readonly innerLine: number;
+  /** How far the spread among the letters stands above that of the gap beside them, on both sides together. */
+  readonly edges: number;
+  /** What lines, gaps and spread say. */
   readonly score: number;
 }
 
@@ -52,7 +55,12 @@ export const leastLine = 0.35;
 const reachOf = (width: number, stepMm: number): number =>
   Math.max(4, Math.round(Math.min(1.2, Math.max(0.6, lineWithin * width * stepMm)) / stepMm));
 
-/** Bands in order of their score, those that overlap a better one left out. */
+/** Two bands that share more of what they cover together are one. */
+const mostShared = 0.5;
+/** Most bands of one curve. */
+const mostBands = 14;
+
+/** The best bands in order of their score; those that hardly differ from a better one are left out. */
 export function pickBands(profile: BandProfile): PickedBand[] {
   const { mean, spread, share, stepMm } = profile;
   const n = mean.length;
@@ -76,20 +84,27 @@ export function pickBands(profile: BandProfile): PickedBand[] {
       const edges = Math.max(0, letters - spread[o]) + Math.max(0, letters - spread[i]);
       const score =
         Math.min(1.1, letters) + 0.6 * edges + 0.5 * (Math.min(1, outerLine) + Math.min(1, innerLine)) - 2 * level;
-      found.push({ o, i, outerLine, innerLine, score });
+      found.push({ o, i, outerLine, innerLine, edges, score });
     }
   }
   found.sort((p, q) => q.score - p.score);
   const kept: Found[] = [];
-  for (const band of found) if (!kept.some((k) => band.o < k.i && k.o < band.i)) kept.push(band);
+  for (const band of found) {
+    if (kept.length === mostBands) break;
+    if (!kept.some((other) => shared(band, other) > mostShared)) kept.push(band);
+  }
   return kept.map((band) => closedIn(profile, band));
 }
 
 /** Entries of the profile between which a band lies. */
-interface Found extends Pick<PickedBand, 'outerLine' | 'innerLine' | 'score'> {
+interface Found extends Pick<PickedBand, 'outerLine' | 'innerLine' | 'edges' | 'score'> {
   readonly o: number;
   readonly i: number;
 }
+
+/** What two bands share of what they cover together; below zero where they lie apart. */
+const shared = (p: Found, q: Found): number =>
+  (Math.min(p.i, q.i) - Math.max(p.o, q.o)) / (Math.max(p.i, q.i) - Math.min(p.o, q.o));
 
 /**
  * Brings both edges to the gaps next to the letters. With u = mean + spread, about the height that a sixth of the
