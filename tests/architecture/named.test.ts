@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 
 const folders = ['docs', 'src', 'tests', 'sample-scans'];
 /** What is made, or stands in a package, or only shows a form. */
-const elsewhere = /^(test|config|d|file|NAME|example|writer|index\.d|vitest|dev|opentype|docPictures|bandPictures)\.(ts|mjs)$/;
+const elsewhere = /^(test|config|d|file|NAME|example|writer|index\.d|vitest|dev|opentype|docPictures)\.(ts|mjs)$/;
 
 const all = folders.flatMap((folder) =>
   readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((path) => join(folder, path)),

@@ -9,6 +9,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
  * `npm run bench -- bands [FROM] [COUNT]`: legend bands of faces of the second population against where their letters lie (docs/read.md).
  * `npm run bench -- band-rows`: what the choice of a legend's ring is learned from, made anew; then `band-choice`: the coefficients learned from it.
+ * `npm run bench -- band-pictures FOLDER`: bands before and after, for docs/read.md.
  * `npm run bench -- surfaces [PAIRS] [SEED]`: marks, wear, state and wear labels against the truth, first generator.
  * `npm run bench -- surfaces2 [COUNT] [SEED]`: marks, states and wear labels of the second (docs/condition.md).
  * `npm run bench -- descent [N] [SEED] [first|second]`: casts of broken impressions and independent impressions, by one generator or each (docs/condition.md).
@@ -41,6 +42,8 @@ const [what, ...rest] = process.argv.slice(2);
 if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest[0] ?? 100));
 else if (what === 'bands') await (await import('./bands.ts')).bands(Number(rest[0] ?? 30_000), Number(rest[1] ?? 30));
 else if (what === 'band-rows') await (await import('./bandRows/make.ts')).bandRows();
+else if (what === 'band-pictures')
+  await (await import('./bandRows/pictures.ts')).bandPictures(rest[0] ?? 'docs/pictures');
 else if (what === 'band-choice') (await import('./bandRows/learn.ts')).bandChoice();
 else if (what === 'fuzz') await (await import('./fuzz/fuzz.ts')).fuzz(Number(rest[0] ?? 100_000), Number(rest[1] ?? 1));
 else if (what === 'fuzz-trials')

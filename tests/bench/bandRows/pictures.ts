@@ -1,20 +1,17 @@
-/**
- * Draws the bands before and after of docs/read.md: faces of the second population, the ring that lines and gaps alone would
- * take and the one that is chosen by its signs.
- *
- *   npx esbuild tests/read/bandPictures.ts --bundle --platform=node --format=esm --packages=external \
- *     --outfile=node_modules/.bandPictures.mjs && node node_modules/.bandPictures.mjs docs/pictures
- */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { encode } from 'fast-png';
-import { type Band, findLegendBand, parallelAt, readingGrid } from '../../src/core/design/index.ts';
-import { ringsOffered } from '../../src/core/design/legend/findBands.ts';
-import { light } from '../../src/core/read/index.ts';
-import { letteredFaces } from '../bench/bands.ts';
+import { type Band, findLegendBand, parallelAt, readingGrid } from '../../../src/core/design/index.ts';
+import { ringsOffered } from '../../../src/core/design/legend/findBands.ts';
+import { light } from '../../../src/core/read/index.ts';
+import { letteredFaces } from '../bands.ts';
 
 /** Recipes and which of their faces. */
-const shown: readonly (readonly [number, number])[] = [];
+const shown = [
+  [30_026, 0],
+  [30_018, 0],
+  [30_029, 0],
+] as const;
 /** Dots of a face's longer side. */
 const dots = 250;
 
@@ -58,15 +55,20 @@ function beside(pictures: readonly Picture[]): Picture {
   return { width, height, data };
 }
 
-const [before, after]: [Picture[], Picture[]] = [[], []];
-for (const [recipe, which] of shown) {
-  const { face } = (await letteredFaces(recipe))[which];
-  const byLines = ringsOffered(face).reduce((p, q) => (q.score > p.score ? q : p)).band;
-  before.push(withBand(face, byLines));
-  after.push(withBand(face, findLegendBand(face) ?? byLines));
+/**
+ * `npm run bench -- band-pictures FOLDER`: the pictures of docs/read.md, the ring that lines and gaps alone would take and the one
+ * that is chosen by its signs.
+ */
+export async function bandPictures(folder: string): Promise<void> {
+  const [before, after]: [Picture[], Picture[]] = [[], []];
+  for (const [recipe, which] of shown) {
+    const { face } = (await letteredFaces(recipe))[which];
+    const byLines = ringsOffered(face).reduce((p, q) => (q.score > p.score ? q : p)).band;
+    before.push(withBand(face, byLines));
+    after.push(withBand(face, findLegendBand(face) ?? byLines));
+  }
+  const save = (name: string, list: readonly Picture[]): void =>
+    writeFileSync(join(folder, name), encode({ ...beside(list), channels: 3 }, { zlib: { level: 9 } }));
+  save('read-band-before.png', before);
+  save('read-band-after.png', after);
 }
-for (const [name, list] of [
-  ['read-band-before.png', before],
-  ['read-band-after.png', after],
-] as const)
-  writeFileSync(join(process.argv[2], name), encode({ ...beside(list), channels: 3 }, { zlib: { level: 9 } }));
