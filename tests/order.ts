@@ -1,15 +1,61 @@
 import type { TestSpecification } from 'vitest/node';
 import { BaseSequencer } from 'vitest/node';
 
-/** Files of more than some six seconds, the longest first (28 November 2026), so that no worker begins one when the other is done. */
+/** Files of more than some three seconds on a quiet machine, the longest first (29 November 2026), so that no worker begins one when the other is done. */
 const longest = [
-  ...['browser/collection', 'browser/demonstration', 'browser/newcomer', 'browser/saved'],
-  ...['browser/why', 'cli/cli', 'browser/read', 'samples/pair', 'cli/reading', 'cli/collection'],
-  ...['browser/dates', 'browser/tray', 'story', 'store/work', 'cli/kill', 'change/change', 'store/kill', 'pipeline'],
-  ...['scan/realFiles', 'scan/hostile', 'read/facingArcs', 'face/find', 'cli/change', 'populations/makePair'],
-  ...['store/keptFace', 'cli/collectionServer', 'read/band', 'workers/reading', 'samples/wax', 'fit/byHand'],
-  ...['condition/marks/lines/crossingLines', 'cli/speed', 'samples/samples', 'reference/realPairs', 'findings'],
-  ...['collection/search', 'fit/fitFaces', 'leaveOut', 'browser/hand', 'package/package', 'app/admission'],
+  ...[
+    'browser/demonstration',
+    'browser/collection',
+    'browser/newcomer',
+    'browser/saved',
+    'package/package',
+    'cli/reading',
+    'story',
+    'browser/read',
+  ],
+  ...[
+    'store/kill',
+    'browser/why',
+    'samples/pair',
+    'scan/realFiles',
+    'change/change',
+    'pipeline',
+    'browser/tray',
+    'app/admission',
+    'cli/kill',
+  ],
+  ...[
+    'store/work',
+    'browser/dates',
+    'cli/cli',
+    'scan/hostile',
+    'read/facingArcs',
+    'reference/realPairs',
+    'workers/reading',
+    'face/find',
+    'samples/samples',
+  ],
+  ...[
+    'leaveOut',
+    'populations/makePair',
+    'samples/wax',
+    'read/band',
+    'cli/speed',
+    'cli/collection',
+    'condition/marks/lines/crossingLines',
+    'findings',
+  ],
+  ...[
+    'collection/search',
+    'store/keptFace',
+    'read/strips',
+    'cli/change',
+    'reference/sameTool',
+    'fit/byHand',
+    'report/change',
+    'store/jobs',
+  ],
+  ...['browser/hand', 'browser/access', 'fit/fitFaces', 'fit/uncertainty'],
 ].map((name) => `tests/${name}.test.ts`);
 
 function rankOf({ moduleId }: TestSpecification): number {
