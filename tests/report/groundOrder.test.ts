@@ -46,6 +46,17 @@ describe('why', () => {
     }
   });
 
+  it('lets the places speak for one matrix where all their gates are passed and something else stood in the way', () => {
+    const told = (passed: boolean) => {
+      const gates = [gate('support', 'scoreFor', passed), gate('support', 'mirroredFile', false)];
+      const grounds = groundsOf(judged({ finding: 'undecided', gates }));
+      expect(grounds[0]).toMatchObject({ code: 'mirrored', speaks: 'inTheWay', decided: true });
+      return grounds.find(({ code }) => code === 'places');
+    };
+    expect(told(true)).toMatchObject({ speaks: 'for', decided: false });
+    expect(told(false)).toMatchObject({ speaks: 'neither', decided: true });
+  });
+
   it('begins with what decided, told by the gates', () => {
     const supported = judged({ finding: 'supported', gates: [gate('support', 'scoreFor', true)] });
     expect(groundsOf(supported)[0]).toMatchObject({ code: 'places', decided: true, speaks: 'for' });

@@ -64,11 +64,13 @@ export function Grounds() {
 
 function Told({ ground }: { ground: Ground }) {
   const { comparison } = usePair();
+  const cells = comparison?.judgement?.cells;
+  const apart = cells && cells.congruent < cells.compared;
   return (
     <div className="ground-told" role="status">
       <p>{ground.says}</p>
       {ground.code === 'size' && comparison?.difference && <SizeChain size={comparison.difference.size} />}
-      {ground.code === 'cells' && <CellSigns />}
+      {ground.code === 'cells' && apart && <CellSigns />}
       <p>
         <b>Against it.</b> {ground.against}
       </p>

@@ -106,7 +106,10 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
     .filter((code, i, all) => all.indexOf(code) === i && inTheWay.has(code))
     .map((code) => fact(code, 'inTheWay'));
   const all = (constellation?.landmarks.length ?? 0) + (constellation?.unseen.length ?? 0);
-  if (constellation && constellation.landmarks.length > 0) facts.push(fact('places', side));
+  // Something else may stand in the way of a finding while every gate of the places is passed.
+  const ofPlaces = weighed.filter(({ code }) => groundOfGate[code] === 'places');
+  const placesPass = finding === 'undecided' && ofPlaces.length > 0 && ofPlaces.every(({ passed }) => passed);
+  if (constellation && constellation.landmarks.length > 0) facts.push(fact('places', placesPass ? 'for' : side));
   if (constellation && all > 0 && constellation.unseen.length / all >= tellingShare)
     facts.push(fact('missing', 'against'));
   if (cells.compared > 0) facts.push(fact('cells', cellsSpeak(cells.congruent / cells.compared)));

@@ -4,7 +4,6 @@ import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside 
 import type { Comparison } from '../input.ts';
 import { uprightOf } from '../upright.ts';
 import { howMeasured } from './groundsMeasured.ts';
-import { limitWords } from './limits.ts';
 import { byName, namesOf } from './names.ts';
 import { capital, micrometres, percentWords } from './numbers.ts';
 import { clockHour } from './phrases.ts';
@@ -156,7 +155,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const { difference } = comparison;
     const [a, b] = namesOf(comparison);
     const { ratio = Number.NaN, sd = Number.NaN, favours = 'neither', reading = [] } = difference?.size ?? {};
-    const caution = comparison.judgement.limits.find(({ code }) => code === 'size');
+    const grown = comparison.judgement.limits.some(({ code }) => code === 'size');
     const percent = Math.abs(100 * (ratio - 1)).toFixed(1);
     const within = `${(100 * sd).toFixed(1)} %`;
     const compared =
@@ -171,9 +170,13 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
             ? 'The size is that of a direct impression'
             : 'The size does not decide',
       figure: `${ratio < 1 ? '−' : '+'}${Math.abs(100 * (ratio - 1)).toFixed(1)} %`,
-      says: `${capital(b)} is ${compared}. Wax and metal shrink as they cool and plaster grows a little, so every step of casting leaves its share.`,
-      against: caution
-        ? limitWords(caution)
+      says: `${capital(b)} is ${compared}. ${
+        grown
+          ? 'Neither wax nor plaster grows so much: if both scans are true to scale, the negative is a copy, cast from the positive or from one like it.'
+          : 'Wax and metal shrink as they cool and plaster grows a little, so every step of casting leaves its share.'
+      }`,
+      against: grown
+        ? 'The scales of the two scans are not both stated: one that is off by as much would show the same.'
         : reading.length > 1
           ? byName(reading.slice(1).map(sizeWords).join(' '), [a, b])
           : 'The scale of a scan is seldom known to better than 0.3 %.',
@@ -191,7 +194,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       figure: Number.isFinite(kept) ? percentWords(kept) : '–',
       says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? share : 'an unknown share'} of the height that ${a} has today.`,
       against:
-        'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since makes its impression look sharper.',
+        'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since, or is itself a cast, makes its impression look sharper.',
       overturn: 'Another impression of the same matrix that is higher in the same places.',
     };
   },
