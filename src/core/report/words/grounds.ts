@@ -81,7 +81,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
         speaks === 'against'
           ? `${capital(times(count - off, 'place lies', 'places lie'))} within ${count - off === 1 ? 'its' : 'their'} error, as on one matrix. Rubbed or clogged letters shift as well.`
           : off === 0
-            ? 'None of the places lies outside its error. A cast of the matrix, or a matrix recast from an impression, keeps all places as well.'
+            ? 'No place speaks against it; but a cast of the matrix, or a matrix recast from an impression, keeps all places as well.'
             : `${capital(times(off, 'place lies', 'places lie'))} outside ${off === 1 ? 'its' : 'their'} error. Rubbed or clogged letters shift as well.`,
       overturn:
         speaks === 'for'
