@@ -56,7 +56,11 @@ function inThread(forComparing: boolean): Second {
       return withSurface(found, true);
     },
     beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job })) as Beside,
-    close: () => worker.terminate(),
+    // An answer that comes while the thread ends must not let the program end before: it would, without a word.
+    close: () => {
+      worker.removeAllListeners('message');
+      return worker.terminate();
+    },
   };
 }
 

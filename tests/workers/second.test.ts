@@ -1,0 +1,45 @@
+import { EventEmitter } from 'node:events';
+import { describe, expect, it, vi } from 'vitest';
+
+const made: FakeWorker[] = [];
+
+/** A thread that is told what it answers; what was asked of it, in order. */
+class FakeWorker extends EventEmitter {
+  readonly calls: string[] = [];
+  constructor() {
+    super();
+    made.push(this);
+  }
+  ref = (): void => void this.calls.push('ref');
+  unref = (): void => void this.calls.push('unref');
+  postMessage = (): void => void this.calls.push('ask');
+  terminate = async (): Promise<number> => this.calls.push('terminate');
+}
+
+vi.mock('node:worker_threads', () => ({ Worker: FakeWorker }));
+vi.mock('node:os', () => ({ availableParallelism: () => 2 }));
+const { openSecond } = await import('../../src/workers/node/second.ts');
+const settled = (): Promise<void> => new Promise((done) => setTimeout(done));
+
+describe('the second thread', () => {
+  it('holds the program while something is asked, and lets it go when it is answered', async () => {
+    const second = openSecond(1e9, true);
+    const [worker] = made.splice(0);
+    const answer = second.beside?.({ kind: 'zones', face: {} as never });
+    expect(worker.calls).toEqual(['unref', 'ref', 'ask']);
+    worker.emit('message', { id: 0, kind: 'done', result: 'zones' });
+    expect(await answer).toBe('zones');
+    expect(worker.calls.at(-1)).toBe('unref');
+  });
+
+  it('is waited for while it ends, though it answers meanwhile what nobody waits for', async () => {
+    const second = openSecond(1e9, true);
+    const [worker] = made.splice(0);
+    void second.beside?.({ kind: 'zones', face: {} as never });
+    const closed = second.close();
+    worker.emit('message', { id: 0, kind: 'done', result: 'zones' });
+    await settled();
+    expect(worker.calls.at(-1)).toBe('terminate');
+    await closed;
+  });
+});
