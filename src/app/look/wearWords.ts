@@ -3,7 +3,7 @@ import type { WornPart } from '../state/store.ts';
 
 export const wearWords: Readonly<Record<WearState, string>> = {
   sharp: 'sharp',
-  lower: 'lower than the reference',
+  lower: 'lower than a',
   clogged: 'clogged',
   lost: 'lost',
   added: 'added to',
