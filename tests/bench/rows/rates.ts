@@ -6,8 +6,11 @@ export type SecondSet = 'second-2640-2738' | 'second-5016-5081' | 'second-5115-5
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
+/** Poses of sets of the second generator, scored once. */
+export type CoverageSet = 'coverage-4240-4559' | 'coverage-9000-10219';
+
 /** Pairs as they were scored once, by the method of the commit in the last column: lines of a committed table, columns by name. */
-export function rowsOf(name: SecondSet | 'breech' | 'coverage-4240-4559'): Record<string, string>[] {
+export function rowsOf(name: SecondSet | 'breech' | CoverageSet): Record<string, string>[] {
   const [head, ...lines] = readFileSync(new URL(`${name}.csv`, import.meta.url), 'utf8')
     .trim()
     .split('\n');
@@ -180,8 +183,8 @@ export function printRates(): void {
 }
 
 /** Line of the documents' table: how many poses were laid, and how often the truth was within 1.96 of the printed standard deviations. */
-export function coverageRates(): string {
-  const rows = rowsOf('coverage-4240-4559').filter((row) => Number(row.turnDeg) <= 3 && Number(row.shiftMm) <= 1);
+export function coverageRates(set: CoverageSet): string {
+  const rows = rowsOf(set).filter((row) => Number(row.turnDeg) <= 3 && Number(row.shiftMm) <= 1);
   const within = (error: string, sd: string): string => {
     const count = rows.filter((row) => Math.abs(Number(row[error])) < 1.96 * Number(row[sd])).length;
     return `${((100 * count) / rows.length).toFixed(1)} %`;
