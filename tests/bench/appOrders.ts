@@ -38,7 +38,8 @@ async function told(browser: Browser, url: string, files: readonly string[]): Pr
   await page.goto(`${url}#empty`);
   await page.waitForSelector('.plate');
   await page.getByLabel('Scan files').setInputFiles([...files]);
-  await page.waitForSelector('.finding-sentence', { timeout: 240_000 });
+  // The first answer has no grounds yet.
+  await page.waitForSelector('.ground-head', { timeout: 240_000 });
   const words = await history(page);
   await page.context().close();
   return words;
