@@ -1,7 +1,7 @@
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
 import { compareDefaults } from '../../src/core/compare/compareFaces.ts';
 import { differenceMap } from '../../src/core/compare/differenceMap.ts';
-import { levelGrid } from '../../src/core/compare/levelOfDetection.ts';
+import { effectiveNeighbours, levelGrid } from '../../src/core/compare/levelOfDetection.ts';
 import { subjectMotion } from '../../src/core/compare/motion.ts';
 import { inRegions, significantCells } from '../../src/core/compare/significance.ts';
 import { gaussianFilter, sigmaOfCutoff } from '../../src/core/geometry/index.ts';
@@ -66,7 +66,7 @@ async function errorsOf(seed: number) {
   const cells = differenceMap(face, cut.subject.mesh, subjectMotion(face, fit.models[1]), error, pitch);
   const map = gaussianFilter(cells, compareDefaults.meanCells * pitch);
   const level = levelGrid(map, face.relief, { ...difference.level, covariance: fit.covariance });
-  const meanCells = 4 * Math.PI * sigmaOfCutoff(compareDefaults.meanCells) ** 2;
+  const meanCells = effectiveNeighbours(sigmaOfCutoff(compareDefaults.meanCells * pitch), pitch, pitch);
   const alarms = inRegions(significantCells(map, level), map.width, meanCells);
   let [n, within, alarmed, squares] = [0, 0, 0, 0];
   for (let i = 0; i < map.z.length; i++) {

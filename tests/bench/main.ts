@@ -39,6 +39,8 @@ import { tableOf } from './table.ts';
  * `npm run bench -- kill [COUNT]`, `disk-full [SIZES]`, `serve-hostile [REQUESTS]`: what goes out, and the server.
  */
 const [what, ...rest] = process.argv.slice(2);
+const progress = (line: string): void => void process.stderr.write(`${line}\n`);
+const print = (line: string): void => void process.stdout.write(`${line}\n`);
 if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest[0] ?? 100));
 else if (what === 'bands') await (await import('./bands.ts')).bands(Number(rest[0] ?? 30_000), Number(rest[1] ?? 30));
 else if (what === 'band-rows') await (await import('./bandRows/make.ts')).bandRows();
@@ -51,19 +53,9 @@ else if (what === 'fuzz-trials')
 else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
 else if (what === 'scored')
-  await (await import('./evidence2/scored.ts')).scored(
-    Number(rest[0]),
-    Number(rest[1]),
-    rest[2],
-    (line) => void process.stdout.write(`${line}\n`),
-  );
+  await (await import('./evidence2/scored.ts')).scored(Number(rest[0]), Number(rest[1]), rest[2], print);
 else if (what === 'laws')
-  await (await import('./evidence2/laws.ts')).laws(
-    Number(rest[0]),
-    Number(rest[1]),
-    rest[2],
-    (line) => void process.stdout.write(`${line}\n`),
-  );
+  await (await import('./evidence2/laws.ts')).laws(Number(rest[0]), Number(rest[1]), rest[2], print);
 else if (what === 'collection')
   (await import('./collection/collection.ts')).collection(
     Number(rest[0] ?? 20),
@@ -113,14 +105,12 @@ else if (what === 'mutants')
     rest[3],
   );
 else if (what === 'coverage')
-  await (await import('./coverage.ts')).coverage(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), (line) =>
-    process.stdout.write(`${line}\n`),
-  );
+  await (await import('./coverage.ts')).coverage(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), print);
 else if (what === 'difference-coverage')
   await (await import('./differenceCoverage.ts')).differenceCoverage(
     Number(rest[0] ?? 1),
     Number(rest[1] ?? 20),
-    (line) => void process.stdout.write(`${line}\n`),
+    print,
   );
 else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
@@ -130,12 +120,17 @@ else if (what === 'descent') await descent(Number(rest[0] ?? 30), Number(rest[1]
 else if (what === 'surfaces2') await surfaces2(Number(rest[0] ?? 24), Number(rest[1] ?? 91_000));
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
+/** A dated chapter, printed and added to tests/bench/results.md. */
+function keep(title: string, ...lines: readonly string[]): void {
+  const text = [`## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, ${title}`, '', ...lines, ''].join('\n');
+  process.stdout.write(`${text}\n`);
+  appendFileSync('tests/bench/results.md', `\n${text}`);
+}
+
 async function pairs(same: number, different: number): Promise<void> {
-  const say = (line: string): void => void process.stderr.write(`${line}\n`);
-  const { rows, worst } = await populations(same, different, say);
-  const text = [
-    `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, ${same} pairs of one matrix, ${different} of different ones`,
-    '',
+  const { rows, worst } = await populations(same, different, progress);
+  keep(
+    `${same} pairs of one matrix, ${different} of different ones`,
     `Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model.trim()}. Simulated pairs, 30,000 vertices a scan.`,
     '',
     tableOf([...rows, ...speedRows()]),
@@ -143,36 +138,25 @@ async function pairs(same: number, different: number): Promise<void> {
     'The ten worst fits:',
     '',
     ...worst.map((line) => `- ${line}`),
-    '',
-  ].join('\n');
-  process.stdout.write(`${text}\n`);
-  appendFileSync('tests/bench/results.md', `\n${text}`);
+  );
 }
 
 async function change(count: number, firstSeed: number): Promise<void> {
   const { changeRows } = await import('./change/rows.ts');
-  const { rows } = await changeRows(count, firstSeed, (line) => void process.stderr.write(`${line}\n`));
-  const text = [
-    `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, one object on two dates, ${count} objects, seeds ${firstSeed} on`,
-    '',
-    tableOf(rows),
-    '',
-  ].join('\n');
-  process.stdout.write(`${text}\n`);
-  appendFileSync('tests/bench/results.md', `\n${text}`);
+  const { rows } = await changeRows(count, firstSeed, progress);
+  keep(`one object on two dates, ${count} objects, seeds ${firstSeed} on`, tableOf(rows));
 }
 
 async function pairs2(from: number, count: number, folder: string): Promise<void> {
   const { writePairs } = await import('./pairs2.ts');
-  writePairs(from, count, folder, (line) => void process.stderr.write(`${line}\n`));
+  writePairs(from, count, folder, progress);
 }
 
 async function surfaces(count: number, firstSeed: number): Promise<void> {
   const { surfaceRows } = await import('./surfaces/rows.ts');
-  const { rows, worst } = await surfaceRows(count, firstSeed, (line) => void process.stderr.write(`${line}\n`));
-  const text = [
-    `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, marks and wear, ${count} pairs, seeds ${firstSeed} on`,
-    '',
+  const { rows, worst } = await surfaceRows(count, firstSeed, progress);
+  keep(
+    `marks and wear, ${count} pairs, seeds ${firstSeed} on`,
     `Node ${process.versions.node}. Simulated pairs, 30,000 to 60,000 vertices a scan.`,
     '',
     tableOf(rows),
@@ -180,41 +164,25 @@ async function surfaces(count: number, firstSeed: number): Promise<void> {
     'What was missed, misread or made up:',
     '',
     ...worst.map((line) => `- ${line}`),
-    '',
-  ].join('\n');
-  process.stdout.write(`${text}\n`);
-  appendFileSync('tests/bench/results.md', `\n${text}`);
+  );
 }
 
 async function surfaces2(count: number, firstSeed: number): Promise<void> {
   const { secondRows } = await import('./surfaces/secondRows.ts');
-  const rows = await secondRows(firstSeed, count, (line) => void process.stderr.write(`${line}\n`));
-  const title = `marks, states and wear labels, second generator, ${count} pairs, seeds ${firstSeed} on`;
-  const text = [`## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, ${title}`, '', tableOf(rows), ''].join(
-    '\n',
-  );
-  process.stdout.write(`${text}\n`);
-  appendFileSync('tests/bench/results.md', `\n${text}`);
+  const rows = await secondRows(firstSeed, count, progress);
+  keep(`marks, states and wear labels, second generator, ${count} pairs, seeds ${firstSeed} on`, tableOf(rows));
 }
 
 async function descent(count: number, firstSeed: number, only?: string): Promise<void> {
   const { descentRows, generators } = await import('./descent/rows.ts');
   for (const name of Object.keys(generators) as (keyof typeof generators)[]) {
     if (only && only !== name) continue;
-    const rows = await descentRows(name, count, firstSeed, (line) => void process.stderr.write(`${line}\n`));
-    const title = `descent, ${name} generator, ${count} pairs, seeds ${firstSeed} on`;
-    const text = [
-      `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, ${title}`,
-      '',
-      tableOf(rows),
-      '',
-    ].join('\n');
-    process.stdout.write(`${text}\n`);
-    appendFileSync('tests/bench/results.md', `\n${text}`);
+    const rows = await descentRows(name, count, firstSeed, progress);
+    keep(`descent, ${name} generator, ${count} pairs, seeds ${firstSeed} on`, tableOf(rows));
   }
 }
 
 async function breech(folder: string, out: string): Promise<void> {
   const { breech: run } = await import('./breech.ts');
-  await run(folder, out, (line) => void process.stdout.write(`${line}\n`));
+  await run(folder, out, print);
 }

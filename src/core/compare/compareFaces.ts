@@ -130,7 +130,7 @@ function mapDifferences(
   };
   const level = levelGrid(map, face.relief, { ...parts, covariance: fit.covariance });
   // A piece no larger than what one mean is taken over is one sample.
-  const regions = inRegions(significantCells(map, level), map.width, 4 * Math.PI * (meanSigma / pitch) ** 2);
+  const regions = inRegions(significantCells(map, level), map.width, effectiveNeighbours(meanSigma, pitch, pitch));
   return {
     map: inImpressionSense(map, face),
     levelOfDetection: inImpressionSense(level, face),

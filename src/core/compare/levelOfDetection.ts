@@ -45,10 +45,9 @@ export interface LevelInput {
  */
 export function levelGrid(map: HeightGrid, relief: HeightGrid, input: LevelInput): HeightGrid {
   const { sigmaMm, neighbours, pair, covariance, systematicMm, chords = 0 } = input;
-  const level = (reg: number): number => {
-    const own = levelOfDetection(sigmaMm[0], neighbours[0], sigmaMm[1], neighbours[1], reg);
-    return pair ? Math.min(own, levelOfDetection(pair.sigmaMm, pair.neighbours, 0, 1, reg)) : own;
-  };
+  const scans = [sigmaMm[0], neighbours[0], sigmaMm[1], neighbours[1]] as const;
+  const together = pair && ([pair.sigmaMm, pair.neighbours, 0, 1] as const);
+  const lesser = together && levelOfDetection(...together, 0) < levelOfDetection(...scans, 0) ? together : scans;
   const z = new Float32Array(map.z.length);
   const g = new Float64Array(7);
   const step = Math.max(map.pitch, relief.pitch);
@@ -56,7 +55,8 @@ export function levelGrid(map: HeightGrid, relief: HeightGrid, input: LevelInput
     for (let col = 0; col < map.width; col++, i++) {
       if (!map.mask[i]) continue;
       const chord = chords * motionAlongNormal(relief, xOf(map, col), yOf(map, row), step, g);
-      z[i] = level(Math.sqrt(Math.max(0, quadraticForm(covariance, g)) + systematicMm ** 2 + chord ** 2));
+      const reg = Math.sqrt(Math.max(0, quadraticForm(covariance, g)) + systematicMm ** 2 + chord ** 2);
+      z[i] = levelOfDetection(...lesser, reg);
     }
   return withHeights(map, z);
 }

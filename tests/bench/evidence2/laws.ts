@@ -1,5 +1,4 @@
-import { execFileSync } from 'node:child_process';
-import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { appendFileSync } from 'node:fs';
 import { longSide } from '../../../src/core/face/index.ts';
 import { type HeightGrid, seededRandom } from '../../../src/core/geometry/index.ts';
 import {
@@ -13,6 +12,7 @@ import { ScanError, writePly } from '../../../src/core/scan/index.ts';
 import { makePair, recipeAt } from '../../populations/index.ts';
 import { changed, changes, halfOf, type Struck } from './accidents.ts';
 import { meshOf, rms } from './casts.ts';
+import { rowsFile } from './rowsFile.ts';
 
 const ofOneMatrix: readonly string[] = ['same', 'cast', 'state', 'recast'];
 
@@ -22,13 +22,7 @@ const ofOneMatrix: readonly string[] = ['same', 'cast', 'state', 'recast'];
  * the subject against each other. A line each, appended to FILE; a recipe that FILE has is not scored again.
  */
 export async function laws(from: number, count: number, file: string, say: (line: string) => void): Promise<void> {
-  const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim();
-  if (!existsSync(file)) writeFileSync(file, 'seed,relation,left,change,finding,score,commit\n');
-  const done = new Set(
-    readFileSync(file, 'utf8')
-      .split('\n')
-      .map((line) => line.split(',')[0]),
-  );
+  const { commit, done } = rowsFile(file, ['seed', 'relation', 'left', 'change', 'finding', 'score', 'commit']);
   for (let seed = from, pairs = 0; pairs < count; seed++) {
     const recipe = recipeAt(seed);
     if (!ofOneMatrix.includes(recipe.relation) || recipe.imageLeft < 0.62) continue;

@@ -1,8 +1,8 @@
-import { execFileSync } from 'node:child_process';
-import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { appendFileSync } from 'node:fs';
 import { type PairEvidence, pairEvidence } from '../../../src/core/judge/gates.ts';
 import { fitBestFaces, type PreparedScan, prepareScan } from '../../../src/core/pipeline.ts';
 import { makePair, recipeAt } from '../../populations/index.ts';
+import { rowsFile } from './rowsFile.ts';
 
 const columns = [
   ...['seed', 'relation', 'um', 'imageLeft', 'found', 'log10Chance', 'significance'],
@@ -14,13 +14,7 @@ const columns = [
  * each appended to FILE (docs/populations.md). What FILE has already is not scored again.
  */
 export async function scored(from: number, count: number, file: string, say: (line: string) => void): Promise<void> {
-  const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim();
-  if (!existsSync(file)) writeFileSync(file, `${columns.join(',')}\n`);
-  const done = new Set(
-    readFileSync(file, 'utf8')
-      .split('\n')
-      .map((line) => line.split(',')[0]),
-  );
+  const { commit, done } = rowsFile(file, columns);
   for (let seed = from; seed < from + count; seed++) {
     if (done.has(String(seed))) continue;
     const line = `${await rowOf(seed)},${commit}`;
