@@ -1,3 +1,5 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import {
   existsSync,
   linkSync,
@@ -213,6 +215,23 @@ describe('the lock', () => {
     await writeRun('two');
     runIn(at('run'));
     expect(leftBeside(parent)).toEqual([]);
+  });
+
+  it('that names nobody, its run killed as it made it, is taken over by the next', async () => {
+    lock('');
+    await writeRun('two');
+    runIn(at('run'));
+    expect(leftBeside(parent)).toEqual([]);
+  });
+
+  it('that is just being made is waited for', async () => {
+    await writeRun('one');
+    lock('');
+    const { lock: path } = placeOf(at('run'));
+    const maker = `setTimeout(() => require('node:fs').writeFileSync(${JSON.stringify(path)}, '{"pid":1,"host":"elsewhere","began":null}'), 200)`;
+    const made = spawn(process.execPath, ['-e', maker]);
+    await expect(writeRun('two')).rejects.toThrow(/process 1 on elsewhere/);
+    await once(made, 'exit');
   });
 
   it('lets one of two runs at once write, or one after the other', async () => {

@@ -25,7 +25,8 @@ describe(`ectype add, seed ${seed}`, () => {
     const random = seededRandom(seed);
     for (let k = 0; k < 20; k++)
       await killedAfter(random.between(80, 1500), 'add', manifest, '--to', join(folder, 'killed'));
-    expect(ectype('add', manifest, '--to', join(folder, 'killed')).status).toBe(0);
+    const { status, stderr } = ectype('add', manifest, '--to', join(folder, 'killed'));
+    expect(status, stderr).toBe(0);
     expect(await snapshot('killed')).toEqual(await snapshot('whole'));
   }, 180_000);
 });

@@ -13,8 +13,11 @@ export interface Holder {
 /** A lock that is older is nobody's: writing takes seconds. */
 const staleAfterMs = 24 * 3600 * 1000;
 
-/** A lock without a holder in it is just being made for so long. */
-const beingMadeMs = 10_000;
+/** A lock without a holder in it is just being made, which takes microseconds, or its run was killed as it made it. */
+const beingMadeMs = 2_000;
+
+/** Between two looks at it, ms. */
+const betweenMs = 20;
 
 export const thisProcess = (): Holder => ({ pid: process.pid, host: hostname(), began: beganOf(process.pid) });
 
@@ -30,12 +33,13 @@ function beganOf(pid: number): string | null {
 
 /**
  * Takes the lock file `path` for writing to `place`; the function that comes back gives it up. A lock whose process on
- * this computer is gone, or that is older than a day, is taken over. Throws OutputError where another run holds it.
+ * this computer is gone, that is older than a day, or that still names nobody after two seconds, is taken over. Throws
+ * OutputError where another run holds it.
  */
 export function takeLock(path: string, place: string): () => void {
   for (let tries = 0; tries < 5; tries++) {
     if (create(path)) return () => rmSync(path, { force: true });
-    const text = readText(path);
+    const text = onceMade(path);
     if (text !== null && isHeld(path, text)) throw heldBy(path, place, text);
     if (text !== null) takeAway(path, text);
   }
@@ -67,6 +71,16 @@ function create(path: string): boolean {
   return true;
 }
 
+/** What the lock says, as soon as its maker is named in it, if it ever is; null where it is gone. */
+function onceMade(path: string): string | null {
+  const end = performance.now() + beingMadeMs;
+  for (;;) {
+    const text = readText(path);
+    if (text === null || holderIn(text) || performance.now() > end) return text;
+    Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, betweenMs);
+  }
+}
+
 function readText(path: string): string | null {
   try {
     return readFileSync(path, 'utf8');
@@ -85,11 +99,10 @@ function holderIn(text: string): Holder | null {
 }
 
 function isHeld(path: string, text: string): boolean {
-  const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0);
-  if (age > staleAfterMs) return false;
   const holder = holderIn(text);
-  if (!holder) return age < beingMadeMs;
-  return isProcessAlive(holder);
+  if (!holder) return false;
+  const age = Date.now() - (statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0);
+  return age <= staleAfterMs && isProcessAlive(holder);
 }
 
 /** Whether a process still runs; one of another computer may. */
@@ -116,7 +129,8 @@ function takeAway(path: string, stale: string): void {
 }
 
 const heldBy = (path: string, place: string, text: string): OutputError => {
-  const holder = holderIn(text);
-  const who = holder ? `process ${holder.pid} on ${holder.host}` : 'another run';
-  return new OutputError(`${place}: ${who} is writing there; wait for it, or remove ${path} if that run is dead.`);
+  const { pid, host } = holderIn(text) as Holder;
+  return new OutputError(
+    `${place}: process ${pid} on ${host} is writing there; wait for it, or remove ${path} if that run is dead.`,
+  );
 };
