@@ -17,6 +17,8 @@ export const serifs = "Alegreya, 'Iowan Old Style', 'Palatino Linotype', Palatin
 export interface SvgOptions {
   /** Paper behind the drawing, for a file that stands on its own. */
   readonly paper?: boolean;
+  /** No paper behind it all the same: the marks will be laid on something else. */
+  readonly clear?: boolean;
   /** Only this part of the drawing. */
   readonly crop?: Box | undefined;
 }
@@ -25,10 +27,10 @@ export interface SvgOptions {
  * The drawing as SVG. In a page, tones are custom properties with the printed paper's colour behind them, so that the
  * page can change them; a file on its own has plain colours and the older kind of link, for programs that know no others.
  */
-export function toSvg(drawing: Drawing, { paper = false, crop }: SvgOptions = {}): string {
+export function toSvg(drawing: Drawing, { paper = false, clear = false, crop }: SvgOptions = {}): string {
   const { title, marks } = drawing;
   const { x, y, width, height } = crop ?? { x: 0, y: 0, width: drawing.width, height: drawing.height };
-  const ground = paper ? `<rect width="${n(width)}" height="${n(height)}" fill="${paperTones.paper}"/>` : '';
+  const ground = paper && !clear ? `<rect width="${n(width)}" height="${n(height)}" fill="${paperTones.paper}"/>` : '';
   const links = paper ? ' xmlns:xlink="http://www.w3.org/1999/xlink"' : '';
   const box = `${n(x)} ${n(y)} ${n(width)} ${n(height)}`;
   const head = `<svg xmlns="http://www.w3.org/2000/svg"${links} viewBox="${box}"`;
