@@ -55,9 +55,9 @@ module.exports = {
     {
       name: 'through-the-index-from-outside',
       severity: 'error',
-      comment: 'Faces of the program enter a step, and its words, through its index.ts only.',
+      comment: 'Faces of the program enter a step, and its words and drawings, through its index.ts only.',
       from: { pathNot: '^src/core/' },
-      to: { path: '^src/core/[^/]+/.+', pathNot: '^src/core/([^/]+|report/words)/index\\.ts$' },
+      to: { path: '^src/core/[^/]+/.+', pathNot: '^src/core/([^/]+|report/(words|drawing))/index\\.ts$' },
     },
     {
       name: 'words-above',

@@ -62,6 +62,7 @@ const parts = {
       entryPoints: {
         main: 'src/cli/main.ts',
         secondThread: 'src/workers/node/secondThread.ts',
+        paintThread: 'src/cli/paintThread.ts',
         verifyThread: 'src/workers/node/verifyThread.ts',
       },
     });

@@ -15,14 +15,15 @@ import { writePly } from '../../core/scan/index.ts';
 import { openSecond, type Second } from '../../workers/node/second.ts';
 import { givenByHand } from '../byHand.ts';
 import { commandLine } from '../commandLine.ts';
+import { quickly } from '../deflate.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
 import { manifestOption, namedFiles, type Role, readingOptions, valueFor } from '../options.ts';
 import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
+import { openPainter, type Painter } from '../painter.ts';
 import { type Progress, watchOnTerminal } from '../progress.ts';
-import { rasteriser } from '../rasterise.ts';
 import { measuredNoise } from '../repeat.ts';
 import { say, sayJson } from '../say.ts';
 import { type Compared, datesFrom, joinSubjects, keptOf } from '../together.ts';
@@ -107,18 +108,23 @@ export const compare: Verb = {
     const compared: Compared[] = [];
     const against = scanInput(reference, values, 'reference');
     let second: Second | undefined;
+    let painter: Painter | undefined;
+    const paintBeside = (): Painter => {
+      painter ??= openPainter();
+      return painter;
+    };
     for (const file of subjects) {
       const subject = scanInput(file, values, 'subject');
       const bytes = against.bytes.length + subject.bytes.length;
       second ??= rememberingOf(openSecond(bytes, true, subjects.length), against);
-      const { comparison, report } = await compareOne(against, subject, second, values);
+      const { comparison, report } = await compareOne(against, subject, second, values, paintBeside);
       if (differences !== undefined) outputs.file(differences, differencesOf(comparison));
       compared.push({ report, surfaces: keptOf(comparison) });
     }
     const { files, text } = gathered(compared, dates);
     outputs.run(files);
     if (json !== undefined && json !== '-') outputs.file(json, text);
-    await second?.close();
+    await Promise.all([second?.close(), painter?.close()]);
     await outputs.write();
     if (json === '-') sayJson(text.trimEnd());
   },
@@ -166,20 +172,53 @@ function rememberingOf(second: Second, reference: ScanInput): Second {
   return { ...second, find };
 }
 
-async function compareOne(reference: ScanInput, subject: ScanInput, second: Second, values: Values) {
+/** One subject: the finding, then the report, whose figures a thread paints that has made itself ready since the finding. */
+async function compareOne(
+  reference: ScanInput,
+  subject: ScanInput,
+  second: Second,
+  values: Values,
+  paintBeside: () => Painter,
+) {
   const given = givenByHand(values);
   const watch = watchOnTerminal();
   const [a, b] = await preparePair(reference, subject, watch, second.find);
   const [one, other] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const known = knownScores(values.calibration);
   const telling = values.json !== '-' ? answerFirst(watch) : silent;
-  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), telling.weighed);
+  const weighed = (pair: Weighed): void => {
+    telling.weighed(pair);
+    if (values.out) paintBeside();
+  };
+  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), weighed);
   const paradata = paradataOf(watch, values);
   watch.done();
   telling.whole(comparison);
-  const options = values.out ? { typeface: typeface(), rasterise: await rasteriser() } : { withoutFigures: true };
-  const report = makeReport(comparison, paradata, options);
-  return { comparison, report };
+  if (!values.out) return { comparison, report: makeReport(comparison, paradata, { withoutFigures: true }) };
+  const painted = new Map<FigureId, Promise<Uint8Array>>();
+  const report = makeReport(comparison, paradata, {
+    typeface: typeface(),
+    deflate: quickly,
+    paintElsewhere: (id, figure) => painted.set(id, awaitedLater(paintBeside().paint(figure))),
+  });
+  return { comparison, report: { ...report, files: await withPainted(report.files, painted) } };
+}
+
+/** Each figure's pixels after its SVG. */
+async function withPainted(files: Report['files'], painted: ReadonlyMap<FigureId, Promise<Uint8Array>>) {
+  const all: Report['files'] = new Map();
+  for (const [name, content] of files) {
+    all.set(name, content);
+    const png = name.endsWith('.svg') && painted.get(name.slice(0, -'.svg'.length) as FigureId);
+    if (png) all.set(name.replace(/svg$/, 'png'), await png);
+  }
+  return all;
+}
+
+/** A failure is told to whoever awaits it; where something else fails before, nobody does. */
+function awaitedLater<Result>(promise: Promise<Result>): Promise<Result> {
+  promise.catch(() => undefined);
+  return promise;
 }
 
 /** The scan with its noise measured on a repeat, where one was given. */

@@ -1,7 +1,7 @@
 import { type Line, type Section, section } from '../compare/index.ts';
 import { chosenModel } from '../fit/index.ts';
 import { cellsCsv, landmarksCsv, marksCsv, numbersCsv } from './csv.ts';
-import { type Rasterise, toPng, toSvg } from './drawing/index.ts';
+import { type Deflate, type Drawing, packPictures, type Rasterise, toPng, toSvg } from './drawing/index.ts';
 import { type Figure, figureIds, makeFigures } from './figures/index.ts';
 import { sectionLine } from './figures/sectionLine.ts';
 import type { Comparison, Paradata, PreparedScan } from './input.ts';
@@ -26,6 +26,18 @@ export interface ReportOptions extends PageOptions {
   readonly pngWidth?: number;
   /** Paints the figures as PNG; without it they are SVG only. */
   readonly rasterise?: Rasterise;
+  /** Packs pictures and pixels where something quicker than the core's own deflate is at hand. */
+  readonly deflate?: Deflate;
+  /** Is given each figure as soon as all are drawn, to paint it elsewhere meanwhile; its PNG is then not among the files. */
+  readonly paintElsewhere?: (id: Figure['id'], figure: FigureToPaint) => void;
+}
+
+/** What `toPng` needs beside a rasteriser; plain data. */
+export interface FigureToPaint {
+  readonly drawing: Drawing;
+  /** Pixels. */
+  readonly across: number;
+  readonly caption: string;
 }
 
 export const reportDefaults = { across: 400, pngWidth: 800 };
@@ -60,12 +72,15 @@ export function makeReport(comparison: Comparison, paradata: Paradata, options: 
   const figures = options.withoutFigures
     ? []
     : makeFigures(comparison, sectionOf(comparison, options), across, simulated);
+  if (options.paintElsewhere)
+    for (const figure of figures) options.paintElsewhere(figure.id, toPaint(figure, pngWidth));
+  if (options.deflate) for (const { drawing } of figures) packPictures(drawing, options.deflate);
   const html = reportPage(record, figures, { ...options, simulated });
   const files = new Map<string, Uint8Array | string>([['numbers.csv', numbersCsv(record)]]);
   if (record.judge.cells.compared > 0) files.set('cells.csv', cellsCsv(record));
   if (comparison.judgement.constellation) files.set('landmarks.csv', landmarksCsv(record));
   if (record.damage.length > 0) files.set('marks.csv', marksCsv(record));
-  if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth, options.rasterise);
+  if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth, options);
   return { record, html, figures, files };
 }
 
@@ -84,15 +99,22 @@ function addFigures(
   files: Map<string, Uint8Array | string>,
   figures: readonly Figure[],
   pngWidth: number,
-  rasterise?: Rasterise,
+  { rasterise, deflate }: ReportOptions,
 ): void {
   if (figures.length === 0) return;
   const captions: string[] = [];
-  for (const { id, drawing, heading, caption } of figures) {
+  for (const figure of figures) {
+    const { id, heading } = figure;
+    const { drawing, across, caption } = toPaint(figure, pngWidth);
     files.set(`${id}.svg`, toSvg(drawing, { paper: true }));
-    const across = Math.round((pngWidth * drawing.width) / 720);
-    if (rasterise) files.set(`${id}.png`, toPng(drawing, rasterise, across, caption));
+    if (rasterise) files.set(`${id}.png`, toPng(drawing, rasterise, across, caption, deflate));
     captions.push(`${id}\n${heading}. ${caption}\n`);
   }
   files.set('captions.txt', captions.join('\n'));
 }
+
+const toPaint = ({ drawing, caption }: Figure, pngWidth: number): FigureToPaint => ({
+  drawing,
+  across: Math.round((pngWidth * drawing.width) / 720),
+  caption,
+});

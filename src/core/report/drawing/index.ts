@@ -1,3 +1,4 @@
 export * from './drawing.ts';
 export { type Pixels, type Rasterise, toPng } from './png.ts';
-export { serifs, toSvg } from './svg.ts';
+export { packPictures, serifs, toSvg } from './svg.ts';
+export type { Deflate } from './writePng.ts';

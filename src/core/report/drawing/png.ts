@@ -1,7 +1,7 @@
-import { encode } from 'fast-png';
 import { type Drawing, type PictureMark, paperTones } from './drawing.ts';
 import { layPicture } from './layPicture.ts';
 import { toSvg } from './svg.ts';
+import { type Deflate, writePng } from './writePng.ts';
 
 /** Red, green, blue, each times its opacity, and opacity; row 0 at the top. */
 export interface Pixels {
@@ -17,7 +17,13 @@ export type Rasterise = (svg: string, pixelsAcross: number) => Pixels;
  * The drawing as PNG on paper, red, green and blue. `caption` stands inside the file as its description. Pictures under all other marks
  * are laid here: an SVG's painter would be handed them packed, and samples them ten times as slowly (docs/speed.md).
  */
-export function toPng(drawing: Drawing, rasterise: Rasterise, pixelsAcross = 900, caption = drawing.title): Uint8Array {
+export function toPng(
+  drawing: Drawing,
+  rasterise: Rasterise,
+  pixelsAcross = 900,
+  caption = drawing.title,
+  deflate?: Deflate,
+): Uint8Array {
   const under = picturesUnder(drawing.marks);
   const marks = drawing.marks.slice(under.length);
   const painted = rasterise(toSvg({ ...drawing, marks }, { paper: true, clear: true }), pixelsAcross);
@@ -25,8 +31,7 @@ export function toPng(drawing: Drawing, rasterise: Rasterise, pixelsAcross = 900
   const rgb = paperSheet(width * height);
   for (const picture of under) layPicture({ width, height, rgb }, picture, width / drawing.width);
   layOver(rgb, painted.rgba);
-  const text = { Description: plainLatin(caption) };
-  return encode({ width, height, channels: 3, depth: 8, data: rgb, text }, { zlib: { level: 1 } });
+  return writePng({ width, height, channels: 3, data: rgb, description: plainLatin(caption) }, deflate);
 }
 
 function picturesUnder(marks: Drawing['marks']): PictureMark[] {

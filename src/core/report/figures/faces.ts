@@ -38,6 +38,8 @@ export function panelsDrawing(panels: readonly Panel[], plates: Plates): { drawi
     const y = Math.floor(i / columns) * (high + labelHeight);
     return panelMarks(panel, i, x, y, wide, high, perMm);
   });
+  // Pictures under everything else, where they are painted soonest; panels lie beside one another.
+  marks.sort((a, b) => Number(b.kind === 'picture') - Number(a.kind === 'picture'));
   marks.push(...lampSign(left + 9, 10, plateLamps[0].azimuthDeg));
   const rows = Math.ceil(panels.length / columns);
   const drawing: Drawing = {
