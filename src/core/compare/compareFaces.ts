@@ -10,7 +10,6 @@ import {
   report,
   type SurfaceIndex,
   sigmaOfCutoff,
-  spatialOrder,
   vertexNormals,
   type Watch,
 } from '../geometry/index.ts';
@@ -84,22 +83,8 @@ export function compareFaces(
 type ReadySide = ComparedSide & { readonly normals: Float32Array };
 
 function measured(target: DepthTarget, face: Face, { mesh, normals }: ReadySide, model: FitModel): Float32Array {
-  // Neighbour after neighbour, whatever the file's order: each search starts from the last answer.
-  const order = spatialOrder(mesh.positions);
-  const inOrder = new Float32Array(order.length);
-  depthDifferences(target, pick(mesh.positions, order), pick(normals, order), subjectMotion(face, model), inOrder);
-  const out = new Float32Array(order.length);
-  for (let k = 0; k < order.length; k++) out[order[k]] = inOrder[k];
-  return out;
-}
-
-function pick(triples: Float32Array, order: Uint32Array): Float32Array {
-  const out = new Float32Array(triples.length);
-  for (let k = 0; k < order.length; k++) {
-    out[3 * k] = triples[3 * order[k]];
-    out[3 * k + 1] = triples[3 * order[k] + 1];
-    out[3 * k + 2] = triples[3 * order[k] + 2];
-  }
+  const out = new Float32Array(mesh.positions.length / 3);
+  depthDifferences(target, mesh.positions, normals, subjectMotion(face, model), out);
   return out;
 }
 
