@@ -27,7 +27,6 @@ export * from './solve/tukey.ts';
 export * from './spatial/closestOnSurface.ts';
 export * from './spatial/closestOnTriangle.ts';
 export { closestPlainly } from './spatial/closestPlainly.ts';
-export * from './spatial/spatialOrder.ts';
 export * from './spatial/surfaceIndex.ts';
 export * from './spatial/surfacePoint.ts';
 export * from './stretches.ts';
