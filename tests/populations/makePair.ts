@@ -17,8 +17,11 @@ import {
 
 const sameMatrix: readonly Relation[] = ['same', 'state', 'cast', 'recast', 'legendRecut'];
 
-/** One pair of known answer, the same for the same seed and recipe. */
-export function makePair(seed: number, recipe: PairRecipe): MadePair {
+/**
+ * One pair of known answer, the same for the same seed and recipe. `subjectLaying`: the subject scanned a second time, the same object by the same
+ * scanner at the same spacing from the same views, its points elsewhere on the surface and in another pose.
+ */
+export function makePair(seed: number, recipe: PairRecipe, subjectLaying = 0): MadePair {
   const chance = chanceOf(`pair ${seed}`);
   const story = tell(recipe, chance.branch('story'));
   const noiseUm = recipe.noiseUm ?? chance.logRange(2, 20);
@@ -39,7 +42,7 @@ export function makePair(seed: number, recipe: PairRecipe): MadePair {
   );
   const subject = scanOf(
     story.subject.made,
-    howOf(recipe.subjectSupport, 'how subject'),
+    { ...howOf(recipe.subjectSupport, 'how subject'), laying: subjectLaying },
     chance.branch('scan subject'),
   );
   return {

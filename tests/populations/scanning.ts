@@ -13,6 +13,8 @@ export interface Scanning {
   readonly noiseUm: number;
   readonly unit: Unit;
   readonly maxVertices: number;
+  /** Which laying of the points on the surface, and which pose: the first, 0, where left out. */
+  readonly laying?: number;
   /** Noise common to neighbours: its share of `noiseUm` and its length, mm; drawn where left out. */
   readonly correlated?: { readonly share: number; readonly lengthMm: number };
 }
@@ -30,12 +32,13 @@ const mmPerUnit: Readonly<Record<Unit, number>> = { um: 0.001, mm: 1, cm: 10, m:
 /** One scan of an object: irregular triangles, noise, holes, any pose, in the file's unit. */
 export function scanOf(made: Made, how: Scanning, chance: Chance): Scanned {
   const spacingMm = affordable(made, how);
-  const flat = scatter(made, how.support, spacingMm, chance.branch('points'));
+  const anew = how.laying ? ` ${how.laying}` : '';
+  const flat = scatter(made, how.support, spacingMm, chance.branch(`points${anew}`));
   const body = stand(made, flat, how.support, spacingMm, chance.branch('body'));
   const holes = holesOf(made, flat, spacingMm, chance.branch('holes'));
   const triangles = made.negative ? flipped(body.triangles) : body.triangles;
   const kept = withoutHoles(triangles, holes, flat.points.length / 2);
-  const pose = randomPose(chance.branch('pose'));
+  const pose = randomPose(chance.branch(`pose${anew}`));
   const noisy = disturbed(made, body.places, how, spacingMm, chance.branch('noise'));
   return { ...written(body, noisy, kept, pose, mmPerUnit[how.unit]), spacingMm };
 }

@@ -18,10 +18,17 @@ const ofOneMatrix: readonly string[] = ['same', 'cast', 'state', 'recast'];
 
 /**
  * `npm run bench -- laws FROM COUNT FILE`: the first COUNT recipes of the second generator from FROM on that are of one matrix and keep 0.6 of the image.
- * Of each: the finding as the scans are, exchanged, and with one thing more on the subject's face (`accidents.ts`); of every second one two halves of
- * the subject against each other. A line each, appended to FILE; a recipe that FILE has is not scored again.
+ * Of each: the finding as the scans are, exchanged, with the subject's surface scanned a second time, and with one thing more on the subject's face
+ * (`accidents.ts`); of every second one two halves of the subject against each other. A line each, appended to FILE; a recipe that FILE has is not
+ * scored again. `grids`: only as they are, exchanged, and the second scan.
  */
-export async function laws(from: number, count: number, file: string, say: (line: string) => void): Promise<void> {
+export async function laws(
+  from: number,
+  count: number,
+  file: string,
+  say: (line: string) => void,
+  what: 'all' | 'grids' = 'all',
+): Promise<void> {
   const { commit, done } = rowsFile(file, ['seed', 'relation', 'left', 'change', 'finding', 'score', 'commit']);
   for (let seed = from, pairs = 0; pairs < count; seed++) {
     const recipe = recipeAt(seed);
@@ -30,7 +37,7 @@ export async function laws(from: number, count: number, file: string, say: (line
     if (made.truth.imageLeft < 0.6) continue;
     pairs++;
     if (done.has(String(seed))) continue;
-    const lines = (await findingsOf(seed, made)).map(([change, answer]) =>
+    const lines = (await findingsOf(seed, made, what)).map(([change, answer]) =>
       [seed, recipe.relation, made.truth.imageLeft.toFixed(2), change, answer, commit].join(','),
     );
     appendFileSync(file, `${lines.join('\n')}\n`);
@@ -41,6 +48,7 @@ export async function laws(from: number, count: number, file: string, say: (line
 async function findingsOf(
   seed: number,
   { reference, subject, truth }: ReturnType<typeof makePair>,
+  what: 'all' | 'grids',
 ): Promise<[string, string][]> {
   const unit = truth.unit === 'um' ? undefined : truth.unit;
   const scan = (bytes: Uint8Array, name: string, to = unit) => prepareScan({ name, bytes, unit: to, sha256: () => '' });
@@ -58,6 +66,9 @@ async function findingsOf(
     ['as it is', answerOf(a, b)],
     ['exchanged', answerOf(b, a)],
   ];
+  const second = makePair(seed, recipeAt(seed), 1).subject.bytes;
+  out.push(['scanned anew', await orNoFace(async () => answerOf(a, await scan(second, 'second.ply')))]);
+  if (what === 'grids') return out;
   for (const [k, change] of changes.entries()) {
     const relief = changed(b.face.relief, change, face, seededRandom(100 * seed + k));
     out.push([change, await orNoFace(async () => answerOf(a, await anew(relief, `${change}.ply`)))]);
