@@ -64,6 +64,17 @@ describe('a pair of the second population', () => {
     expect(Buffer.compare(makePair(6, plain).subject.bytes, once.subject.bytes)).not.toBe(0);
   });
 
+  test('scanned a second time shows the same surface with its points elsewhere', () => {
+    const once = makePair(5, plain);
+    const second = makePair(5, plain, 1);
+    expect(Buffer.compare(second.reference.bytes, once.reference.bytes)).toBe(0);
+    expect(second.subject.designPlace.slice(0, 200)).not.toEqual(once.subject.designPlace.slice(0, 200));
+    expect(second.subject.positions.length / once.subject.positions.length).toBeCloseTo(1, 1);
+    expect(second.truth.spacingMm).toEqual(once.truth.spacingMm);
+    expect(second.truth.imageLeft).toBeCloseTo(once.truth.imageLeft, 1);
+    expect(Math.abs(distanceToReference(second) / distanceToReference(once) - 1)).toBeLessThan(0.1);
+  });
+
   test('has numbers throughout, triangles of its own vertices, and bytes that read back', async () => {
     for (const index of [3, 18, 26, 47, 61]) {
       const { reference, subject, truth } = makePair(index, { ...recipeAt(index), maxVertices: 12_000 });
