@@ -8,6 +8,7 @@ import { tableOf } from './table.ts';
  * `npm run bench [-- SAME DIFFERENT]`: the long populations and the speed, printed and appended to tests/bench/results.md.
  * `npm run bench -- reading [SEALS]`: legends of rubbed seals.
  * `npm run bench -- bands [FROM] [COUNT]`: legend bands of faces of the second population against where their letters lie (docs/read.md).
+ * `npm run bench -- rubbed-bands FROM COUNT`: the same of rubbed seals of the first.
  * `npm run bench -- band-rows`: what the choice of a legend's ring is learned from, made anew; then `band-choice`: the coefficients learned from it.
  * `npm run bench -- band-pictures FOLDER`: bands before and after, for docs/read.md.
  * `npm run bench -- surfaces [PAIRS] [SEED]`: marks, wear, state and wear labels against the truth, first generator.
@@ -43,6 +44,8 @@ const progress = (line: string): void => void process.stderr.write(`${line}\n`);
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
 if (what === 'reading') await (await import('./reading.ts')).reading(Number(rest[0] ?? 100));
 else if (what === 'bands') await (await import('./bands.ts')).bands(Number(rest[0] ?? 30_000), Number(rest[1] ?? 30));
+else if (what === 'rubbed-bands')
+  await (await import('./rubbedBands.ts')).rubbedBands(Number(rest[0]), Number(rest[1]));
 else if (what === 'band-rows') await (await import('./bandRows/make.ts')).bandRows();
 else if (what === 'band-pictures')
   await (await import('./bandRows/pictures.ts')).bandPictures(rest[0] ?? 'docs/pictures');

@@ -1,11 +1,13 @@
 import { largestRegion, type Sense } from '../../face/index.ts';
 import { everyNthAcross, type HeightGrid, withHeights } from '../../geometry/index.ts';
-import { type Aligned, alignCurve, bandRelief, detailedPlaces } from './alignCurve.ts';
+import { type Aligned, alignCurve, type BandRelief, bandRelief, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
 import type { BaseCurve } from './baseCurve.ts';
+import { bentCurve } from './bentCurve.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { confidenceOf, worthOf } from './ringChoice.ts';
 import { ringPicture } from './ringPicture.ts';
+import { ringProfile } from './ringProfile.ts';
 import { type RingSigns, ringSigns } from './ringSigns.ts';
 import { startsFor } from './starts.ts';
 
@@ -28,6 +30,9 @@ export const bandDefaults = {
   /** A ring that holds the best, taller by at most this factor and worth less by at most this, is taken in its place. */
   mostTaller: 1.6,
   mostBehind: 1,
+  /** The chosen ring's curve is bent by what lies within this share of the band beside it; bent, it is the same ring where letters share more of their depths. */
+  bentBeside: 0.5,
+  sameRing: 0.5,
 };
 
 /**
@@ -59,15 +64,17 @@ function onCoarserCells(face: BandFace): BandFace {
 }
 
 function bandsOf(face: BandFace): Band[] {
-  const rings = ringsOf(face);
+  const relief = reliefOf(face);
+  const rings = ringsOf(face, relief);
   if (rings.length === 0) return [];
-  const first = chosenRing(rings);
+  const chosen = chosenRing(rings);
+  const first = bentRing(relief, chosen);
   // A further ring is taken only where it has border lines of its own and is not much less clear than the first. It may
   // follow a curve of its own: outlines drawn smaller are not parallel to the large one.
   const isRing = ({ band }: Ring): boolean =>
     band.score > Math.max(1.6, 0.6 * first.band.score) && band.outerLine > 0.5 && band.innerLine > 0.5;
   const bands: Band[] = [];
-  const further = rings.filter((ring) => ring !== first && isRing(ring)).sort((p, q) => q.worth - p.worth);
+  const further = rings.filter((ring) => ring !== chosen && isRing(ring)).sort((p, q) => q.worth - p.worth);
   for (const ring of [first, ...further]) {
     const found = bandOf(face.sense, ring);
     const least = ring === first ? bandDefaults.leastConfidence : bandDefaults.ringConfidence;
@@ -129,22 +136,51 @@ export const ringsOffered = (
     score: ring.band.score,
   }));
 
+const reliefOf = (face: BandFace): BandRelief => bandRelief(readingGrid(face.sense, imageOnly(face)));
+
 /** The rings along every curve that the relief runs parallel to. */
-function ringsOf(face: BandFace): Ring[] {
-  const relief = bandRelief(readingGrid(face.sense, imageOnly(face)));
+function ringsOf(face: BandFace, relief = reliefOf(face)): Ring[] {
   const polygon = face.outline.polygon.map((value, i) => (i % 2 === 0 ? readingX(face.sense, value) : value));
   const detailed = detailedPlaces(relief);
-  return alignCurve(relief, (shape) => startsFor(shape, polygon, detailed)).flatMap((aligned) => {
-    const { curve, place, explained } = aligned;
-    const depth = 0.75 * Math.min(place.a, place.b);
-    return pickBands(bandProfile(relief.fine, curve, depth))
-      .filter((band) => isClear(band) && isLong(aligned, band) && isHigh(relief.lines, band))
-      .map((band) => {
-        const signs = ringSigns(ringPicture(relief.lines, curve, band), band, explained);
-        return { aligned, band, signs, worth: worthOf(signs) };
-      });
-  });
+  return alignCurve(relief, (shape) => startsFor(shape, polygon, detailed)).flatMap((a) => ringsAlong(relief, a));
 }
+
+const depthOf = ({ place }: Aligned): number => 0.75 * Math.min(place.a, place.b);
+
+function ringsAlong(relief: BandRelief, aligned: Aligned): Ring[] {
+  const { curve, explained } = aligned;
+  return pickBands(bandProfile(relief.fine, curve, depthOf(aligned)))
+    .filter((band) => isClear(band) && isLong(aligned, band) && isHigh(relief.lines, band))
+    .map((band) => {
+      const signs = ringSigns(ringPicture(relief.lines, curve, band), band, explained);
+      return { aligned, band, signs, worth: worthOf(signs) };
+    });
+}
+
+/**
+ * The ring along the curve bent to what runs parallel to it beside the letters, where that is worth more: ideal outlines are nobody's, and wax gives.
+ * Curves are not bent before one is chosen: more rings are right then, and more wrong ones are taken for them.
+ */
+function bentRing(relief: BandRelief, ring: Ring): Ring {
+  const { aligned, band } = ring;
+  const besideMm = bandDefaults.bentBeside * (band.innerMm - band.outerMm);
+  const [fromMm, toMm] = [Math.max(0, band.outerMm - besideMm), Math.min(depthOf(aligned), band.innerMm + besideMm)];
+  const curve = bentCurve(relief.lines, aligned.curve, fromMm, toMm);
+  const parallel = (along: BaseCurve): number =>
+    ringProfile(relief.fine, along, 0, depthOf(aligned), profileStepMm).explained;
+  const explained = (aligned.explained * parallel(curve)) / parallel(aligned.curve);
+  return ringsAlong(relief, { ...aligned, curve, explained })
+    .filter((bent) => sharedHeight(bent.band, band) > bandDefaults.sameRing)
+    .reduce((p, q) => (q.worth > p.worth ? q : p), ring);
+}
+
+/** Step of the depths at which two curves are weighed against each other, mm. */
+const profileStepMm = 0.1;
+
+/** Depths that the letters of both bands cover, over those that either's do. */
+const sharedHeight = (p: PickedBand, q: PickedBand): number =>
+  (Math.min(p.lettersInnerMm, q.lettersInnerMm) - Math.max(p.lettersOuterMm, q.lettersOuterMm)) /
+  (Math.max(p.lettersInnerMm, q.lettersInnerMm) - Math.min(p.lettersOuterMm, q.lettersOuterMm));
 
 /** Length of a parallel: a closed convex curve is 2π d shorter d mm inside. */
 const lengthMm = (curve: BaseCurve, depthMm: number): number =>
