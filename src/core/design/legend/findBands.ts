@@ -165,12 +165,18 @@ function bentRing(relief: BandRelief, ring: Ring): Ring {
   const { aligned, band } = ring;
   const besideMm = bandDefaults.bentBeside * (band.innerMm - band.outerMm);
   const [fromMm, toMm] = [Math.max(0, band.outerMm - besideMm), Math.min(depthOf(aligned), band.innerMm + besideMm)];
+  const slackMm = 0.1 * heightOf(ring);
   const curve = bentCurve(relief.lines, aligned.curve, fromMm, toMm);
   const parallel = (along: BaseCurve): number =>
     ringProfile(relief.fine, along, 0, depthOf(aligned), profileStepMm).explained;
   const explained = (aligned.explained * parallel(curve)) / parallel(aligned.curve);
+  // A bent ring cuts no tall letters that the chosen one holds: the arcs of one ring need not have letters of one height.
+  const same = ({ band: bent }: Ring): boolean =>
+    sharedHeight(bent, band) > bandDefaults.sameRing &&
+    bent.lettersOuterMm < band.lettersOuterMm + slackMm &&
+    bent.lettersInnerMm > band.lettersInnerMm - slackMm;
   return ringsAlong(relief, { ...aligned, curve, explained })
-    .filter((bent) => sharedHeight(bent.band, band) > bandDefaults.sameRing)
+    .filter(same)
     .reduce((p, q) => (q.worth > p.worth ? q : p), ring);
 }
 
