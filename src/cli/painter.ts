@@ -27,7 +27,9 @@ export function openPainter(): Painter {
   worker.unref();
   const waiting = new Map<number, Waiting>();
   let count = 0;
+  let failed: Error | undefined;
   worker.on('error', (error) => {
+    failed = error;
     for (const one of waiting.values()) one.reject(error);
     waiting.clear();
   });
@@ -41,6 +43,8 @@ export function openPainter(): Painter {
   return {
     paint: (figure) =>
       new Promise((resolve, reject) => {
+        // A thread that is gone answers nothing: the program would end without a word.
+        if (failed) return reject(failed);
         const order: PaintOrder = { id: count++, ...figure };
         waiting.set(order.id, { resolve, reject });
         // While something is awaited the program goes on.
