@@ -1,7 +1,9 @@
 import { parentPort } from 'node:worker_threads';
 import { type Drawing, line, toPng, words } from '../core/report/drawing/index.ts';
+import type { FigureToPaint } from '../core/report/index.ts';
+import { failure } from '../workers/node/failure.ts';
+import type { Answer, Order } from '../workers/node/protocol.ts';
 import { quickly } from './deflate.ts';
-import type { PaintedMessage, PaintOrder } from './painter.ts';
 import { rasteriser } from './rasterise.ts';
 
 /** A little of all that figures are made of, so that the fonts are read and the painter compiled before the first of them comes. */
@@ -21,11 +23,11 @@ const ready = rasteriser().then((rasterise) => {
   return rasterise;
 });
 
-parentPort?.on('message', async ({ id, drawing, across, caption }: PaintOrder) => {
-  const answer = (message: PaintedMessage): void => parentPort?.postMessage(message);
+parentPort?.on('message', async ({ id, asked: { drawing, across, caption } }: Order<FigureToPaint>) => {
+  const answer = (message: Answer): void => parentPort?.postMessage(message);
   try {
-    answer({ id, png: toPng(drawing, await ready, across, caption, quickly) });
+    answer({ id, kind: 'done', result: toPng(drawing, await ready, across, caption, quickly) });
   } catch (error) {
-    answer({ id, failed: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+    answer(failure(id, error));
   }
 });

@@ -118,7 +118,7 @@ const surfacesBeside = ({ cut, fit }: Fitted, zones: FaceZones, beside: Beside):
   awaitedLater(beside({ kind: 'surfaces', reference: cut.reference.face, subject: cut.subject.face, fit, zones }));
 
 /** A failure is told to whoever awaits it; where the job was stopped before, nobody does. */
-function awaitedLater<Result>(promise: Promise<Result>): Promise<Result> {
+export function awaitedLater<Result>(promise: Promise<Result>): Promise<Result> {
   promise.catch(() => undefined);
   return promise;
 }

@@ -42,4 +42,12 @@ describe('the second thread', () => {
     expect(worker.calls.at(-1)).toBe('terminate');
     await closed;
   });
+
+  it('that has failed says so to whoever asks it later', async () => {
+    const second = openSecond(1e9, true);
+    const [worker] = made.splice(0);
+    worker.emit('error', new Error('no font'));
+    await expect(second.beside?.({ kind: 'zones', face: {} as never })).rejects.toThrow('no font');
+    expect(worker.calls).toEqual(['unref']);
+  });
 });

@@ -1,4 +1,4 @@
-import { compareBeside } from '../../core/beside.ts';
+import { awaitedLater, compareBeside } from '../../core/beside.ts';
 import { chosenModel } from '../../core/fit/index.ts';
 import {
   type Comparison,
@@ -213,12 +213,6 @@ async function withPainted(files: Report['files'], painted: ReadonlyMap<FigureId
     if (png) all.set(name.replace(/svg$/, 'png'), await png);
   }
   return all;
-}
-
-/** A failure is told to whoever awaits it; where something else fails before, nobody does. */
-function awaitedLater<Result>(promise: Promise<Result>): Promise<Result> {
-  promise.catch(() => undefined);
-  return promise;
 }
 
 /** The scan with its noise measured on a repeat, where one was given. */

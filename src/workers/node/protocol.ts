@@ -13,13 +13,13 @@ export type Asked =
     }
   | { readonly job: BesideJob };
 
-export interface SecondOrder {
+export interface Order<Asks = Asked> {
   readonly id: number;
-  readonly asked: Asked;
+  readonly asked: Asks;
 }
 
-/** What comes out of it: of an order, how far it is, and then its result or why there is none. */
-export type SecondMessage = { readonly id: number } & (
+/** What comes out of a thread: of an order, how far it is, and then its result or why there is none. */
+export type Answer = { readonly id: number } & (
   | { readonly kind: 'step'; readonly name: StepName }
   | { readonly kind: 'progress'; readonly fraction: number; readonly doing: string }
   | { readonly kind: 'done'; readonly result: unknown }

@@ -1,11 +1,10 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import type { Beside, BesideJob } from '../../core/beside.ts';
+import { awaitedLater, type Beside, type BesideJob } from '../../core/beside.ts';
 import type { Face } from '../../core/face/index.ts';
-import type { Watch } from '../../core/geometry/index.ts';
 import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
-import { ScanError } from '../../core/scan/index.ts';
-import type { Asked, SecondMessage, SecondOrder } from './protocol.ts';
+import { asker, ended } from './asker.ts';
+import type { Asked } from './protocol.ts';
 
 /** A second pair of hands for one comparison after another: it reads one of the two scans, and does what `Beside` asks. */
 export interface Second {
@@ -43,7 +42,7 @@ const alone: Second = {
 function inThread(forComparing: boolean): Second {
   const worker = new Worker(new URL('./secondThread.js', import.meta.url));
   worker.unref();
-  const ask = asker(worker);
+  const ask = asker<Asked>(worker);
   const begun = new WeakMap<Face, Promise<unknown>>();
   return {
     find: async (input, watch, toBeIndexed) => {
@@ -52,15 +51,11 @@ function inThread(forComparing: boolean): Second {
       // The other is sent to its thread before this one is busy here.
       await Promise.resolve();
       const found = await readAndFind(input, watch);
-      if (large && forComparing) begun.set(found.face, silent(ask({ job: { kind: 'zones', face: found.face } })));
+      if (large && forComparing) begun.set(found.face, awaitedLater(ask({ job: { kind: 'zones', face: found.face } })));
       return withSurface(found, true);
     },
     beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job })) as Beside,
-    // An answer that comes while the thread ends must not let the program end before: it would, without a word.
-    close: () => {
-      worker.removeAllListeners('message');
-      return worker.terminate();
-    },
+    close: () => ended(worker),
   };
 }
 
@@ -69,49 +64,4 @@ function reading({ sha256: _native, ...input }: ScanInput): [Asked, ArrayBuffer[
   const { buffer, length } = input.bytes;
   const whole = buffer instanceof ArrayBuffer && buffer.byteLength === length;
   return [{ input, indexed: false }, whole ? [buffer] : []];
-}
-
-interface Waiting {
-  readonly resolve: (result: unknown) => void;
-  readonly reject: (error: Error) => void;
-  readonly watch: Watch;
-}
-
-/** Sends orders to the thread; each answer goes to whoever asked. */
-function asker(worker: Worker): (asked: Asked, moved?: ArrayBuffer[], watch?: Watch) => Promise<unknown> {
-  const waiting = new Map<number, Waiting>();
-  let count = 0;
-  worker.on('error', (error) => {
-    for (const one of waiting.values()) one.reject(error);
-    waiting.clear();
-  });
-  worker.on('message', (message: SecondMessage) => answered(message, waiting));
-  return (asked, moved = [], watch = {}) =>
-    new Promise((resolve, reject) => {
-      const order: SecondOrder = { id: count++, asked };
-      waiting.set(order.id, { resolve, reject, watch });
-      // While something is awaited the program goes on.
-      worker.ref();
-      worker.postMessage(order, moved);
-    }).finally(() => {
-      if (waiting.size === 0) worker.unref();
-    });
-}
-
-function answered(message: SecondMessage, waiting: Map<number, Waiting>): void {
-  const { resolve, reject, watch } = waiting.get(message.id) as Waiting;
-  if (message.kind === 'step') watch.step?.(message.name);
-  else if (message.kind === 'progress') watch.progress?.(message.fraction, message.doing);
-  else {
-    waiting.delete(message.id);
-    if (message.kind === 'done') resolve(message.result);
-    else if (message.kind === 'refused') reject(new ScanError(message.code, message.message, message.unitChoice));
-    else reject(new Error(message.message));
-  }
-}
-
-/** Where nobody is left to await it, a failure is no news. */
-function silent<Result>(promise: Promise<Result>): Promise<Result> {
-  promise.catch(() => undefined);
-  return promise;
 }

@@ -3,20 +3,21 @@ import { parentPort } from 'node:worker_threads';
 import { doBeside } from '../../core/beside.ts';
 import { readAndFind, withSurface } from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
-import type { Asked, SecondMessage, SecondOrder } from './protocol.ts';
+import { failure } from './failure.ts';
+import type { Answer, Asked, Order } from './protocol.ts';
 
-const send = (message: SecondMessage, buffers: ArrayBuffer[] = []): void => parentPort?.postMessage(message, buffers);
+const send = (message: Answer, buffers: ArrayBuffer[] = []): void => parentPort?.postMessage(message, buffers);
 const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** Reads scans and does parts of comparisons, one after another. */
-parentPort?.on('message', async ({ id, asked }: SecondOrder) => {
+parentPort?.on('message', async ({ id, asked }: Order) => {
   try {
     if ('input' in asked) await read(id, asked);
     else send({ id, kind: 'done', result: doBeside(asked.job) });
   } catch (error) {
     if (error instanceof ScanError)
       send({ id, kind: 'refused', code: error.code, message: error.message, unitChoice: error.unitChoice });
-    else send({ id, kind: 'failed', message: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+    else send(failure(id, error));
   }
 });
 
