@@ -1,3 +1,5 @@
+import { joinBytes } from '../../core/scan/index.ts';
+
 /** A GLB being put together: one JSON part and one binary part (glTF 2.0, section 4). */
 export interface Glb {
   readonly json: Record<string, unknown>;
@@ -25,7 +27,7 @@ export class BinaryPart {
   }
 
   bytes(): Uint8Array {
-    return joined(this.parts);
+    return joinBytes(this.parts);
   }
 }
 
@@ -34,7 +36,7 @@ export function writeGlb({ json, binary }: Glb): Uint8Array<ArrayBuffer> {
   const padded = new Uint8Array(Math.ceil(text.length / 4) * 4).fill(0x20);
   padded.set(text);
   const total = 12 + 8 + padded.length + 8 + binary.length;
-  return joined([
+  return joinBytes([
     words(magic, 2, total),
     words(padded.length, jsonType),
     padded,
@@ -73,14 +75,4 @@ function words(...values: number[]): Uint8Array {
     view.setUint32(4 * i, value, true);
   });
   return new Uint8Array(view.buffer);
-}
-
-function joined(parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
-  const out = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    out.set(part, at);
-    at += part.length;
-  }
-  return out;
 }

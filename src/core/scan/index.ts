@@ -4,6 +4,7 @@ export { printable, printableJson, printableLines } from './clean/terminal.ts';
 export * from './error.ts';
 export { sideFilesOf } from './gltf/container.ts';
 export { hasMoreValues, refusedByLength } from './gltf/jsonSize.ts';
+export { joinBytes } from './joinBytes.ts';
 export { type ReadExtras, readScan } from './readScan.ts';
 export { type Totals, totalsOf } from './repair/totals.ts';
 export { sha256 } from './sha256.ts';

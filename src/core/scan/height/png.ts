@@ -2,6 +2,7 @@ import { decode } from 'fast-png';
 import type { Budget } from '../admission/budget.ts';
 import { inflateWithin } from '../admission/inflate.ts';
 import { ScanError } from '../error.ts';
+import { joinBytes } from '../joinBytes.ts';
 import { checkSize } from '../limits.ts';
 
 /** Pixel values, row by row from the top; NaN where there is none. */
@@ -41,7 +42,7 @@ export function readPng(bytes: Uint8Array, budget: Budget): PngHeights {
     chunks.filter(({ type }) => type === 'IDAT').map(({ data }) => data),
     packed,
   );
-  return heightsOf(joined(bytes.subarray(0, signatureBytes), chunks));
+  return heightsOf(joinBytes([bytes.subarray(0, signatureBytes), ...chunks.map(({ whole }) => whole)]));
 }
 
 /** Throws `malformed` where the packed rows make more or fewer bytes than the header's size asks for. */
@@ -89,17 +90,6 @@ function chunksOf(bytes: Uint8Array): Chunk[] {
     at = end;
   }
   throw damagedPng();
-}
-
-function joined(signature: Uint8Array, chunks: readonly Chunk[]): Uint8Array {
-  const parts = [signature, ...chunks.map(({ whole }) => whole)];
-  const out = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let used = 0;
-  for (const part of parts) {
-    out.set(part, used);
-    used += part.length;
-  }
-  return out;
 }
 
 /** First column and row, and step from one to the next, of the seven passes of an interlaced picture (PNG, section 8.2). */
