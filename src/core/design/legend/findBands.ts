@@ -33,6 +33,8 @@ export const bandDefaults = {
   /** The chosen ring's curve is bent by what lies within this share of the band beside it; bent, it is the same ring where letters share more of their depths. */
   bentBeside: 0.5,
   sameRing: 0.5,
+  /** Bent, it still reaches as far to both sides, but for this share of its letters' height. */
+  bentShort: 0.1,
 };
 
 /**
@@ -113,12 +115,12 @@ const heightOf = ({ band }: Ring): number => band.lettersInnerMm - band.lettersO
 
 /** Both edges of the letters lie within the other's, but for a tenth of their height. */
 function holds(ring: Ring, other: Ring): boolean {
-  const slackMm = 0.1 * heightOf(other);
+  const shortMm = 0.1 * heightOf(other);
   const [outer, inner] = lettersRadii(ring);
   const [otherOuter, otherInner] = lettersRadii(other);
   const [p, q] = [ring.aligned.place, other.aligned.place];
   return (
-    Math.hypot(p.cx - q.cx, p.cy - q.cy) < 2 * slackMm && outer > otherOuter - slackMm && inner < otherInner + slackMm
+    Math.hypot(p.cx - q.cx, p.cy - q.cy) < 2 * shortMm && outer > otherOuter - shortMm && inner < otherInner + shortMm
   );
 }
 
@@ -165,7 +167,7 @@ function bentRing(relief: BandRelief, ring: Ring): Ring {
   const { aligned, band } = ring;
   const besideMm = bandDefaults.bentBeside * (band.innerMm - band.outerMm);
   const [fromMm, toMm] = [Math.max(0, band.outerMm - besideMm), Math.min(depthOf(aligned), band.innerMm + besideMm)];
-  const slackMm = 0.1 * heightOf(ring);
+  const shortMm = bandDefaults.bentShort * heightOf(ring);
   const curve = bentCurve(relief.lines, aligned.curve, fromMm, toMm);
   const parallel = (along: BaseCurve): number =>
     ringProfile(relief.fine, along, 0, depthOf(aligned), profileStepMm).explained;
@@ -173,8 +175,8 @@ function bentRing(relief: BandRelief, ring: Ring): Ring {
   // A bent ring cuts no tall letters that the chosen one holds: the arcs of one ring need not have letters of one height.
   const same = ({ band: bent }: Ring): boolean =>
     sharedHeight(bent, band) > bandDefaults.sameRing &&
-    bent.lettersOuterMm < band.lettersOuterMm + slackMm &&
-    bent.lettersInnerMm > band.lettersInnerMm - slackMm;
+    bent.lettersOuterMm < band.lettersOuterMm + shortMm &&
+    bent.lettersInnerMm > band.lettersInnerMm - shortMm;
   return ringsAlong(relief, { ...aligned, curve, explained })
     .filter(same)
     .reduce((p, q) => (q.worth > p.worth ? q : p), ring);
