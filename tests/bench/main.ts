@@ -29,7 +29,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
  * `npm run bench -- collection-copies [N] [SEED]`: groups of N matrices beside a careful copy of each, every pair verified (docs/collection.md).
- * `npm run bench -- collection-growth [SIZES] [SEED] [SURFACES]`: collections of these sizes (125,250) searched, verified and grouped through the store (docs/collection.md).
+ * `npm run bench -- collection-growth [SIZES] [SEED] [SURFACES] [CELLS]`: collections of these sizes (125,250), faces so many cells across (170), searched, verified and grouped through the store (docs/collection.md).
  * `npm run bench -- collection-tried [N] [SEED] [STEP]`: forms of the index against each other, every STEP-th face searched for.
  * `npm run bench -- fuzz [N] [SEED]`: N damaged files through the one door, every format.
  * `npm run bench -- mutants [N] [SEED]`: the named mutants and N drawn ones: which of them the tests see (docs/testing.md).
@@ -78,6 +78,7 @@ else if (what === 'collection-growth')
     (rest[0] ?? '125,250').split(',').map(Number),
     Number(rest[1] ?? 7401),
     Number(rest[2] ?? 1),
+    rest[3] === undefined ? undefined : Number(rest[3]),
   );
 else if (what === 'collection-tried')
   (await import('./collection/collection.ts')).collectionTried(

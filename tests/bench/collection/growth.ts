@@ -10,21 +10,27 @@ import { groupedOf } from '../../../src/store/grouping.ts';
 import { addJobs } from '../../../src/store/jobs.ts';
 import { imageArea, packFace } from '../../../src/store/keptFace.ts';
 import { type Standing, work } from '../../../src/store/work.ts';
-import { type CollectedObject, makeCollection } from '../../populations/collection.ts';
+import { type CollectedObject, makeCollection, plainPlan } from '../../populations/collection.ts';
 import { type Row, share, tableOf } from '../table.ts';
 import { cpuSeconds } from './indexed.ts';
 
 /**
  * Collections of 125 objects from seed `from`, so many of them in one store as give each of `sizes`, searched, verified and grouped by one worker: CPU seconds by kind
  * of work, and the groups of verified pairs against the truth once all findings stand. Surfaces, which add descent and state, are read of the first `surfaces` sizes.
+ * Faces are about `across` cells across.
  */
-export async function collectionGrowth(sizes: readonly number[], from: number, surfaces: number): Promise<void> {
+export async function collectionGrowth(
+  sizes: readonly number[],
+  from: number,
+  surfaces: number,
+  across = plainPlan.across,
+): Promise<void> {
   for (const [k, size] of sizes.entries()) {
     const folder = mkdtempSync(join(tmpdir(), 'ectype-collection-growth-'));
     const store = await openStore({ dialect: 'sqlite', folder });
     try {
-      const rows = await grown(store, size, from, k < surfaces);
-      const text = `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, a collection of ${size} objects from seed ${from}\n\n${tableOf(rows)}\n`;
+      const rows = await grown(store, size, from, k < surfaces, across);
+      const text = `## ${new Date().toISOString().slice(0, 16).replace('T', ' ')}, a collection of ${size} objects from seed ${from}, ${across} cells across\n\n${tableOf(rows)}\n`;
       process.stdout.write(`${text}\n`);
       appendFileSync('tests/bench/results.md', `\n${text}`);
     } finally {
@@ -36,11 +42,11 @@ export async function collectionGrowth(sizes: readonly number[], from: number, s
 
 class FindingsStand extends Error {}
 
-async function grown(store: Store, size: number, from: number, surfaces: boolean): Promise<Row[]> {
+async function grown(store: Store, size: number, from: number, surfaces: boolean, across: number): Promise<Row[]> {
   const begin = cpuSeconds();
   const truth = new Map<string, CollectedObject>();
   for (let seed = from; truth.size < size; seed++)
-    for (const object of makeCollection(seed)) {
+    for (const object of makeCollection(seed, { ...plainPlan, across })) {
       if (truth.size === size) break;
       const { made: _, face: __, ...known } = object;
       truth.set(String(await keep(store, object, truth)), known as CollectedObject);
