@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { recipeAt } from '../../populations/index.ts';
 
 /** Sets of the second generator whose rows have the columns of this file. */
-export type SecondSet = 'second-2640-2738' | 'second-5016-5081' | 'second-5115-5147';
+export type SecondSet = 'second-2640-2738' | 'second-5016-5081' | 'second-5115-5147' | 'second-20000-20131';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -168,12 +168,12 @@ export function breechRates() {
 /** `npm run bench -- rows`: the tables of docs/judge.md, from the committed rows. */
 export function printRates(): void {
   const { lines, ...numbers } = breechRates();
-  const [third, fourth] = ['second-5016-5081', 'second-5115-5147'] as const;
-  const later = [third, fourth].flatMap((set) => [set, ...secondRates(set)]);
-  const floors = [third, ...secondFloors(third), `${third} and ${fourth}`, ...secondFloors(third, fourth)];
+  const [third, fourth, fifth] = ['second-5016-5081', 'second-5115-5147', 'second-20000-20131'] as const;
+  const later = [third, fourth, fifth].flatMap((set) => [set, ...secondRates(set)]);
+  const floors = [[third], [third, fourth], [fifth]].flatMap((sets) => [sets.join(' and '), ...secondFloors(...sets)]);
   const all = [
     ...secondRates(),
-    JSON.stringify(secondCounts(third, fourth)),
+    JSON.stringify(secondCounts(fifth)),
     ...later,
     ...floors,
     ...lines,

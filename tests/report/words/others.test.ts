@@ -62,6 +62,6 @@ describe('the words of the population', () => {
   it('are sentences that carry its counts', () => {
     const words = populationWords();
     expectSentence(words);
-    expect(words).toMatch(/On 99 .* 30 of 36 .* 2 answers .* 38 µm .* 27 copies .* 16 were/);
+    expect(words).toMatch(/On 132 .* 38 of 48 .* 43 µm .*, 1 of 48\. Of 36 copies .* 22 were/);
   });
 });
