@@ -41,13 +41,12 @@ describe('rates that are printed', () => {
     expect(new Set(rows.map(({ commit }) => commit)).size).toBe(1);
   });
 
-  it.each([
-    [['second-5016-5081']],
-    [['second-5016-5081', 'second-5115-5147']],
-    [['second-20000-20131']],
-  ] as const)('of %s have their bounds', (sets) => {
-    for (const line of secondFloors(...sets)) expect(page).toContain(line);
-  });
+  it.each([[['second-5016-5081']], [['second-5016-5081', 'second-5115-5147']], [['second-20000-20131']]] as const)(
+    'of %s have their bounds',
+    (sets) => {
+      for (const line of secondFloors(...sets)) expect(page).toContain(line);
+    },
+  );
 
   it('have bounds that are those of the binomial law', () => {
     expect(upperBound(0, 59)).toBeCloseTo(1 - 0.05 ** (1 / 59), 6);
