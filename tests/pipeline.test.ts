@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { GeneratedPair, Relation } from '../sample-scans/generator/index.ts';
 import { makePair, randomRecipe } from '../sample-scans/generator/node.ts';
-import { type Beside, compareBeside, doBeside } from '../src/core/beside.ts';
+import { type Beside, besideDoer, compareBeside } from '../src/core/beside.ts';
 import { angleBetweenDeg, apply, Cancelled, compose, identity, type StepName } from '../src/core/geometry/index.ts';
 import {
   type Comparison,
@@ -62,6 +62,7 @@ describe('comparePrepared', () => {
 
   it('says the same in two threads, of what was copied to the other and back', async () => {
     const asked: string[] = [];
+    const doBeside = besideDoer();
     const beside: Beside = async (job) => {
       asked.push(job.kind);
       return structuredClone(doBeside(structuredClone(job))) as never;

@@ -20,13 +20,15 @@ import type { PreparedScan } from './prepare.ts';
 
 /** A part of a comparison that another thread can do, as it is sent there: plain data. */
 export type BesideJob =
-  | { readonly kind: 'zones'; readonly face: Face }
+  | { readonly kind: 'zones'; readonly face: Face; readonly faceNumber: number }
   | {
       readonly kind: 'surfaces';
       readonly reference: Face;
+      readonly faceNumber: number;
       readonly subject: Face;
       readonly fit: Fit;
-      readonly zones: FaceZones;
+      /** Null where the other thread was asked for them before. */
+      readonly zones: FaceZones | null;
     };
 
 /** What comes back, by the kind of job. */
@@ -38,14 +40,40 @@ export interface BesideResult {
 /** Does a job in another thread. */
 export type Beside = <Job extends BesideJob>(job: Job) => Promise<BesideResult[Job['kind']]>;
 
-/** The job itself, in the thread that it was sent to. */
-export function doBeside(job: BesideJob): BesideResult[BesideJob['kind']] {
-  if (job.kind === 'zones') return findZones(job.face);
-  return judgeSurfaces(job.reference, job.subject, job.fit, job.zones);
+/** Does jobs, in the thread that they are sent to, in the order in which they come. */
+export function besideDoer(): (job: BesideJob) => BesideResult[BesideJob['kind']] {
+  let last: { readonly faceNumber: number; readonly zones: FaceZones } | null = null;
+  return (job) => {
+    if (job.kind === 'zones') {
+      last = { faceNumber: job.faceNumber, zones: findZones(job.face) };
+      return last.zones;
+    }
+    const { reference, subject, fit, faceNumber } = job;
+    const asked = last?.faceNumber === faceNumber ? last.zones : null;
+    const zones = job.zones ?? asked ?? findZones(reference);
+    return judgeSurfaces(reference, subject, fit, { ...zones, grid: reference.relief });
+  };
 }
+
+/** Faces are numbered, since one that was sent to another thread is another object there each time. */
+const numbers = new WeakMap<Face, number>();
+let faces = 0;
+function numberOf(face: Face): number {
+  const number = numbers.get(face) ?? faces++;
+  numbers.set(face, number);
+  return number;
+}
+
+/** The order to find the parts of a face's design. */
+export const zonesJob = (face: Face): Extract<BesideJob, { kind: 'zones' }> => ({
+  kind: 'zones',
+  face,
+  faceNumber: numberOf(face),
+});
 
 /** What another thread looks for meanwhile; null where there is nothing to look for. */
 interface Looking {
+  readonly zones: Promise<FaceZones> | null;
   readonly surfaces: Promise<WearAndDamage> | null;
 }
 
@@ -54,28 +82,34 @@ export type WeighedBeside = Weighed & Looking;
 export type MeasuredBeside = Measured & Looking;
 
 /**
- * `weighPrepared` in two threads, with the same result: while the faces are fitted the other finds the parts of the
- * reference's design; while places are weighed here, and depth differences measured, it looks for marks and wear.
+ * `weighPrepared` in two threads, with the same result: while the faces are fitted and places weighed here, the other finds the parts of
+ * the reference's design; then, while depth differences are measured, it looks for marks and wear.
  */
-export async function weighBeside(
+export function weighBeside(
   reference: PreparedScan,
   subject: PreparedScan,
   beside: Beside,
   watch: Watch = {},
   given: Given = {},
-): Promise<WeighedBeside> {
+): WeighedBeside {
   watch.step?.('fit');
-  const early = awaitedLater(zonesBeside(reference.face, beside));
+  // Asked for of the face as prepared; where a person left regions out, or another face of the object was fitted, once more.
+  const early = zonesBeside(reference.face, beside);
   const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.5));
-  const surfaces = fitted.fit.found
-    ? surfacesBeside(fitted, await zonesOf(fitted, reference.face, early, beside), beside)
-    : null;
-  return { ...weighFitted(reference, subject, fitted, watch, given), surfaces };
+  const { cut, fit } = fitted;
+  const looked = cut.reference.face;
+  const looking: Looking = fit.found
+    ? {
+        zones: looked === reference.face ? early : zonesBeside(looked, beside),
+        surfaces: surfacesBeside(fitted, beside),
+      }
+    : { zones: null, surfaces: null };
+  return { ...weighFitted(reference, subject, fitted, watch, given), ...looking };
 }
 
 /** `judgeMeasured` of such a pair. */
 export async function judgeBeside(
-  { surfaces, ...here }: MeasuredBeside,
+  { surfaces, zones: _, ...here }: MeasuredBeside,
   watch: Watch = {},
   known?: KnownScores,
 ): Promise<Comparison> {
@@ -96,26 +130,36 @@ export async function compareBeside(
   told: (weighed: Weighed) => void = () => undefined,
 ): Promise<Comparison> {
   const weighed = beside
-    ? await weighBeside(reference, subject, beside, watch, given)
-    : { ...weighPrepared(reference, subject, watch, given), surfaces: null };
+    ? weighBeside(reference, subject, beside, watch, given)
+    : { ...weighPrepared(reference, subject, watch, given), zones: null, surfaces: null };
   told(weighed);
+  // The measurement's statistics ask for them.
+  await weighed.zones;
   return judgeBeside(measureWeighed(weighed, watch), watch, known);
 }
 
-async function zonesBeside(face: Face, beside: Beside): Promise<FaceZones> {
+/** They are remembered with the face when they come. */
+const zonesBeside = (face: Face, beside: Beside): Promise<FaceZones> => awaitedLater(foundBeside(face, beside));
+
+async function foundBeside(face: Face, beside: Beside): Promise<FaceZones> {
   const known = rememberedZones(face);
   if (known) return known;
-  const zones = { ...(await beside({ kind: 'zones', face })), grid: face.relief };
+  const zones = { ...(await beside(zonesJob(face))), grid: face.relief };
   rememberZones(face, zones);
   return zones;
 }
 
-/** Of the face as it was fitted, which may be another candidate than the one that was looked at, or lack what a person left out. */
-const zonesOf = ({ cut }: Fitted, looked: Face, early: Promise<FaceZones>, beside: Beside): Promise<FaceZones> =>
-  cut.reference.face === looked ? early : zonesBeside(cut.reference.face, beside);
-
-const surfacesBeside = ({ cut, fit }: Fitted, zones: FaceZones, beside: Beside): Promise<WearAndDamage> =>
-  awaitedLater(beside({ kind: 'surfaces', reference: cut.reference.face, subject: cut.subject.face, fit, zones }));
+const surfacesBeside = ({ cut, fit }: Fitted, beside: Beside): Promise<WearAndDamage> =>
+  awaitedLater(
+    beside({
+      kind: 'surfaces',
+      reference: cut.reference.face,
+      faceNumber: numberOf(cut.reference.face),
+      subject: cut.subject.face,
+      fit,
+      zones: rememberedZones(cut.reference.face) ?? null,
+    }),
+  );
 
 /** A failure is told to whoever awaits it; where the job was stopped before, nobody does. */
 export function awaitedLater<Result>(promise: Promise<Result>): Promise<Result> {

@@ -25,7 +25,7 @@ describe('the second thread', () => {
   it('holds the program while something is asked, and lets it go when it is answered', async () => {
     const second = openSecond(1e9, true);
     const [worker] = made.splice(0);
-    const answer = second.beside?.({ kind: 'zones', face: {} as never });
+    const answer = second.beside?.({ kind: 'zones', face: {} as never, faceNumber: 0 });
     expect(worker.calls).toEqual(['unref', 'ref', 'ask']);
     worker.emit('message', { id: 0, kind: 'done', result: 'zones' });
     expect(await answer).toBe('zones');
@@ -35,7 +35,7 @@ describe('the second thread', () => {
   it('is waited for while it ends, though it answers meanwhile what nobody waits for', async () => {
     const second = openSecond(1e9, true);
     const [worker] = made.splice(0);
-    void second.beside?.({ kind: 'zones', face: {} as never });
+    void second.beside?.({ kind: 'zones', face: {} as never, faceNumber: 0 });
     const closed = second.close();
     worker.emit('message', { id: 0, kind: 'done', result: 'zones' });
     await settled();
@@ -43,11 +43,24 @@ describe('the second thread', () => {
     await closed;
   });
 
+  it('is opened for middling files when something is asked of it, and not for small ones', async () => {
+    expect(openSecond(1e5, true).beside).toBeNull();
+    const second = openSecond(3e6, true);
+    expect(made).toHaveLength(0);
+    void second.beside?.({ kind: 'zones', face: {} as never, faceNumber: 0 });
+    void second.beside?.({ kind: 'zones', face: {} as never, faceNumber: 1 });
+    const [worker, ...others] = made.splice(0);
+    expect(worker.calls).toEqual(['unref', 'ref', 'ask', 'ref', 'ask']);
+    expect(others).toHaveLength(0);
+    await second.close();
+    expect(worker.calls.at(-1)).toBe('terminate');
+  });
+
   it('that has failed says so to whoever asks it later', async () => {
     const second = openSecond(1e9, true);
     const [worker] = made.splice(0);
     worker.emit('error', new Error('no font'));
-    await expect(second.beside?.({ kind: 'zones', face: {} as never })).rejects.toThrow('no font');
+    await expect(second.beside?.({ kind: 'zones', face: {} as never, faceNumber: 0 })).rejects.toThrow('no font');
     expect(worker.calls).toEqual(['unref']);
   });
 });

@@ -1,5 +1,5 @@
 import * as Comlink from 'comlink';
-import { type Beside, doBeside } from '../../core/beside.ts';
+import { type Beside, besideDoer } from '../../core/beside.ts';
 import { section } from '../../core/compare/index.ts';
 import { chosenModel } from '../../core/fit/index.ts';
 import type { Watch } from '../../core/geometry/index.ts';
@@ -105,10 +105,10 @@ function changing(): Promise<ChangeServices> {
 /** Runs the session in a thread of its own: only what is sent to and fro is made here. */
 const services: WorkerServices = {
   async helpAt(port) {
-    Comlink.expose(doBeside, port);
+    Comlink.expose(besideDoer(), port);
   },
   async helpedBy(port) {
-    session.helpedBy(Comlink.wrap<typeof doBeside>(port) as unknown as Beside);
+    session.helpedBy(Comlink.wrap<ReturnType<typeof besideDoer>>(port) as unknown as Beside);
   },
   bands: async (...asked) => (await reading()).bands(...asked),
   strip: async (...asked) => (await reading()).strip(...asked),

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import { awaitedLater, type Beside, type BesideJob } from '../../core/beside.ts';
+import { awaitedLater, type Beside, type BesideJob, zonesJob } from '../../core/beside.ts';
 import type { Face } from '../../core/face/index.ts';
 import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
 import { asker, ended } from './asker.ts';
@@ -18,19 +18,23 @@ export interface Second {
 /** A reference's file of so many bytes takes so long to be indexed that parts of its design are looked for meanwhile. */
 const worthBeginning = 5_000_000;
 
-/** A thread must load and compile what it runs, 0.8 s on small scans, while the engine compiles for the first one on a second processor anyway. */
-const [worthAThread, processors] = [2_500_000, 3];
+/** On two processors a thread must load and compile what it runs while the engine compiles for the first one beside it: a pair of so many bytes makes up for that, … */
+const worthAThread = 2_000_000;
+/** … and one of so many for reading there too: before, the finding would wait for it. */
+const worthReading = 5_000_000;
+const processors = 3;
 /** From so many comparisons on it has long compiled what it runs when the last one is made. */
 const worthWarming = 3;
 
 /**
  * Opens a thread where that saves time: for large files, `bytes` of a pair together, for several comparisons one after another, or with
- * processors to spare; else the same is done in this one, one thing after another. `forComparing`: the design of what is read will be asked for.
+ * processors to spare. Of a middling pair both scans are read in this one, and the thread is opened when the reference's face is found.
+ * `forComparing`: the design of what is read will be asked for.
  */
 export function openSecond(bytes: number, forComparing: boolean, comparisons = 1): Second {
-  const small = availableParallelism() < processors && comparisons < worthWarming;
-  const least = small ? 2 * worthAThread : 0;
-  return availableParallelism() > 1 && bytes >= least ? inThread(forComparing) : alone;
+  const ample = availableParallelism() >= processors || comparisons >= worthWarming;
+  if (availableParallelism() === 1 || (!ample && bytes < worthAThread)) return alone;
+  return inThread(forComparing, ample || bytes >= worthReading);
 }
 
 const alone: Second = {
@@ -39,24 +43,35 @@ const alone: Second = {
   close: async () => undefined,
 };
 
-function inThread(forComparing: boolean): Second {
-  const worker = new Worker(new URL('./secondThread.js', import.meta.url));
-  worker.unref();
-  const ask = asker<Asked>(worker);
+/** `readsThere`: the thread is opened at once and reads the scan that is not indexed; else when something is asked of it. */
+function inThread(forComparing: boolean, readsThere: boolean): Second {
+  let worker: Worker | undefined = readsThere ? opened() : undefined;
+  let asking = worker && asker<Asked>(worker);
+  const ask: ReturnType<typeof asker<Asked>> = (...asked) => {
+    worker ??= opened();
+    asking ??= asker<Asked>(worker);
+    return asking(...asked);
+  };
   const begun = new WeakMap<Face, Promise<unknown>>();
   return {
     find: async (input, watch, toBeIndexed) => {
-      if (!toBeIndexed) return (await ask(...reading(input), watch)) as FoundScan;
-      const large = input.bytes.length > worthBeginning;
+      if (readsThere && !toBeIndexed) return (await ask(...reading(input), watch)) as FoundScan;
       // The other is sent to its thread before this one is busy here.
-      await Promise.resolve();
+      if (readsThere) await Promise.resolve();
+      const begins = forComparing && toBeIndexed && (!readsThere || input.bytes.length > worthBeginning);
       const found = await readAndFind(input, watch);
-      if (large && forComparing) begun.set(found.face, awaitedLater(ask({ job: { kind: 'zones', face: found.face } })));
-      return withSurface(found, true);
+      if (begins) begun.set(found.face, awaitedLater(ask({ job: zonesJob(found.face) })));
+      return withSurface(found, toBeIndexed);
     },
     beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job })) as Beside,
-    close: () => ended(worker),
+    close: async () => worker && ended(worker),
   };
+}
+
+function opened(): Worker {
+  const worker = new Worker(new URL('./secondThread.js', import.meta.url));
+  worker.unref();
+  return worker;
 }
 
 /** The order to read a scan, and the file's buffer, which goes with it where it holds nothing else. */

@@ -1,12 +1,13 @@
 import { createHash } from 'node:crypto';
 import { parentPort } from 'node:worker_threads';
-import { doBeside } from '../../core/beside.ts';
+import { besideDoer } from '../../core/beside.ts';
 import { readAndFind, withSurface } from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { failure } from './failure.ts';
 import type { Answer, Asked, Order } from './protocol.ts';
 
 const send = (message: Answer, buffers: ArrayBuffer[] = []): void => parentPort?.postMessage(message, buffers);
+const doBeside = besideDoer();
 const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** Reads scans and does parts of comparisons, one after another. */
