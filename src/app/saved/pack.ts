@@ -39,6 +39,7 @@ export function packComparison({ document, faces, comparison, reason }: PackInpu
       picture,
       mesh,
       thumbnail: _drawnAgain,
+      uprightThumbnail: _turnedAgain,
       key: _madeAgain,
       fromFile: _toldAgain,
       rim,

@@ -65,6 +65,8 @@ export function Painter(props: PainterProps) {
   latest.current = props;
   useEffect(() => invalidate());
   const warm = useWarmShader(gl, scene, camera, invalidate);
+  /** Without a graphics card: the seals whose pictures it has. */
+  const sent = useRef(new WeakSet<Seal>());
   const paint = useCallback<Paint>(
     (target, ratio) => {
       if (!warm.current) return;
@@ -74,7 +76,7 @@ export function Painter(props: PainterProps) {
       gl.autoClear = false;
       for (const picture of latest.current.pictures) {
         const seal = seals.get(picture.face);
-        if (!seal) continue;
+        if (!seal || (latest.current.software && !sent.current.has(seal))) continue;
         dress(seal, picture, latest.current, size.height, map, ratio);
         for (const other of seals.values()) other.mesh.visible = other === seal;
         const { pane } = picture;
@@ -94,9 +96,16 @@ export function Painter(props: PainterProps) {
   const aside = useRef<ReturnType<typeof paintedAside>>(null);
   const painting = useRef(paint);
   painting.current = paint;
+  const shown = useRef(seals);
+  shown.current = seals;
   useEffect(() => {
     if (!software) return;
-    const made = paintedAside(gl, (...how) => painting.current(...how));
+    const send = (): (() => void) | null => {
+      const seal = [...shown.current.values()].find((one) => !sent.current.has(one));
+      for (const texture of seal?.textures ?? []) gl.initTexture(texture);
+      return seal ? () => sent.current.add(seal) : null;
+    };
+    const made = paintedAside(gl, (...how) => painting.current(...how), send);
     aside.current = made;
     return () => {
       made.end();

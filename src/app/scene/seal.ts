@@ -10,6 +10,7 @@ import { maskTexture, reliefTexture } from './textures.ts';
 /** One face as the card draws it. */
 export interface Seal {
   readonly mesh: THREE.Mesh<THREE.BufferGeometry, THREE.ShaderMaterial>;
+  readonly textures: readonly THREE.Texture[];
   dispose(): void;
 }
 
@@ -69,6 +70,7 @@ export function makeSeal({ picture, mesh, outline }: Shown): Seal {
   shown.frustumCulled = false;
   return {
     mesh: shown,
+    textures: [relief, mask],
     dispose() {
       geometry.dispose();
       material.dispose();

@@ -3,7 +3,7 @@ import { plateMesh } from './plateMesh.ts';
 import type { FaceView } from './protocol.ts';
 import { reliefPicture } from './reliefPicture.ts';
 import { scannedRim } from './scannedRim.ts';
-import { thumbnail } from './thumbnail.ts';
+import { thumbnail, turnedThumbnail } from './thumbnail.ts';
 
 /** Triangles of the surface that is saved, and of the one that carries the picture on the screen. */
 export const savedTriangles = 40_000;
@@ -48,7 +48,11 @@ export async function uprightView(key: string, prepared: PreparedScan): Promise<
   const { standing } = await import('../../core/read/index.ts');
   const { top } = standing(face);
   if (!top) return view;
-  return { ...view, upright: { turnDeg: face.sense === 'intaglio' ? top.deg : -top.deg, from: top.from } };
+  return {
+    ...view,
+    upright: { turnDeg: face.sense === 'intaglio' ? top.deg : -top.deg, from: top.from },
+    uprightThumbnail: turnedThumbnail(view.thumbnail, Math.round(-top.deg)),
+  };
 }
 
 /** The buffers of a view that can move to the screen without a copy. */
@@ -59,4 +63,5 @@ export const buffersOf = (view: FaceView): ArrayBufferLike[] => [
   view.mesh.triangles.buffer,
   ...(view.mesh.few ? [view.mesh.few.buffer] : []),
   view.thumbnail.rgba.buffer,
+  ...(view.uprightThumbnail ? [view.uprightThumbnail.rgba.buffer] : []),
 ];

@@ -54,6 +54,8 @@ export interface FaceView {
   /** The edge of what is scanned, seen from the middle, x and y pairs in the face frame, mm. */
   readonly rim: Float32Array;
   readonly thumbnail: Thumbnail;
+  /** The same turned as `upright` says. */
+  readonly uprightThumbnail?: Thumbnail;
   /** It came out of a saved file: nothing of it was measured here. */
   readonly fromFile?: 'reduced' | 'full';
 }

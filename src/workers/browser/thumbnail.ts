@@ -1,4 +1,4 @@
-import type { HeightGrid } from '../../core/geometry/index.ts';
+import { type HeightGrid, turnGrid } from '../../core/geometry/index.ts';
 import { halved } from './reliefPicture.ts';
 
 /** A small lit picture: RGBA bytes, premultiplied by nothing, transparent where there is no data. */
@@ -6,7 +6,12 @@ export interface Thumbnail {
   readonly width: number;
   readonly height: number;
   readonly rgba: Uint8ClampedArray<ArrayBuffer>;
+  /** What it was drawn from, as coarse as it: to be drawn again when the face is turned. */
+  readonly relief: HeightGrid;
 }
+
+/** The same of the face turned by so many degrees, clockwise. */
+export const turnedThumbnail = ({ relief }: Thumbnail, deg: number): Thumbnail => thumbnail(turnGrid(relief, deg));
 
 /** The face under the default lamp (315°, 40° above the face), at most `side` cells a side. */
 export function thumbnail(relief: HeightGrid, side = 180): Thumbnail {
@@ -25,5 +30,5 @@ export function thumbnail(relief: HeightGrid, side = 180): Thumbnail {
       const shade = 0.28 + 0.72 * lit;
       rgba.set([214 * shade, 203 * shade, 184 * shade, 255], 4 * i);
     }
-  return { width, height, rgba };
+  return { width, height, rgba, relief: grid };
 }
