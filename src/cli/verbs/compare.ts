@@ -121,11 +121,12 @@ export const compare: Verb = {
       if (differences !== undefined) outputs.file(differences, differencesOf(comparison));
       compared.push({ report, surfaces: keptOf(comparison) });
     }
+    // A thread takes as long to end as the files to be written.
+    const ended = Promise.all([second?.close(), painter?.close()]);
     const { files, text } = gathered(compared, dates);
     outputs.run(files);
     if (json !== undefined && json !== '-') outputs.file(json, text);
-    await Promise.all([second?.close(), painter?.close()]);
-    await outputs.write();
+    await Promise.all([ended, outputs.write()]);
     if (json === '-') sayJson(text.trimEnd());
   },
 };
