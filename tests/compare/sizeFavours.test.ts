@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SizedObject } from '../../src/core/compare/materials.ts';
-import { copyRanges, directRange, sizeFavours } from '../../src/core/compare/sizeFavours.ts';
+import { copyRanges, directRange, onlyCopy, sizeFavours } from '../../src/core/compare/sizeFavours.ts';
 
 const stated = { scaleUncertaintyPercent: 0.02, scaleUncertaintyFrom: 'stated' } as const;
 const matrix: SizedObject = { ...stated, sense: 'intaglio', kind: 'matrix', material: 'latten' };
@@ -55,5 +55,21 @@ describe('sizeFavours', () => {
           if (favours === 'direct') expect(meets(directRange(a, b))).toBe(true);
           if (favours === 'copy') expect(copyRanges(a, b).some(({ range }) => meets(range))).toBe(true);
         }
+  });
+});
+
+describe('onlyCopy', () => {
+  it('is the smaller, where it is smaller by more than a mould and plaster grow, whichever is the reference', () => {
+    // 0.999 · 1.0035: the largest cast of anything.
+    expect(onlyCopy({ ratio: 0.99, sd: 0.001 }, impression, plasterCast)).toBe('subject');
+    expect(onlyCopy({ ratio: 1.01, sd: 0.001 }, plasterCast, impression)).toBe('reference');
+    for (const ratio of [0.998, 1, 1.002]) expect(onlyCopy({ ratio, sd: 0.0001 }, impression, plasterCast)).toBeNull();
+    expect(onlyCopy({ ratio: 0.99, sd: 0.005 }, impression, plasterCast)).toBeNull();
+  });
+
+  it('is none where a scale was not stated, or one of the two is a negative', () => {
+    const assumed = { ...plasterCast, scaleUncertaintyFrom: 'assumed' } as const;
+    expect(onlyCopy({ ratio: 0.98, sd: 0.001 }, impression, assumed)).toBeNull();
+    expect(onlyCopy({ ratio: 0.98, sd: 0.001 }, matrix, impression)).toBeNull();
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SizeTest } from '../../src/core/compare/index.ts';
-import { descentOf } from '../../src/core/judge/descent.ts';
+import { descentOf, saysDescent } from '../../src/core/judge/descent.ts';
 import type { Conclusion } from '../../src/core/judge/finding.ts';
 import type { Limit, SizeCaution } from '../../src/core/judge/index.ts';
 import { limitsOf } from '../../src/core/judge/limits.ts';
@@ -56,15 +56,42 @@ describe('descentOf', () => {
       expect(limits(other).map(({ code }) => code)).not.toContain('size');
   });
 
-  it('takes a direction from size alone, and one descent from losses in common that no dirt makes and no chance', () => {
+  it('takes a direction from size alone, and one descent from what both lack that no dirt makes and no chance', () => {
     const common = (count: number, atEdge: number, byChance = 0) => ({ count, atEdge, byChance, areaMm2: 4 * count });
     const codeOf = (size: Partial<SizeTest>, losses: ReturnType<typeof common> | null = null) =>
-      descentOf('relief', 'relief', sized(0.99, 0.001, size), [], losses).code;
+      descentOf('relief', 'relief', sized(0.99, 0.001, size), [], { losses, edge: null }).code;
     expect(codeOf({ favours: 'copy', copyIs: 'subject' })).toBe('subjectFromReference');
     expect(codeOf({ favours: 'copy', copyIs: 'reference' }, common(3, 1))).toBe('referenceFromSubject');
     expect(codeOf({ favours: 'copy', copyIs: 'either' })).toBe('oneDescent');
     expect(codeOf({}, common(3, 1))).toBe('oneDescent');
     for (const losses of [null, common(0, 0), common(1, 1), common(3, 0), common(3, 1, 2)])
       expect(codeOf({}, losses)).toBe('cannotJudge');
+  });
+
+  it('takes one descent from a broken edge that is surely the same, and then a direction where only one of the two can be the copy', () => {
+    const codeOf = (sigma: number, size: Partial<SizeTest> = {}, roughMm = 0.2) => {
+      const edge = { lengthMm: 20, roughMm, apartMm: 0.05, sigma };
+      return descentOf('relief', 'relief', sized(0.99, 0.001, size), [], { losses: null, edge }).code;
+    };
+    expect(codeOf(5)).toBe('oneDescent');
+    expect(codeOf(2.9)).toBe('cannotJudge');
+    // The hollow top of a shield is as smooth as this.
+    expect(codeOf(5, {}, 0.04)).toBe('cannotJudge');
+    expect(codeOf(5, { onlyCopy: 'subject' })).toBe('subjectFromReference');
+    expect(codeOf(5, { onlyCopy: 'reference' })).toBe('referenceFromSubject');
+    // Size alone says no descent: two impressions differ by as much.
+    expect(codeOf(2.9, { onlyCopy: 'subject' })).toBe('cannotJudge');
+  });
+
+  it('is said where one matrix is supported, and where that is undecided of a shared broken edge alone', () => {
+    const edge = { lengthMm: 20, roughMm: 0.2, apartMm: 0.05, sigma: 5 };
+    const losses = { count: 3, atEdge: 1, areaMm2: 9, byChance: 0 };
+    const by = (inCommon: Parameters<typeof descentOf>[4]) =>
+      descentOf('relief', 'relief', sized(1, 0.001), [], inCommon);
+    expect(saysDescent('supported', by({ losses: null, edge: null }))).toBe(true);
+    expect(saysDescent('undecided', by({ losses: null, edge }))).toBe(true);
+    expect(saysDescent('undecided', by({ losses, edge: null }))).toBe(false);
+    for (const finding of ['against', 'otherDesign'] as const)
+      expect(saysDescent(finding, by({ losses, edge }))).toBe(false);
   });
 });

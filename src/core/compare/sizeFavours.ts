@@ -43,6 +43,22 @@ export const mostRatioSd = 0.01;
 export const decides = ({ sd }: Pick<SizeTest, 'sd'>, reference: SizedObject, subject: SizedObject): boolean =>
   [reference, subject].every(({ scaleUncertaintyFrom }) => scaleUncertaintyFrom === 'stated') && sd <= mostRatioSd;
 
+/**
+ * Of two positives known to be of one descent, the only one that size lets be the copy: the other, were it a copy, would be larger
+ * than its original by more than the largest mould and plaster make it, at 95 %. Null where either may be, or scales were not stated.
+ */
+export function onlyCopy(
+  size: Pick<SizeTest, 'ratio' | 'sd'>,
+  reference: SizedObject,
+  subject: SizedObject,
+): 'reference' | 'subject' | null {
+  if (reference.sense !== 'relief' || subject.sense !== 'relief' || !decides(size, reference, subject)) return null;
+  const [, most] = product(mouldOfAnything, plaster);
+  const { ratio, sd } = size;
+  if (ratio - 1.96 * sd > most) return 'reference';
+  return 1 / ratio - (1.96 * sd) / ratio ** 2 > most ? 'subject' : null;
+}
+
 /** Subject ÷ reference where neither descends from a copy. */
 export const directRange = (reference: SizedObject, subject: SizedObject): Range =>
   quotient(sizeFromMatrix(subject).range, sizeFromMatrix(reference).range);

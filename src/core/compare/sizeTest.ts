@@ -1,7 +1,7 @@
 import { type Fit, modelOf } from '../fit/index.ts';
 import type { Growth } from './growth.ts';
 import type { SizedObject } from './materials.ts';
-import { sizeFavours } from './sizeFavours.ts';
+import { onlyCopy, sizeFavours } from './sizeFavours.ts';
 import { sizeReading } from './sizeReading.ts';
 import type { SizeTest } from './types.ts';
 
@@ -32,5 +32,11 @@ export function sizeTest(
     sdY: ratio * growth.sdY,
     sdDepth: ratio * growth.sdZ,
   };
-  return { ...size, ...sizeFavours(size, reference, subject), reading: sizeReading(size, reference, subject) };
+  const only = onlyCopy(size, reference, subject);
+  return {
+    ...size,
+    ...sizeFavours(size, reference, subject),
+    ...(only && { onlyCopy: only }),
+    reading: sizeReading(size, reference, subject),
+  };
 }

@@ -81,6 +81,8 @@ export interface SizeTest {
   /** What the ratio speaks for: a descent without a copy between, or a copy; and which of the two the copy would be. */
   readonly favours: 'direct' | 'copy' | 'neither';
   readonly copyIs: 'reference' | 'subject' | 'either';
+  /** Of two positives of one descent the only one that can be the copy: the other would have grown more than any does. */
+  readonly onlyCopy?: 'reference' | 'subject';
   readonly reading: readonly SizeReading[];
 }
 

@@ -2,6 +2,7 @@ import type { FaceZones } from '../design/index.ts';
 import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { type HeightGrid, withHeights } from '../geometry/index.ts';
+import { sharedEdge } from './losses/sharedEdge.ts';
 import { type SharedLosses, sharedLosses } from './losses/sharedLosses.ts';
 import { cellsOfMark, type FoundMark, findMarks } from './marks/index.ts';
 import { type SecondStrike, secondStrike } from './marks/secondStrike.ts';
@@ -10,7 +11,7 @@ import { type WearRelief, wearRelief } from './relief/relief.ts';
 import { wavelengthBands } from './relief/wavelength.ts';
 import { stateReading, stateWithoutFit } from './states/state.ts';
 import { tellingMarks } from './states/tellingMarks.ts';
-import type { LossesInCommon, StateReading, Wear } from './types.ts';
+import type { EdgeInCommon, LossesInCommon, StateReading, Wear } from './types.ts';
 import { wearAreas, zoneOutlines } from './wear/areas.ts';
 import { type WearMap, wearLabel, wearLabels, withoutMarks } from './wear/labels.ts';
 import { wearZones, zoneCells } from './wear/zones.ts';
@@ -26,6 +27,8 @@ export interface WearAndDamage {
   readonly telling: readonly string[];
   /** Pieces that both lack; null but for two positives. */
   readonly lossesInCommon: LossesInCommon | null;
+  /** Broken edge along which both run alike; null but for two positives that do. */
+  readonly edgeInCommon: EdgeInCommon | null;
   /** A slip or double strike of the subject; null where none is seen. */
   readonly secondStrike: SecondStrike | null;
 }
@@ -41,7 +44,8 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
   const labels = wearLabels(relief, loss);
-  const common = reference.sense === 'relief' && !fit.turnedOver ? sharedLosses(relief, loss) : null;
+  const twoPositives = reference.sense === 'relief' && !fit.turnedOver;
+  const common = twoPositives ? sharedLosses(relief, loss) : null;
   const marks = findMarks(
     relief,
     loss,
@@ -76,6 +80,7 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     state,
     telling,
     lossesInCommon: common && lossesInCommon(common, relief.reference.pitch),
+    edgeInCommon: twoPositives ? sharedEdge(reference, subject, fit) : null,
     secondStrike: secondStrike(relief, loss),
   };
 }
@@ -94,6 +99,7 @@ export const withoutFit: WearAndDamage = {
   state: stateWithoutFit,
   telling: [],
   lossesInCommon: null,
+  edgeInCommon: null,
   secondStrike: null,
 };
 

@@ -1,3 +1,5 @@
+import { layEdgeDefaults } from './losses/layEdge.ts';
+import { sharedEdgeDefaults } from './losses/sharedEdge.ts';
 import { sharedLossDefaults } from './losses/sharedLosses.ts';
 import { markDefaults } from './marks/findMarks.ts';
 import { letterDefaults } from './marks/letters.ts';
@@ -43,6 +45,7 @@ export const conditionFigures = {
   join: joinDefaults,
   label: labelDefaults,
   letter: letterDefaults,
+  layEdge: layEdgeDefaults,
   level: levelDefaults,
   line: lineDefaults,
   lineReading: lineReadingDefaults,
@@ -53,6 +56,7 @@ export const conditionFigures = {
   reliefLevel: reliefLevelDefaults,
   secondStrike: secondStrikeDefaults,
   section: sectionDefaults,
+  sharedEdge: sharedEdgeDefaults,
   sharedLoss: sharedLossDefaults,
   sound: soundDefaults,
   spot: spotDefaults,

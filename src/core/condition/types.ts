@@ -120,6 +120,16 @@ export interface LossesInCommon {
   readonly byChance: number;
 }
 
+/** Broken edge along which two positives run alike (`losses/sharedEdge.ts`). */
+export interface EdgeInCommon {
+  readonly lengthMm: number;
+  /** What a smooth curve leaves of it, and what lies between the two, root mean square, mm. */
+  readonly roughMm: number;
+  readonly apartMm: number;
+  /** How surely what the curve leaves is the same on both, standard deviations. */
+  readonly sigma: number;
+}
+
 /** Which of the two shows the later state of the matrix, or whether they show the same. */
 export type StateName = 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge';
 

@@ -27,7 +27,7 @@ export function withoutRegions(face: Face, outlines: ReadonlyArray<readonly Vec2
   const z = face.relief.z.map((value, i) => (mask[i] ? value : 0));
   const relief = withHeights(face.relief, z, mask);
   const { detail } = removeForm(relief, 2);
-  return { ...face, relief, detail, image: imageOf(relief, longSide(face)) };
+  return { ...face, relief, detail, image: imageOf(relief, longSide(face)), cut: true };
 }
 
 /** Share of the cells with data that `cut` still has of `face`. */

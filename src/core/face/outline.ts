@@ -1,4 +1,4 @@
-import { type HeightGrid, median, xOf, yOf } from '../geometry/index.ts';
+import { convexHull, type HeightGrid, median, xOf, yOf } from '../geometry/index.ts';
 import type { Outline, OutlineShape } from './types.ts';
 
 const directions = 180;
@@ -141,25 +141,6 @@ function rimPoints(grid: HeightGrid, region: Uint8Array): Float64Array {
   }
   return Float64Array.from(points);
 }
-
-/** Convex hull, counter-clockwise (Andrew's monotone chain, 1979). Pairs x, y. */
-function convexHull(points: Float64Array): Float64Array {
-  const pairs: [number, number][] = [];
-  for (let i = 0; i < points.length; i += 2) pairs.push([points[i], points[i + 1]]);
-  pairs.sort((p, q) => p[0] - q[0] || p[1] - q[1]);
-  const half = (list: [number, number][]): [number, number][] => {
-    const chain: [number, number][] = [];
-    for (const p of list) {
-      while (chain.length > 1 && turnOf(chain[chain.length - 2], chain[chain.length - 1], p) <= 0) chain.pop();
-      chain.push(p);
-    }
-    return chain.slice(0, -1);
-  };
-  return Float64Array.from([...half(pairs), ...half(pairs.reverse())].flat());
-}
-
-const turnOf = (o: [number, number], a: [number, number], b: [number, number]): number =>
-  (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0]);
 
 /** Where 180 even directions from the centre cross a convex polygon. */
 function resample(polygon: Float64Array, centre: readonly [number, number]): Float64Array {

@@ -57,6 +57,8 @@ export interface Face<S extends Sense = Sense> {
   readonly candidates: readonly FaceCandidate[];
   /** Which of the candidates this is. */
   readonly candidate: number;
+  /** Something was left out by hand: some of the edge is a person's. */
+  readonly cut?: true;
 }
 
 /** What the user states about where the face is. */

@@ -1,7 +1,7 @@
 import type { SizeTest } from '../compare/index.ts';
-import type { LossesInCommon, WavelengthBand } from '../condition/index.ts';
+import type { EdgeInCommon, LossesInCommon, WavelengthBand } from '../condition/index.ts';
 import type { Sense } from '../face/index.ts';
-import type { DescentBy, DescentCode, Evidence, SizeCaution, SizeSays, Verdict } from './types.ts';
+import type { DescentBy, DescentCode, Evidence, Finding, SizeCaution, SizeSays, Verdict } from './types.ts';
 
 /** What size and sharpness say of a copy: a cast, a recast matrix. */
 export interface Descent {
@@ -23,23 +23,39 @@ export const descentDefaults = {
   /** Losses shared edge against edge that tell of one impression, and so many more than chance lays on one another. */
   leastLosses: 2,
   overChance: 2,
+  /** Standard deviations by which a broken edge is the same on both, and how far it must stray from a smooth curve, mm. */
+  edgeSigma: 3,
+  edgeRoughMm: 0.05,
 };
+
+/** What two positives lack alike; null where none is seen. */
+export interface InCommon {
+  readonly losses: LossesInCommon | null;
+  readonly edge: EdgeInCommon | null;
+}
+
+const nothingInCommon: InCommon = { losses: null, edge: null };
 
 /**
  * Whether one of the two may be a copy of the other. Size speaks by the ranges of the materials, and only it gives a direction;
- * sharpness is shown and gives none, since wear blunts as casting does. Two positives that share losses edge against edge
- * descend from one impression: dirt on a matrix is shared too, so one of the losses at least must break the edge.
- * How much either has lost gives no direction: the original may have broken after it was cast.
+ * sharpness is shown and gives none, since wear blunts as casting does. Two positives that share losses edge against edge, or run
+ * alike along a broken edge, descend from one impression: dirt on a matrix is shared too, so one of the losses at least must break
+ * the edge. Then the smaller is the copy, where it is smaller than any original of its copy could be. How much either has lost gives
+ * no direction: the original may have broken after it was cast.
  */
 export function descentOf(
   reference: Sense,
   subject: Sense,
   size: SizeTest | undefined,
   bands: readonly WavelengthBand[],
-  common: LossesInCommon | null = null,
+  common = nothingInCommon,
   options = descentDefaults,
 ): Descent {
-  const by: DescentBy = { size: size?.favours === 'copy', losses: sharesLosses(common, options) ? common : null };
+  const by: DescentBy = {
+    size: size?.favours === 'copy',
+    losses: sharesLosses(common.losses, options) ? common.losses : null,
+    edge: sharesEdge(common.edge, options) ? common.edge : null,
+  };
   const code = codeOf(by, size);
   if (!size) return { verdict: { code: 'notWeighed' }, evidence: [], caution: null, code, by };
   const sharpness = relativeSharpness(bands, options);
@@ -59,16 +75,27 @@ export function descentOf(
   };
 }
 
+/**
+ * Descent is said of what is supported; and where the places of letters leave the matrix undecided, of two that are broken along one
+ * edge, which says more of the pair than places do.
+ */
+export const saysDescent = (finding: Finding, { by }: Descent): boolean =>
+  finding === 'supported' || (finding === 'undecided' && by.edge !== null);
+
 function sharesLosses(common: LossesInCommon | null, { leastLosses, overChance }: typeof descentDefaults): boolean {
   return (
     common !== null && common.count >= leastLosses && common.atEdge > 0 && common.count >= common.byChance + overChance
   );
 }
 
-function codeOf({ size, losses }: DescentBy, test: SizeTest | undefined): DescentCode {
-  if (size && test?.copyIs === 'subject') return 'subjectFromReference';
-  if (size && test?.copyIs === 'reference') return 'referenceFromSubject';
-  return size || losses ? 'oneDescent' : 'cannotJudge';
+const sharesEdge = (edge: EdgeInCommon | null, { edgeSigma, edgeRoughMm }: typeof descentDefaults): boolean =>
+  edge !== null && edge.sigma >= edgeSigma && edge.roughMm >= edgeRoughMm;
+
+function codeOf({ size, losses, edge }: DescentBy, test: SizeTest | undefined): DescentCode {
+  if (!size && !losses && !edge) return 'cannotJudge';
+  const copyIs = size && test && test.copyIs !== 'either' ? test.copyIs : losses || edge ? test?.onlyCopy : undefined;
+  if (copyIs === 'subject') return 'subjectFromReference';
+  return copyIs === 'reference' ? 'referenceFromSubject' : 'oneDescent';
 }
 
 function sidesOf(favours: SizeTest['favours']): Pick<Evidence, 'favours' | 'over'> {

@@ -13,7 +13,7 @@ import { report, type Watch } from '../geometry/index.ts';
 import { askedOf } from './asked.ts';
 import { type KnownScores, log10LikelihoodRatio } from './calibration.ts';
 import { constellationOf } from './constellation.ts';
-import { descentOf } from './descent.ts';
+import { descentOf, saysDescent } from './descent.ts';
 import { conclude } from './finding.ts';
 import { hangsOnStrike, type PairEvidence, pairEvidence, withStrike } from './gates.ts';
 import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
@@ -65,7 +65,10 @@ export function judge(
   const apart = conclusion.finding === 'against' || conclusion.finding === 'otherDesign';
   const { wear, marks } = apart ? ofTwoDies : surfaces;
   const [a, b] = asked.senses ?? [reference.face.sense, subject.face.sense];
-  const descent = descentOf(a, b, difference?.size, surfaces.wear.byWavelength, surfaces.lossesInCommon);
+  const descent = descentOf(a, b, difference?.size, surfaces.wear.byWavelength, {
+    losses: surfaces.lossesInCommon,
+    edge: surfaces.edgeInCommon,
+  });
   const score = weighed?.score ?? 0;
   return {
     correlation: places?.agreement.correlation ?? 0,
@@ -92,7 +95,7 @@ export function judge(
     claim: claimOf(asked),
     counted: conclusion.counted,
     caution: conclusion.finding === 'supported' ? descent.caution : null,
-    descent: conclusion.finding === 'supported' ? descent.code : null,
+    descent: saysDescent(conclusion.finding, descent) ? descent.code : null,
     descentBy: descent.by,
     limits: [
       ...(asked.statedAgainstFit ? [{ code: 'statedAgainstFit' as const }] : []),

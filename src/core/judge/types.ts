@@ -1,4 +1,12 @@
-import type { LossesInCommon, Mark, SecondStrike, StateReading, Wear, WearAndDamage } from '../condition/index.ts';
+import type {
+  EdgeInCommon,
+  LossesInCommon,
+  Mark,
+  SecondStrike,
+  StateReading,
+  Wear,
+  WearAndDamage,
+} from '../condition/index.ts';
 import type { OutlineShape } from '../face/index.ts';
 import type { Doubt } from '../fit/index.ts';
 import type { AskedCode } from './asked.ts';
@@ -172,6 +180,8 @@ export interface DescentBy {
   readonly size: boolean;
   /** Pieces that two positives lack alike; null where they are no two positives or share none. */
   readonly losses: LossesInCommon | null;
+  /** Broken edge along which two positives run alike; null likewise. */
+  readonly edge: EdgeInCommon | null;
 }
 
 /** What the sentence of the finding counts. */

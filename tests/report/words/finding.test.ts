@@ -64,18 +64,32 @@ describe('the sentence of the finding', () => {
     );
   });
 
+  it('of two that are not decided but broken along one edge says both', () => {
+    const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6 };
+    const sentence = findingSentence({
+      ...{ claim: 'oneOrigin', finding: 'undecided', strength: 'none', caution: null },
+      ...{ counted: grounds.cells[0], descent: 'oneDescent', descentBy: { size: false, losses: null, edge } },
+    });
+    expectSentence(sentence);
+    expect(sentence).toMatch(
+      /^Not decided\. .*broken along the same edge: over 21 mm.*So they are of one descent: one was cast/,
+    );
+  });
+
   it.each(['subjectFromReference', 'referenceFromSubject', 'oneDescent'] as const)(
     'of two of one descent (%s) says so first, and nowhere that the one was made from the other',
     (descent) => {
       const losses = { count: 3, atEdge: 1, areaMm2: 29.4, byChance: 0 };
+      const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6 };
       const sentence = findingSentence({
         ...{ claim: 'madeFrom', finding: 'supported', strength: 'strong', caution: null },
-        ...{ counted: grounds.cells[0], descent, descentBy: { size: true, losses } },
+        ...{ counted: grounds.cells[0], descent, descentBy: { size: true, losses, edge } },
       });
       expectSentence(sentence);
       expect(sentence).toMatch(/^Of one descent: .*nearer the original/);
       expect(sentence).not.toContain('made from');
       expect(sentence).toContain('29.4 mm²');
+      expect(sentence).toContain('over 21 mm, where it strays by 0.18 mm');
     },
   );
 });

@@ -7,7 +7,7 @@ import type { WearRelief } from '../relief/relief.ts';
  * grid's frame, mm, counter-clockwise, with points on straight runs and steps of single cells left out.
  */
 export function cellOutline(grid: HeightGrid, cells: Iterable<number>): Float64Array {
-  const loops = loopsOf(grid.width, cells);
+  const loops = cellWays(grid.width, cells);
   return placed(
     grid,
     loops.reduce((best, loop) => (loop.length > best.length ? loop : best), loops[0] ?? []),
@@ -16,7 +16,7 @@ export function cellOutline(grid: HeightGrid, cells: Iterable<number>): Float64A
 
 /** Every closed way along the cells' sides, those round holes too, as `cellOutline` gives the longest. */
 export const cellOutlines = (grid: CellFrame, cells: Iterable<number>): Float64Array[] =>
-  loopsOf(grid.width, cells).map((loop) => placed(grid, loop));
+  cellWays(grid.width, cells).map((loop) => placed(grid, loop));
 
 type CellFrame = Pick<HeightGrid, 'width' | 'pitch' | 'left' | 'top'>;
 
@@ -29,8 +29,8 @@ function placed({ width, pitch, left, top }: CellFrame, loop: readonly number[])
   );
 }
 
-/** Closed ways as corners of the cells, `row * (width + 1) + column`. */
-function loopsOf(width: number, cells: Iterable<number>): number[][] {
+/** Closed ways round cells, as corners of these, `row * (width + 1) + column`. */
+export function cellWays(width: number, cells: Iterable<number>): number[][] {
   const set = new Set(cells);
   const next = new Map<number, number[]>();
   const corners = width + 1;

@@ -1,5 +1,5 @@
 import type { Counted, Judgement } from '../../judge/index.ts';
-import { cautionSentence, lossesWords, nearerWords } from './descent.ts';
+import { cautionSentence, edgeWords, lossesWords, nearerWords } from './descent.ts';
 import { micrometres } from './numbers.ts';
 import { claimWords } from './question.ts';
 
@@ -42,10 +42,17 @@ function ofOneDescent({ strength, counted, descent, descentBy }: Said): FindingP
   if (!descent || descent === 'cannotJudge') return null;
   const { claim, rival } = claimWords.oneOrigin;
   const losses = descentBy?.losses ? ` ${lossesWords(descentBy.losses)}` : '';
+  const edge = descentBy?.edge ? ` ${edgeWords(descentBy.edge)}` : '';
   return {
     plain: `Of one descent: ${nearerWords[descent]}.`,
-    rest: `The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}`,
+    rest: `The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}${edge}`,
   };
+}
+
+/** Where places decide nothing and the broken edge does. */
+function brokenAlike({ descent, descentBy }: Said): string {
+  if (!descent || descent === 'cannotJudge' || !descentBy?.edge) return '';
+  return ` ${edgeWords(descentBy.edge)} So they are of one descent: ${nearerWords[descent]}.`;
 }
 
 function answer(said: Said): FindingParts {
@@ -75,7 +82,7 @@ function answer(said: Said): FindingParts {
         rest:
           counted.code === 'noFit'
             ? `No way was found to lay the two faces on one another, so the claim that ${claimed} has no support; two unrelated seals look like this, and so does a pair too worn or too broken to compare.`
-            : `The evidence does not decide between the claim that ${claimed} and ${rival}: ${countedWords(counted)}.`,
+            : `The evidence does not decide between the claim that ${claimed} and ${rival}: ${countedWords(counted)}.${brokenAlike(said)}`,
       };
   }
 }
