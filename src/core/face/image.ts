@@ -1,4 +1,6 @@
 import {
+  componentsOf,
+  dilate,
   everyNth,
   gaussianFilter,
   type HeightGrid,
@@ -19,6 +21,8 @@ export const imageDefaults = {
   leastSlope: 0.15,
   /** An edge is peeled from outside to at most this depth, as a share of the size. */
   depth: 0.12,
+  /** Pieces that the flank leaves over beyond it are no image where they are smaller than this share of the largest. */
+  scrap: 0.02,
   /** Most cells along a side while the edge is looked for. */
   mostAcross: 256,
 };
@@ -39,7 +43,14 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
   );
   const left = coarse.mask.map((there, i) => (there && !flank[i] ? 1 : 0));
   const rim = rimCells(coarse, left, sizeMm, options.smooth * sizeMm);
-  const gone = flank.map((cell, i) => cell | rim[i]);
+  const gone = beyondData(
+    withScraps(
+      flank.map((cell, i) => cell | rim[i]),
+      coarse,
+      options.scrap,
+    ),
+    coarse,
+  );
   const mask = new Uint8Array(relief.mask.length);
   const z = new Float32Array(relief.z.length);
   const columns = Int32Array.from({ length: relief.width }, (_, c) => Math.min(coarse.width - 1, Math.round(c / step)));
@@ -52,6 +63,23 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
     }
   }
   return removeForm(withHeights(relief, z, mask), 2).detail;
+}
+
+/** The cells that are gone, and the scraps of the grid that these leave over: the top of a lip beyond its flank, an end of it that was not steep. */
+function withScraps(gone: Uint8Array, { mask, width }: HeightGrid, scrap: number): Uint8Array {
+  const pieces = componentsOf(
+    mask.map((there, i) => (there && !gone[i] ? 1 : 0)),
+    width,
+  );
+  const largest = Math.max(...pieces.map(({ length }) => length));
+  for (const piece of pieces) if (piece.length < scrap * largest) for (const i of piece) gone[i] = 1;
+  return gone;
+}
+
+/** The same where the coarse grid has no data beside them: cells of the fine one that lie there are at the end of it too. */
+function beyondData(gone: Uint8Array, { mask, width }: HeightGrid): Uint8Array {
+  const near = dilate(gone, width);
+  return gone.map((cell, i) => (cell || (!mask[i] && near[i]) ? 1 : 0));
 }
 
 /** 1 where the smoothed relief is a flank, or ends. */
