@@ -44,14 +44,16 @@ interface Exports {
 const turnAt = 1024;
 const boxAt = 1152;
 const dataAt = 65_536;
-/** A kernel that had to grow beyond this is not kept for the next surface, bytes. */
-const mostKept = 24_000_000;
+/** A kernel that had to grow beyond this is not kept for the next surface, and one beyond that not even for the next pass over the same one, bytes. */
+const [mostKept, mostHeld] = [24_000_000, 160_000_000];
 /** Triangles or vertices of one call. */
 const atOnce = 16_384;
 /** Float32 numbers are counted by their leading bits, sign and all. */
 const countBins = 1 << 19;
 
 let kept: Exports | null = null;
+/** The triangles that stand in the kept kernel, and where; the positions are turned in place. */
+let laid: { readonly triangles: Uint32Array; readonly at: number } | null = null;
 
 /**
  * The surface turned by `turn` (nine numbers of turn and scale, row-major, then the shift) and seen from +z: over each cell the
@@ -63,9 +65,9 @@ export function heightsSeenFrom<Cells extends EmptyCells>(
   turn: readonly number[],
   cellsOf: (extent: () => ExtentXY) => Cells,
 ): { cells: Cells; heights: Float32Array } | null {
-  const laid = layOut(surface, 0);
-  if (!laid) return null;
-  const { kernel, resultsAt, triangles } = laid;
+  const ready = layOut(surface, 0);
+  if (!ready) return null;
+  const { kernel, resultsAt, triangles } = ready;
   new Float64Array(kernel.memory.buffer, turnAt).set(turn);
   byStretches(kernel.turn, surface.positions.length / 3);
   const cells = cellsOf(() => extentOf(kernel, triangles));
@@ -89,9 +91,9 @@ function extentOf(kernel: Exports, triangles: number): ExtentXY {
 /** Upper median of the squared lengths of all sides of all triangles, 0 for none; null where there is no WebAssembly. */
 export function medianSquaredSide(surface: SurfaceArrays): number | null {
   const sides = surface.triangles.length;
-  const laid = layOut(surface, 4 * sides + 4 * countBins);
-  if (!laid) return null;
-  const { kernel, resultsAt, triangles } = laid;
+  const ready = layOut(surface, 4 * sides + 4 * countBins);
+  if (!ready) return null;
+  const { kernel, resultsAt, triangles } = ready;
   const countsAt = resultsAt + 4 * sides;
   const counts = new Uint32Array(kernel.memory.buffer, countsAt, countBins).fill(0);
   byStretches(kernel.sides, triangles);
@@ -112,28 +114,38 @@ function nearest(bits: Uint32Array, bin: number, count: number): Float32Array {
 
 /** Area-weighted unit normals of the vertices, xyz; null where there is no WebAssembly. */
 export function normalsOfVertices(surface: SurfaceArrays): Float32Array | null {
-  const laid = layOut(surface, surface.positions.byteLength);
-  if (!laid) return null;
-  const { kernel, resultsAt, triangles } = laid;
+  const ready = layOut(surface, surface.positions.byteLength);
+  if (!ready) return null;
+  const { kernel, resultsAt, triangles } = ready;
   const normals = new Float32Array(kernel.memory.buffer, resultsAt, surface.positions.length).fill(0);
   byStretches(kernel.normals, triangles);
   byStretches(kernel.unit, surface.positions.length / 3);
+  // The last pass over a surface that is read.
+  if (kernel.memory.buffer.byteLength > mostKept) keep(null, null);
   return normals.slice();
 }
 
 /** Lays a surface out in the memory, with room for results behind it. */
 function layOut({ positions, triangles }: SurfaceArrays, resultBytes: number) {
+  const trianglesAt = dataAt + positions.byteLength;
+  const there = laid?.triangles === triangles && laid.at === trianglesAt;
+  // One that grew for another surface is let go.
+  if (!there && kept && kept.memory.buffer.byteLength > mostKept) keep(null, null);
   const kernel = kept ?? instantiate<Exports>(bytes);
   if (!kernel) return null;
-  const trianglesAt = dataAt + positions.byteLength;
   const resultsAt = trianglesAt + triangles.byteLength;
   if (!hasRoom(kernel, resultsAt + resultBytes)) return null;
   const { buffer } = kernel.memory;
-  kept = buffer.byteLength > mostKept ? null : kernel;
   new Float32Array(buffer, dataAt).set(positions);
-  new Uint32Array(buffer, trianglesAt).set(triangles);
+  if (!there) new Uint32Array(buffer, trianglesAt).set(triangles);
+  keep(buffer.byteLength > mostHeld ? null : kernel, { triangles, at: trianglesAt });
   kernel.take(dataAt, trianglesAt, resultsAt);
   return { kernel, resultsAt, triangles: triangles.length / 3 };
+}
+
+function keep(kernel: Exports | null, what: typeof laid): void {
+  kept = kernel;
+  laid = kernel && what;
 }
 
 function hasRoom({ memory }: Exports, end: number): boolean {
