@@ -1,7 +1,7 @@
 import { judgeSurfaces, type WearAndDamage } from './condition/index.ts';
 import { type FaceZones, findZones, rememberedZones, rememberZones } from './design/index.ts';
 import type { Face } from './face/index.ts';
-import type { Fit } from './fit/index.ts';
+import type { Fit, Searched } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
 import { partOf, report, type Watch } from './geometry/index.ts';
 import type { KnownScores } from './judge/index.ts';
@@ -83,19 +83,21 @@ export type MeasuredBeside = Measured & Looking;
 
 /**
  * `weighPrepared` in two threads, with the same result: while the faces are fitted and places weighed here, the other finds the parts of
- * the reference's design; then, while depth differences are measured, it looks for marks and wear.
+ * the reference's design; then, while depth differences are measured, it looks for marks and wear. `searched`: where the other has searched
+ * these two faces before.
  */
-export function weighBeside(
+export async function weighBeside(
   reference: PreparedScan,
   subject: PreparedScan,
   beside: Beside,
   watch: Watch = {},
   given: Given = {},
-): WeighedBeside {
+  searched?: Promise<Searched | undefined>,
+): Promise<WeighedBeside> {
   watch.step?.('fit');
   // Asked for of the face as prepared; where a person left regions out, or another face of the object was fitted, once more.
   const early = zonesBeside(reference.face, beside);
-  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.5));
+  const fitted = fitBestFaces(reference, subject, given, partOf(watch, 0, 0.5), undefined, await searched);
   const { cut, fit } = fitted;
   const looked = cut.reference.face;
   const looking: Looking = fit.found
@@ -128,9 +130,10 @@ export async function compareBeside(
   known?: KnownScores,
   given: Given = {},
   told: (weighed: Weighed) => void = () => undefined,
+  searched?: Promise<Searched | undefined>,
 ): Promise<Comparison> {
   const weighed = beside
-    ? weighBeside(reference, subject, beside, watch, given)
+    ? await weighBeside(reference, subject, beside, watch, given, searched)
     : { ...weighPrepared(reference, subject, watch, given), zones: null, surfaces: null };
   told(weighed);
   // The measurement's statistics ask for them.

@@ -26,7 +26,7 @@ interface PreparedFace {
 /**
  * The fit of the two faces; where an object has a second engraved face (a counterseal, a double matrix) and the first
  * pairing does not agree beyond question, every pairing is searched and the most significant one is fitted. `known`: the fit of these
- * two as it was found before with nothing given by hand.
+ * two as it was found before with nothing given by hand; `searched`: what a search of these two faces found.
  */
 export function fitBestFaces(
   reference: PreparedScan,
@@ -34,18 +34,19 @@ export function fitBestFaces(
   given: Given = {},
   watch: Watch = {},
   known?: Fit,
+  searched?: Searched,
 ): Fitted {
   const a = sideOf(reference, true);
   const b = sideOf(subject, false);
   if (known) return { reference: a, subject: b, fit: known, cut: { reference: a, subject: b } };
-  let best = { a, b, searched: searchFaces(a.face, b.face, partOf(watch, 0, 0.3)) };
+  let best = { a, b, searched: searched ?? searchFaces(a.face, b.face, partOf(watch, 0, 0.3)) };
   // Marked places are places on the faces as prepared: no other face can be meant.
   if (best.searched.best.significance < facesTriedDefaults.beyondQuestion && given.start?.from !== 'pairs') {
     const others = [a, ...otherFaces(a)].flatMap((x) => [b, ...otherFaces(b)].map((y) => [x, y] as const)).slice(1);
     for (const [k, [x, y]] of others.entries()) {
       const part = partOf(watch, 0.3 + (0.3 * k) / others.length, 0.3 + (0.3 * (k + 1)) / others.length);
-      const searched = searchFaces(x.face, y.face, part);
-      if (searched.best.significance > best.searched.best.significance) best = { a: x, b: y, searched };
+      const other = searchFaces(x.face, y.face, part);
+      if (other.best.significance > best.searched.best.significance) best = { a: x, b: y, searched: other };
     }
   }
   return fitLaidOut(best.a, best.b, best.searched, given, partOf(watch, 0.6, 1));

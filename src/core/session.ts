@@ -138,7 +138,7 @@ export class Session {
     const second = await this.prepare(subject, partOf(watch, 0.15, 0.3), reference);
     const timed = timedWatch(partOf(watch, 0.3, 1), [0.5, 0.6, 0.85], this.clock);
     const weighed = this.beside
-      ? weighBeside(first.scan, second.scan, this.beside, timed.watch, given)
+      ? await weighBeside(first.scan, second.scan, this.beside, timed.watch, given)
       : this.steps.weighPrepared(first.scan, second.scan, timed.watch, given);
     await seen?.(weighed, first, second);
     // The measurement's statistics ask for them.

@@ -32,6 +32,12 @@ describe('the second thread', () => {
     expect(worker.calls.at(-1)).toBe('unref');
   });
 
+  it('has searched no pair that it was not asked to', async () => {
+    const second = openSecond(1e9, true);
+    made.splice(0);
+    expect(await second.searched({} as never, {} as never)).toBeUndefined();
+  });
+
   it('is waited for while it ends, though it answers meanwhile what nobody waits for', async () => {
     const second = openSecond(1e9, true);
     const [worker] = made.splice(0);

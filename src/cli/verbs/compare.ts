@@ -191,7 +191,8 @@ async function compareOne(
     telling.weighed(pair);
     if (values.out) paintBeside();
   };
-  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), weighed);
+  const searched = second.searched(one.face, other.face);
+  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), weighed, searched);
   const paradata = paradataOf(watch, values);
   watch.done();
   telling.whole(comparison);

@@ -1,4 +1,5 @@
 import type { BesideJob } from '../../core/beside.ts';
+import type { Face } from '../../core/face/index.ts';
 import type { StepName } from '../../core/geometry/index.ts';
 import type { ScanInput } from '../../core/pipeline.ts';
 import type { ScanErrorCode, UnitChoice } from '../../core/scan/index.ts';
@@ -11,7 +12,9 @@ export type Asked =
       /** Index the surface as well: for the scan that the other will be fitted to. */
       readonly indexed: boolean;
     }
-  | { readonly job: BesideJob };
+  | { readonly job: BesideJob }
+  /** To search where the face of the scan that it last read lies on this one. */
+  | { readonly searchedOn: Face };
 
 export interface Order<Asks = Asked> {
   readonly id: number;

@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import { awaitedLater, type Beside, type BesideJob, zonesJob } from '../../core/beside.ts';
 import type { Face } from '../../core/face/index.ts';
+import type { Searched } from '../../core/fit/index.ts';
 import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
 import { asker, ended } from './asker.ts';
 import type { Asked } from './protocol.ts';
@@ -12,6 +13,8 @@ export interface Second {
   readonly find: Find;
   /** Null where there is no other thread. */
   readonly beside: Beside | null;
+  /** What it found when it searched these two faces while this thread was busy; undefined where it did not. */
+  searched(reference: Face, subject: Face): Promise<Searched | undefined>;
   close(): Promise<unknown>;
 }
 
@@ -40,6 +43,7 @@ export function openSecond(bytes: number, forComparing: boolean, comparisons = 1
 const alone: Second = {
   find: async (input, watch, toBeIndexed) => withSurface(await readAndFind(input, watch), toBeIndexed),
   beside: null,
+  searched: async () => undefined,
   close: async () => undefined,
 };
 
@@ -53,17 +57,31 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
     return asking(...asked);
   };
   const begun = new WeakMap<Face, Promise<unknown>>();
+  const searches = new WeakMap<Face, { readonly subject: Promise<FoundScan>; readonly found: Promise<Searched> }>();
+  let subject: Promise<FoundScan> | undefined;
+  /** What a comparison will ask for is begun while the surface is indexed here. */
+  const begin = (face: Face): void => {
+    if (subject) searches.set(face, { subject, found: awaitedLater(ask({ searchedOn: face }) as Promise<Searched>) });
+    begun.set(face, awaitedLater(ask({ job: zonesJob(face) })));
+  };
   return {
     find: async (input, watch, toBeIndexed) => {
-      if (readsThere && !toBeIndexed) return (await ask(...reading(input), watch)) as FoundScan;
+      if (readsThere && !toBeIndexed) {
+        subject = ask(...reading(input), watch) as Promise<FoundScan>;
+        return subject;
+      }
       // The other is sent to its thread before this one is busy here.
       if (readsThere) await Promise.resolve();
       const begins = forComparing && toBeIndexed && (!readsThere || input.bytes.length > worthBeginning);
       const found = await readAndFind(input, watch);
-      if (begins) begun.set(found.face, awaitedLater(ask({ job: zonesJob(found.face) })));
+      if (begins) begin(found.face);
       return withSurface(found, toBeIndexed);
     },
     beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job })) as Beside,
+    searched: async (reference, other) => {
+      const search = searches.get(reference);
+      return search && (await search.subject).face === other ? search.found : undefined;
+    },
     close: async () => worker && ended(worker),
   };
 }

@@ -1,19 +1,23 @@
 import { createHash } from 'node:crypto';
 import { parentPort } from 'node:worker_threads';
 import { besideDoer } from '../../core/beside.ts';
-import { readAndFind, withSurface } from '../../core/pipeline.ts';
+import type { Face } from '../../core/face/index.ts';
+import { type Searched, searchFaces } from '../../core/fit/index.ts';
+import { type FoundScan, readAndFind, withSurface } from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { failure } from './failure.ts';
 import type { Answer, Asked, Order } from './protocol.ts';
 
 const send = (message: Answer, buffers: ArrayBuffer[] = []): void => parentPort?.postMessage(message, buffers);
 const doBeside = besideDoer();
+let lastRead: Promise<FoundScan> | null = null;
 const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** Reads scans and does parts of comparisons, one after another. */
 parentPort?.on('message', async ({ id, asked }: Order) => {
   try {
     if ('input' in asked) await read(id, asked);
+    else if ('searchedOn' in asked) send({ id, kind: 'done', result: await searchedOn(asked.searchedOn) });
     else send({ id, kind: 'done', result: doBeside(asked.job) });
   } catch (error) {
     if (error instanceof ScanError)
@@ -23,15 +27,22 @@ parentPort?.on('message', async ({ id, asked }: Order) => {
 });
 
 async function read(id: number, { input, indexed }: Extract<Asked, { input: unknown }>): Promise<void> {
-  const found = await readAndFind(
+  lastRead = readAndFind(
     { ...input, sha256 },
     {
       step: (name) => send({ id, kind: 'step', name }),
       progress: (fraction, doing) => send({ id, kind: 'progress', fraction, doing }),
     },
   );
-  const result = withSurface(found, indexed);
-  send({ id, kind: 'done', result }, [...buffersOf(result)]);
+  const result = withSurface(await lastRead, indexed);
+  // The face stays here as well: it may be searched for.
+  const { face: _, ...moved } = result;
+  send({ id, kind: 'done', result }, [...buffersOf(moved)]);
+}
+
+async function searchedOn(reference: Face): Promise<Searched> {
+  const { face } = await (lastRead as Promise<FoundScan>);
+  return searchFaces(reference, face);
 }
 
 /** Every buffer under a result, once: handed over, not copied. */
