@@ -1,7 +1,7 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
 import { rasteriser } from '../../src/cli/rasterise.ts';
-import { makeReport, numberRows } from '../../src/core/report/index.ts';
+import { beginReport, makeReport, numberRows } from '../../src/core/report/index.ts';
 import { writeCsv as csv } from '../../src/core/scan/index.ts';
 import { comparisonFixture, paradataFixture, sectionFixture } from './fixture.ts';
 
@@ -82,6 +82,18 @@ describe('the files beside the page', () => {
     });
     expect(again.html).toBe(report.html);
     for (const [name, content] of report.files) expect(again.files.get(name), name).toEqual(content);
+  });
+
+  it('come out the same where the faces were drawn before the pair was measured, each handed out to be painted once', () => {
+    const comparison = comparisonFixture({ pitch: 0.4 });
+    const { reference, subject, fit } = comparison;
+    const handed: string[] = [];
+    const options = { section: sectionFixture(), across: 120, paintElsewhere: (id: string) => handed.push(id) };
+    const begun = beginReport({ reference, subject, fit }, options);
+    expect(handed).toEqual(['faces']);
+    const after = makeReport(comparison, paradataFixture, { ...options, begun });
+    expect(after.html).toBe(report.html);
+    expect(handed).toEqual(report.figures.map(({ id }) => id));
   });
 });
 

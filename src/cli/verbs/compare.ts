@@ -9,7 +9,15 @@ import {
   type ScanInput,
   type Weighed,
 } from '../../core/pipeline.ts';
-import { type FigureId, makeReport, type Report, stateSentence, togetherPage } from '../../core/report/index.ts';
+import {
+  beginReport,
+  type FigureId,
+  makeReport,
+  type Report,
+  type ReportOptions,
+  stateSentence,
+  togetherPage,
+} from '../../core/report/index.ts';
 import { doubtWords, findingSentence } from '../../core/report/words/index.ts';
 import { writePly } from '../../core/scan/index.ts';
 import { openSecond, type Second } from '../../workers/node/second.ts';
@@ -187,9 +195,15 @@ async function compareOne(
   const [one, other] = [await withRepeat(a, values, 'reference'), await withRepeat(b, values, 'subject')];
   const known = knownScores(values.calibration);
   const telling = values.json !== '-' ? answerFirst(watch) : silent;
+  const painted = new Map<FigureId, Promise<Uint8Array>>();
+  const painting: ReportOptions = {
+    deflate: quickly,
+    paintElsewhere: (id, figure) => painted.set(id, awaitedLater(paintBeside().paint(figure))),
+  };
+  let begun: ReturnType<typeof beginReport> | undefined;
   const weighed = (pair: Weighed): void => {
     telling.weighed(pair);
-    if (values.out) paintBeside();
+    if (values.out) begun = beginReport(pair, painting);
   };
   const searched = second.searched(one.face, other.face);
   const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), weighed, searched);
@@ -197,12 +211,7 @@ async function compareOne(
   watch.done();
   telling.whole(comparison);
   if (!values.out) return { comparison, report: makeReport(comparison, paradata, { withoutFigures: true }) };
-  const painted = new Map<FigureId, Promise<Uint8Array>>();
-  const report = makeReport(comparison, paradata, {
-    typeface: typeface(),
-    deflate: quickly,
-    paintElsewhere: (id, figure) => painted.set(id, awaitedLater(paintBeside().paint(figure))),
-  });
+  const report = makeReport(comparison, paradata, { ...painting, typeface: typeface(), ...(begun && { begun }) });
   return { comparison, report: { ...report, files: await withPainted(report.files, painted) } };
 }
 

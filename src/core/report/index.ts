@@ -7,7 +7,14 @@ export { sectionLine } from './figures/sectionLine.ts';
 export type { GroundCode, Speaks } from './grounds.ts';
 export type { Paradata, StepName } from './input.ts';
 export { type ChangeReport, type ChangeReportOptions, makeChangeReport } from './makeChangeReport.ts';
-export { type FigureToPaint, makeReport, type Report, type ReportOptions, reportFileNames } from './makeReport.ts';
+export {
+  beginReport,
+  type FigureToPaint,
+  makeReport,
+  type Report,
+  type ReportOptions,
+  reportFileNames,
+} from './makeReport.ts';
 export type { PageOptions } from './page/page.ts';
 export type { OwnConclusion } from './page/sheets.ts';
 export type { Typeface } from './page/style.ts';

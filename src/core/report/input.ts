@@ -4,7 +4,13 @@ import type { StepName } from '../geometry/index.ts';
 
 /** The one place where this step takes the shapes of the whole pipeline. */
 export type { ChangeComparison } from '../changeBetween.ts';
-export type { Comparison, PreparedScan } from '../pipeline.ts';
+
+import type { Comparison, PreparedScan } from '../pipeline.ts';
+
+export type { Comparison, PreparedScan };
+
+/** Two scans and how one lies on the other, before anything is measured. */
+export type LaidPair = Pick<Comparison, 'reference' | 'subject' | 'fit'>;
 
 /** Two faces and how one lies on the other: all that plates need. */
 export interface Pair {

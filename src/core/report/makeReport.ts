@@ -2,9 +2,9 @@ import { type Line, type Section, section } from '../compare/index.ts';
 import { chosenModel } from '../fit/index.ts';
 import { cellsCsv, landmarksCsv, marksCsv, numbersCsv } from './csv.ts';
 import { type Deflate, type Drawing, packPictures, type Rasterise, toPng, toSvg } from './drawing/index.ts';
-import { type Figure, figureIds, makeFigures } from './figures/index.ts';
+import { type DrawnFaces, drawFaces, type Figure, figureIds, makeFigures } from './figures/index.ts';
 import { sectionLine } from './figures/sectionLine.ts';
-import type { Comparison, Paradata, PreparedScan } from './input.ts';
+import type { Comparison, LaidPair, Paradata, PreparedScan } from './input.ts';
 import { type PageOptions, reportPage } from './page/page.ts';
 import { buildRecord } from './record/buildRecord.ts';
 import type { ComparisonRecord } from './record/schema.ts';
@@ -28,8 +28,10 @@ export interface ReportOptions extends PageOptions {
   readonly rasterise?: Rasterise;
   /** Packs pictures and pixels where something quicker than the core's own deflate is at hand. */
   readonly deflate?: Deflate;
-  /** Is given each figure as soon as all are drawn, to paint it elsewhere meanwhile; its PNG is then not among the files. */
+  /** Is given each figure as soon as all are drawn, but for what `beginReport` gave it before, to paint it elsewhere meanwhile; its PNG is then not among the files. */
   readonly paintElsewhere?: (id: Figure['id'], figure: FigureToPaint) => void;
+  /** What `beginReport` has drawn of the same pair with the same options. */
+  readonly begun?: DrawnFaces;
 }
 
 /** What `toPng` needs beside a rasteriser; plain data. */
@@ -60,6 +62,15 @@ export const reportFileNames: readonly string[] = [
   ...figureIds.flatMap((id) => [`${id}.svg`, `${id}.png`]),
 ];
 
+/** Draws the two faces of a report, packs their pictures and hands them to who paints: all that needs nothing measured or judged. */
+export function beginReport(pair: LaidPair, options: ReportOptions = {}): DrawnFaces {
+  const { across, pngWidth } = { ...reportDefaults, ...options };
+  const drawn = drawFaces(pair, across, simulatedOf(pair, options));
+  options.paintElsewhere?.(drawn.figure.id, toPaint(drawn.figure, pngWidth));
+  if (options.deflate) packPictures(drawn.figure.drawing, options.deflate);
+  return drawn;
+}
+
 /**
  * The record, the page and the files beside it. Whether the scans are simulated is told by the option or else by the
  * files themselves or their names. Throws a RangeError where the comparison does not make a valid record.
@@ -67,13 +78,13 @@ export const reportFileNames: readonly string[] = [
 export function makeReport(comparison: Comparison, paradata: Paradata, options: ReportOptions = {}): Report {
   const { across, pngWidth } = { ...reportDefaults, ...options };
   const built = buildRecord(comparison, paradata);
-  const simulated = options.simulated ?? [comparison.reference, comparison.subject].some(isSimulated);
+  const simulated = simulatedOf(comparison, options);
   const record = validateRecord(simulated ? { ...built, simulated } : built);
   const figures = options.withoutFigures
     ? []
-    : makeFigures(comparison, sectionOf(comparison, options), across, simulated);
-  if (options.paintElsewhere)
-    for (const figure of figures) options.paintElsewhere(figure.id, toPaint(figure, pngWidth));
+    : makeFigures(comparison, sectionOf(comparison, options), across, simulated, options.begun);
+  for (const figure of figures)
+    if (figure !== options.begun?.figure) options.paintElsewhere?.(figure.id, toPaint(figure, pngWidth));
   if (options.deflate) for (const { drawing } of figures) packPictures(drawing, options.deflate);
   const html = reportPage(record, figures, { ...options, simulated });
   const files = new Map<string, Uint8Array | string>([['numbers.csv', numbersCsv(record)]]);
@@ -83,6 +94,9 @@ export function makeReport(comparison: Comparison, paradata: Paradata, options: 
   if (!options.withoutFigureFiles) addFigures(files, figures, pngWidth, options);
   return { record, html, figures, files };
 }
+
+const simulatedOf = ({ reference, subject }: LaidPair, { simulated }: ReportOptions): boolean =>
+  simulated ?? [reference, subject].some(isSimulated);
 
 /** Simulated by the file's own word or by its name. */
 const isSimulated = ({ scan }: PreparedScan): boolean => scan.simulated === true || saysSimulated(scan.name);

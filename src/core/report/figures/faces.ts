@@ -1,6 +1,6 @@
 import { turnGridOver } from '../../geometry/index.ts';
 import { type Drawing, type DrawnMark, words } from '../drawing/index.ts';
-import type { Comparison, PreparedScan } from '../input.ts';
+import type { LaidPair, PreparedScan } from '../input.ts';
 import type { Figure } from './figure.ts';
 import { type LitRelief, lampPhrase, lit, plateLamps } from './lit.ts';
 import type { Plates } from './plates.ts';
@@ -19,10 +19,10 @@ const tallest = 500;
 const labelHeight = 62;
 
 /** Both faces in the impression's sense, and beside them every negative as it is, at one scale under one light. */
-export function facesFigure(comparison: Comparison, plates: Plates): Figure {
-  const panels = panelsOf(comparison, plates);
+export function facesFigure(pair: LaidPair, plates: Plates): Figure {
+  const panels = panelsOf(pair, plates);
   const { drawing, perMm } = panelsDrawing(panels, plates);
-  return { id: 'faces', drawing, heading: 'The faces', caption: captionOf(comparison, panels, perMm) };
+  return { id: 'faces', drawing, heading: 'The faces', caption: captionOf(pair, panels, perMm) };
 }
 
 /** Reliefs of one window side by side at one scale, two to a row where there are four; and the scale, units a mm. */
@@ -69,7 +69,7 @@ function panelMarks(
   ];
 }
 
-function panelsOf({ reference, subject }: Comparison, plates: Plates): Panel[] {
+function panelsOf({ reference, subject }: LaidPair, plates: Plates): Panel[] {
   const [a, b] = [reference, subject].map(({ scan }) => shortened(scan.name));
   const panels: Panel[] = [
     { relief: plates.reference, label: a, note: noteOf(reference) },
@@ -93,7 +93,7 @@ const noteOf = ({ face, kind }: PreparedScan): string =>
 /** Width of the text on the printed page, mm. */
 const printedMm = 180;
 
-function captionOf({ fit }: Comparison, panels: readonly Panel[], perMm: number): string {
+function captionOf({ fit }: LaidPair, panels: readonly Panel[], perMm: number): string {
   const times = (perMm * printedMm) / pageWidth;
   const turned = fit.found
     ? 'b is turned as the fit found it and shown at its own size.'

@@ -1,6 +1,6 @@
 import { type Section, scaleEnd } from '../../compare/index.ts';
 import { words } from '../drawing/index.ts';
-import type { Comparison } from '../input.ts';
+import type { Comparison, LaidPair } from '../input.ts';
 import { cellsFigure } from './cells.ts';
 import { constellationFigure } from './constellation.ts';
 import { differenceFigure } from './difference.ts';
@@ -8,25 +8,42 @@ import { distributionFigure } from './distribution.ts';
 import { facesFigure } from './faces.ts';
 import type { Figure } from './figure.ts';
 import { lineSectionsFigure } from './lineSections.ts';
-import { makePlates } from './plates.ts';
+import { makePlates, type Plates } from './plates.ts';
 import { hasProfile, sectionFigure } from './section.ts';
 import { wavelengthsFigure } from './wavelengths.ts';
 
 export { type Figure, type FigureId, figureIds } from './figure.ts';
 
-/**
- * The figures that this comparison allows, in the order of the page: the faces always; the rest only where a fit was
- * found and there is something to draw. Simulated scans are called so in every figure and caption.
- */
-export function makeFigures(comparison: Comparison, section?: Section, across?: number, simulated = false): Figure[] {
-  const figures = drawFigures(comparison, section, across);
-  return simulated ? figures.map(markSimulated) : figures;
+/** What is drawn before anything is measured: the plates, and the figure of the two faces. */
+export interface DrawnFaces {
+  readonly plates: Plates;
+  readonly figure: Figure;
 }
 
-function drawFigures(comparison: Comparison, section?: Section, across?: number): Figure[] {
+export function drawFaces(pair: LaidPair, across?: number, simulated = false): DrawnFaces {
+  const plates = makePlates(pair, across);
+  const figure = facesFigure(pair, plates);
+  return { plates, figure: simulated ? markSimulated(figure) : figure };
+}
+
+/**
+ * The figures that this comparison allows, in the order of the page: the faces always; the rest only where a fit was
+ * found and there is something to draw. Simulated scans are called so in every figure and caption. `faces`: drawn before.
+ */
+export function makeFigures(
+  comparison: Comparison,
+  section?: Section,
+  across?: number,
+  simulated = false,
+  { plates, figure }: DrawnFaces = drawFaces(comparison, across, simulated),
+): Figure[] {
+  const measured = drawMeasured(comparison, plates, section);
+  return [figure, ...(simulated ? measured.map(markSimulated) : measured)];
+}
+
+function drawMeasured(comparison: Comparison, plates: Plates, section?: Section): Figure[] {
   const { difference, judgement } = comparison;
-  const plates = makePlates(comparison, across);
-  const figures = [facesFigure(comparison, plates)];
+  const figures: Figure[] = [];
   if (!difference) return figures;
   const endMm = scaleEnd(difference);
   const drawn = section && hasProfile(section) ? section : undefined;
