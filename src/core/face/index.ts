@@ -4,7 +4,7 @@ export { faceFigures } from './figures.ts';
 export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
 export { noiseOf } from './noise.ts';
-export { findOutline } from './outline.ts';
+export { findOutline, hullOf } from './outline.ts';
 export { heightsSeen } from './raster.ts';
 export { largestRegion } from './region.ts';
 export { scaleFace } from './scale.ts';

@@ -17,7 +17,7 @@ export interface FoundOutline extends Outline {
  * broken edge of less than half the rim do not matter. A round face is an oval of equal axes within 6 %.
  */
 export function findOutline(grid: HeightGrid, region: Uint8Array): FoundOutline {
-  const rim = convexHull(rimPoints(grid, region));
+  const rim = hullOf(grid, region);
   const seen = rimFromTurns(rim);
   const fits = shapes.map((shape) => bestTurn(shape, seen));
   const [best, next] = plainestFirst(fits);
@@ -141,6 +141,9 @@ function rimPoints(grid: HeightGrid, region: Uint8Array): Float64Array {
   }
   return Float64Array.from(points);
 }
+
+/** Convex hull of a region's cells, counter-clockwise, x, y pairs, mm: holes and notches do not dent it. */
+export const hullOf = (grid: HeightGrid, region: Uint8Array): Float64Array => convexHull(rimPoints(grid, region));
 
 /** Where 180 even directions from the centre cross a convex polygon. */
 function resample(polygon: Float64Array, centre: readonly [number, number]): Float64Array {

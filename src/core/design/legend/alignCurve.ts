@@ -1,5 +1,12 @@
 import { gaussianFilter, type HeightGrid, localHeight, withHeights, xOf, yOf } from '../../geometry/index.ts';
-import { type BaseCurve, type CurvePlace, curveOf, type IdealShape, idealOutline } from './baseCurve.ts';
+import {
+  type BandShape,
+  type BaseCurve,
+  type CurvePlace,
+  curveOf,
+  type IdealShape,
+  idealOutline,
+} from './baseCurve.ts';
 import { climb } from './nelderMead.ts';
 import { type ExplainedShare, explainedShares } from './parallelRelief.ts';
 
@@ -73,12 +80,15 @@ function standardised(grid: HeightGrid): HeightGrid {
 }
 
 export interface Aligned {
-  readonly shape: IdealShape;
+  readonly shape: BandShape;
   readonly place: CurvePlace;
   readonly curve: BaseCurve;
   /** Share of the fine relief's energy that runs parallel to the curve. */
   readonly explained: number;
 }
+
+/** How deep inward of a curve is looked for letters, mm. */
+export const depthOf = ({ place }: Pick<Aligned, 'place'>): number => 0.75 * Math.min(place.a, place.b);
 
 /**
  * The ideal outline, of whichever shape, to which most of the relief runs parallel.

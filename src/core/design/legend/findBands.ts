@@ -1,13 +1,12 @@
 import { largestRegion, type Sense } from '../../face/index.ts';
 import { everyNthAcross, type HeightGrid, withHeights } from '../../geometry/index.ts';
-import { type Aligned, alignCurve, type BandRelief, bandRelief, detailedPlaces } from './alignCurve.ts';
+import { type Aligned, alignCurve, type BandRelief, bandRelief, depthOf, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
 import type { BaseCurve } from './baseCurve.ts';
-import { bentCurve } from './bentCurve.ts';
+import { outlineCurve } from './outlineCurve.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { confidenceOf, worthOf } from './ringChoice.ts';
 import { ringPicture } from './ringPicture.ts';
-import { ringProfile } from './ringProfile.ts';
 import { type RingSigns, ringSigns } from './ringSigns.ts';
 import { startsFor } from './starts.ts';
 
@@ -30,18 +29,15 @@ export const bandDefaults = {
   /** A ring that holds the best, taller by at most this factor and worth less by at most this, is taken in its place. */
   mostTaller: 1.6,
   mostBehind: 1,
-  /** The chosen ring's curve is bent by what lies within this share of the band beside it; bent, it is the same ring where letters share more of their depths. */
-  bentBeside: 0.5,
-  sameRing: 0.5,
-  /** Bent, it still reaches as far to both sides, but for this share of its letters' height. */
-  bentShort: 0.1,
+  /** Told to be uncertain below this confidence: it is as likely wrong. */
+  uncertain: 0.5,
 };
 
 /**
  * Finds the legend bands of a face, outermost first; empty where nothing like one is seen.
  *
  * Ideal outlines (round, oval, pointed oval, shield, square) are moved and stretched until as much of the relief as
- * possible runs parallel to them, then border lines and letters are told apart by what is found at each depth inward:
+ * possible runs parallel to them, beside them the image's own outline is asked; then border lines and letters are told apart by what is found at each depth inward:
  * on a line the mean over all positions is high and the spread low; among letters the spread is high and the mean
  * low. Works from what is left of a broken impression, as far as that holds a good part of the band.
  * The method is this project's own.
@@ -69,14 +65,13 @@ function bandsOf(face: BandFace): Band[] {
   const relief = reliefOf(face);
   const rings = ringsOf(face, relief);
   if (rings.length === 0) return [];
-  const chosen = chosenRing(rings);
-  const first = bentRing(relief, chosen);
+  const first = chosenRing(rings);
   // A further ring is taken only where it has border lines of its own and is not much less clear than the first. It may
   // follow a curve of its own: outlines drawn smaller are not parallel to the large one.
   const isRing = ({ band }: Ring): boolean =>
     band.score > Math.max(1.6, 0.6 * first.band.score) && band.outerLine > 0.5 && band.innerLine > 0.5;
   const bands: Band[] = [];
-  const further = rings.filter((ring) => ring !== chosen && isRing(ring)).sort((p, q) => q.worth - p.worth);
+  const further = rings.filter((ring) => ring !== first && isRing(ring)).sort((p, q) => q.worth - p.worth);
   for (const ring of [first, ...further]) {
     const found = bandOf(face.sense, ring);
     const least = ring === first ? bandDefaults.leastConfidence : bandDefaults.ringConfidence;
@@ -144,10 +139,9 @@ const reliefOf = (face: BandFace): BandRelief => bandRelief(readingGrid(face.sen
 function ringsOf(face: BandFace, relief = reliefOf(face)): Ring[] {
   const polygon = face.outline.polygon.map((value, i) => (i % 2 === 0 ? readingX(face.sense, value) : value));
   const detailed = detailedPlaces(relief);
-  return alignCurve(relief, (shape) => startsFor(shape, polygon, detailed)).flatMap((a) => ringsAlong(relief, a));
+  const ideal = alignCurve(relief, (shape) => startsFor(shape, polygon, detailed));
+  return [...ideal, ...outlineCurve(relief, face.outline.shape)].flatMap((aligned) => ringsAlong(relief, aligned));
 }
-
-const depthOf = ({ place }: Aligned): number => 0.75 * Math.min(place.a, place.b);
 
 function ringsAlong(relief: BandRelief, aligned: Aligned): Ring[] {
   const { curve, explained } = aligned;
@@ -158,37 +152,6 @@ function ringsAlong(relief: BandRelief, aligned: Aligned): Ring[] {
       return { aligned, band, signs, worth: worthOf(signs) };
     });
 }
-
-/**
- * The ring along the curve bent to what runs parallel to it beside the letters, where that is worth more: ideal outlines are nobody's, and wax gives.
- * Curves are not bent before one is chosen: more rings are right then, and more wrong ones are taken for them.
- */
-function bentRing(relief: BandRelief, ring: Ring): Ring {
-  const { aligned, band } = ring;
-  const besideMm = bandDefaults.bentBeside * (band.innerMm - band.outerMm);
-  const [fromMm, toMm] = [Math.max(0, band.outerMm - besideMm), Math.min(depthOf(aligned), band.innerMm + besideMm)];
-  const shortMm = bandDefaults.bentShort * heightOf(ring);
-  const curve = bentCurve(relief.lines, aligned.curve, fromMm, toMm);
-  const parallel = (along: BaseCurve): number =>
-    ringProfile(relief.fine, along, 0, depthOf(aligned), profileStepMm).explained;
-  const explained = (aligned.explained * parallel(curve)) / parallel(aligned.curve);
-  // A bent ring cuts no tall letters that the chosen one holds: the arcs of one ring need not have letters of one height.
-  const same = ({ band: bent }: Ring): boolean =>
-    sharedHeight(bent, band) > bandDefaults.sameRing &&
-    bent.lettersOuterMm < band.lettersOuterMm + shortMm &&
-    bent.lettersInnerMm > band.lettersInnerMm - shortMm;
-  return ringsAlong(relief, { ...aligned, curve, explained })
-    .filter(same)
-    .reduce((p, q) => (q.worth > p.worth ? q : p), ring);
-}
-
-/** Step of the depths at which two curves are weighed against each other, mm. */
-const profileStepMm = 0.1;
-
-/** Depths that the letters of both bands cover, over those that either's do. */
-const sharedHeight = (p: PickedBand, q: PickedBand): number =>
-  (Math.min(p.lettersInnerMm, q.lettersInnerMm) - Math.max(p.lettersOuterMm, q.lettersOuterMm)) /
-  (Math.max(p.lettersInnerMm, q.lettersInnerMm) - Math.min(p.lettersOuterMm, q.lettersOuterMm));
 
 /** Length of a parallel: a closed convex curve is 2π d shorter d mm inside. */
 const lengthMm = (curve: BaseCurve, depthMm: number): number =>
@@ -268,7 +231,7 @@ function bandOf(sense: Sense, { aligned, band, worth }: Ring): Band {
   if (lines === 'outer') doubts.push('noInnerLine');
   if (lines === 'inner') doubts.push('noOuterLine');
   if (lines === 'none') doubts.push('noLine');
-  if (confidence < 0.4) doubts.push('uncertain');
+  if (confidence < bandDefaults.uncertain) doubts.push('uncertain');
   const { shape, place, curve } = aligned;
   const base = new Float64Array(2 * curve.x.length);
   for (let i = 0; i < curve.x.length; i++) base.set([curve.x[i], curve.y[i]], 2 * i);

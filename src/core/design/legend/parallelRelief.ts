@@ -58,7 +58,7 @@ export function explainedByKernel(reliefs: readonly HeightGrid[]): ExplainedShar
 }
 
 /** ∫ z² over the grid, mm² × unit². */
-function energyOf(grid: HeightGrid): number {
+export function energyOf(grid: HeightGrid): number {
   let sum = 0;
   for (let i = 0; i < grid.z.length; i++) if (grid.mask[i]) sum += grid.z[i] ** 2;
   return Math.max(1e-12, sum * grid.pitch ** 2);
