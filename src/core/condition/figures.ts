@@ -3,6 +3,7 @@ import { sharedEdgeDefaults } from './losses/sharedEdge.ts';
 import { sharedLossDefaults } from './losses/sharedLosses.ts';
 import { markDefaults } from './marks/findMarks.ts';
 import { letterDefaults } from './marks/letters.ts';
+import { alongRingDefaults } from './marks/lines/alongRing.ts';
 import { bandChanceDefaults } from './marks/lines/bandChance.ts';
 import { chainDefaults } from './marks/lines/chains.ts';
 import { crossingDefaults } from './marks/lines/crossingLines.ts';
@@ -34,6 +35,7 @@ import { zoneDefaults } from './wear/zones.ts';
 
 /** The named figures and thresholds that wear, marks and states are read by, each by the file it stands in. */
 export const conditionFigures = {
+  alongRing: alongRingDefaults,
   area: areaDefaults,
   bandChance: bandChanceDefaults,
   chain: chainDefaults,

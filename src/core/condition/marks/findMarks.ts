@@ -4,6 +4,7 @@ import type { WearRelief } from '../relief/relief.ts';
 import type { Mark } from '../types.ts';
 import type { WearMap } from '../wear/labels.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
+import { alongRing } from './lines/alongRing.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import type { Chain } from './lines/chains.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
@@ -78,6 +79,7 @@ export function findMarks(
   const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
   const allLines = [...single, ...crossing]
     .filter((line) => line.carriedBy !== 'reference' || seenShare(relief, line) >= options.leastSeen)
+    .filter((line) => line.crosses || !alongRing(relief, line))
     .map((line) => ({ ...line, measured: measureOf(relief, line) }))
     .filter(
       ({ measured, chain }) =>
