@@ -80,20 +80,14 @@ function byRefitting(list: readonly Patch[], sigmaMm: number, o: ScatterOptions,
       const s = design[i].mmul(covariance).mmul(design[i].transpose()).add(error[i]);
       const det = s.get(0, 0) * s.get(1, 1) - s.get(0, 1) ** 2;
       const square = Matrix.rowVector(r).mmul(inverse(s)).mmul(Matrix.columnVector(r)).get(0, 0);
-      const odds = ((o.oddsTimes?.[i] ?? 1) * epsilon) / (1 - epsilon);
-      const outlier = odds / (1 + odds);
-      return {
-        r,
-        inside: (1 - outlier) * (Math.exp(-square / 2) / (2 * Math.PI * Math.sqrt(det))),
-        outside: outlier / o.windowMm2,
-      };
+      return { r, inside: (1 - epsilon) * (Math.exp(-square / 2) / (2 * Math.PI * Math.sqrt(det))) };
     });
-    each = one.map(({ inside, outside }) => Math.log(inside + outside));
+    const outside = epsilon / o.windowMm2;
+    each = one.map(({ inside }) => Math.log(inside + outside));
     left = one.map(({ r }) => r);
-    member = one.map(({ inside, outside }) => inside / (inside + outside));
+    member = one.map(({ inside }) => inside / (inside + outside));
     const strangers = list.length - member.reduce((sum, value) => sum + value, 0) + o.absent;
-    const places = list.reduce((sum, _, i) => sum + (o.oddsTimes?.[i] ?? 1), 0);
-    epsilon = Math.min(0.99, (strangers + o.outlierWeight * o.outliers) / (places + o.absent + o.outlierWeight));
+    epsilon = (strangers + o.outlierWeight * o.outliers) / (list.length + o.absent + o.outlierWeight);
   }
   // A Beta-like prior about the share expected, and those found nowhere.
   const prior =
@@ -116,7 +110,7 @@ describe('the scatter of places', () => {
     ['many strays under another legend', 26, 0.03, 12, 0.6, 1],
   ])('is weighed as by refitting without each patch in turn: %s', (_, count, scatterMm, strays, scale, degree) => {
     const list = patches(count, count, scatterMm, strays);
-    const given = { ...options, degree, ...(strays > 4 && { oddsTimes: list.map((_, i) => 0.1 + (i % 5)) }) };
+    const given = { ...options, degree };
     for (const sigma of [0.008, 0.07, 0.4]) {
       const got = scatterFit(list, sigma, given, scale);
       const want = byRefitting(list, sigma, given, scale);

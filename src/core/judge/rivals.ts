@@ -1,5 +1,5 @@
 import type { Patch } from './patches.ts';
-import { type ScatterFit, type ScatterOptions, scatterFit } from './scatter.ts';
+import { type ScatterFit, scatterFit } from './scatter.ts';
 
 export const rivalDefaults = {
   /** Scatter of places, mm: of one matrix (local flow of wax) and of one cut again by hand; log-uniform on these. */
@@ -10,9 +10,6 @@ export const rivalDefaults = {
   /** Share of accidents expected, and with the weight of how many patches. */
   accidents: 0.08,
   accidentWeight: 30,
-  /** What lays a place wrongly spoils its agreement: odds of it per 1 − correlation, and the least of them, times those of `accidents`. */
-  oddsPerLoss: 10,
-  leastOdds: 0.1,
   /** Under another legend any share of the patches may be absent. */
   absent: 0.5,
   absentWeight: 2,
@@ -48,17 +45,15 @@ export interface WeighedPlaces {
 export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const n = places.patches.length;
   const degree = n >= 50 ? 3 : n >= 24 ? 2 : 1;
-  const fits = (list: readonly number[], how: Pick<ScatterOptions, 'outliers' | 'outlierWeight' | 'oddsTimes'>) =>
+  const fits = (list: readonly number[], outliers: number, outlierWeight: number): ScatterFit[] =>
     list.flatMap((sigma) =>
-      options.errorScales.map((scale) => scatterFit(places.patches, sigma, { ...places, degree, ...how }, scale)),
+      options.errorScales.map((scale) =>
+        scatterFit(places.patches, sigma, { ...places, degree, outliers, outlierWeight }, scale),
+      ),
     );
-  const oddsTimes = places.patches.map(({ correlation }) =>
-    Math.max(options.leastOdds, options.oddsPerLoss * (1 - correlation)),
-  );
-  const accidents = { outliers: options.accidents, outlierWeight: options.accidentWeight, oddsTimes };
-  const same = fits(options.sameMm, accidents);
-  const copy = fits(options.copyMm, accidents);
-  const stock = fits(options.copyMm, { outliers: options.absent, outlierWeight: options.absentWeight });
+  const same = fits(options.sameMm, options.accidents, options.accidentWeight);
+  const copy = fits(options.copyMm, options.accidents, options.accidentWeight);
+  const stock = fits(options.copyMm, options.absent, options.absentWeight);
   const scored = (use: ((i: number) => boolean) | null) => {
     const [s, c, m] = [same, copy, stock].map((list) => (places.share * evidence(list, use)) / Math.LN10);
     const top = Math.max(c, m);

@@ -27,17 +27,15 @@ export interface ScatterOptions {
   readonly outlierWeight: number;
   /** Patches that are clear on both and found nowhere: outliers beyond doubt. */
   readonly absent: number;
-  /** How many times the odds of an outlier are each patch's, of `outliers`; all alike where it is not given. */
-  readonly oddsTimes?: readonly number[];
 }
 
 /**
  * Log pseudo-likelihood of the patches' shifts under a smooth flow (polynomial of the place) and a scatter σ:
  *
- *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability 1 − εᵢ, else uniform over the window of the search;
+ *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability 1 − ε, else uniform over the window of the search;
  *
- * each patch predicted by all others (leave one out through the hat matrix), εᵢ at its times the odds of ε, ε from the members
- * themselves. Summed over patches, nat. EM. `errorScale`: how many times as large the errors of the places are as worked out; nobody knows them better.
+ * each patch predicted by all others (leave one out through the hat matrix), ε from the members themselves. Summed over
+ * patches, nat. EM. `errorScale`: how many times as large the errors of the places are as worked out; nobody knows them better.
  */
 export function scatterFit(
   patches: readonly Patch[],
@@ -53,8 +51,6 @@ export function scatterFit(
 /** The fit by rounds of the kernel, or of its referee. */
 export function scatterOf(flow: FlowRounds, n: number, sigmaMm: number, options: ScatterOptions): ScatterFit {
   const { member, square, determinant } = flow;
-  const times = options.oddsTimes ?? new Array<number>(n).fill(1);
-  const all = times.reduce((s, v) => s + v, 0) + options.absent + options.outlierWeight;
   member.fill(1);
   let epsilon = options.outliers;
   const each = new Float64Array(n);
@@ -63,15 +59,16 @@ export function scatterOf(flow: FlowRounds, n: number, sigmaMm: number, options:
     let kept = 0;
     for (let i = 0; i < n; i++) {
       const density = Math.exp(-0.5 * square[i]) / (2 * Math.PI * Math.sqrt(determinant[i]));
-      const outlier = (times[i] * epsilon) / (1 - epsilon + times[i] * epsilon);
-      const inside = (1 - outlier) * density;
-      const outside = outlier / options.windowMm2;
+      const inside = (1 - epsilon) * density;
+      const outside = epsilon / options.windowMm2;
       each[i] = Math.log(inside + outside);
       // The first rounds harden slowly, so that the flow is not led by the outliers.
       member[i] = inside / (inside + outside);
       kept += member[i];
     }
-    epsilon = Math.min(0.99, (n + options.absent - kept + options.outlierWeight * options.outliers) / all);
+    epsilon =
+      (n + options.absent - kept + options.outlierWeight * options.outliers) /
+      (n + options.absent + options.outlierWeight);
   }
   const prior =
     options.outlierWeight *
