@@ -68,7 +68,7 @@ const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> 
 ];
 
 const ofAgainst: typeof ofSupport = [
-  ['the score', { score: -2 }, { score: -1.99 }],
+  ['the score', { score: -3 }, { score: -2.99 }],
   ['the most without a sector', { most: -0.5 }, { most: -0.49 }],
   ['the motif', { motif: -0.5 }, { motif: -0.49 }],
   ['places', { most: -0.69, places: 24 }, { most: -0.69, places: 23 }],

@@ -14,7 +14,7 @@ export type { GateCode } from './types.ts';
 export const evidenceDefaults = {
   support: 2,
   supportWithout: 1,
-  against: -2,
+  against: -3,
   againstWithout: -0.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
