@@ -8,6 +8,8 @@ import { ringProfile } from './ringProfile.ts';
 const count = 720;
 const stepMm = 0.1;
 const leastDeepMm = 2;
+/** The hull of cells has sides some millimetres long, whose corners reach less far inward: they are smoothed over so many of the points (1 σ). */
+const smoothed = 7;
 
 /**
  * The image's own outline as a curve, none where it is too small: a hand drew the legend along the edge that it had cut, whichever ideal
@@ -19,7 +21,7 @@ export function outlineCurve({ fine }: BandRelief, shape: OutlineShape): Aligned
   const place = boxOf(path);
   const deepMm = depthOf({ place });
   if (!(deepMm > leastDeepMm)) return [];
-  const curve = curveOf(resample(path, count));
+  const curve = curveOf(smooth(resample(path, count)));
   const explained = ringProfile(fine, curve, 0, deepMm, stepMm).explained / energyOf(fine);
   return [{ shape: shape === 'irregular' ? 'free' : shape, place, curve, explained }];
 }
@@ -28,6 +30,19 @@ export function outlineCurve({ fine }: BandRelief, shape: OutlineShape): Aligned
 function closedClockwise(hull: Float64Array): Float64Array {
   const n = hull.length / 2;
   return Float64Array.from({ length: 2 * n + 2 }, (_, i) => hull[2 * ((2 * n - (i >> 1)) % n) + (i % 2)]);
+}
+
+/** A closed path averaged along itself with a Gaussian's weights. */
+function smooth(points: Float64Array): Float64Array {
+  const n = points.length / 2;
+  const reach = 3 * smoothed;
+  const weights = Float64Array.from({ length: 2 * reach + 1 }, (_, k) =>
+    Math.exp(-0.5 * ((k - reach) / smoothed) ** 2),
+  );
+  const all = weights.reduce((a, b) => a + b, 0);
+  return points.map((_, i) =>
+    weights.reduce((sum, w, k) => sum + (w / all) * points[2 * (((i >> 1) + k - reach + n) % n) + (i % 2)], 0),
+  );
 }
 
 function boxOf(path: Float64Array): CurvePlace {
