@@ -17,8 +17,12 @@ export const sharedEdgeDefaults = {
   deepMm: 0.3,
   deepCells: 1,
   leastMm: 4,
-  /** Stretches of a broken edge this far from one another count as drawn by chance each for itself, mm. */
-  independentMm: 1,
+  /**
+   * Places of an edge so far from one another count as drawn by chance each for itself, mm, and cells: corners smoothed along the way
+   * with σ = √2 are as many as one in σ √(2π) steps (the integral of their squared correlation), of which 1.27 go to a cell.
+   */
+  independentMm: 0.5,
+  independentCells: 2.8,
 };
 
 /** What rounding leaves of no distance, mm. */
@@ -34,8 +38,8 @@ interface Bay {
 /**
  * Broken edge that two positives share. A matrix's own outline is convex, or as smooth between two corners as the top of a shield:
  * where both edges run together through a bay of the hull, each is taken off its own parabola there, and what is left of the two is
- * correlated over all bays. Two breaks agree in nothing that is left; one break that was cast does. By Fisher's z (1921), with one
- * independent place a millimetre and the three parameters of each parabola taken off. Null where no bay runs alike, or where a
+ * correlated over all bays. Two breaks agree in nothing that is left; one break that was cast does. By Fisher's z (1921) over the
+ * independent places, the three parameters of each parabola taken off. Null where no bay runs alike, or where a
  * person left something out: both would have that edge.
  */
 export function sharedEdge(
@@ -50,9 +54,10 @@ export function sharedEdge(
   if (edge.length < 24 || placed.length < 24) return null;
   const other = layEdge(edge, placed);
   const cellMm = Math.max(reference.relief.pitch, subject.relief.pitch * chosenModel(fit).scale);
+  const apartFrom = Math.max(options.independentMm, options.independentCells * cellMm);
   const both = [
-    evidenceOf(baysOf(edge, other, cellMm, options), options),
-    evidenceOf(baysOf(other, edge, cellMm, options), options),
+    evidenceOf(baysOf(edge, other, cellMm, options), apartFrom),
+    evidenceOf(baysOf(other, edge, cellMm, options), apartFrom),
   ];
   // Whichever of the two is followed, the other is only its nearest: the lesser of the two answers holds either way.
   return both[0] && both[1] && (both[0].sigma < both[1].sigma ? both[0] : both[1]);
@@ -135,7 +140,7 @@ function bayOf(edge: Way, normals: Float64Array, apart: Float64Array, run: reado
 }
 
 /** What the parabolas leave of both edges over all bays: how rough, how far apart, and how surely alike. */
-function evidenceOf(bays: readonly Bay[], { independentMm }: typeof sharedEdgeDefaults): EdgeInCommon | null {
+function evidenceOf(bays: readonly Bay[], independentMm: number): EdgeInCommon | null {
   if (bays.length === 0) return null;
   let [aa, bb, ab, count] = [0, 0, 0, 0];
   for (const { along, aside } of bays) {
@@ -148,7 +153,8 @@ function evidenceOf(bays: readonly Bay[], { independentMm }: typeof sharedEdgeDe
     count += a.length;
   }
   const lengthMm = bays.reduce((sum, bay) => sum + bay.lengthMm, 0);
-  const free = lengthMm / independentMm - 3 * bays.length - 3;
+  // A correlation of n places with k parameters taken off besides their mean has the spread 1 / √(n − k − 3).
+  const free = lengthMm / independentMm - (3 * bays.length - 1) - 3;
   const alike = Math.min(0.9999, ab / Math.sqrt(aa * bb || 1));
   return {
     lengthMm,
