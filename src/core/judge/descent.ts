@@ -88,8 +88,12 @@ function sharesLosses(common: LossesInCommon | null, { leastLosses, overChance }
   );
 }
 
-const sharesEdge = (edge: EdgeInCommon | null, { edgeSigma, edgeRoughMm }: typeof descentDefaults): boolean =>
-  edge !== null && edge.sigma >= edgeSigma && edge.roughMm >= edgeRoughMm;
+const sharesEdge = (
+  edge: EdgeInCommon | null | undefined,
+  { edgeSigma, edgeRoughMm }: typeof descentDefaults,
+): boolean =>
+  // Surfaces judged by an earlier program know of no edge.
+  !!edge && edge.sigma >= edgeSigma && edge.roughMm >= edgeRoughMm;
 
 function codeOf({ size, losses, edge }: DescentBy, test: SizeTest | undefined): DescentCode {
   if (!size && !losses && !edge) return 'cannotJudge';
