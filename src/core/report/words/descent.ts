@@ -47,6 +47,6 @@ export const nearerWords: Readonly<Record<Exclude<DescentCode, 'cannotJudge'>, s
 export const lossesWords = ({ count, areaMm2, byChance }: NonNullable<DescentBy['losses']>): string =>
   `Both lack the same ${count} pieces (${areaMm2.toFixed(1)} mm²), edge against edge and floor against floor, where chance lays ${byChance === 0 ? 'none' : byChance} on one another.`;
 
-/** The broken edge that two positives share: how long, how near, and what a smooth curve leaves of it. */
+/** The broken edge that two positives share: how long, how near, what a smooth curve leaves of it, and what else would show it. */
 export const edgeWords = ({ lengthMm, roughMm, apartMm }: NonNullable<DescentBy['edge']>): string =>
-  `Both are broken along the same edge: over ${lengthMm.toFixed(0)} mm, where it strays by ${roughMm.toFixed(2)} mm from a smooth curve, the two stray by ${apartMm.toFixed(2)} mm from one another.`;
+  `Both are broken along the same edge: over ${lengthMm.toFixed(0)} mm, where it strays by ${roughMm.toFixed(2)} mm from a smooth curve, the two stray by ${apartMm.toFixed(2)} mm from one another. Only a matrix broken there itself, with both trimmed along it, would show the same.`;
