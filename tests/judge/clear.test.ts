@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Face } from '../../src/core/face/index.ts';
+import { type Face, noiseOf } from '../../src/core/face/index.ts';
 import { overlapsAt } from '../../src/core/fit/index.ts';
-import { bandPass, xOf, yOf } from '../../src/core/geometry/index.ts';
-import { clearDefaults, clearSignificance, reliefSpread } from '../../src/core/judge/clear.ts';
+import { bandPass, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { clearDefaults, clearSignificance, onlyNoise, reliefSpread } from '../../src/core/judge/clear.ts';
 import { bumps } from '../fit/relief.ts';
 import { analyticFace, disc as discOf } from './analyticFace.ts';
 
@@ -99,5 +99,29 @@ describe('relief all over a face', () => {
 
   it('does not change with depth', () => {
     expect(reliefSpread(faceOf(disc, 0, 3), sizeMm)).toBeCloseTo(reliefSpread(faceOf(disc), sizeMm), 6);
+  });
+});
+
+describe('nothing but noise on a face', () => {
+  /** A face with the scan's noise, white, so many times as strong as the design is deep. */
+  const scanned = (heightsBy: number, noiseMm: number, pitch = 0.1): Face => {
+    const face = faceOf(disc, 0, heightsBy, pitch);
+    const random = seededRandom(3);
+    for (let i = 0; i < face.image.z.length; i++) face.image.z[i] += noiseMm * random.normal();
+    return { ...face, ...noiseOf(face.image) };
+  };
+
+  it('is seen of a bare table at any noise and pitch', () => {
+    for (const [noise, pitch] of [
+      [0.005, 0.1],
+      [0.02, 0.1],
+      [0.02, 0.2],
+    ])
+      expect(onlyNoise(scanned(0, noise, pitch), sizeMm)).toBe(true);
+  });
+
+  it('is never said of a design that stands twice as high as its noise, nor of one scanned without', () => {
+    for (const noise of [0, 0.1, 0.25, 0.5])
+      expect(onlyNoise(scanned(1, noise * heightOf(faceOf(disc))), sizeMm)).toBe(false);
   });
 });

@@ -82,6 +82,15 @@ describe('another design is said', () => {
     const table = analyticFace((x, y) => (Math.hypot(x, y) < 3 ? one.height(x, y) : 0), disc());
     expect([finding({ a: table }), finding({ b: table })]).toEqual(['undecided', 'undecided']);
   });
+
+  it('never of a face of which nothing stands out of its noise', () => {
+    const bare = { ...analyticFace(other.height, disc(), { noiseMm: 1 }), noiseLengthMm: 0.1 };
+    const passed = (a: Face, b: Face) =>
+      pairEvidence(a, b, fitWith({ found: false, significance: 0, chance: apart.chance })).gates.find(
+        ({ code }) => code === 'onlyNoise',
+      )?.passed;
+    expect([passed(reference, subject), passed(bare, subject), passed(reference, bare)]).toEqual([true, false, false]);
+  });
 });
 
 describe('another design is said of faces that have little in common at some turns', () => {

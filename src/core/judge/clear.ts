@@ -1,6 +1,6 @@
 import type { Face } from '../face/index.ts';
 import { chanceDensity, overlapsAt, reachedAt } from '../fit/index.ts';
-import { bandPass, median, quantileOfSorted, rootMeanSquare } from '../geometry/index.ts';
+import { bandPass, median, quantileOfSorted, rootMeanSquare, sigmaFromMad, sigmaOfCutoff } from '../geometry/index.ts';
 
 export const clearDefaults = {
   /** Turns at which the two faces are laid on one another, either way round. */
@@ -22,6 +22,8 @@ export const clearDefaults = {
     [0.75, 0.3],
     [0.85, 0.6],
   ] as const,
+  /** A median height in the band of at most so many times what white noise leaves there is noise. docs/judge.md. */
+  noiseAlone: 1.5,
 };
 
 /** The band of the search, as shares of the size. */
@@ -104,4 +106,17 @@ function reliefOf(face: Face, sizeMm: number): number {
 export function reliefSpread(face: Face, sizeMm: number): number {
   const heights = reliefHeights(face, sizeMm);
   return quantileOfSorted(heights, 0.5) / (quantileOfSorted(heights, 0.9) + 1e-12);
+}
+
+/**
+ * Whether nothing stands out of a face's own noise, as of a bare table: the noise is white (of strokes the differences grow from a lag of one cell to two,
+ * see `noiseOf`), and the median height in the band of the search is about what it leaves there, 0.67 σ p / (2 √π s), p the pitch and s the standard
+ * deviation of the Gaussian with the band's shorter cut-off.
+ */
+export function onlyNoise(face: Face, sizeMm: number, options = clearDefaults): boolean {
+  const { pitch } = face.image;
+  if (face.noiseLengthMm > 1.5 * pitch) return false;
+  const left = Math.min(1, pitch / (2 * Math.sqrt(Math.PI) * sigmaOfCutoff(band[0] * sizeMm)));
+  const median = quantileOfSorted(reliefHeights(face, sizeMm), 0.5);
+  return median <= (options.noiseAlone * left * face.noiseMm) / sigmaFromMad;
 }

@@ -1,7 +1,7 @@
 import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
-import { clearSignificance, reliefSpread, turnByTurn } from './clear.ts';
+import { clearSignificance, onlyNoise, reliefSpread, turnByTurn } from './clear.ts';
 import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
@@ -193,6 +193,13 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
     gate('otherDesign', 'areaShare', area, 'atLeast', options.leastAreaShare),
     gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', options.leastSpread),
+    gate(
+      'otherDesign',
+      'onlyNoise',
+      [reference, subject].filter((face) => onlyNoise(face, sizeMm)).length,
+      'atMost',
+      0,
+    ),
   ];
   const atOnce = clearGates(reference, subject, fit, sizeMm, options);
   const all = (gates: readonly Gate[]): boolean => gates.every(({ passed }) => passed);

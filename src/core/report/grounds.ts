@@ -53,6 +53,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   oneDesign: 'noDesign',
   oneWhole: 'noDesign',
   reliefEverywhere: 'noDesign',
+  onlyNoise: 'noDesign',
   growth: 'size',
   areaShare: 'noDesign',
 };
