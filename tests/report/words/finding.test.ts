@@ -72,7 +72,7 @@ describe('the sentence of the finding', () => {
     });
     expectSentence(sentence);
     expect(sentence).toMatch(
-      /^Not decided\. .*broken along the same edge: over 21 mm.*So they are of one descent: one was cast/,
+      /^Not decided\. .*broken along the same edge: over 21 mm.*Where that can be ruled out they are of one descent: one was cast/,
     );
   });
 

@@ -52,7 +52,7 @@ function ofOneDescent({ strength, counted, descent, descentBy }: Said): FindingP
 /** Where places decide nothing and the broken edge does. */
 function brokenAlike({ descent, descentBy }: Said): string {
   if (!descent || descent === 'cannotJudge' || !descentBy?.edge) return '';
-  return ` ${edgeWords(descentBy.edge)} So they are of one descent: ${nearerWords[descent]}.`;
+  return ` ${edgeWords(descentBy.edge)} Where that can be ruled out they are of one descent: ${nearerWords[descent]}.`;
 }
 
 function answer(said: Said): FindingParts {
