@@ -14,6 +14,9 @@ export type { GateCode } from './types.ts';
 export const evidenceDefaults = {
   support: 2,
   supportWithout: 1,
+  /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
+  coarseErrorMm: 0.03,
+  supportCoarse: 2.5,
   against: -3,
   againstWithout: -0.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
@@ -158,12 +161,21 @@ export function fittedGates(
     fit.rivalTurns.filter(({ score }) => fisher(score) > share * fisher(fit.score)).length;
   const relief = median(places.seen.map((p) => p.relief[1] / p.relief[0]));
   const kept = Math.min(relief, 1 / relief);
+  const errorMm = median(
+    places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
+  );
   const { score, interval } = weighed;
   const leastFor = interval[0] >= options.firmWithout ? options.leastPlacesFirm : options.leastPlaces;
   const leastAgainst =
     interval[1] <= options.clearlyAgainstWithout ? options.leastPlacesClearlyAgainst : options.leastPlacesAgainst;
   return [
-    gate('support', 'scoreFor', score, 'atLeast', options.support),
+    gate(
+      'support',
+      'scoreFor',
+      score,
+      'atLeast',
+      errorMm > options.coarseErrorMm ? options.supportCoarse : options.support,
+    ),
     gate('support', 'leastWithoutASector', interval[0], 'atLeast', options.supportWithout),
     gate('support', 'places', places.seen.length, 'atLeast', leastFor),
     gate('support', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliers),

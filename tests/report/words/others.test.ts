@@ -62,6 +62,6 @@ describe('the words of the population', () => {
   it('are sentences that carry its counts', () => {
     const words = populationWords();
     expectSentence(words);
-    expect(words).toMatch(/On 132 .* 38 of 48 .* 43 µm .*, 1 of 48\. Of 36 copies .* 22 were/);
+    expect(words).toMatch(/On 132 .* 32 of 48 .* 46 µm .*, 3 of 48\. Of 36 copies .* 19 were/);
   });
 });
