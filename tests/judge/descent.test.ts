@@ -70,7 +70,7 @@ describe('descentOf', () => {
 
   it('takes one descent from a broken edge that is surely the same, and then a direction where only one of the two can be the copy', () => {
     const codeOf = (sigma: number, size: Partial<SizeTest> = {}, roughMm = 0.2) => {
-      const edge = { lengthMm: 20, roughMm, apartMm: 0.05, sigma };
+      const edge = { lengthMm: 20, roughMm, apartMm: 0.05, sigma, stretches: [] };
       return descentOf('relief', 'relief', sized(0.99, 0.001, size), [], { losses: null, edge }).code;
     };
     expect(codeOf(5)).toBe('oneDescent');
@@ -84,7 +84,7 @@ describe('descentOf', () => {
   });
 
   it('is said where one matrix is supported, and where that is undecided of a shared broken edge alone', () => {
-    const edge = { lengthMm: 20, roughMm: 0.2, apartMm: 0.05, sigma: 5 };
+    const edge = { lengthMm: 20, roughMm: 0.2, apartMm: 0.05, sigma: 5, stretches: [] };
     const losses = { count: 3, atEdge: 1, areaMm2: 9, byChance: 0 };
     const by = (inCommon: Parameters<typeof descentOf>[4]) =>
       descentOf('relief', 'relief', sized(1, 0.001), [], inCommon);

@@ -84,6 +84,7 @@ const groundSchema = allOf<GroundCode>()([
   'cells',
   'state',
   'shared',
+  'brokenAlike',
   'size',
   'wear',
   'noDesign',

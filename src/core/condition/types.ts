@@ -128,6 +128,8 @@ export interface EdgeInCommon {
   readonly apartMm: number;
   /** How surely what the curve leaves is the same on both, standard deviations. */
   readonly sigma: number;
+  /** Where both run: ways in the reference's face frame, x, y pairs, mm. */
+  readonly stretches: ReadonlyArray<readonly number[]>;
 }
 
 /** Which of the two shows the later state of the matrix, or whether they show the same. */

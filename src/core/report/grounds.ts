@@ -9,6 +9,7 @@ export type GroundCode =
   | 'cells'
   | 'state'
   | 'shared'
+  | 'brokenAlike'
   | 'size'
   | 'wear'
   | 'noDesign'
@@ -118,6 +119,7 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
   if (shared.length > 0) facts.push(fact('shared', 'for', shared));
   const telling = damage.filter(({ id }) => state.marks.includes(id));
   if (telling.length > 0 && state.reading !== 'cannotJudge') facts.push(fact('state', 'neither', telling));
+  if (brokenAlike(judgement)) facts.push(fact('brokenAlike', 'neither', damage.filter(isLostOnBoth)));
   // A size that no material gives stands as a limit of the finding.
   const doubted = limits.some(({ code }) => code === 'size');
   if (difference) facts.push(fact('size', doubted || difference.size.favours === 'copy' ? 'against' : 'neither'));
@@ -125,12 +127,22 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
   return [...facts].sort((a, b) => rank(a) - rank(b)).slice(0, mostGrounds);
 }
 
+/** Whether the finding tells of a broken edge or of losses that both share: of how the two descend, not of one matrix or two. */
+export const brokenAlike = ({ descent, descentBy: { edge, losses } }: Comparison['judgement']): boolean =>
+  descent !== null && (edge !== null || losses !== null);
+
+/** A piece that both lack stands among the damage as one mark. */
+const isLostOnBoth = ({ carriedBy, shape }: Mark): boolean => carriedBy === 'both' && shape === 'chip';
+
 /** Most cells of one matrix are congruent, few of two; between the two, cells say neither. */
 const cellsSpeak = (share: number): Speaks => (share >= 0.75 ? 'for' : share <= 0.4 ? 'against' : 'neither');
 
-/** What stood in the way first, then what decided, then the rest as it was found. */
-const rank = ({ code, speaks, decided }: GroundFact): number =>
-  speaks === 'inTheWay' ? 0 : decided ? 1 : code === 'size' && speaks === 'against' ? 2 : 3;
+/** What stood in the way first, then what decided, then what the sentence of the finding tells besides, then the rest as it was found. */
+const rank = ({ code, speaks, decided }: GroundFact): number => {
+  if (speaks === 'inTheWay') return 0;
+  if (decided) return 1;
+  return code === 'brokenAlike' || (code === 'size' && speaks === 'against') ? 2 : 3;
+};
 
 const inTheWay = new Set<GroundCode>(['overlap', 'turns', 'mirrored', 'struckTwice']);
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { outerEdge } from '../../../src/core/condition/losses/outerEdge.ts';
 import { sharedEdge } from '../../../src/core/condition/losses/sharedEdge.ts';
 import type { Face } from '../../../src/core/face/index.ts';
 import type { Fit } from '../../../src/core/fit/index.ts';
@@ -20,6 +21,18 @@ function surface(inside: Inside, pitch: number, turn = 0): Face {
 
 const fit = { chosen: 'oneScale', models: [{ model: 'oneScale', scale: 1, referenceFromSubject: identity }] };
 const shared = (a: Face, b: Face) => sharedEdge(a, b, fit as unknown as Fit);
+
+/** A way of a surface that lies turned, in the frame of one that does not. */
+const turnedBy = (turn: number, way: Float64Array): Float64Array => {
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  return way.map((_, i) => (i % 2 === 0 ? c * way[i] - s * way[i + 1] : s * way[i - 1] + c * way[i]));
+};
+
+const nearest = (way: Float64Array, x: number, y: number): number => {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < way.length; i += 2) least = Math.min(least, Math.hypot(way[i] - x, way[i + 1] - y));
+  return least;
+};
 
 /** A line across the face that strays by a tenth of a millimetre and more over every length. */
 function breakLine(seed: number): (x: number) => number {
@@ -68,6 +81,20 @@ describe('a broken edge that two positives share', () => {
     const [one, other] = [shared(a, b), shared(b, a)];
     expect(one?.lengthMm).toBeCloseTo(other?.lengthMm ?? Number.NaN, -0.5);
     expect(one?.sigma).toBeCloseTo(other?.sigma ?? Number.NaN, -0.5);
+  });
+
+  it.each(seeds)('is handed on as ways that lie on both edges, as long as what is told of it (seed %i)', (seed) => {
+    const [a, b] = [surface(brokenBy(seed), 0.2), surface(brokenBy(seed), 0.17, 0.4)];
+    const found = shared(a, b);
+    const edges = [outerEdge(a.relief), turnedBy(0.4, outerEdge(b.relief))];
+    let long = 0;
+    for (const way of found?.stretches ?? [])
+      for (let i = 0; i < way.length; i += 2) {
+        for (const edge of edges) expect(nearest(edge, way[i], way[i + 1])).toBeLessThan(0.3);
+        if (i > 0) long += Math.hypot(way[i] - way[i - 2], way[i + 1] - way[i - 1]);
+      }
+    expect(long / (found?.lengthMm ?? 0)).toBeGreaterThan(0.85);
+    expect(long / (found?.lengthMm ?? 0)).toBeLessThan(1.05);
   });
 
   it('is not told where a person cut something out of a face', () => {

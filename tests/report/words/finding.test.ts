@@ -65,7 +65,7 @@ describe('the sentence of the finding', () => {
   });
 
   it('of two that are not decided but broken along one edge says both', () => {
-    const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6 };
+    const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6, stretches: [] };
     const sentence = findingSentence({
       ...{ claim: 'oneOrigin', finding: 'undecided', strength: 'none', caution: null },
       ...{ counted: grounds.cells[0], descent: 'oneDescent', descentBy: { size: false, losses: null, edge } },
@@ -80,7 +80,7 @@ describe('the sentence of the finding', () => {
     'of two of one descent (%s) says so first, and nowhere that the one was made from the other',
     (descent) => {
       const losses = { count: 3, atEdge: 1, areaMm2: 29.4, byChance: 0 };
-      const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6 };
+      const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6, stretches: [] };
       const sentence = findingSentence({
         ...{ claim: 'madeFrom', finding: 'supported', strength: 'strong', caution: null },
         ...{ counted: grounds.cells[0], descent, descentBy: { size: true, losses, edge } },

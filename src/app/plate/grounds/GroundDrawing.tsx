@@ -5,6 +5,7 @@ import type { Picture } from '../../scene/Painter.tsx';
 import { useGround } from '../../state/ground.ts';
 import { useMarks } from '../../state/marks.ts';
 import type { PlateState } from '../usePlate.ts';
+import { BrokenEdge } from './BrokenEdge.tsx';
 import { Cells } from './Cells.tsx';
 import { HeightKept, heightKept } from './HeightKept.tsx';
 import { enlargementOf, Places } from './Places.tsx';
@@ -56,6 +57,8 @@ export function GroundDrawing({ picture, plate, flip }: Props) {
         </>
       );
     }
+    case 'brokenAlike':
+      return <BrokenEdge {...{ picture, flip }} stretches={judgement.descentBy.edge?.stretches ?? []} />;
     case 'wear':
       return onSubject && reference ? <Kept {...{ picture, comparison, reference }} /> : null;
     default:

@@ -25,6 +25,10 @@ export const sharedEdgeDefaults = {
   independentCells: 2.8,
 };
 
+/** A stretch is handed on by points so far apart, mm, each to so many parts of a millimetre; nothing is decided by them. */
+const toldMm = 0.5;
+const toldParts = 100;
+
 /** What rounding leaves of no distance, mm. */
 const onHullMm = 1e-6;
 
@@ -33,6 +37,8 @@ interface Bay {
   readonly along: readonly [Float64Array, Float64Array];
   readonly aside: readonly [Float64Array, Float64Array];
   readonly lengthMm: number;
+  /** The stretch itself, in the face's frame: x, y pairs. */
+  readonly way: readonly number[];
 }
 
 /**
@@ -86,7 +92,7 @@ function baysOf(edge: Way, other: Way, cellMm: number, options: typeof sharedEdg
   const leastDeep = Math.max(options.deepMm, options.deepCells * cellMm);
   return runsOf(inside.map((depth, i) => (depth > onHullMm && Number.isFinite(apart[i]) ? 1 : 0)))
     .filter((run) => run.length * options.stepMm >= options.leastMm && run.some((i) => inside[i] > leastDeep))
-    .map((run) => bayOf(edge, normals, apart, run, options.stepMm));
+    .map((run) => bayOf(edge, normals, apart, run, options));
 }
 
 /** Depth of each point inside the convex hull of all, mm. */
@@ -121,7 +127,13 @@ function runsOf(marked: ArrayLike<number>): number[][] {
   return runs;
 }
 
-function bayOf(edge: Way, normals: Float64Array, apart: Float64Array, run: readonly number[], stepMm: number): Bay {
+function bayOf(
+  edge: Way,
+  normals: Float64Array,
+  apart: Float64Array,
+  run: readonly number[],
+  options: typeof sharedEdgeDefaults,
+): Bay {
   const [from, to] = [2 * run[0], 2 * run[run.length - 1]];
   const [dx, dy] = [edge[to] - edge[from], edge[to + 1] - edge[from + 1]];
   const length = Math.hypot(dx, dy) || 1;
@@ -136,7 +148,14 @@ function bayOf(edge: Way, normals: Float64Array, apart: Float64Array, run: reado
       aside[which][k] = y * ux - x * uy;
     }
   });
-  return { along, aside, lengthMm: run.length * stepMm };
+  return { along, aside, lengthMm: run.length * options.stepMm, way: toldWay(edge, run, options) };
+}
+
+/** A run of an edge by few rounded points, its two ends among them. */
+function toldWay(edge: Way, run: readonly number[], { stepMm }: typeof sharedEdgeDefaults): number[] {
+  const each = Math.max(1, Math.round(toldMm / stepMm));
+  const told = run.filter((_, k) => k % each === 0 || k === run.length - 1);
+  return told.flatMap((i) => [edge[2 * i], edge[2 * i + 1]].map((mm) => Math.round(mm * toldParts) / toldParts));
 }
 
 /** What the parabolas leave of both edges over all bays: how rough, how far apart, and how surely alike. */
@@ -161,5 +180,6 @@ function evidenceOf(bays: readonly Bay[], independentMm: number): EdgeInCommon |
     roughMm: Math.sqrt(Math.min(aa, bb) / count),
     apartMm: Math.sqrt((aa + bb - 2 * ab) / count),
     sigma: free > 0 ? Math.atanh(alike) * Math.sqrt(free) : 0,
+    stretches: bays.map(({ way }) => way),
   };
 }

@@ -103,6 +103,7 @@ const figureOf: Readonly<Record<GroundCode, FigureId>> = {
   cells: 'cells',
   state: 'difference',
   shared: 'difference',
+  brokenAlike: 'faces',
   size: 'section',
   wear: 'wavelengths',
   noDesign: 'faces',

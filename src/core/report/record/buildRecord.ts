@@ -15,6 +15,7 @@ import { verdictWords } from '../words/hypotheses.ts';
 import { populationWords } from '../words/population.ts';
 import { readingWords } from '../words/readings.ts';
 import { sizeWords } from '../words/size.ts';
+import { descentByRecord } from './descentRecord.ts';
 import { evidenceHash } from './evidenceHash.ts';
 import { fileMotion } from './fileMotion.ts';
 import { limitRecord } from './limitRecord.ts';
@@ -216,6 +217,7 @@ const judgeRecord = (judgement: Judgement, found: boolean) => ({
   })),
   question: judgement.question,
   descent: judgement.descent,
+  ...descentByRecord(judgement),
   typical: null,
   interval: intervalRecord(judgement.interval),
   rolesConfidence: rounded(judgement.rolesConfidence, 3),

@@ -208,6 +208,20 @@ const judge = z.looseObject({
   descent: z
     .enum(['independent', 'subjectFromReference', 'referenceFromSubject', 'oneDescent', 'oneParent', 'cannotJudge'])
     .nullable(),
+  /** What a descent was read from, where one was asked for; older records have none. */
+  descentBy: z
+    .looseObject({
+      size: z.boolean(),
+      losses: z.looseObject({ count: z.int(), atEdge: z.int(), areaMm2: measured, byChance: z.int() }).nullable(),
+      /** `stretches`: where both are broken alike, ways in the reference's face frame, x, y pairs, mm. */
+      edge: z
+        .looseObject({
+          ...{ lengthMm: measured, roughMm: measured, apartMm: measured, sigma: measured },
+          stretches: z.array(z.array(z.number())),
+        })
+        .nullable(),
+    })
+    .optional(),
   /** Of the score, 95 %. */
   interval: z.tuple([measured, measured]).nullable(),
   score: measured,

@@ -3,6 +3,7 @@ import { placeTurned } from '../../read/index.ts';
 import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
 import { uprightOf } from '../upright.ts';
+import { brokenAlikeTold } from './brokenAlike.ts';
 import { howMeasured } from './groundsMeasured.ts';
 import { byName, namesOf } from './names.ts';
 import { capital, micrometres, percentWords } from './numbers.ts';
@@ -151,6 +152,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       overturn: 'Sections across the mark on both that have another course, depth or flank.',
     };
   },
+  brokenAlike: ({ judgement }) => brokenAlikeTold(judgement.descentBy),
   size: (comparison, { speaks }) => {
     const { difference } = comparison;
     const [a, b] = namesOf(comparison);

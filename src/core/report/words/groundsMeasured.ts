@@ -15,6 +15,8 @@ const how: Readonly<Record<GroundCode, string>> = {
   state:
     'Marks found on each face alone and in the depth differences; a mark counts as lacking only where the other surface is filled, unworn and scanned.',
   shared: 'Marks of the same place, course and kind on both faces, each found on its own.',
+  brokenAlike:
+    'The outer edges of both scans are laid on one another by the fit and by a small shift, turn and growth. Where both run through a bay of their hull within 0.3 mm, each is taken off its own parabola and what is left of the two is correlated: 3 standard deviations are asked. Pieces lie below the ground of the field and are compared edge against edge and floor against floor.',
   size: 'Scale of the similarity that lays the two on one another, with its standard deviation and both scans’ own scale uncertainty, against the ranges in which wax, plaster and metals shrink or grow.',
   wear: 'Gain of the second relief on the first: covariance of the two over the variance of the first, in each part of the legend.',
   noDesign:

@@ -1,0 +1,21 @@
+import type { Judgement } from '../../judge/index.ts';
+import { placed, rounded, roundedMm } from './rounded.ts';
+
+/** What a descent was read from; nothing where the finding tells of none. */
+export const descentByRecord = ({ descent, descentBy: { size, losses, edge } }: Judgement) =>
+  descent !== null && {
+    descentBy: {
+      size,
+      losses: losses && {
+        ...{ count: losses.count, atEdge: losses.atEdge },
+        ...{ areaMm2: rounded(losses.areaMm2, 3), byChance: losses.byChance },
+      },
+      edge: edge && {
+        lengthMm: roundedMm(edge.lengthMm),
+        roughMm: roundedMm(edge.roughMm),
+        apartMm: roundedMm(edge.apartMm),
+        sigma: rounded(edge.sigma, 3),
+        stretches: edge.stretches.map((way) => way.map(placed)),
+      },
+    },
+  };
