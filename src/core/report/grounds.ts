@@ -128,7 +128,7 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
 }
 
 /** Whether the finding tells of a broken edge or of losses that both share: of how the two descend, not of one matrix or two. */
-export const brokenAlike = ({ descent, descentBy: { edge, losses } }: Comparison['judgement']): boolean =>
+const brokenAlike = ({ descent, descentBy: { edge, losses } }: Comparison['judgement']): boolean =>
   descent !== null && (edge !== null || losses !== null);
 
 /** A piece that both lack stands among the damage as one mark. */
