@@ -120,6 +120,14 @@ describe('another design is said of faces that have little in common at some tur
     expect(evidence(coarse, b).finding).toBe('undecided');
   });
 
+  it('never of a face whose relief a few deep pits carry', () => {
+    const offMiddle = (v: number): number => ((v + 30) % 3) - 1.5;
+    const pit = (x: number, y: number): number => Math.max(0, 1 - (offMiddle(x) ** 2 + offMiddle(y) ** 2) / 0.16);
+    const pitted = (deepMm: number): Face =>
+      analyticFace((x, y) => waves(2)(x, y) - deepMm * pit(x, y), ringWithGap(7));
+    expect([0, 0.8].map((deepMm) => evidence(a, pitted(deepMm)).finding)).toEqual(['otherDesign', 'undecided']);
+  });
+
   it('never where the search reached more than independent cells do', () => {
     expect(evidence(a, b, 5.01).finding).toBe('undecided');
   });

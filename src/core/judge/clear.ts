@@ -108,6 +108,12 @@ export function reliefSpread(face: Face, sizeMm: number): number {
   return quantileOfSorted(heights, 0.5) / (quantileOfSorted(heights, 0.9) + 1e-12);
 }
 
+/** 99 % over 90 % quantile of the absolute relief: 1.5 to 3.2 where strokes carry it, more where a few deep pits or lumps do. */
+export function reliefTail(face: Face, sizeMm: number): number {
+  const heights = reliefHeights(face, sizeMm);
+  return quantileOfSorted(heights, 0.99) / (quantileOfSorted(heights, 0.9) + 1e-12);
+}
+
 /**
  * Whether nothing stands out of a face's own noise, as of a bare table: the noise is white (of strokes the differences grow from a lag of one cell to two,
  * see `noiseOf`), and the median height in the band of the search is about what it leaves there, 0.67 σ p / (2 √π s), p the pitch and s the standard

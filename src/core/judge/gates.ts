@@ -1,7 +1,7 @@
 import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
 import { median } from '../geometry/index.ts';
-import { clearSignificance, onlyNoise, reliefSpread, turnByTurn } from './clear.ts';
+import { clearSignificance, onlyNoise, reliefSpread, reliefTail, turnByTurn } from './clear.ts';
 import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
@@ -55,6 +55,8 @@ export const evidenceDefaults = {
   /** … where only what is missing of them keeps the faces from being clear: fine enough scans, relief all over both. */
   leastSpreadTurnByTurn: 0.15,
   leastPointsTurnByTurn: 100,
+  /** … not carried by a few deep pits: two faces of one matrix keep less of their correlation then than is reckoned with. */
+  mostTailTurnByTurn: 3.7,
   /** … and neither so much the smaller that it might lie where the other has its gap. */
   leastAreaTurnByTurn: 0.5,
   /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
@@ -218,6 +220,7 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
   const pointsAcross = sizeMm / Math.max(reference.image.pitch, subject.image.pitch);
   const onlyMissing =
     spread >= options.leastSpreadTurnByTurn &&
+    Math.max(reliefTail(reference, sizeMm), reliefTail(subject, sizeMm)) <= options.mostTailTurnByTurn &&
     area >= options.leastAreaTurnByTurn &&
     pointsAcross >= options.leastPointsTurnByTurn &&
     fit.significance <= options.mostReachedAnywhere;
