@@ -220,10 +220,10 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
   const pointsAcross = sizeMm / Math.max(reference.image.pitch, subject.image.pitch);
   const onlyMissing =
     spread >= options.leastSpreadTurnByTurn &&
-    Math.max(reliefTail(reference, sizeMm), reliefTail(subject, sizeMm)) <= options.mostTailTurnByTurn &&
     area >= options.leastAreaTurnByTurn &&
     pointsAcross >= options.leastPointsTurnByTurn &&
-    fit.significance <= options.mostReachedAnywhere;
+    fit.significance <= options.mostReachedAnywhere &&
+    Math.max(reliefTail(reference, sizeMm), reliefTail(subject, sizeMm)) <= options.mostTailTurnByTurn;
   if (all(atOnce) || !all(faces) || !onlyMissing) return [...atOnce, ...faces];
   const atEach = turnGates(reference, subject, fit, sizeMm, options);
   return [...(all(atEach) ? atEach : atOnce), ...faces];
