@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Mark } from '../../src/core/condition/index.ts';
 import type { Gate, Judgement } from '../../src/core/judge/index.ts';
+import { panelLayout } from '../../src/core/report/figures/faces.ts';
+import { makePlates } from '../../src/core/report/figures/plates.ts';
 import { groundsOf } from '../../src/core/report/grounds.ts';
-import { buildRecord, groundsInWords, validateRecord } from '../../src/core/report/index.ts';
+import { buildRecord, groundsInWords, makeFigures, makeReport, validateRecord } from '../../src/core/report/index.ts';
 import { findingSentence } from '../../src/core/report/words/index.ts';
-import { comparisonFixture, paradataFixture } from './fixture.ts';
+import { comparisonFixture, paradataFixture, shrinkage } from './fixture.ts';
 
 const pair = comparisonFixture({ pitch: 0.5, bothPositive: true });
 const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6, stretches: [[0, 1.25, 0.5, 1.5, 1, 1.37]] };
@@ -79,5 +81,44 @@ describe('the record of a pair that is broken alike', () => {
     expect(buildRecord(judged({ descent: null, ...by({ edge }) }), paradataFixture).judge).not.toHaveProperty(
       'descentBy',
     );
+  });
+});
+
+describe('the figure of a shared broken edge', () => {
+  const told = judged({ finding: 'supported', descent: 'oneDescent', ...by({ edge }) });
+  const across = 80;
+
+  it('is drawn where a descent is told by an edge, and else not', () => {
+    const drawn = (change: Partial<Judgement>) =>
+      makeFigures(judged(change), undefined, across).some(({ id }) => id === 'brokenEdge');
+    expect(drawn({ finding: 'supported', descent: 'oneDescent', ...by({ edge }) })).toBe(true);
+    expect(drawn({ finding: 'supported', descent: null, ...by({ edge }) })).toBe(false);
+    expect(drawn({ finding: 'supported', descent: 'oneDescent', ...by({ losses }) })).toBe(false);
+  });
+
+  it('shows the same places on both, on the second at its own size', () => {
+    const { drawing } = makeFigures(told, undefined, across).find(({ id }) => id === 'brokenEdge') ?? expect.fail();
+    const lines = drawing.marks.filter((mark) => mark.kind === 'line' && mark.points.length === 6);
+    expect(lines).toHaveLength(4);
+    const { grid } = makePlates(told, across).reference;
+    const { corner, perMm } = panelLayout(2, grid);
+    const placesOn = (panel: number, mark: (typeof lines)[number]) =>
+      'points' in mark
+        ? Array.from(mark.points, (at, i) => (at - corner(panel)[i % 2]) / perMm - grid.pitch / 2).map((mm, i) =>
+            i % 2 === 0 ? mm + grid.left : grid.top - mm,
+          )
+        : [];
+    const [first, second] = [placesOn(0, lines[0]), placesOn(1, lines[2])];
+    first.forEach((mm, i) => {
+      expect(mm).toBeCloseTo(edge.stretches[0][i], 6);
+      expect(second[i]).toBeCloseTo(edge.stretches[0][i] * shrinkage, 6);
+    });
+  });
+
+  it('stands small under its ground; no more than three grounds have a picture', () => {
+    const { html } = makeReport(told, paradataFixture, { across });
+    const grounds = html.slice(html.indexOf('id="grounds"'), html.indexOf('id="annex"'));
+    expect(grounds).toContain('The edge along which both are broken');
+    expect(grounds.match(/<figure>/g)?.length ?? 0).toBeLessThanOrEqual(3);
   });
 });

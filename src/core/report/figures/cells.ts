@@ -2,15 +2,13 @@ import { apply, quantile } from '../../geometry/index.ts';
 import type { Cell, CongruentCells } from '../../judge/index.ts';
 import { type DrawnMark, line, words } from '../drawing/index.ts';
 import { type Figure, numeralMm } from './figure.ts';
-import { lampPhrase } from './lit.ts';
+import { lampPhrase, onRelief } from './lit.ts';
 import type { Plates } from './plates.ts';
 import { barLength, scaleBar } from './scaleBar.ts';
 
 const pageWidth = 350;
 const tallest = 420;
-const ink = '#1d1a15';
-const halo = '#ffffff';
-const stroke = '#8a2f1c';
+const { ink, halo, stroke } = onRelief;
 /** Shifts are drawn longer than they are by one of these, so that they can be seen. */
 const stretches = [1, 2, 5, 10, 20, 50, 100];
 

@@ -25,41 +25,46 @@ export function facesFigure(pair: LaidPair, plates: Plates): Figure {
   return { id: 'faces', drawing, heading: 'The faces', caption: captionOf(pair, panels, perMm) };
 }
 
-/** Reliefs of one window side by side at one scale, two to a row where there are four; and the scale, units a mm. */
-export function panelsDrawing(panels: readonly Panel[], plates: Plates): { drawing: Drawing; perMm: number } {
-  const columns = panels.length === 4 ? 2 : panels.length;
-  const { width, height, pitch } = plates.reference.grid;
+/** Where panels of one window stand: their size, page units a mm, and the upper left corner of each. */
+export interface PanelLayout {
+  readonly wide: number;
+  readonly high: number;
+  readonly perMm: number;
+  corner(panel: number): readonly [x: number, y: number];
+}
+
+/** Side by side at one scale, two to a row where there are four. */
+export function panelLayout(count: number, { width, height, pitch }: LitRelief['grid']): PanelLayout {
+  const columns = count === 4 ? 2 : count;
   const perCell = Math.min((pageWidth - gap * (columns - 1)) / columns / width, tallest / height);
-  const perMm = perCell / pitch;
   const [wide, high] = [width * perCell, height * perCell];
   const left = (pageWidth - columns * wide - (columns - 1) * gap) / 2;
-  const marks: DrawnMark[] = panels.flatMap((panel, i) => {
-    const x = left + (i % columns) * (wide + gap);
-    const y = Math.floor(i / columns) * (high + labelHeight);
-    return panelMarks(panel, i, x, y, wide, high, perMm);
-  });
+  return {
+    wide,
+    high,
+    perMm: perCell / pitch,
+    corner: (i) => [left + (i % columns) * (wide + gap), Math.floor(i / columns) * (high + labelHeight)],
+  };
+}
+
+/** Reliefs of one window at one scale, under the plates' lamps; and the scale, units a mm. */
+export function panelsDrawing(panels: readonly Panel[], plates: Plates): { drawing: Drawing; perMm: number } {
+  const layout = panelLayout(panels.length, plates.reference.grid);
+  const marks: DrawnMark[] = panels.flatMap((panel, i) => panelMarks(panel, i, layout));
   // Pictures under everything else, where they are painted soonest; panels lie beside one another.
   marks.sort((a, b) => Number(b.kind === 'picture') - Number(a.kind === 'picture'));
-  marks.push(...lampSign(left + 9, 10, plateLamps[0].azimuthDeg));
-  const rows = Math.ceil(panels.length / columns);
+  marks.push(...lampSign(layout.corner(0)[0] + 9, 10, plateLamps[0].azimuthDeg));
   const drawing: Drawing = {
     width: pageWidth,
-    height: rows * (high + labelHeight),
+    height: layout.corner(panels.length - 1)[1] + layout.high + labelHeight,
     title: `${panels.map(({ label, note }) => `${label}, ${note}`).join('; ')}; lit from the upper left at one scale`,
     marks,
   };
-  return { drawing, perMm };
+  return { drawing, perMm: layout.perMm };
 }
 
-function panelMarks(
-  panel: Panel,
-  index: number,
-  x: number,
-  y: number,
-  wide: number,
-  high: number,
-  perMm: number,
-): DrawnMark[] {
+function panelMarks(panel: Panel, index: number, { wide, high, perMm, corner }: PanelLayout): DrawnMark[] {
+  const [x, y] = corner(index);
   const middle = x + wide / 2;
   return [
     { kind: 'picture', x, y, width: wide, height: high, picture: panel.relief.picture },
@@ -69,7 +74,8 @@ function panelMarks(
   ];
 }
 
-function panelsOf({ reference, subject }: LaidPair, plates: Plates): Panel[] {
+/** The two faces as impressions, then every negative as it is. */
+export function panelsOf({ reference, subject }: LaidPair, plates: Plates): Panel[] {
   const [a, b] = [reference, subject].map(({ scan }) => shortened(scan.name));
   const panels: Panel[] = [
     { relief: plates.reference, label: a, note: noteOf(reference) },

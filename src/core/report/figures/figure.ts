@@ -15,6 +15,7 @@ export interface Figure {
 
 export const figureIds = [
   'faces',
+  'brokenEdge',
   'difference',
   'distribution',
   'wavelengths',

@@ -1,6 +1,7 @@
 import { type Section, scaleEnd } from '../../compare/index.ts';
 import { words } from '../drawing/index.ts';
 import type { Comparison, LaidPair } from '../input.ts';
+import { brokenEdgeFigure } from './brokenEdge.ts';
 import { cellsFigure } from './cells.ts';
 import { constellationFigure } from './constellation.ts';
 import { differenceFigure } from './difference.ts';
@@ -45,6 +46,8 @@ function drawMeasured(comparison: Comparison, plates: Plates, section?: Section)
   const { difference, judgement } = comparison;
   const figures: Figure[] = [];
   if (!difference) return figures;
+  const { descent, descentBy } = judgement;
+  if (descent && descentBy.edge) figures.push(brokenEdgeFigure(comparison, descentBy.edge, plates));
   const endMm = scaleEnd(difference);
   const drawn = section && hasProfile(section) ? section : undefined;
   figures.push(differenceFigure(comparison, difference, plates, endMm, drawn), distributionFigure(difference, endMm));

@@ -17,6 +17,9 @@ export const fieldGrey = 150;
 /** The lamps in a caption's words. */
 export const lampPhrase = `lit from ${plateLamps.map((lamp) => lampWords(lamp)).join(' and from ')} (azimuth clockwise from the top of the picture, height above the face plane)`;
 
+/** What is drawn on a picture of a relief: it stays what it is, on a dark page too. */
+export const onRelief = { ink: '#1d1a15', halo: '#ffffff', stroke: '#8a2f1c' } as const;
+
 /** A relief under the plates' lamps: the relief, its grey values, 0 to 255, and the picture of them. */
 export interface LitRelief {
   readonly grid: HeightGrid;

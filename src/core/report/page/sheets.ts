@@ -75,14 +75,18 @@ function sizesOf({ reference, subject }: ComparisonRecord): string {
 
 const shapeWords = (shape: string): string => (shape === 'pointedOval' ? 'pointed oval' : shape);
 
+/** Grounds shown under a picture of the seal, in one row; what comes after them names its figure. */
+const miniatures = 3;
+
 /** Page 2: the grounds in the order of their weight, those that can be seen on the seal under their pictures. */
 export function groundsSheet(record: ComparisonRecord, numbered: Numbering): string {
   const shown = new Set<FigureId>();
   const seen: string[] = [];
   const said: string[] = [];
   for (const ground of record.judge.grounds) {
-    const figure = figureOf[ground.code as GroundCode];
-    const picture = onSeal.has(figure) && !shown.has(figure) ? numbered.miniature(figure) : '';
+    const figure = figureFor(ground.code as GroundCode, record);
+    const fits = onSeal.has(figure) && !shown.has(figure) && seen.length < miniatures;
+    const picture = fits ? numbered.miniature(figure) : '';
     shown.add(figure);
     const where = picture ? '' : numbered.mention(figure);
     (picture ? seen : said).push(`<article class="ground">${picture}
@@ -103,7 +107,7 @@ const figureOf: Readonly<Record<GroundCode, FigureId>> = {
   cells: 'cells',
   state: 'difference',
   shared: 'difference',
-  brokenAlike: 'faces',
+  brokenAlike: 'brokenEdge',
   size: 'section',
   wear: 'wavelengths',
   noDesign: 'faces',
@@ -114,13 +118,19 @@ const figureOf: Readonly<Record<GroundCode, FigureId>> = {
   noFit: 'faces',
 };
 
+/** Pieces that both lack stand among the marks on the map of differences; an edge has a figure of its own. */
+const figureFor = (code: GroundCode, { judge }: ComparisonRecord): FigureId =>
+  code === 'brokenAlike' && !judge.descentBy?.edge ? 'difference' : figureOf[code];
+
 /** Figures on which grounds are shown small, in their order. */
-export const figuresOfGrounds = ({ judge }: ComparisonRecord): FigureId[] => [
-  ...new Set(judge.grounds.map(({ code }) => figureOf[code as GroundCode]).filter((id) => onSeal.has(id))),
+export const figuresOfGrounds = (record: ComparisonRecord): FigureId[] => [
+  ...new Set(
+    record.judge.grounds.map(({ code }) => figureFor(code as GroundCode, record)).filter((id) => onSeal.has(id)),
+  ),
 ];
 
 /** Figures that are a seal with something shown on it: they stay readable when they are small. */
-const onSeal: ReadonlySet<FigureId> = new Set<FigureId>(['constellation', 'difference', 'cells']);
+const onSeal: ReadonlySet<FigureId> = new Set<FigureId>(['constellation', 'difference', 'cells', 'brokenEdge']);
 
 const sides = { for: 'for one matrix', against: 'against', neither: '', inTheWay: 'stands in the way' } as const;
 
