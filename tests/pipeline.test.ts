@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { GeneratedPair, Relation } from '../sample-scans/generator/index.ts';
 import { makePair, randomRecipe } from '../sample-scans/generator/node.ts';
-import { type Beside, besideDoer, compareBeside } from '../src/core/beside.ts';
+import { type Beside, besideDoer, compareBeside, type Seeing } from '../src/core/beside.ts';
+import type { Difference } from '../src/core/compare/index.ts';
 import { searchFaces } from '../src/core/fit/index.ts';
 import { angleBetweenDeg, apply, Cancelled, compose, identity, type StepName } from '../src/core/geometry/index.ts';
 import {
@@ -70,15 +71,20 @@ describe('comparePrepared', () => {
     };
     const [again, ...rest] = [{ ...die, face: { ...die.face } }, wax] as const;
     const told: Weighed[] = [];
-    const tell = (pair: Weighed): number => told.push(pair);
+    const measured: (Difference | null)[] = [];
+    const seeing: Seeing = {
+      weighed: (pair) => told.push(pair),
+      measured: ({ difference }) => measured.push(difference),
+    };
     const searched = Promise.resolve(
       structuredClone(searchFaces(structuredClone(die.face), structuredClone(wax.face))),
     );
-    const asIs = [{}, undefined, {}, tell, searched] as const;
+    const asIs = [{}, undefined, {}, seeing, searched] as const;
     const { reference: _, ...comparison } = await compareBeside(again, ...rest, beside, ...asIs);
     expect(asked).toEqual(['zones', 'surfaces']);
     // The finding is told before the surfaces are looked at, and nothing that follows changes it.
     expect(there.judgement).toMatchObject({ ...told[0].weighed });
+    expect(measured).toMatchObject([{ perVertexMm: there.difference?.perVertexMm }]);
     expect({ ...comparison, reference: there.reference }).toEqual(there);
   });
 

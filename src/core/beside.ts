@@ -121,7 +121,15 @@ export async function judgeBeside(
   return concluded(here, watch, known, await surfaces);
 }
 
-/** All steps, with another thread's help where there is one. `told`: called when the finding stands, before the surfaces are looked at. */
+/** Is told of a pair while it is compared. */
+export interface Seeing {
+  /** The finding stands; the surfaces are not looked at yet. */
+  readonly weighed?: (pair: Weighed) => void;
+  /** Depth differences are there; marks and wear are still looked for. */
+  readonly measured?: (pair: Measured) => void;
+}
+
+/** All steps, with another thread's help where there is one. */
 export async function compareBeside(
   reference: PreparedScan,
   subject: PreparedScan,
@@ -129,16 +137,18 @@ export async function compareBeside(
   watch: Watch = {},
   known?: KnownScores,
   given: Given = {},
-  told: (weighed: Weighed) => void = () => undefined,
+  seeing: Seeing = {},
   searched?: Promise<Searched | undefined>,
 ): Promise<Comparison> {
   const weighed = beside
     ? await weighBeside(reference, subject, beside, watch, given, searched)
     : { ...weighPrepared(reference, subject, watch, given), zones: null, surfaces: null };
-  told(weighed);
+  seeing.weighed?.(weighed);
   // The measurement's statistics ask for them.
   await weighed.zones;
-  return judgeBeside(measureWeighed(weighed, watch), watch, known);
+  const measured = measureWeighed(weighed, watch);
+  seeing.measured?.(measured);
+  return judgeBeside(measured, watch, known);
 }
 
 /** They are remembered with the face when they come. */

@@ -1,4 +1,4 @@
-import { awaitedLater, compareBeside } from '../../core/beside.ts';
+import { awaitedLater, compareBeside, type Seeing } from '../../core/beside.ts';
 import { chosenModel } from '../../core/fit/index.ts';
 import {
   type Comparison,
@@ -11,6 +11,7 @@ import {
 } from '../../core/pipeline.ts';
 import {
   beginReport,
+  continueReport,
   type FigureId,
   makeReport,
   type Report,
@@ -201,12 +202,17 @@ async function compareOne(
     paintElsewhere: (id, figure) => painted.set(id, awaitedLater(paintBeside().paint(figure))),
   };
   let begun: ReturnType<typeof beginReport> | undefined;
-  const weighed = (pair: Weighed): void => {
-    telling.weighed(pair);
-    if (values.out) begun = beginReport(pair, painting);
+  const seeing: Seeing = {
+    weighed: (pair) => {
+      telling.weighed(pair);
+      if (values.out) begun = beginReport(pair, painting);
+    },
+    measured: (pair) => {
+      if (begun) begun = continueReport(pair, begun, painting);
+    },
   };
   const searched = second.searched(one.face, other.face);
-  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), weighed, searched);
+  const comparison = await compareBeside(one, other, second.beside, watch, known, given(one, other), seeing, searched);
   const paradata = paradataOf(watch, values);
   watch.done();
   telling.whole(comparison);

@@ -5,12 +5,15 @@ import type { StepName } from '../geometry/index.ts';
 /** The one place where this step takes the shapes of the whole pipeline. */
 export type { ChangeComparison } from '../changeBetween.ts';
 
-import type { Comparison, PreparedScan } from '../pipeline.ts';
+import type { Comparison, Measured, PreparedScan } from '../pipeline.ts';
 
 export type { Comparison, PreparedScan };
 
 /** Two scans and how one lies on the other, before anything is measured. */
 export type LaidPair = Pick<Comparison, 'reference' | 'subject' | 'fit'>;
+
+/** … and then, with the places weighed; marks and wear are not known yet. */
+export type MeasuredPair = LaidPair & Pick<Measured, 'difference' | 'weighed' | 'places'>;
 
 /** Two faces and how one lies on the other: all that plates need. */
 export interface Pair {

@@ -2,9 +2,9 @@ import { type Line, type Section, section } from '../compare/index.ts';
 import { chosenModel } from '../fit/index.ts';
 import { cellsCsv, landmarksCsv, marksCsv, numbersCsv } from './csv.ts';
 import { type Deflate, type Drawing, packPictures, type Rasterise, toPng, toSvg } from './drawing/index.ts';
-import { type DrawnFaces, drawFaces, type Figure, figureIds, makeFigures } from './figures/index.ts';
+import { type Begun, drawFaces, drawUnmarked, type Figure, figureIds, makeFigures } from './figures/index.ts';
 import { sectionLine } from './figures/sectionLine.ts';
-import type { Comparison, LaidPair, Paradata, PreparedScan } from './input.ts';
+import type { Comparison, LaidPair, MeasuredPair, Paradata, PreparedScan } from './input.ts';
 import { type PageOptions, reportPage } from './page/page.ts';
 import { buildRecord } from './record/buildRecord.ts';
 import type { ComparisonRecord } from './record/schema.ts';
@@ -28,10 +28,10 @@ export interface ReportOptions extends PageOptions {
   readonly rasterise?: Rasterise;
   /** Packs pictures and pixels where something quicker than the core's own deflate is at hand. */
   readonly deflate?: Deflate;
-  /** Is given each figure as soon as all are drawn, but for what `beginReport` gave it before, to paint it elsewhere meanwhile; its PNG is then not among the files. */
+  /** Is given each figure as soon as it is drawn, to paint it elsewhere meanwhile; its PNG is then not among the files. */
   readonly paintElsewhere?: (id: Figure['id'], figure: FigureToPaint) => void;
-  /** What `beginReport` has drawn of the same pair with the same options. */
-  readonly begun?: DrawnFaces;
+  /** What `beginReport` and `continueReport` have drawn of the same pair with the same options. */
+  readonly begun?: Begun;
 }
 
 /** What `toPng` needs beside a rasteriser; plain data. */
@@ -63,12 +63,26 @@ export const reportFileNames: readonly string[] = [
 ];
 
 /** Draws the two faces of a report, packs their pictures and hands them to who paints: all that needs nothing measured or judged. */
-export function beginReport(pair: LaidPair, options: ReportOptions = {}): DrawnFaces {
-  const { across, pngWidth } = { ...reportDefaults, ...options };
-  const drawn = drawFaces(pair, across, simulatedOf(pair, options));
-  options.paintElsewhere?.(drawn.figure.id, toPaint(drawn.figure, pngWidth));
-  if (options.deflate) packPictures(drawn.figure.drawing, options.deflate);
+export function beginReport(pair: LaidPair, options: ReportOptions = {}): Begun {
+  const { across } = { ...reportDefaults, ...options };
+  const begun = drawFaces(pair, across, simulatedOf(pair, options));
+  handOut([begun.faces], options);
+  return begun;
+}
+
+/** The same with the figures that need nothing of marks and wear, while these are looked for. */
+export function continueReport(pair: MeasuredPair, begun: Begun, options: ReportOptions = {}): Begun {
+  const drawn = drawUnmarked(pair, begun);
+  handOut(drawn.unmarked ?? [], options);
   return drawn;
+}
+
+function handOut(
+  figures: readonly Figure[],
+  { paintElsewhere, pngWidth = reportDefaults.pngWidth, deflate }: ReportOptions,
+) {
+  for (const figure of figures) paintElsewhere?.(figure.id, toPaint(figure, pngWidth));
+  if (deflate) for (const { drawing } of figures) packPictures(drawing, deflate);
 }
 
 /**
@@ -83,9 +97,8 @@ export function makeReport(comparison: Comparison, paradata: Paradata, options: 
   const figures = options.withoutFigures
     ? []
     : makeFigures(comparison, sectionOf(comparison, options), across, simulated, options.begun);
-  for (const figure of figures)
-    if (figure !== options.begun?.figure) options.paintElsewhere?.(figure.id, toPaint(figure, pngWidth));
-  if (options.deflate) for (const { drawing } of figures) packPictures(drawing, options.deflate);
+  const before = options.begun && [options.begun.faces, ...(options.begun.unmarked ?? [])];
+  handOut(before ? figures.filter((figure) => !before.includes(figure)) : figures, options);
   const html = reportPage(record, figures, { ...options, simulated });
   const files = new Map<string, Uint8Array | string>([['numbers.csv', numbersCsv(record)]]);
   if (record.judge.cells.compared > 0) files.set('cells.csv', cellsCsv(record));

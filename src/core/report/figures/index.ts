@@ -1,13 +1,14 @@
-import { type Section, scaleEnd } from '../../compare/index.ts';
+import { type Difference, type Section, scaleEnd } from '../../compare/index.ts';
+import type { Judgement } from '../../judge/index.ts';
 import { words } from '../drawing/index.ts';
-import type { Comparison, LaidPair } from '../input.ts';
+import type { Comparison, LaidPair, MeasuredPair } from '../input.ts';
 import { brokenEdgeFigure } from './brokenEdge.ts';
 import { cellsFigure } from './cells.ts';
 import { constellationFigure } from './constellation.ts';
 import { differenceFigure } from './difference.ts';
 import { distributionFigure } from './distribution.ts';
 import { facesFigure } from './faces.ts';
-import type { Figure } from './figure.ts';
+import { type Figure, figureIds } from './figure.ts';
 import { lineSectionsFigure } from './lineSections.ts';
 import { makePlates, type Plates } from './plates.ts';
 import { hasProfile, sectionFigure } from './section.ts';
@@ -15,51 +16,79 @@ import { wavelengthsFigure } from './wavelengths.ts';
 
 export { type Figure, type FigureId, figureIds } from './figure.ts';
 
-/** What is drawn before anything is measured: the plates, and the figure of the two faces. */
-export interface DrawnFaces {
+/** What is drawn of a report while its pair is still measured and judged. */
+export interface Begun {
   readonly plates: Plates;
-  readonly figure: Figure;
+  readonly simulated: boolean;
+  readonly faces: Figure;
+  /** Figures that need nothing of marks and wear; null before the pair is measured. */
+  readonly unmarked: readonly Figure[] | null;
 }
 
-export function drawFaces(pair: LaidPair, across?: number, simulated = false): DrawnFaces {
+/** The plates and the figure of the two faces: all that needs nothing measured. */
+export function drawFaces(pair: LaidPair, across?: number, simulated = false): Begun {
   const plates = makePlates(pair, across);
-  const figure = facesFigure(pair, plates);
-  return { plates, figure: simulated ? markSimulated(figure) : figure };
+  return { plates, simulated, faces: signed(simulated)(facesFigure(pair, plates)), unmarked: null };
+}
+
+/** Then those that need nothing of marks and wear; none where the finding itself hangs on these. */
+export function drawUnmarked({ difference, weighed, places }: MeasuredPair, begun: Begun): Begun {
+  if (!difference || !weighed || !places?.places) return begun;
+  const shown = { difference, cells: places.places.tiles, constellation: weighed.constellation };
+  return { ...begun, unmarked: unmarkedFigures(shown, begun) };
 }
 
 /**
  * The figures that this comparison allows, in the order of the page: the faces always; the rest only where a fit was
- * found and there is something to draw. Simulated scans are called so in every figure and caption. `faces`: drawn before.
+ * found and there is something to draw. Simulated scans are called so in every figure and caption. `begun`: drawn before.
  */
 export function makeFigures(
   comparison: Comparison,
   section?: Section,
   across?: number,
   simulated = false,
-  { plates, figure }: DrawnFaces = drawFaces(comparison, across, simulated),
+  begun: Begun = drawFaces(comparison, across, simulated),
 ): Figure[] {
-  const measured = drawMeasured(comparison, plates, section);
-  return [figure, ...(simulated ? measured.map(markSimulated) : measured)];
+  const { difference, judgement } = comparison;
+  if (!difference) return [begun.faces];
+  const drawn = [
+    begun.faces,
+    ...(begun.unmarked ?? unmarkedFigures({ difference, ...judgement }, begun)),
+    ...markedFigures(comparison, difference, begun, section),
+  ];
+  return figureIds.flatMap((which) => drawn.filter(({ id }) => id === which));
 }
 
-function drawMeasured(comparison: Comparison, plates: Plates, section?: Section): Figure[] {
-  const { difference, judgement } = comparison;
-  const figures: Figure[] = [];
-  if (!difference) return figures;
-  const { descent, descentBy } = judgement;
-  if (descent && descentBy.edge) figures.push(brokenEdgeFigure(comparison, descentBy.edge, plates));
-  const endMm = scaleEnd(difference);
-  const drawn = section && hasProfile(section) ? section : undefined;
-  figures.push(differenceFigure(comparison, difference, plates, endMm, drawn), distributionFigure(difference, endMm));
-  if (judgement.wear.byWavelength.length > 0) figures.push(wavelengthsFigure(judgement.wear.byWavelength));
-  if (drawn) figures.push(sectionFigure(drawn, comparison.reference.face.sense));
-  if (judgement.cells.cells.length > 0) figures.push(cellsFigure(judgement.cells, plates));
-  if (judgement.constellation && judgement.constellation.landmarks.length > 1)
-    figures.push(constellationFigure(judgement.constellation, plates));
-  const lines = lineSectionsFigure(judgement.damage);
-  if (lines) figures.push(lines);
-  return figures;
+type Shown = Pick<Judgement, 'cells' | 'constellation'> & { readonly difference: Difference };
+
+function unmarkedFigures({ difference, cells, constellation }: Shown, { plates, simulated }: Begun): Figure[] {
+  const figures = [distributionFigure(difference, scaleEnd(difference))];
+  if (cells.cells.length > 0) figures.push(cellsFigure(cells, plates));
+  if (constellation && constellation.landmarks.length > 1) figures.push(constellationFigure(constellation, plates));
+  return figures.map(signed(simulated));
 }
+
+function markedFigures(
+  comparison: Comparison,
+  difference: Difference,
+  { plates, simulated }: Begun,
+  section?: Section,
+): Figure[] {
+  const { wear, damage, descent, descentBy } = comparison.judgement;
+  const drawn = section && hasProfile(section) ? section : undefined;
+  const figures = [differenceFigure(comparison, difference, plates, scaleEnd(difference), drawn)];
+  if (descent && descentBy.edge) figures.push(brokenEdgeFigure(comparison, descentBy.edge, plates));
+  if (wear.byWavelength.length > 0) figures.push(wavelengthsFigure(wear.byWavelength));
+  if (drawn) figures.push(sectionFigure(drawn, comparison.reference.face.sense));
+  const lines = lineSectionsFigure(damage);
+  if (lines) figures.push(lines);
+  return figures.map(signed(simulated));
+}
+
+const signed =
+  (simulated: boolean) =>
+  (figure: Figure): Figure =>
+    simulated ? markSimulated(figure) : figure;
 
 function markSimulated(figure: Figure): Figure {
   const { drawing, caption } = figure;
