@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import './engine.ts';
 import { exitCodeOf, lineOf, UsageError } from './errors.ts';
 import { helpOption, parseOptions } from './options.ts';
 import { notWritten } from './output/errors.ts';

@@ -23,6 +23,8 @@ describe('what a small comparison costs', () => {
     const seconds = least(2, () => {
       const { status, seconds: used, stderr } = ectypeAlone('compare', ...pair, ...files);
       expect(status, stderr).toBe(0);
+      // An engine that does not know a setting (src/cli/engine.ts) would say so.
+      expect(stderr).toBe('');
       return used;
     });
     const ratio = seconds / fixed;

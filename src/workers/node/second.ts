@@ -31,7 +31,7 @@ const worthWarming = 3;
 
 /**
  * Opens a thread where that saves time: for large files, `bytes` of a pair together, for several comparisons one after another, or with
- * processors to spare. Of a middling pair both scans are read in this one, and the thread is opened when the reference's face is found.
+ * processors to spare. Of a middling pair both scans are read in this one, while the other loads what it runs.
  * `forComparing`: the design of what is read will be asked for.
  */
 export function openSecond(bytes: number, forComparing: boolean, comparisons = 1): Second {
@@ -47,15 +47,11 @@ const alone: Second = {
   close: async () => undefined,
 };
 
-/** `readsThere`: the thread is opened at once and reads the scan that is not indexed; else when something is asked of it. */
+/** `readsThere`: the thread reads the scan that is not indexed. */
 function inThread(forComparing: boolean, readsThere: boolean): Second {
-  let worker: Worker | undefined = readsThere ? opened() : undefined;
-  let asking = worker && asker<Asked>(worker);
-  const ask: ReturnType<typeof asker<Asked>> = (...asked) => {
-    worker ??= opened();
-    asking ??= asker<Asked>(worker);
-    return asking(...asked);
-  };
+  const worker = new Worker(new URL('./secondThread.js', import.meta.url));
+  worker.unref();
+  const ask = asker<Asked>(worker);
   const begun = new WeakMap<Face, Promise<unknown>>();
   const searches = new WeakMap<Face, { readonly subject: Promise<FoundScan>; readonly found: Promise<Searched> }>();
   let subject: Promise<FoundScan> | undefined;
@@ -82,14 +78,8 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
       const search = searches.get(reference);
       return search && (await search.subject).face === other ? search.found : undefined;
     },
-    close: async () => worker && ended(worker),
+    close: () => ended(worker),
   };
-}
-
-function opened(): Worker {
-  const worker = new Worker(new URL('./secondThread.js', import.meta.url));
-  worker.unref();
-  return worker;
 }
 
 /** The order to read a scan, and the file's buffer, which goes with it where it holds nothing else. */
