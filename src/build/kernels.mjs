@@ -12,6 +12,12 @@ const compiled = new Map();
 /** Plain SIMD alone: what relaxed SIMD gives depends on the machine. */
 const options = ['-O3', '--noAssert', '--runtime', 'stub', '--enable', 'simd', '--use', 'abort='];
 
+/** `./NAMEShared.wasm` is the kernel NAME in a memory that is handed to it and may be seen by several threads: another type of memory. */
+const shared = /Shared$/;
+const sharing = ['--importMemory', '--sharedMemory', '--maximumMemory', '65536', '--enable', 'threads'];
+const optionsOf = (name) => (shared.test(name) ? [...options, ...sharing] : options);
+const sourceOf = (name) => name.replace(shared, '');
+
 /** The bytes of a kernel, compiled once for each text of its source and kept in dist/compiled. */
 function kernel(name) {
   if (!compiled.has(name)) compiled.set(name, kept(name));
@@ -19,10 +25,10 @@ function kernel(name) {
 }
 
 async function kept(name) {
-  const source = readFileSync(join(folder, 'assembly', `${name}.ts`), 'utf8');
+  const source = readFileSync(join(folder, 'assembly', `${sourceOf(name)}.ts`), 'utf8');
   const compiler = readFileSync(join(root, 'node_modules/assemblyscript/package.json'), 'utf8');
   const hash = createHash('sha256')
-    .update([source, compiler, ...options].join('\0'))
+    .update([source, compiler, ...optionsOf(name)].join('\0'))
     .digest('hex');
   const path = join(root, 'dist/compiled', `${name}-${hash.slice(0, 16)}.wasm`);
   if (existsSync(path)) return readFileSync(path);
@@ -37,7 +43,7 @@ async function kept(name) {
 async function compile(name, source) {
   const { main } = await import('assemblyscript/asc');
   let bytes;
-  const { error, stderr } = await main([`${name}.ts`, '--outFile', `${name}.wasm`, ...options], {
+  const { error, stderr } = await main([`${name}.ts`, '--outFile', `${name}.wasm`, ...optionsOf(name)], {
     readFile: (path) => (path === `${name}.ts` ? source : null),
     writeFile: (_path, contents) => {
       bytes = contents;

@@ -1,3 +1,11 @@
+import {
+  type Depths,
+  type DepthsJob,
+  depthsBefore,
+  depthsJob,
+  type OtherDepths,
+  otherDepths,
+} from './compare/index.ts';
 import { judgeSurfaces, type WearAndDamage } from './condition/index.ts';
 import { type FaceZones, findZones, rememberedZones, rememberZones } from './design/index.ts';
 import type { Face } from './face/index.ts';
@@ -29,12 +37,14 @@ export type BesideJob =
       readonly fit: Fit;
       /** Null where the other thread was asked for them before. */
       readonly zones: FaceZones | null;
-    };
+    }
+  | DepthsJob;
 
 /** What comes back, by the kind of job. */
 export interface BesideResult {
   readonly zones: FaceZones;
   readonly surfaces: WearAndDamage;
+  readonly depths: OtherDepths;
 }
 
 /** Does a job in another thread. */
@@ -48,6 +58,7 @@ export function besideDoer(): (job: BesideJob) => BesideResult[BesideJob['kind']
       last = { faceNumber: job.faceNumber, zones: findZones(job.face) };
       return last.zones;
     }
+    if (job.kind === 'depths') return otherDepths(job);
     const { reference, subject, fit, faceNumber } = job;
     const asked = last?.faceNumber === faceNumber ? last.zones : null;
     const zones = job.zones ?? asked ?? findZones(reference);
@@ -75,15 +86,17 @@ export const zonesJob = (face: Face): Extract<BesideJob, { kind: 'zones' }> => (
 interface Looking {
   readonly zones: Promise<FaceZones> | null;
   readonly surfaces: Promise<WearAndDamage> | null;
+  /** Depth differences of some of the vertices, of many. */
+  readonly depths: { readonly from: number; readonly others: Promise<OtherDepths> } | null;
 }
 
 /** A pair weighed here, whose wear and marks are looked for in another thread at the same time. */
 export type WeighedBeside = Weighed & Looking;
-export type MeasuredBeside = Measured & Looking;
+export type MeasuredBeside = Measured & Omit<Looking, 'depths'>;
 
 /**
  * `weighPrepared` in two threads, with the same result: while the faces are fitted and places weighed here, the other finds the parts of
- * the reference's design; then, while depth differences are measured, it looks for marks and wear. `searched`: where the other has searched
+ * the reference's design; then it measures a part of the depth differences of a large subject, and looks for marks and wear. `searched`: where the other has searched
  * these two faces before.
  */
 export async function weighBeside(
@@ -103,10 +116,29 @@ export async function weighBeside(
   const looking: Looking = fit.found
     ? {
         zones: looked === reference.face ? early : zonesBeside(looked, beside),
+        depths: depthsBeside(fitted, beside),
         surfaces: surfacesBeside(fitted, beside),
       }
-    : { zones: null, surfaces: null };
+    : { zones: null, depths: null, surfaces: null };
   return { ...weighFitted(reference, subject, fitted, watch, given), ...looking };
+}
+
+/** `measureWeighed` of such a pair; its statistics ask for the zones. */
+export async function measureBeside({ depths, ...here }: WeighedBeside, watch: Watch = {}): Promise<MeasuredBeside> {
+  const known = depths ? await depthsWith(depths, here, watch) : undefined;
+  await here.zones;
+  return measureWeighed(here, watch, known);
+}
+
+async function depthsWith(
+  { from, others }: NonNullable<Looking['depths']>,
+  { cut, fit }: Weighed,
+  watch: Watch,
+): Promise<Depths> {
+  watch.step?.('compare');
+  report(watch, 0.6, 'Measuring depth differences');
+  const joined = depthsBefore(from, cut.reference, cut.subject, fit);
+  return joined(await others);
 }
 
 /** `judgeMeasured` of such a pair. */
@@ -142,11 +174,9 @@ export async function compareBeside(
 ): Promise<Comparison> {
   const weighed = beside
     ? await weighBeside(reference, subject, beside, watch, given, searched)
-    : { ...weighPrepared(reference, subject, watch, given), zones: null, surfaces: null };
+    : { ...weighPrepared(reference, subject, watch, given), zones: null, depths: null, surfaces: null };
   seeing.weighed?.(weighed);
-  // The measurement's statistics ask for them.
-  await weighed.zones;
-  const measured = measureWeighed(weighed, watch);
+  const measured = await measureBeside(weighed, watch);
   seeing.measured?.(measured);
   return judgeBeside(measured, watch, known);
 }
@@ -160,6 +190,11 @@ async function foundBeside(face: Face, beside: Beside): Promise<FaceZones> {
   const zones = { ...(await beside(zonesJob(face))), grid: face.relief };
   rememberZones(face, zones);
   return zones;
+}
+
+function depthsBeside({ cut, fit }: Fitted, beside: Beside): Looking['depths'] {
+  const job = depthsJob(cut.reference, cut.subject, fit);
+  return job && { from: job.from, others: awaitedLater(beside(job)) };
 }
 
 const surfacesBeside = ({ cut, fit }: Fitted, beside: Beside): Promise<WearAndDamage> =>

@@ -1,4 +1,4 @@
-import { compareFaces, type Difference } from './compare/index.ts';
+import { compareFaces, type Depths, type Difference } from './compare/index.ts';
 import type { ExcludedRegion } from './face/index.ts';
 import type { Fit } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
@@ -112,15 +112,17 @@ export function weighFitted(
   };
 }
 
-/** The third step: depth differences; 0.6 to 0.85 of the progress. */
+/** The third step: depth differences; 0.6 to 0.85 of the progress. `known`: those of every vertex, where they were measured elsewhere. */
 export function measureWeighed<Pair extends Weighed>(
   pair: Pair,
   watch: Watch = {},
+  known?: Depths,
 ): Pair & { readonly difference: Difference | null } {
   const { fit, cut } = pair;
   watch.step?.('compare');
   report(watch, 0.6, 'Measuring depth differences');
-  const difference = fit.found ? compareFaces(cut.reference, cut.subject, fit, partOf(watch, 0.6, 0.85)) : null;
+  const part = partOf(watch, 0.6, 0.85);
+  const difference = fit.found ? compareFaces(cut.reference, cut.subject, fit, part, undefined, known) : null;
   return { ...pair, difference };
 }
 

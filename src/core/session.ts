@@ -1,4 +1,11 @@
-import { type Beside, judgeBeside, type MeasuredBeside, weighBeside } from './beside.ts';
+import {
+  type Beside,
+  judgeBeside,
+  type MeasuredBeside,
+  measureBeside,
+  type WeighedBeside,
+  weighBeside,
+} from './beside.ts';
 import { partOf, type Watch } from './geometry/index.ts';
 import {
   type Comparison,
@@ -141,9 +148,9 @@ export class Session {
       ? await weighBeside(first.scan, second.scan, this.beside, timed.watch, given)
       : this.steps.weighPrepared(first.scan, second.scan, timed.watch, given);
     await seen?.(weighed, first, second);
-    // The measurement's statistics ask for them.
-    if ('zones' in weighed) await weighed.zones;
-    const measured = this.steps.measureWeighed(weighed, timed.watch);
+    const measured = isBeside(weighed)
+      ? await measureBeside(weighed, timed.watch)
+      : this.steps.measureWeighed(weighed, timed.watch);
     await seen?.(measured, first, second);
     const comparison = await this.judged(measured, timed.watch);
     const [fit, places, compare, surfaces] = timed.seconds();
@@ -203,6 +210,8 @@ export class Session {
     return done;
   }
 }
+
+const isBeside = (pair: Weighed): pair is WeighedBeside => 'depths' in pair;
 
 const inputOf = async (order: SessionScan): Promise<ScanInput> => ({
   ...order.stated,

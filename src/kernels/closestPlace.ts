@@ -1,6 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './closestPlace.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import sharedBytes from './closestPlaceShared.wasm';
+import { instantiate, type KernelMemory, pageBytes, sharedMemory } from './webAssembly.ts';
 
 /** What the kernel reads of a SurfaceIndex (core/geometry/spatial/surfaceIndex.ts), whose shape this repeats. */
 export interface IndexArrays {
@@ -36,12 +37,22 @@ export interface ClosestPlace {
   closest(startSlot: number): number;
   /** After a place was found: x, y, z, its normal (three), distance, 1 where it lies on an open edge. */
   readonly out: Float64Array;
+  /** What one other thread needs to ask the same index at the same time; null where memory is not shared. */
+  readonly shared: SharedPlaces | null;
+}
+
+/** An index laid out in memory that threads share. Goes to another thread as it is. */
+export interface SharedPlaces {
+  readonly memory: object;
+  /** What `take` was told. */
+  readonly numbers: readonly number[];
 }
 
 interface Exports extends Pick<ClosestPlace, 'closest'> {
   readonly memory: KernelMemory;
   take(...numbers: number[]): void;
   prepare(firstSlot: number, endSlot: number): void;
+  greatest(): number;
 }
 
 // Where things stand in the memory: the same numbers stand in assembly/closestPlace.ts.
@@ -49,50 +60,79 @@ const gridAt = 256;
 const gridBytes = 256;
 const askAt = 1024;
 const outAt = 1152;
+/** Question, answer and stacks of the second thread stand this much farther. */
+const secondAt = 16_384;
 const dataAt = 65_536;
 const mostGrids = 2;
 const mostLevels = 14;
 /** Of four slots: four half-spaces of four numbers each. */
 const planeBytes = 256;
 
-/** Lays an index out in a kernel of its own; null where there is no WebAssembly, or no memory for it. */
+/**
+ * Lays an index out in a kernel of its own, in memory that another thread may share where there is such; null where there is no
+ * WebAssembly, or no memory for it.
+ */
 export function closestPlaceKernel(index: IndexArrays): ClosestPlace | null {
   if (index.grids.length > mostGrids || index.grids.some(({ levelWidth }) => levelWidth.length > mostLevels))
     return null;
-  const kernel = instantiate<Exports>(bytes);
-  if (!kernel) return null;
   try {
-    layOut(kernel, index);
+    const layout = layoutOf(index);
+    const memory = sharedMemory(layout.end);
+    const kernel = memory ? instantiate<Exports>(sharedBytes, memory) : instantiate<Exports>(bytes);
+    if (!kernel) return null;
+    const own = memory ?? kernel.memory;
+    if (!memory) own.grow(Math.ceil(layout.end / pageBytes) - own.buffer.byteLength / pageBytes);
+    const numbers = layOut(kernel, own.buffer, index, layout);
+    return asked(kernel, own.buffer, 0, memory && { memory, numbers: [...numbers, secondAt, kernel.greatest()] });
   } catch (error) {
     if (error instanceof RangeError) return null;
     throw error;
   }
-  const { buffer } = kernel.memory;
+}
+
+/** The same index, asked by a second thread; null where that one may not. */
+export function closestPlaceOn({ memory, numbers }: SharedPlaces): ClosestPlace | null {
+  const kernel = instantiate<Exports>(sharedBytes, memory as KernelMemory);
+  kernel?.take(...numbers);
+  return kernel && asked(kernel, (memory as KernelMemory).buffer, secondAt, null);
+}
+
+const asked = (kernel: Exports, buffer: ArrayBuffer, own: number, shared: SharedPlaces | null): ClosestPlace => ({
+  ask: new Float64Array(buffer, own + askAt, 8),
+  closest: kernel.closest,
+  out: new Float64Array(buffer, own + outAt, 8),
+  shared,
+});
+
+/** Where each array of an index stands in the memory, bytes. */
+function layoutOf(index: IndexArrays) {
+  const slots = index.triangleOf.length;
+  const places = placesFrom(dataAt);
   return {
-    ask: new Float64Array(buffer, askAt, 8),
-    closest: kernel.closest,
-    out: new Float64Array(buffer, outAt, 8),
+    slots,
+    corners: places(36 * slots),
+    planes: places(planeBytes * Math.ceil(slots / 4)),
+    open: places(slots),
+    ids: index.normals ? places(12 * slots) : 0,
+    normals: index.normals ? places(index.normals.byteLength) : 0,
+    grids: index.grids.map((grid) => ({
+      grid,
+      bounds: places(grid.bounds.byteLength + 16),
+      columnStart: places(grid.columnStart.byteLength),
+      blockStart: places(grid.blockStart.byteLength),
+      blockBounds: places(grid.blockBounds.byteLength + 16),
+    })),
+    end: places(0),
   };
 }
 
-function layOut(kernel: Exports, index: IndexArrays): void {
-  const slots = index.triangleOf.length;
-  const places = placesFrom(dataAt);
-  const corners = places(36 * slots);
-  const planes = places(planeBytes * Math.ceil(slots / 4));
-  const open = places(slots);
-  const ids = index.normals ? places(12 * slots) : 0;
-  const normals = index.normals ? places(index.normals.byteLength) : 0;
-  const grids = index.grids.map((grid) => ({
-    grid,
-    bounds: places(grid.bounds.byteLength + 16),
-    columnStart: places(grid.columnStart.byteLength),
-    blockStart: places(grid.blockStart.byteLength),
-    blockBounds: places(grid.blockBounds.byteLength + 16),
-  }));
-  const { memory } = kernel;
-  memory.grow(Math.ceil(places(0) / pageBytes) - memory.buffer.byteLength / pageBytes);
-  const { buffer } = memory;
+/** Writes it there and tells the kernel, in the numbers that come back. */
+function layOut(
+  kernel: Exports,
+  buffer: ArrayBuffer,
+  index: IndexArrays,
+  { slots, corners, planes, open, ids, normals, grids }: ReturnType<typeof layoutOf>,
+): number[] {
   const floats = (at: number, values: Float32Array): void => new Float32Array(buffer, at).set(values);
   const integers = (at: number, values: Int32Array): void => new Int32Array(buffer, at).set(values);
   new Float64Array(buffer).set(index.frame);
@@ -115,8 +155,10 @@ function layOut(kernel: Exports, index: IndexArrays): void {
     integers(blockStart, grid.blockStart);
     floats(blockBounds, grid.blockBounds);
   });
-  kernel.take(grids.length, slots, corners, planes, open, ids, normals, index.tie, index.reach);
+  const numbers = [grids.length, slots, corners, planes, open, ids, normals, index.tie, index.reach];
+  kernel.take(...numbers, 0, 0);
   for (let slot = 0; slot < slots; slot += atOnce) kernel.prepare(slot, Math.min(slots, slot + atOnce));
+  return numbers;
 }
 
 /** Slots made ready in one call, a multiple of 4. */

@@ -2,6 +2,7 @@
 interface Engine {
   readonly Module: new (bytes: Uint8Array) => object;
   readonly Instance: new (module: object, imports: object) => { readonly exports: object };
+  readonly Memory: new (size: { initial: number; maximum: number; shared: boolean }) => KernelMemory;
 }
 
 /** The memory that a kernel exports. */
@@ -14,18 +15,28 @@ export const pageBytes = 65_536;
 
 const modules = new Map<Uint8Array, object | null>();
 
+const engineHere = (): Engine | undefined => (globalThis as { WebAssembly?: Engine }).WebAssembly;
+
+/** A memory that several threads may see; null where pages are not let have one. */
+export function sharedMemory(bytes: number): KernelMemory | null {
+  const engine = engineHere();
+  if (!engine || typeof SharedArrayBuffer === 'undefined') return null;
+  const pages = Math.ceil(bytes / pageBytes);
+  return new engine.Memory({ initial: pages, maximum: pages, shared: true });
+}
+
 /**
- * A new instance of a kernel with a memory of its own, or null where the engine has no WebAssembly or no SIMD, the
+ * A new instance of a kernel with a memory of its own, or the one that is given, or null where the engine has no WebAssembly or no SIMD, the
  * page's content policy forbids it, or a thread that draws is asked for more than it may compile at once: the plain
  * code is used then.
  */
-export function instantiate<Exports extends object>(bytes: Uint8Array): Exports | null {
-  const engine = (globalThis as { WebAssembly?: Engine }).WebAssembly;
+export function instantiate<Exports extends object>(bytes: Uint8Array, memory?: KernelMemory): Exports | null {
+  const engine = engineHere();
   if (!engine) return null;
   try {
     const module = modules.get(bytes) ?? (modules.has(bytes) ? null : new engine.Module(bytes));
     modules.set(bytes, module);
-    return module && (new engine.Instance(module, {}).exports as Exports);
+    return module && (new engine.Instance(module, memory ? { env: { memory } } : {}).exports as Exports);
   } catch {
     if (!modules.has(bytes)) modules.set(bytes, null);
     return null;

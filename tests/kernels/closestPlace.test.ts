@@ -10,7 +10,7 @@ import {
   seededRandom,
   vertexNormals,
 } from '../../src/core/geometry/index.ts';
-import { closestPlaceKernel } from '../../src/kernels/index.ts';
+import { type ClosestPlace, closestPlaceKernel, closestPlaceOn } from '../../src/kernels/index.ts';
 import { bumpySheet } from '../geometry/surface.ts';
 
 /** Triangles of all sizes over one another, a tenth of them slivers, some without area. */
@@ -48,6 +48,25 @@ function expectSame(index: SurfaceIndex, seed: number, farMm: number, leastCosin
 describe('the kernel for the closest place', () => {
   it('runs here', () => {
     expect(closestPlaceKernel(buildSurfaceIndex(bumpySheet(60, 28, 1)))).not.toBeNull();
+  });
+
+  it('is asked from two sides over one memory, neither in the way of the other', () => {
+    const kernel = closestPlaceKernel(buildSurfaceIndex(bumpySheet(60, 28, 1)));
+    const other = kernel?.shared && closestPlaceOn(structuredClone(kernel.shared));
+    if (!kernel || !other) throw new Error('no memory to share');
+    const random = seededRandom(7);
+    const answer = ({ ask, closest, out }: ClosestPlace, place: readonly number[]): number[] => {
+      ask.set(place);
+      return [closest(0), ...out];
+    };
+    for (let q = 0; q < 300; q++) {
+      const [p, away] = [0, 1].map(() => [random.between(-17, 17), random.between(-17, 17), 1, 30, 0, 0, 1, anyNormal]);
+      kernel.ask.set(p);
+      const there = answer(other, away);
+      const here = [kernel.closest(0), ...kernel.out];
+      expect(answer(other, p)).toEqual(here);
+      expect(answer(kernel, away)).toEqual(there);
+    }
   });
 
   it('gives the same numbers as its referee on a sheet, near and far', () => {

@@ -2,18 +2,15 @@ import { findZones } from '../design/index.ts';
 import { type Face, longSide, noiseOf } from '../face/index.ts';
 import { type Fit, type FitModel, modelOf } from '../fit/index.ts';
 import {
-  buildSurfaceIndex,
   gaussianFilter,
   type HeightGrid,
-  type Mesh,
   median,
   report,
-  type SurfaceIndex,
   sigmaOfCutoff,
   vertexNormals,
   type Watch,
 } from '../geometry/index.ts';
-import { type DepthTarget, depthDifferences, depthTarget } from './depthDifferences.ts';
+import { type Depths, depthsOf, type MeasuredSide } from './depths.ts';
 import { differenceMap, inImpressionSense } from './differenceMap.ts';
 import { residualGrowth } from './growth.ts';
 import { effectiveNeighbours, levelGrid } from './levelOfDetection.ts';
@@ -25,12 +22,7 @@ import { differenceStatistics } from './statistics.ts';
 import type { Difference, LevelParts } from './types.ts';
 
 /** One side of a comparison. */
-export interface ComparedSide extends Omit<ChainLink, 'sense'> {
-  readonly mesh: Mesh;
-  readonly face: Face;
-  /** Outward vertex normals, and for the reference its surface index; made here where not given. */
-  readonly normals?: Float32Array;
-  readonly index?: SurfaceIndex | undefined;
+export interface ComparedSide extends Omit<ChainLink, 'sense'>, MeasuredSide {
   readonly scaleUncertaintyPercent: number;
   readonly scaleUncertaintyFrom: 'stated' | 'assumed';
 }
@@ -51,7 +43,7 @@ export const compareDefaults = {
 /**
  * Everything that is measured between two fitted faces: depth differences of every subject vertex under the one-scale
  * model (and under the warp where one was chosen), the map of the chosen model with its level of detection, statistics
- * by zone, and the size test. Needs `fit.found`.
+ * by zone, and the size test. Needs `fit.found`. `known`: depth differences that were measured before.
  */
 export function compareFaces(
   reference: ComparedSide,
@@ -59,16 +51,11 @@ export function compareFaces(
   fit: Fit,
   watch: Watch = {},
   options: typeof compareDefaults = compareDefaults,
+  known?: Depths,
 ): Difference {
-  const normals = reference.normals ?? vertexNormals(reference.mesh);
-  const index = reference.index ?? buildSurfaceIndex(reference.mesh, { normals });
-  const target = depthTarget(reference.face, index, fit.turnedOver);
   const ready = { ...subject, normals: subject.normals ?? vertexNormals(subject.mesh) };
-  const oneScale = modelOf(fit, 'oneScale');
+  const { oneScale: perVertexMm, chosen: perVertexChosen } = known ?? depthsOf(reference, ready, fit, watch);
   const chosen = modelOf(fit, fit.chosen);
-  const perVertexMm = measured(target, reference.face, ready, oneScale);
-  report(watch, 0.4, 'Measuring depth differences');
-  const perVertexChosen = chosen === oneScale ? perVertexMm : measured(target, reference.face, ready, chosen);
   report(watch, 0.75, 'Mapping the differences');
   const mapped = mapDifferences(reference, ready, fit, chosen, perVertexChosen, options);
   report(watch, 0.9, 'Comparing sizes');
@@ -81,12 +68,6 @@ export function compareFaces(
 }
 
 type ReadySide = ComparedSide & { readonly normals: Float32Array };
-
-function measured(target: DepthTarget, face: Face, { mesh, normals }: ReadySide, model: FitModel): Float32Array {
-  const out = new Float32Array(mesh.positions.length / 3);
-  depthDifferences(target, mesh.positions, normals, subjectMotion(face, model), out);
-  return out;
-}
 
 function mapDifferences(
   reference: ComparedSide,

@@ -1,6 +1,15 @@
 export { type ComparedSide, compareFaces } from './compareFaces.ts';
 export { type DepthTarget, depthDifferences, depthTarget } from './depthDifferences.ts';
 export {
+  type Depths,
+  type DepthsJob,
+  depthsBefore,
+  depthsJob,
+  depthsOf,
+  type OtherDepths,
+  otherDepths,
+} from './depths.ts';
+export {
   differenceColour,
   differenceScale,
   easyEnds,

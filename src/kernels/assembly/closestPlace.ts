@@ -8,6 +8,8 @@
 const frameAt: usize = 0;
 const gridAt: usize = 256;
 const gridBytes: usize = 256;
+/** Question, answer and stacks are the asker's own, since several threads may ask of one memory: at `own`, and so on. */
+let own: usize = 0;
 const askAt: usize = 1024;
 const outAt: usize = 1152;
 const stackNodeAt: usize = 2048;
@@ -73,7 +75,7 @@ let laneZ: v128 = f32x4.splat(0);
 let lowPoint: v128 = f32x4.splat(0);
 let highPoint: v128 = f32x4.splat(0);
 
-/** Tells the kernel where its index stands. */
+/** Tells the kernel where its index stands, and its greatest coordinate where all is made ready. */
 export function take(
   grids: i32,
   slots: i32,
@@ -84,6 +86,8 @@ export function take(
   normals: usize,
   tieMm: f64,
   reachMm: f64,
+  ownAt: usize,
+  sizeMm: f64,
 ): void {
   gridCount = grids;
   slotCount = slots;
@@ -94,7 +98,8 @@ export function take(
   normalsAt = normals;
   tie = tieMm;
   reach = reachMm;
-  size = 0;
+  own = ownAt;
+  size = sizeMm;
   // Past the last stands nothing: infinitely far beyond its sides.
   for (let slot = slots; slot % 4 !== 0; slot++)
     for (let lane: usize = 0; lane < 16; lane++) store<f32>(laneAt(slot, lane), lane % 4 === 3 ? -Infinity : 0);
@@ -114,6 +119,11 @@ export function prepare(first: i32, end: i32): void {
   const two = f32x4.pmax(most, v128.shuffle<i32>(most, most, 2, 3, 0, 1));
   size = max<f64>(size, f64(max<f32>(f32x4.extract_lane(two, 0), f32x4.extract_lane(two, 1))));
   for (let slot = first; slot < end; slot++) writePlanes(slot);
+}
+
+/** Greatest coordinate of the slots made ready. */
+export function greatest(): f64 {
+  return size;
 }
 
 function laneAt(slot: i32, lane: usize): usize {
@@ -182,17 +192,17 @@ function writePlane(slot: i32, lane: usize, x: f64, y: f64, z: f64, vx: f64, vy:
 
 /** The slot of the place closest to what is asked at `askAt`, −1 where there is none; the place itself at `outAt`. */
 export function closest(startSlot: i32): i32 {
-  const x = load<f64>(askAt);
-  const y = load<f64>(askAt, 8);
-  const z = load<f64>(askAt, 16);
+  const x = load<f64>(own + askAt);
+  const y = load<f64>(own + askAt, 8);
+  const z = load<f64>(own + askAt, 16);
   px = x;
   py = y;
   pz = z;
-  const maxDistance = load<f64>(askAt, 24);
-  toX = load<f64>(askAt, 32);
-  toY = load<f64>(askAt, 40);
-  toZ = load<f64>(askAt, 48);
-  leastCosine = load<f64>(askAt, 56);
+  const maxDistance = load<f64>(own + askAt, 24);
+  toX = load<f64>(own + askAt, 32);
+  toY = load<f64>(own + askAt, 40);
+  toZ = load<f64>(own + askAt, 48);
+  leastCosine = load<f64>(own + askAt, 56);
   const f = frameAt;
   tu = load<f64>(f) * x + load<f64>(f, 8) * y + load<f64>(f, 16) * z;
   tv = load<f64>(f, 24) * x + load<f64>(f, 32) * y + load<f64>(f, 40) * z;
@@ -255,8 +265,8 @@ function search(grid: usize, done: i32): void {
   let top = pushNear(grid, bounds);
   while (top > 0) {
     top--;
-    if (load<f32>(stackSquaredAt + (usize(top) << 2)) >= near) continue;
-    const node = load<u32>(stackNodeAt + (usize(top) << 2));
+    if (load<f32>(own + stackSquaredAt + (usize(top) << 2)) >= near) continue;
+    const node = load<u32>(own + stackNodeAt + (usize(top) << 2));
     const level = node >>> 26;
     const row = i32((node >>> 13) & 8191);
     const col = i32(node & 8191);
@@ -277,12 +287,12 @@ function search(grid: usize, done: i32): void {
         const squared = boxSquared(bounds + 24 * usize(start + r * width + c));
         if (squared >= near) continue;
         let k = top++;
-        for (; k > base && load<f32>(stackSquaredAt + (usize(k - 1) << 2)) < squared; k--) {
-          store<f32>(stackSquaredAt + (usize(k) << 2), load<f32>(stackSquaredAt + (usize(k - 1) << 2)));
-          store<u32>(stackNodeAt + (usize(k) << 2), load<u32>(stackNodeAt + (usize(k - 1) << 2)));
+        for (; k > base && load<f32>(own + stackSquaredAt + (usize(k - 1) << 2)) < squared; k--) {
+          store<f32>(own + stackSquaredAt + (usize(k) << 2), load<f32>(own + stackSquaredAt + (usize(k - 1) << 2)));
+          store<u32>(own + stackNodeAt + (usize(k) << 2), load<u32>(own + stackNodeAt + (usize(k - 1) << 2)));
         }
-        store<f32>(stackSquaredAt + (usize(k) << 2), squared);
-        store<u32>(stackNodeAt + (usize(k) << 2), (below << 26) | (u32(r) << 13) | u32(c));
+        store<f32>(own + stackSquaredAt + (usize(k) << 2), squared);
+        store<u32>(own + stackNodeAt + (usize(k) << 2), (below << 26) | (u32(r) << 13) | u32(c));
       }
   }
 }
@@ -315,8 +325,8 @@ function pushNear(grid: usize, bounds: usize): i32 {
     for (let col = colFrom; col <= colTo; col++) {
       const squared = boxSquared(bounds + 24 * usize(start + row * width + col));
       if (squared >= near) continue;
-      store<f32>(stackSquaredAt + (usize(top) << 2), squared);
-      store<u32>(stackNodeAt + (usize(top++) << 2), (u32(level) << 26) | (u32(row) << 13) | u32(col));
+      store<f32>(own + stackSquaredAt + (usize(top) << 2), squared);
+      store<u32>(own + stackNodeAt + (usize(top++) << 2), (u32(level) << 26) | (u32(row) << 13) | u32(col));
     }
   return top;
 }
@@ -519,15 +529,15 @@ function writeOut(): void {
   const dx = px - x;
   const dy = py - y;
   const dz = pz - z;
-  store<f64>(outAt, x);
-  store<f64>(outAt, y, 8);
-  store<f64>(outAt, z, 16);
-  store<f64>(outAt, bestNx, 24);
-  store<f64>(outAt, bestNy, 32);
-  store<f64>(outAt, bestNz, 40);
-  store<f64>(outAt, Math.sqrt(dx * dx + dy * dy + dz * dz), 48);
+  store<f64>(own + outAt, x);
+  store<f64>(own + outAt, y, 8);
+  store<f64>(own + outAt, z, 16);
+  store<f64>(own + outAt, bestNx, 24);
+  store<f64>(own + outAt, bestNy, 32);
+  store<f64>(own + outAt, bestNz, 40);
+  store<f64>(own + outAt, Math.sqrt(dx * dx + dy * dy + dz * dz), 48);
   const open = i32(load<u8>(openAt + usize(bestSlot)));
-  store<f64>(outAt, open !== 0 && standsOnBorder(open) ? 1 : 0, 56);
+  store<f64>(own + outAt, open !== 0 && standsOnBorder(open) ? 1 : 0, 56);
 }
 
 function standsOnBorder(open: i32): bool {

@@ -73,7 +73,7 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
       if (begins) begin(found.face);
       return withSurface(found, toBeIndexed);
     },
-    beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job })) as Beside,
+    beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job }, movedOf(job))) as Beside,
     searched: async (reference, other) => {
       const search = searches.get(reference);
       return search && (await search.subject).face === other ? search.found : undefined;
@@ -81,6 +81,10 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
     close: () => ended(worker),
   };
 }
+
+/** Copies that were made for the job alone go with it. */
+const movedOf = (job: BesideJob): ArrayBuffer[] =>
+  job.kind === 'depths' ? [job.positions.buffer as ArrayBuffer, job.normals.buffer as ArrayBuffer] : [];
 
 /** The order to read a scan, and the file's buffer, which goes with it where it holds nothing else. */
 function reading({ sha256: _native, ...input }: ScanInput): [Asked, ArrayBuffer[]] {

@@ -1,7 +1,9 @@
-import { type ClosestPlace, closestPlaceKernel } from '../../../kernels/index.ts';
+import { type ClosestPlace, closestPlaceKernel, closestPlaceOn, type SharedPlaces } from '../../../kernels/index.ts';
 import { closestPlainly } from './closestPlainly.ts';
 import type { ClosestSearch } from './closestSearch.ts';
-import type { SurfaceIndex } from './surfaceIndex.ts';
+import { buildSurfaceIndex, type SurfaceIndex } from './surfaceIndex.ts';
+
+export type { SharedPlaces };
 
 /** For `minCosine`: any normal will do. */
 export const anyNormal = -2;
@@ -17,6 +19,21 @@ function kernelOf(index: SurfaceIndex): ClosestPlace | 'plain' {
   const made = index.triangleOf.length < worthAKernel ? 'plain' : (closestPlaceKernel(index) ?? 'plain');
   kernels.set(index, made);
   return made;
+}
+
+/** What one other thread needs to ask this index at the same time; null where memory is not shared. */
+export function shareIndex(index: SurfaceIndex): SharedPlaces | null {
+  const kernel = kernelOf(index);
+  return kernel === 'plain' ? null : kernel.shared;
+}
+
+/** An index that another thread shares, to be asked here; answers name no triangle. Null where that cannot be. */
+export function indexSharedWith(places: SharedPlaces): SurfaceIndex | null {
+  const kernel = closestPlaceOn(places);
+  if (!kernel) return null;
+  const index = buildSurfaceIndex({ positions: new Float32Array(), triangles: new Uint32Array(), offset: [0, 0, 0] });
+  kernels.set(index, kernel);
+  return index;
 }
 
 /**
