@@ -13,7 +13,7 @@ export {
 export { type BandShape, resample } from './legend/baseCurve.ts';
 export { findLegendBand, findLegendBands } from './legend/findBands.ts';
 export { capitalsIn, type LetterSense, letterSenses } from './letters/capitalTemplates.ts';
-export { letterCourse } from './letters/letterCourse.ts';
+export { letterCourse, likelihoodExplained } from './letters/letterCourse.ts';
 export { correlation, margin, rows, type Template, unit } from './letters/template.ts';
 export {
   type FaceZones,

@@ -32,6 +32,16 @@ export const skeletons: readonly Skeleton[] = [
       [0.18, 0.38, 0.62, 0.38],
     ],
   },
+  {
+    letter: 'A with a bar on top',
+    width: 0.75,
+    strokes: [
+      [0.02, 0, 0.3, 1],
+      [0.73, 0, 0.45, 1],
+      [0.2, 1, 0.55, 1],
+      [0.12, 0.35, 0.63, 0.35],
+    ],
+  },
   { letter: 'B', width: 0.55, strokes: [stem, bowl, [0.05, 0.52, ...arc(0.28, 0.26, 0.25, 0.26, 90, -90), 0.05, 0]] },
   { letter: 'C', width: 0.75, strokes: [arc(0.42, 0.5, 0.38, 0.5, 50, 310)] },
   { letter: 'D', width: 0.75, strokes: [stem, [0.05, 1, ...arc(0.3, 0.5, 0.42, 0.5, 90, -90), 0.05, 0]] },

@@ -1,16 +1,20 @@
-import { rows } from '../../design/index.ts';
+import { likelihoodExplained, rows } from '../../design/index.ts';
+import type { HeightGrid } from '../../geometry/index.ts';
 import { barePlaces, inkOf } from './barePlaces.ts';
-import { type LetterPart, letterPicture } from './letterPicture.ts';
+import { type LetterPart, letterPicture, withoutRowMeans } from './letterPicture.ts';
 import { lettersExplain, strokeWave } from './letterSense.ts';
 import { type OwnLetters, ownLetters } from './ownLetters.ts';
 import type { FacingArc } from './pieces.ts';
+import { stopsAt, widest } from './stops.ts';
 import { clockDeg, type Strip } from './unroll.ts';
 
 export const arcDefaults = {
-  /** What a change of facing costs, in letters fully explained. */
+  /** What a change of facing costs at a stop, in letters explained by a likelihood of e. */
   changeCost: 0.15,
+  /** What it costs besides for each letter's height that the gap there is narrower than a stop's. */
+  narrowCost: 0.8,
   /** What the ring's likeness to itself counts against likeness to capitals. */
-  ownShare: 0.25,
+  ownShare: 0.3,
   /** An arc has at least so many letters' heights of length. */
   leastLetters: 3,
 };
@@ -20,14 +24,14 @@ export type FacingDoubt = 'cutUnsure' | 'senseUnsure';
 
 export interface FacingOfArcs {
   readonly arcs: readonly FacingArc[];
-  /** What the best cut ring is worth above the ring left whole, before the price of changes, in letters fully explained. */
+  /** What the best cut ring is worth above the ring left whole, the price of its changes paid. */
   readonly cutGain: number;
-  /** What capitals explain in the arcs as they are told, above the same all turned over, in letters fully explained. */
+  /** What capitals explain in the arcs as they are told, above the same all turned over. */
   readonly senseGain: number;
   readonly doubts: readonly FacingDoubt[];
 }
 
-/** Gains within this much of what a pair of changes costs could as well be chance; so could a sense that gains less than the other. */
+/** Gains within this much of nothing could as well be chance; so could a sense that gains less than the other. */
 const doubtfulCut = 0.12;
 const doubtfulSense = 0.25;
 
@@ -42,35 +46,42 @@ const parts: readonly LetterPart[] = [
  * The arcs of a ring by the way their letters face, clockwise; one arc where all face one way. `round`: the whole ring
  * unrolled with feet to the centre.
  *
- * A labelling of the ring's places, upright or upside down, is worth Σ over its arcs of what the best course of capitals
- * explains in that sense (against the band's whole height of letters or a part of it, whichever is most;
- * `letterCourse`), + ¼ · how well the ring's own letters agree with it (`ownLetters`), − 0.15 a change. Changes lie at bare
- * places between letters. From the ring left whole, that stretch between two such places is turned over whose turning gains most, and
+ * A labelling of the ring's places, upright or upside down, is worth Σ over its arcs of the likelihood that the best course of capitals
+ * has in that sense (against the band's whole height of letters or a part of it, whichever is most;
+ * `letterCourse`), + 0.3 · how well the ring's own letters agree with it (`ownLetters`), − what its changes cost. Changes lie at bare
+ * places between letters and cost least at stops (`stopsAt`). From the ring left whole, that stretch between two such places is turned over whose turning gains most, and
  * again, until none gains. Numbers, and what was tried: docs/read.md.
  */
 export function facingOfArcs(round: Strip, options = arcDefaults): FacingOfArcs {
   const letterMm = round.band.lettersInnerMm - round.band.lettersOuterMm;
   const count = Math.round((round.roundMm * rows) / letterMm);
-  const own = ownLetters(letterPicture(round), count);
+  const picture = letterPicture(round);
+  const own = ownLetters(withoutRowMeans(picture), count);
   const capitals = capitalsOf(round, own);
-  const places = barePlaces(inkOf(letterPicture(round), count)).map((c) => Math.floor(c / own.step));
+  const costs = costsOf(picture, count, own.step, options);
   const least = Math.ceil((options.leastLetters * rows) / own.step);
-  const worth = (facing: Int8Array): number => capitals(facing) + options.ownShare * own.agreement(facing);
+  const valued = (facing: Int8Array): Labelled => ({
+    facing,
+    value:
+      capitals(facing) +
+      options.ownShare * own.agreement(facing) -
+      changesOf(facing).reduce((sum, at) => sum + (costs.get(at) ?? dearest(options)), 0),
+  });
   const whole = ([1, -1] as const)
-    .map((way) => labelled(new Int8Array(own.windows).fill(way), worth, options.changeCost))
+    .map((way) => valued(new Int8Array(own.windows).fill(way)))
     .reduce((p, q) => (q.value > p.value ? q : p));
-  let [best, cut] = [whole, Number.NEGATIVE_INFINITY];
+  let [best, cutGain] = [whole, Number.NEGATIVE_INFINITY];
   for (let round = 0; round < mostRounds; round++) {
-    const next = bestTurned(best.facing, places, least, (facing) => labelled(facing, worth, options.changeCost));
-    if (round === 0 && next) cut = next.value + 2 * options.changeCost - whole.value;
+    const next = bestTurned(best.facing, [...costs.keys()], least, valued);
+    if (round === 0 && next) cutGain = next.value - whole.value;
     if (!next || next.value <= best.value) break;
     best = next;
   }
   const senseGain = capitals(best.facing) - capitals(best.facing.map((way) => -way));
   const doubts: FacingDoubt[] = [];
-  if (Math.abs(cut - 2 * options.changeCost) < doubtfulCut) doubts.push('cutUnsure');
+  if (Math.abs(cutGain) < doubtfulCut) doubts.push('cutUnsure');
   if (senseGain < doubtfulSense) doubts.push('senseUnsure');
-  return { arcs: arcsOf(round, best.facing, own.step), cutGain: cut, senseGain, doubts };
+  return { arcs: arcsOf(round, best.facing, own.step), cutGain, senseGain, doubts };
 }
 
 export const facingArcs = (round: Strip, options = arcDefaults): FacingArc[] => [...facingOfArcs(round, options).arcs];
@@ -84,10 +95,19 @@ interface Labelled {
   readonly value: number;
 }
 
-const labelled = (facing: Int8Array, worth: (facing: Int8Array) => number, cost: number): Labelled => ({
-  facing,
-  value: worth(facing) - cost * changesOf(facing).length,
-});
+const dearest = ({ changeCost, narrowCost }: typeof arcDefaults): number => changeCost + narrowCost * widest;
+
+/** What a change costs at each bare place between letters, by the window that begins there. */
+function costsOf(
+  picture: HeightGrid,
+  count: number,
+  step: number,
+  options: typeof arcDefaults,
+): ReadonlyMap<number, number> {
+  const places = barePlaces(inkOf(picture, count));
+  const stops = stopsAt(picture, count, places);
+  return new Map(places.map((c, k) => [Math.floor(c / step), dearest(options) - options.narrowCost * stops[k]]));
+}
 
 /** The best labelling that differs by one stretch turned over, or by all but that stretch; null where no stretch is long enough. */
 function bestTurned(
@@ -116,11 +136,12 @@ function shortest(facing: Int8Array): number {
   return Math.min(n, ...changes.map((from, k) => (changes[(k + 1) % changes.length] - from + n) % n));
 }
 
-/** What capitals explain of a labelled ring, in letters fully explained. */
+/** What capitals explain of a labelled ring. */
 function capitalsOf(round: Strip, { windows, step }: OwnLetters): (facing: Int8Array) => number {
+  const pictures = parts.map((part) => withoutRowMeans(letterPicture(round, part, strokeWave)));
   const sums = (['upright', 'upsideDown'] as const).map((sense) =>
-    parts.map((part) => {
-      const worth = lettersExplain(letterPicture(round, part, strokeWave), sense);
+    parts.map((part, k) => {
+      const worth = lettersExplain(pictures[k], sense, likelihoodExplained);
       const fine = 1 / (part[1] - part[0]);
       const sum = new Float64Array(windows + 1);
       for (let i = 0; i < windows; i++) {

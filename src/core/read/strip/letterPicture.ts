@@ -32,3 +32,22 @@ export function letterPicture(strip: Strip, [from, to]: LetterPart = [0, 1], fin
     }
   return { width, height, pitch, left: 0, top: 0, z, mask };
 }
+
+/**
+ * The same with the mean of each row taken away: what runs on along the whole ring at one height, a border line or the lean of the
+ * ground, is no letter, and would speak for whichever sense of a letter has its bar there.
+ */
+export function withoutRowMeans({ z, ...picture }: HeightGrid): HeightGrid {
+  const { width, height, mask } = picture;
+  const levelled = z.slice();
+  for (let r = 0; r < height; r++) {
+    let [sum, count] = [0, 0];
+    for (let i = r * width; i < (r + 1) * width; i++)
+      if (mask[i]) {
+        sum += z[i];
+        count++;
+      }
+    for (let i = r * width; i < (r + 1) * width; i++) if (mask[i]) levelled[i] -= sum / count;
+  }
+  return { ...picture, z: levelled };
+}

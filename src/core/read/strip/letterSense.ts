@@ -48,8 +48,11 @@ export const strokeWave = 0.25;
 const widths = [0.8, 1, 1.2];
 
 /** What the capitals in one sense explain at each column of a strip's picture. */
-export const lettersExplain = (picture: HeightGrid, sense: LetterSense): Float64Array =>
-  letterCourse(picture, capitalsIn(sense, rows, widths));
+export const lettersExplain = (
+  picture: HeightGrid,
+  sense: LetterSense,
+  worthOf?: (q: number) => number,
+): Float64Array => letterCourse(picture, capitalsIn(sense, rows, widths), worthOf);
 
 function meanOf(values: Float64Array): number {
   let sum = 0;
