@@ -1,10 +1,10 @@
 import {
   type Depths,
   type DepthsJob,
-  depthsBefore,
-  depthsJob,
   type OtherDepths,
   otherDepths,
+  type SharedDepths,
+  sharedDepths,
 } from './compare/index.ts';
 import { judgeSurfaces, type WearAndDamage } from './condition/index.ts';
 import { type FaceZones, findZones, rememberedZones, rememberZones } from './design/index.ts';
@@ -87,7 +87,7 @@ interface Looking {
   readonly zones: Promise<FaceZones> | null;
   readonly surfaces: Promise<WearAndDamage> | null;
   /** Depth differences of some of the vertices, of many. */
-  readonly depths: { readonly from: number; readonly others: Promise<OtherDepths> } | null;
+  readonly depths: { readonly here: SharedDepths['here']; readonly others: Promise<OtherDepths> } | null;
 }
 
 /** A pair weighed here, whose wear and marks are looked for in another thread at the same time. */
@@ -125,19 +125,15 @@ export async function weighBeside(
 
 /** `measureWeighed` of such a pair; its statistics ask for the zones. */
 export async function measureBeside({ depths, ...here }: WeighedBeside, watch: Watch = {}): Promise<MeasuredBeside> {
-  const known = depths ? await depthsWith(depths, here, watch) : undefined;
+  const known = depths ? await depthsWith(depths, watch) : undefined;
   await here.zones;
   return measureWeighed(here, watch, known);
 }
 
-async function depthsWith(
-  { from, others }: NonNullable<Looking['depths']>,
-  { cut, fit }: Weighed,
-  watch: Watch,
-): Promise<Depths> {
+async function depthsWith({ here, others }: NonNullable<Looking['depths']>, watch: Watch): Promise<Depths> {
   watch.step?.('compare');
   report(watch, 0.6, 'Measuring depth differences');
-  const joined = depthsBefore(from, cut.reference, cut.subject, fit);
+  const joined = here();
   return joined(await others);
 }
 
@@ -193,8 +189,8 @@ async function foundBeside(face: Face, beside: Beside): Promise<FaceZones> {
 }
 
 function depthsBeside({ cut, fit }: Fitted, beside: Beside): Looking['depths'] {
-  const job = depthsJob(cut.reference, cut.subject, fit);
-  return job && { from: job.from, others: awaitedLater(beside(job)) };
+  const shared = sharedDepths(cut.reference, cut.subject, fit);
+  return shared && { here: shared.here, others: awaitedLater(beside(shared.job)) };
 }
 
 const surfacesBeside = ({ cut, fit }: Fitted, beside: Beside): Promise<WearAndDamage> =>

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { depthsBefore, depthsJob, depthsOf, otherDepths } from '../../src/core/compare/index.ts';
+import { depthsOf, otherDepths, sharedDepths } from '../../src/core/compare/index.ts';
+import type { Fit } from '../../src/core/fit/index.ts';
 import { buildSurfaceIndex } from '../../src/core/geometry/index.ts';
-import { dieMesh, fitOf, identity, impressionMesh, model, side, turnOver } from './pair.ts';
+import { dieMesh, fitOf, impressionMesh, model, side, turnOver } from './pair.ts';
 
 const bump = (x: number, y: number): number => 0.15 * Math.exp(-((x + 1) ** 2 + (y - 7) ** 2));
 const die = side(dieMesh(1), 'intaglio');
@@ -15,37 +16,40 @@ const lower = model('smoothWarp', { ...turnOver, translation: [0, 0, -0.05] });
 const bent = { ...fit, chosen: 'smoothWarp' as const, models: [...fit.models.slice(0, 2), lower] };
 const always = { leastVertices: 0, fewer: 0 };
 
+function shared(...[subject, fit, sharing]: [typeof wax, Fit, typeof always]) {
+  const made = sharedDepths(indexed, subject, fit, sharing);
+  if (!made) throw new Error('nothing to share');
+  return made;
+}
+
 describe('depth differences shared with another thread', () => {
   it('are those that are measured here alone, in every vertex', () => {
     expect(alone.oneScale.filter((value) => !Number.isNaN(value)).length).toBeGreaterThan(0.8 * vertices);
     for (const fewer of [0, 501, vertices - 2]) {
-      const job = depthsJob(indexed, wax, fit, { ...always, fewer });
-      if (!job) throw new Error('nothing to share');
-      expect(job.from).toBe(Math.ceil((vertices + fewer) / 2));
+      const { job, here } = shared(wax, fit, { ...always, fewer });
+      expect(job.positions.length / 3).toBe(Math.floor((vertices - fewer) / 2));
       const others = otherDepths(structuredClone(job));
       expect(others).toHaveLength(1);
-      const joined = depthsBefore(job.from, indexed, wax, fit);
-      expect(joined(structuredClone(others))).toEqual(alone);
+      expect(here()(structuredClone(others))).toEqual(alone);
     }
   });
 
   it('are those of both models where these are two', () => {
-    const job = depthsJob(indexed, wax, bent, always);
-    const others = job && otherDepths(structuredClone(job));
+    const { job, here } = shared(wax, bent, always);
+    const others = otherDepths(structuredClone(job));
     expect(others).toHaveLength(2);
-    const joined = depthsBefore(job?.from ?? 0, indexed, wax, bent)(others);
+    const joined = here()(others);
     expect(joined).toEqual(depthsOf(indexed, wax, bent));
     expect(joined.oneScale).toEqual(alone.oneScale);
     expect(joined.chosen).not.toEqual(alone.oneScale);
   });
 
   it('are measured here where the other thread cannot ask the index', () => {
-    expect(depthsBefore(100, indexed, wax, fit)(null)).toEqual(alone);
+    expect(shared(wax, fit, always).here()(null)).toEqual(alone);
   });
 
   it('are not shared of few vertices, nor of a reference that is not indexed', () => {
-    expect(depthsJob(indexed, wax, fit)).toBeNull();
-    expect(depthsJob(die, wax, fit, always)).toBeNull();
-    expect(depthsJob(indexed, wax, fitOf(identity, false), always)).not.toBeNull();
+    expect(sharedDepths(indexed, wax, fit)).toBeNull();
+    expect(sharedDepths(die, wax, fit, always)).toBeNull();
   });
 });

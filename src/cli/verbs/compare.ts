@@ -126,8 +126,8 @@ export const compare: Verb = {
       const subject = scanInput(file, values, 'subject');
       const bytes = against.bytes.length + subject.bytes.length;
       second ??= rememberingOf(openSecond(bytes, true, subjects.length), against);
-      const { comparison, report } = await compareOne(against, subject, second, values, paintBeside);
-      if (differences !== undefined) outputs.file(differences, differencesOf(comparison));
+      const { comparison, report, measured } = await compareOne(against, subject, second, values, paintBeside);
+      if (differences !== undefined && measured) outputs.file(differences, measured);
       compared.push({ report, surfaces: keptOf(comparison) });
     }
     // A thread takes as long to end as the files to be written.
@@ -202,6 +202,7 @@ async function compareOne(
     paintElsewhere: (id, figure) => painted.set(id, awaitedLater(paintBeside().paint(figure))),
   };
   let begun: ReturnType<typeof beginReport> | undefined;
+  let measured: Uint8Array | undefined;
   const seeing: Seeing = {
     weighed: (pair) => {
       telling.weighed(pair);
@@ -209,6 +210,7 @@ async function compareOne(
     },
     measured: (pair) => {
       if (begun) begun = continueReport(pair, begun, painting);
+      if (values.differences) measured = differencesOf(pair);
     },
   };
   const searched = second.searched(one.face, other.face);
@@ -216,9 +218,9 @@ async function compareOne(
   const paradata = paradataOf(watch, values);
   watch.done();
   telling.whole(comparison);
-  if (!values.out) return { comparison, report: makeReport(comparison, paradata, { withoutFigures: true }) };
+  if (!values.out) return { comparison, measured, report: makeReport(comparison, paradata, { withoutFigures: true }) };
   const report = makeReport(comparison, paradata, { ...painting, typeface: typeface(), ...(begun && { begun }) });
-  return { comparison, report: { ...report, files: await withPainted(report.files, painted) } };
+  return { comparison, measured, report: { ...report, files: await withPainted(report.files, painted) } };
 }
 
 /** Each figure's pixels after its SVG. */
@@ -253,7 +255,7 @@ function paradataOf(watch: Progress, values: Values) {
 }
 
 /** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */
-function differencesOf({ subject, difference }: Comparison): Uint8Array {
+function differencesOf({ subject, difference }: Pick<Comparison, 'subject' | 'difference'>): Uint8Array {
   const { positions, offset } = subject.scan.mesh;
   const inFile = Float64Array.from(positions);
   for (let i = 0; i < inFile.length; i++) inFile[i] += offset[i % 3];

@@ -79,11 +79,8 @@ export const sharing = {
 /** The last of the subject's vertices, to be measured in another thread: plain data, and memory that both see. */
 export interface DepthsJob {
   readonly kind: 'depths';
-  /** First of them. */
-  readonly from: number;
-  readonly reference: Face;
+  readonly target: Omit<DepthTarget, 'index'>;
   readonly places: SharedPlaces;
-  readonly opposed: boolean;
   readonly positions: Float32Array;
   readonly normals: Float32Array;
   readonly motions: readonly SubjectMotion[];
@@ -92,53 +89,46 @@ export interface DepthsJob {
 /** Differences of those vertices under each of the motions; null where the index could not be asked there. */
 export type OtherDepths = readonly Float32Array[] | null;
 
-/** The order for them; null where it is not worth it, or where the index cannot be seen from another thread. */
-export function depthsJob(
+export interface SharedDepths {
+  readonly job: DepthsJob;
+  /** Measures the other vertices at once. What comes back takes those of the job, or measures them too, and gives all. */
+  readonly here: () => (others: OtherDepths) => Depths;
+}
+
+/** Differences to be measured in two threads; null where it is not worth it, or where the index cannot be seen from another. */
+export function sharedDepths(
   reference: MeasuredSide,
   subject: MeasuredSide,
   fit: Fit,
   { leastVertices, fewer } = sharing,
-): DepthsJob | null {
-  const { positions } = subject.mesh;
-  const vertices = positions.length / 3;
+): SharedDepths | null {
+  const vertices = subject.mesh.positions.length / 3;
   const places = reference.index && vertices >= leastVertices ? shareIndex(reference.index) : null;
   if (!places) return null;
   const from = Math.ceil((vertices + fewer) / 2);
+  const all = jobOf(reference, subject, fit);
+  const { index: _, ...target } = all.target;
+  const [positions, normals] = [all.positions.slice(3 * from), all.normals.slice(3 * from)];
   return {
-    kind: 'depths',
-    from,
-    reference: reference.face,
-    places,
-    opposed: fit.turnedOver,
-    positions: positions.slice(3 * from),
-    normals: normalsOf(subject).slice(3 * from),
-    motions: motionsOf(reference.face, fit),
+    job: { kind: 'depths', target, places, positions, normals, motions: all.motions },
+    here: () => {
+      const outs = all.motions.map((motion) => measured(all, motion, from));
+      return (others) => joined(all, outs, from, others);
+    },
   };
 }
 
-/** Does it. */
-export function otherDepths({ reference, places, opposed, ...points }: DepthsJob): OtherDepths {
+function joined(all: Job, outs: readonly Float32Array[], from: number, others: OtherDepths): Depths {
+  outs.forEach((out, k) => {
+    if (others) out.set(others[k], from);
+    else depthDifferences(all.target, all.positions, all.normals, all.motions[k], out, from);
+  });
+  const [oneScale, chosen = oneScale] = outs;
+  return { oneScale, chosen };
+}
+
+/** Does a job that came from another thread. */
+export function otherDepths({ target, places, ...points }: DepthsJob): OtherDepths {
   const index = indexSharedWith(places);
-  if (!index) return null;
-  const target = depthTarget(reference, index, opposed);
-  return points.motions.map((motion) => measured({ target, ...points }, motion));
-}
-
-/** Measures those before `from` at once. What comes back takes the others, or measures them too, and gives all. */
-export function depthsBefore(
-  from: number,
-  reference: MeasuredSide,
-  subject: MeasuredSide,
-  fit: Fit,
-): (others: OtherDepths) => Depths {
-  const job = jobOf(reference, subject, fit);
-  const all = job.motions.map((motion) => measured(job, motion, from));
-  return (others) => {
-    all.forEach((out, k) => {
-      if (others) out.set(others[k], from);
-      else depthDifferences(job.target, job.positions, job.normals, job.motions[k], out, from);
-    });
-    const [oneScale, chosen = oneScale] = all;
-    return { oneScale, chosen };
-  };
+  return index && points.motions.map((motion) => measured({ target: { ...target, index }, ...points }, motion));
 }

@@ -3,11 +3,11 @@ export { type DepthTarget, depthDifferences, depthTarget } from './depthDifferen
 export {
   type Depths,
   type DepthsJob,
-  depthsBefore,
-  depthsJob,
   depthsOf,
   type OtherDepths,
   otherDepths,
+  type SharedDepths,
+  sharedDepths,
 } from './depths.ts';
 export {
   differenceColour,
