@@ -203,6 +203,10 @@ describe('a surface without an engraved face', () => {
     }
     return { ...rough, positions };
   };
+  const lens = (share: number): Mesh => {
+    const round = ball();
+    return { ...round, positions: round.positions.map((value, i) => (i % 3 === 2 ? share * value : value)) };
+  };
   const one: Mesh = {
     positions: Float32Array.of(0, 0, 0, 20, 0, 0, 0, 20, 0),
     triangles: Uint32Array.of(0, 1, 2),
@@ -221,6 +225,8 @@ describe('a surface without an engraved face', () => {
     ['a cube', box(20)],
     ['a finely meshed cube', box(1)],
     ['a smooth ball', ball()],
+    ['a smooth lens, a third as high', lens(0.35)],
+    ['a smooth lens, a quarter as high', lens(0.25)],
     ['a smooth plate', sheet(30, 30, 0.5, () => 0)],
     ['a gently bent plate', sheet(30, 30, 0.5, (x, y) => 0.002 * x * x - 0.001 * y * y)],
     ['one triangle', one],
@@ -231,6 +237,16 @@ describe('a surface without an engraved face', () => {
       expect(error).toBeInstanceOf(ScanError);
       expect(error).toMatchObject({ code: 'noFace', message: expect.stringMatching(/--face-toward/) });
     });
+});
+
+describe('a domed face', () => {
+  it('is found by engraving that a ball would hide', () => {
+    // A cap 20 mm wide that rises by 1.8 mm, strokes 1 mm apart and 20 µm deep on it.
+    const cap = (strokeMm: number): Mesh =>
+      sheet(20, 20, 0.2, (x, y) => -0.009 * (x * x + y * y) + strokeMm * Math.sin(2 * Math.PI * x));
+    expect(findFace(cap(0.02)).candidates.length).toBeGreaterThan(0);
+    expect(() => findFace(cap(0))).toThrow(ScanError);
+  });
 });
 
 describe('bodyOf', () => {

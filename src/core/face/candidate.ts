@@ -55,9 +55,13 @@ export const candidateDefaults = {
   bandTo: 1 / 16,
   /** Least mean relief on a face, as a share of its size: a smooth plate or the side of a cube has none; … */
   leastDetail: 2e-5,
-  /** … and on a part that rises by more than `domeRise` of its size toward the middle, as a ball does. */
-  leastDetailOnDome: 6e-4,
+  /**
+   * … and on a part that rises by more than `domeRise` of its size toward the middle so much of the rise, and no more than a ball needs:
+   * smooth lenses and balls show 0.0005 to 0.001 of it.
+   */
   domeRise: 0.08,
+  leastDetailOfRise: 1.7e-3,
+  leastDetailOnBall: 6e-4,
   /** Flat parts looked at one under another, and the least share of the view that one must have. */
   layers: 3,
   leastLayer: 0.1,
@@ -209,12 +213,13 @@ function extentOf(grid: HeightGrid, region: Uint8Array) {
 
 /**
  * Whether relief stands on the part at all. Its second-order form is taken off first, and from a strong dome more is
- * asked: the curve of a ball leaks into the band as much as faint engraving does. Shares of the part's size.
+ * asked: the curve of a ball leaks into the band as much as faint engraving does, that of a lens by as much less as it is lower. Shares of the part's size.
  */
 export function carriesRelief(part: FlatPart, options = candidateDefaults): boolean {
   const { detail, coefficients } = removeForm(withHeights(part.grid, part.grid.z, part.region), 2);
-  const rise = ((Math.abs(coefficients[3]) + Math.abs(coefficients[5])) / 2) * (part.longSide / 2) ** 2;
-  const least = rise > options.domeRise * part.longSide ? options.leastDetailOnDome : options.leastDetail;
+  const rise = ((Math.abs(coefficients[3]) + Math.abs(coefficients[5])) / 8) * part.longSide;
+  const onDome = Math.min(options.leastDetailOnBall, options.leastDetailOfRise * rise);
+  const least = rise > options.domeRise ? onDome : options.leastDetail;
   return detailIn(detail, part.longSide, options) >= least * part.longSide;
 }
 
