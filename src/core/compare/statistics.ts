@@ -1,6 +1,6 @@
 import { type FaceZones, type ZoneName, zoneNames } from '../design/index.ts';
 import type { HeightGrid } from '../geometry/index.ts';
-import { columnOf, quantileOfSorted, rootMeanSquare, rowOf, xOf, yOf } from '../geometry/index.ts';
+import { columnOf, median, quantile, rootMeanSquare, rowOf, xOf, yOf } from '../geometry/index.ts';
 import type { DifferenceStatistics } from './types.ts';
 
 /**
@@ -46,27 +46,18 @@ function labelsOn(map: HeightGrid, { grid, labels }: FaceZones): Uint8Array {
 }
 
 /** Quantiles are taken from at most this many values, evenly spread over the face. */
-const mostSorted = 100_000;
+const mostRanked = 100_000;
 
 function describe(values: Float32Array, cells: number): DifferenceStatistics {
-  const stride = Math.max(1, Math.ceil(values.length / mostSorted));
-  const sorted = new Float32Array(Math.ceil(values.length / stride));
-  for (let i = 0; i < sorted.length; i++) sorted[i] = values[i * stride];
-  sorted.sort();
-  const medianMm = quantileOfSorted(sorted, 0.5);
-  const away = new Float32Array(sorted.length);
-  const size = new Float32Array(sorted.length);
-  for (let i = 0; i < sorted.length; i++) {
-    away[i] = Math.abs(sorted[i] - medianMm);
-    size[i] = Math.abs(sorted[i]);
-  }
-  away.sort();
-  size.sort();
+  const stride = Math.max(1, Math.ceil(values.length / mostRanked));
+  const ranked = new Float32Array(Math.ceil(values.length / stride));
+  for (let i = 0; i < ranked.length; i++) ranked[i] = values[i * stride];
+  const medianMm = median(ranked);
   return {
     medianMm,
-    madMm: quantileOfSorted(away, 0.5),
+    madMm: median(ranked.map((value) => Math.abs(value - medianMm))),
     rmsMm: rootMeanSquare(values),
-    p95Mm: quantileOfSorted(size, 0.95),
+    p95Mm: quantile(ranked.map(Math.abs), 0.95),
     coveredFraction: cells > 0 ? values.length / cells : 0,
   };
 }
