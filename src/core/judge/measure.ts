@@ -15,11 +15,9 @@ export const measureDefaults = {
   longest: 1 / 10,
   margin: 0.02,
   /** Patch radius and reach as shares of the size. */
-  radius: 1 / 30,
+  radius: 1 / 24,
   reach: 0.03,
-  most: 160,
-  /** Side of the squares that count as one independent place each: about a patch across. */
-  square: 1 / 16,
+  most: 110,
   /** Places count as seen from this quantile of what patches reach where they cannot be, and at least so much. */
   nullQuantile: 0.9,
   leastCorrelation: 0.5,
@@ -98,7 +96,7 @@ export function measurePlaces(
     spacingMm: options.spacingFactor * spacingMm,
     pointsAcross: sizeMm / spacingMm,
     windowMm2: (2 * reach * pitch) ** 2,
-    share: independentShare(seen, options.square * sizeMm),
+    share: independentShare(seen, sizeMm / 14),
   };
 }
 
@@ -134,8 +132,8 @@ function usualHeight({ z, mask }: HeightGrid): number {
   );
 }
 
-/** Squares that hold a patch, over patches: patches that overlap, or share a stroke, are shifted together. */
-function independentShare(patches: readonly Patch[], sideMm: number): number {
-  const squares = new Set(patches.map(({ x, y }) => `${Math.floor(x / sideMm)},${Math.floor(y / sideMm)}`));
+/** Letter-sized squares that hold a patch, over patches: what shares a letter is shifted together. */
+function independentShare(patches: readonly Patch[], letterMm: number): number {
+  const squares = new Set(patches.map(({ x, y }) => `${Math.floor(x / letterMm)},${Math.floor(y / letterMm)}`));
   return patches.length > 0 ? squares.size / patches.length : 1;
 }
