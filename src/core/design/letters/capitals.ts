@@ -33,7 +33,7 @@ export const skeletons: readonly Skeleton[] = [
     ],
   },
   {
-    letter: 'A with a bar on top',
+    letter: 'A barred',
     width: 0.75,
     strokes: [
       [0.02, 0, 0.3, 1],
