@@ -49,10 +49,11 @@ describe('the second thread', () => {
     await closed;
   });
 
-  it('is opened for middling files when something is asked of it, and not for small ones', async () => {
+  it('is opened once for middling files, loads before anything is asked of it, and is not opened for small ones', async () => {
     expect(openSecond(1e5, true).beside).toBeNull();
-    const second = openSecond(3e6, true);
     expect(made).toHaveLength(0);
+    const second = openSecond(3e6, true);
+    expect(made[0].calls).toEqual(['unref']);
     void second.beside?.({ kind: 'zones', face: {} as never, faceNumber: 0 });
     void second.beside?.({ kind: 'zones', face: {} as never, faceNumber: 1 });
     const [worker, ...others] = made.splice(0);
