@@ -77,7 +77,7 @@ export function closestPlaceKernel(index: IndexArrays): ClosestPlace | null {
     return null;
   try {
     const layout = layoutOf(index);
-    const memory = sharedMemory(layout.end);
+    const memory = sharedBytes.length > 0 ? sharedMemory(layout.end) : null;
     const kernel = memory ? instantiate<Exports>(sharedBytes, memory) : instantiate<Exports>(bytes);
     if (!kernel) return null;
     const own = memory ?? kernel.memory;
