@@ -22,6 +22,8 @@ interface Seen {
   readonly mirrored: boolean;
   readonly struckTwice: boolean;
   readonly errorMm: number;
+  /** Places that keep next to nothing of their relief. */
+  readonly squeezed: number;
 }
 
 function findingFrom(seen: Seen): string {
@@ -33,9 +35,12 @@ function findingFrom(seen: Seen): string {
     models: [{ model: 'oneScale', scale: seen.scale } as unknown as FitModel],
     rivalTurns: seen.rival > 0 ? [{ turnDeg: 90, score: Math.tanh(seen.rival * Math.atanh(correlation)) }] : [],
   });
-  const patch = { relief: [1, seen.keptRelief], covariance: [seen.errorMm ** 2, 0, seen.errorMm ** 2] };
+  const covariance = [seen.errorMm ** 2, 0, seen.errorMm ** 2];
   const places = {
-    seen: Array.from({ length: seen.places }, () => patch),
+    seen: Array.from({ length: seen.places }, (_, i) => ({
+      relief: [1, i < seen.squeezed ? 0.2 : seen.keptRelief],
+      covariance,
+    })),
     spacingMm: 0,
     pointsAcross: seen.pointsAcross,
   } as unknown as MeasuredPlaces;
@@ -50,7 +55,7 @@ function findingFrom(seen: Seen): string {
 }
 
 const plain = { places: 60, outliers: 0.1, overlap: 0.9, keptRelief: 0.9, pointsAcross: 150, scale: 0.98, rival: 0 };
-const sound = { ...plain, mirrored: false, struckTwice: false, errorMm: 0.01 };
+const sound = { ...plain, mirrored: false, struckTwice: false, errorMm: 0.01, squeezed: 0 };
 const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3 };
 const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3 };
 
@@ -77,6 +82,7 @@ const ofAgainst: typeof ofSupport = [
   ['outliers', { outliers: 0.3 }, { outliers: 0.301 }],
   ['relief kept on the subject', { keptRelief: 0.45 }, { keptRelief: 0.449 }],
   ['relief kept on the reference', { keptRelief: 1 / 0.451 }, { keptRelief: 1 / 0.449 }],
+  ['relief kept at three of four places', { squeezed: 15 }, { squeezed: 16 }],
   ['points across', { pointsAcross: 80 }, { pointsAcross: 79 }],
   ['overlap', { overlap: 0.4 }, { overlap: 0.399 }],
   ['growth', { scale: 1.0999 }, { scale: 1.1001 }],

@@ -1,6 +1,6 @@
 import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
-import { median } from '../geometry/index.ts';
+import { median, quantile } from '../geometry/index.ts';
 import { clearSignificance, onlyNoise, reliefSpread, reliefTail, turnByTurn } from './clear.ts';
 import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
@@ -39,8 +39,10 @@ export const evidenceDefaults = {
   leastAreaShare: 0.15,
   /** Against: what is seen of the motif must itself be off its places. */
   motifOff: -0.5,
-  /** … and the worn face keep so much of the relief, and the coarser scan have so many points across. */
+  /** … and that share of the places keep so much of the relief: what a second blow squeezes away is off its place, too. */
   leastRelief: 0.45,
+  shareKept: 0.75,
+  /** … and the coarser scan have so many points across. */
   leastPoints: 80,
   /** A rival turn that reaches this share of the best one's significance. */
   rivalShare: 0.75,
@@ -161,8 +163,10 @@ export function fittedGates(
 ): Gate[] {
   const rivals = (share: number): number =>
     fit.rivalTurns.filter(({ score }) => fisher(score) > share * fisher(fit.score)).length;
-  const relief = median(places.seen.map((p) => p.relief[1] / p.relief[0]));
-  const kept = Math.min(relief, 1 / relief);
+  const kept = quantile(
+    places.seen.map(({ relief: [a, b] }) => Math.min(a / b, b / a)),
+    1 - options.shareKept,
+  );
   const errorMm = median(
     places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
   );
