@@ -48,12 +48,12 @@ interface Job {
   readonly motions: readonly SubjectMotion[];
 }
 
-function jobOf(reference: MeasuredSide, { mesh, normals }: MeasuredSide, fit: Fit): Job {
+function jobOf(reference: MeasuredSide, subject: MeasuredSide, fit: Fit): Job {
   const index = reference.index ?? buildSurfaceIndex(reference.mesh, { normals: normalsOf(reference) });
   return {
     target: depthTarget(reference.face, index, fit.turnedOver),
-    positions: mesh.positions,
-    normals: normals ?? vertexNormals(mesh),
+    positions: subject.mesh.positions,
+    normals: normalsOf(subject),
     motions: motionsOf(reference.face, fit),
   };
 }
