@@ -1,8 +1,9 @@
-import { largestRegion, type Sense } from '../../face/index.ts';
-import { everyNthAcross, type HeightGrid, withHeights } from '../../geometry/index.ts';
+import type { Sense } from '../../face/index.ts';
+import { everyNthAcross, type HeightGrid } from '../../geometry/index.ts';
 import { type Aligned, alignCurve, type BandRelief, bandRelief, depthOf, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
 import type { BaseCurve } from './baseCurve.ts';
+import { imageAlone } from './imageAlone.ts';
 import { outlineCurve } from './outlineCurve.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { confidenceOf, worthOf } from './ringChoice.ts';
@@ -133,7 +134,7 @@ export const ringsOffered = (
     score: ring.band.score,
   }));
 
-const reliefOf = (face: BandFace): BandRelief => bandRelief(readingGrid(face.sense, imageOnly(face)));
+const reliefOf = (face: BandFace): BandRelief => bandRelief(readingGrid(face.sense, imageAlone(face)));
 
 /** The rings along every curve that the relief runs parallel to. */
 function ringsOf(face: BandFace, relief = reliefOf(face)): Ring[] {
@@ -167,12 +168,6 @@ const isLong = ({ curve }: Aligned, { lettersOuterMm, lettersInnerMm }: PickedBa
 function isHigh({ pitch }: HeightGrid, { outerMm, innerMm, lettersOuterMm, lettersInnerMm }: PickedBand): boolean {
   const heightMm = lettersInnerMm - lettersOuterMm;
   return heightMm >= bandDefaults.leastCells * pitch && heightMm >= bandDefaults.leastShare * (innerMm - outerMm);
-}
-
-/** The image in one piece: what stays of a bevel or lip beside it, a broken ring or splinters, would be the most regular ring of all. */
-function imageOnly({ image, detail }: BandFace): HeightGrid {
-  const grid = image ?? detail;
-  return withHeights(grid, grid.z, largestRegion(grid, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY));
 }
 
 /** A parallel so deep that hardly anything is left of it is no legend's middle. */
