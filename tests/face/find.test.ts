@@ -137,6 +137,15 @@ describe('findFace', () => {
     expect(found.outline.heightMm).toBeLessThan(60);
   });
 
+  it('is not misled by the side of a break, whose relief is the deeper one and runs one way only', () => {
+    const design = sheet(20, 20, 0.2, (x, y) => 0.1 * Math.sin(4 * x) * Math.sin(3 * y));
+    const side = sheet(20, 16, 0.2, (x) => 0.2 * Math.sin(4 * x) + 0.1 * Math.sin(2.3 * x));
+    const stood: Similarity = { scale: 1, rotation: rotationAbout([1, 0, 0], Math.PI / 2), translation: [0, -12, -8] };
+    const { faceFromScan, candidates } = findFace(joined(design, movedMesh(side, stood)));
+    expect(tiltDeg(faceFromScan)).toBeLessThan(3);
+    expect(candidates).toHaveLength(1);
+  });
+
   it('sees through a hole of the scan to the back, and takes nothing of it for the face', () => {
     const { rotation, translation } = face.faceFromScan;
     const reach = 1;

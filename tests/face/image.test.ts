@@ -52,6 +52,14 @@ describe('an object on a table', () => {
     expect(objectOnTable(scan)).not.toBeNull();
   });
 
+  it('is found where the table is more than a third as rough as the object, if that stands high and nothing else stands beside it', () => {
+    const cloth = (x: number, y: number): number => 0.03 * Math.sign(Math.sin(7 * x) * Math.sin(5 * y));
+    const onCloth = (high: number) =>
+      gridOf(18, (x, y) => (Math.hypot(x, y) < 8 && x + y > 2 ? high + strokes(x, y) : cloth(x, y)));
+    expect(objectOnTable(onCloth(4))).not.toBeNull();
+    expect(objectOnTable(onCloth(0.8))).toBeNull();
+  });
+
   it('is none where a face is scanned alone, with a motif, a border, a sunk field or nothing on it', () => {
     const disc = (height: (x: number, y: number, r: number) => number) =>
       gridOf(11, (x, y) => (Math.hypot(x, y) < 10 ? height(x, y, Math.hypot(x, y)) : Number.NaN));

@@ -160,11 +160,12 @@ function largestPart(grid: HeightGrid, frame: Similarity, options: typeof candid
   const region = largestRegion(level, options.reach * size, options.step * size);
   const { area, centre, longSide } = extentOf(grid, region);
   if (area === 0) return null;
-  const detail = detailIn(withHeights(level, level.z, region), longSide, options);
+  const band = reliefBand(withHeights(level, level.z, region), longSide, options);
+  const detail = meanRelief(band);
   const normal = normalise([-plane.b, -plane.c, 1]);
   const middle: Vec3 = [centre[0], centre[1], plane.a + plane.b * centre[0] + plane.c * centre[1]];
   return {
-    part: { partFromScan: frame, grid: level, plane, region, area, longSide, detail, score: area * detail },
+    part: { partFromScan: frame, grid: level, plane, region, area, longSide, detail, score: area * detail * (1 - oneWay(band)) },
     levelled: compose(levelling(normal, middle), frame),
     tiltDeg: (Math.acos(Math.min(1, normal[2])) * 180) / Math.PI,
   };
@@ -220,17 +221,38 @@ export function carriesRelief(part: FlatPart, options = candidateDefaults): bool
   const rise = ((Math.abs(coefficients[3]) + Math.abs(coefficients[5])) / 8) * part.longSide;
   const onDome = Math.min(options.leastDetailOnBall, options.leastDetailOfRise * rise);
   const least = rise > options.domeRise ? onDome : options.leastDetail;
-  return detailIn(detail, part.longSide, options) >= least * part.longSide;
+  return meanRelief(reliefBand(detail, part.longSide, options)) >= least * part.longSide;
 }
 
-/** Mean |band-passed relief|, each value clipped at four times the median so that one edge cannot carry it. */
-function detailIn(part: HeightGrid, size: number, options: typeof candidateDefaults): number {
+/** Band-passed relief, and the cells inside its edge. */
+function reliefBand(part: HeightGrid, size: number, options: typeof candidateDefaults): HeightGrid {
   const band = bandPass(part, options.bandFrom * size, options.bandTo * size);
   const inner = erode(part.mask, part.width, Math.max(2, Math.round((0.03 * size) / part.pitch)));
-  const values: number[] = [];
-  for (let i = 0; i < inner.length; i++) if (inner[i]) values.push(Math.abs(band.z[i]));
+  return withHeights(band, band.z, inner);
+}
+
+/** Mean |relief|, each value clipped at four times the median so that one edge cannot carry it. */
+function meanRelief({ z, mask }: HeightGrid): number {
+  const values = z.filter((_, i) => mask[i] === 1).map(Math.abs);
   if (values.length < 50) return 0;
-  values.sort((a, b) => a - b);
+  values.sort();
   const clip = 4 * values[values.length >> 1];
   return values.reduce((sum, value) => sum + Math.min(value, clip), 0) / values.length;
+}
+
+/**
+ * How far the relief runs one way only, 0 to 1: the mean of its gradients with their angles doubled, over their mean length (Bigün and
+ * Granlund 1987). A design turns every way; the side of a break, drawn down from its edge, and a turned rim do not.
+ */
+function oneWay({ z, mask, width }: HeightGrid): number {
+  let [cos, sin, sum] = [0, 0, 0];
+  for (let i = width; i < z.length - width; i++) {
+    if (!mask[i]) continue;
+    const [x, y] = [z[i + 1] - z[i - 1], z[i + width] - z[i - width]];
+    const length = Math.hypot(x, y) || 1;
+    cos += (x * x - y * y) / length;
+    sin += (2 * x * y) / length;
+    sum += length;
+  }
+  return sum > 0 ? Math.hypot(cos, sin) / sum : 0;
 }

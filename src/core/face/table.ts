@@ -21,12 +21,14 @@ export const tableDefaults = {
   leastFrame: 0.6,
   frame: 4,
   leastObject: 0.012,
-  /** The object is a slab: its lower sixth stands so high, as a share of its middle height … */
-  slab: 0.84,
-  /** … and where it ends the table begins, for such a share of its rim that is not the end of the data. */
-  surrounded: 0.84,
-  /** The object's engraving in its own band is so many times what the table has there. */
-  plainer: 3,
+  /**
+   * The object is a slab: its lower sixth stands so high, as a share of its middle height; where it ends the table begins, for such a
+   * share of its rim that is not the end of the data; its engraving in its own band is so many times what the table has there.
+   */
+  asked: { slab: 0.84, surrounded: 0.84, plainer: 3 },
+  /** A piece that stands so high, as a share of its size, and with nothing but table round it: no motif on a field does. */
+  high: 0.18,
+  askedHigh: { slab: 0.75, surrounded: 0.995, plainer: 2 },
   bandFrom: 1 / 60,
   bandTo: 1 / 16,
 };
@@ -57,9 +59,17 @@ function slabOver(grid: HeightGrid, lying: HeightGrid, least: number, options: t
   const over = heightsOver(grid, plane);
   const object = highestPiece(over, clearance);
   if (countOf(object) < Math.max(100, options.leastObject * seen)) return null;
-  if (slabness(over, object) < options.slab || surroundedShare(over, object, clearance) < options.surrounded)
-    return null;
-  return plainer(over, object, options) < options.plainer ? null : { plane, clearance, object };
+  return isSlab(over, object, clearance, options) ? { plane, clearance, object } : null;
+}
+
+function isSlab(over: HeightGrid, object: Uint8Array, clearance: number, options: typeof tableDefaults): boolean {
+  const slab = slabness(over, object);
+  const surrounded = surroundedShare(over, object, clearance);
+  const high = highness(over, object) >= options.high;
+  const asked = [options.asked, ...(high ? [options.askedHigh] : [])].filter(
+    (least) => slab >= least.slab && surrounded >= least.surrounded,
+  );
+  return asked.length > 0 && plainer(over, object, options) >= Math.min(...asked.map((least) => least.plainer));
 }
 
 export function countOf(mask: Uint8Array): number {
@@ -88,6 +98,12 @@ function evenness({ z, mask }: HeightGrid, even: number): { clearance: number; s
 function highestPiece(over: HeightGrid, clearance: number): Uint8Array {
   const high = over.mask.map((m, i) => (m && over.z[i] > clearance ? 1 : 0));
   return largestRegion(withHeights(over, over.z, high), Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY);
+}
+
+/** Middle height of the object over the table, as a share of its size. */
+function highness(over: HeightGrid, object: Uint8Array): number {
+  const heights = over.z.filter((_, i) => object[i] === 1);
+  return median(heights) / (Math.sqrt(heights.length) * over.pitch);
 }
 
 export function slabness(over: HeightGrid, object: Uint8Array): number {
