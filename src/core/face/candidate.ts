@@ -162,10 +162,11 @@ function largestPart(grid: HeightGrid, frame: Similarity, options: typeof candid
   if (area === 0) return null;
   const band = reliefBand(withHeights(level, level.z, region), longSide, options);
   const detail = meanRelief(band);
+  const score = area * detail * (1 - oneWay(band));
   const normal = normalise([-plane.b, -plane.c, 1]);
   const middle: Vec3 = [centre[0], centre[1], plane.a + plane.b * centre[0] + plane.c * centre[1]];
   return {
-    part: { partFromScan: frame, grid: level, plane, region, area, longSide, detail, score: area * detail * (1 - oneWay(band)) },
+    part: { partFromScan: frame, grid: level, plane, region, area, longSide, detail, score },
     levelled: compose(levelling(normal, middle), frame),
     tiltDeg: (Math.acos(Math.min(1, normal[2])) * 180) / Math.PI,
   };
