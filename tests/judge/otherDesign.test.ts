@@ -83,6 +83,16 @@ describe('another design is said', () => {
     expect([finding({ a: table }), finding({ b: table })]).toEqual(['undecided', 'undecided']);
   });
 
+  it('never of a face whose relief a few deep spots carry: the end of what lies on a table', () => {
+    const rough = bumps(7, 10);
+    const edge = analyticFace((x, y) => 0.01 * rough.height(x, y) + (Math.hypot(x, y - 6) < 0.7 ? 3 : 0), disc());
+    const passed = (a: Face, b: Face) =>
+      pairEvidence(a, b, fitWith({ found: false, significance: 0, chance: apart.chance })).gates.find(
+        ({ code }) => code === 'deepSpots',
+      )?.passed;
+    expect([passed(reference, subject), passed(edge, subject), passed(reference, edge)]).toEqual([true, false, false]);
+  });
+
   it('never of a face of which nothing stands out of its noise', () => {
     const bare = { ...analyticFace(other.height, disc(), { noiseMm: 1 }), noiseLengthMm: 0.1 };
     const passed = (a: Face, b: Face) =>

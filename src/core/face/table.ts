@@ -26,9 +26,9 @@ export const tableDefaults = {
    * share of its rim that is not the end of the data; its engraving in its own band is so many times what the table has there.
    */
   asked: { slab: 0.84, surrounded: 0.84, plainer: 3 },
-  /** A piece that stands so high, as a share of its size, and with nothing but table round it: no motif on a field does. */
+  /** … and less of a piece that stands so high, as a share of its size: motifs and lips that do are peaks or end in a slope. */
   high: 0.18,
-  askedHigh: { slab: 0.75, surrounded: 0.995, plainer: 2 },
+  askedHigh: { slab: 0.65, surrounded: 0.7, plainer: 2 },
   bandFrom: 1 / 60,
   bandTo: 1 / 16,
 };

@@ -69,6 +69,7 @@ export type GateCode =
   | 'oneDesign'
   | 'oneWhole'
   | 'reliefEverywhere'
+  | 'deepSpots'
   | 'onlyNoise'
   | 'growth'
   | 'areaShare';

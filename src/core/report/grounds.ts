@@ -54,6 +54,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   oneDesign: 'noDesign',
   oneWhole: 'noDesign',
   reliefEverywhere: 'noDesign',
+  deepSpots: 'noDesign',
   onlyNoise: 'noDesign',
   growth: 'size',
   areaShare: 'noDesign',

@@ -21,6 +21,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   oneDesign: { name: 'likelihood of what all turns reach under one design, over chance', unit: '' },
   oneWhole: { name: 'faces that are whole', unit: '' },
   reliefEverywhere: { name: 'relief in the middle of its range, of the emptier face', unit: '' },
+  deepSpots: { name: 'highest hundredth of the relief over its highest tenth, of the spottier face', unit: '' },
   onlyNoise: { name: 'faces of which nothing stands out of the scan’s noise', unit: '' },
   growth: { name: 'difference of size', unit: '' },
   areaShare: { name: 'area of the smaller face against the greater', unit: '' },
