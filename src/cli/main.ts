@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import './engine.ts';
+import { waitBeforeCompiling } from './engine.ts';
 import { exitCodeOf, lineOf, UsageError } from './errors.ts';
 import { helpOption, parseOptions } from './options.ts';
 import { notWritten } from './output/errors.ts';
@@ -55,6 +55,8 @@ async function main([name, ...args]: readonly string[]): Promise<void> {
   if (values.help) process.stdout.write(helpOf(verb));
   else await verb.run(positionals, values);
 }
+
+waitBeforeCompiling();
 
 /** A reader that has closed its end (`… | head`) is no fault to speak of; a full disk behind standard output is. */
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { initWasm, Resvg } from '@resvg/resvg-wasm';
 import type { Rasterise } from '../core/report/index.ts';
+import { seldomCompiled } from './engine.ts';
 import { fontFile } from './fontFile.ts';
 
 /** Latin with and without the further accents, upright and italic. */
@@ -20,7 +21,7 @@ export function rasteriser(): Promise<Rasterise> {
 async function make(): Promise<Rasterise> {
   const beside = new URL('./resvg.wasm', import.meta.url);
   const resolved = (): string => createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm');
-  await initWasm(readFileSync(existsSync(beside) ? beside : resolved()));
+  await seldomCompiled(() => initWasm(readFileSync(existsSync(beside) ? beside : resolved())));
   const font = { fontBuffers: typefaces.map(fontFile), defaultFontFamily: 'Alegreya', serifFamily: 'Alegreya' };
   return (svg, pixelsAcross) => {
     const image = new Resvg(svg, { fitTo: { mode: 'width', value: pixelsAcross }, font });
