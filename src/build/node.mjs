@@ -62,9 +62,17 @@ const parts = {
       entryPoints: {
         main: 'src/cli/main.ts',
         secondThread: 'src/workers/node/secondThread.ts',
-        paintThread: 'src/cli/paintThread.ts',
         verifyThread: 'src/workers/node/verifyThread.ts',
       },
+    });
+    // By itself: it would share with the others a chunk that reads scans.
+    await build({
+      ...onNode,
+      splitting: false,
+      // Node loads its whole network for whoever asks what these are, as resvg does.
+      define: { ...onNode.define, Request: 'undefined', Response: 'undefined' },
+      entryPoints: ['src/cli/paintThread.ts'],
+      outdir: 'dist/cli',
     });
     mkdirSync(join(root, 'dist/cli/fonts'));
     for (const font of fonts) cpSync(font, join(root, 'dist/cli/fonts', basename(font)));
