@@ -55,7 +55,7 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
   const begun = new WeakMap<Face, Promise<unknown>>();
   const searches = new WeakMap<Face, { readonly subject: Promise<FoundScan>; readonly found: Promise<Searched> }>();
   let subject: Promise<FoundScan> | undefined;
-  let reference: Promise<unknown> | undefined;
+  let indexed: Promise<unknown> | undefined;
   /** What a comparison will ask for is begun while the surface is indexed here. */
   const begin = (face: Face): void => {
     if (subject) searches.set(face, { subject, found: awaitedLater(ask({ searchedOn: face }) as Promise<Searched>) });
@@ -70,9 +70,10 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
       // The other is sent to its thread before this one is busy here.
       if (readsThere) await Promise.resolve();
       const begins = forComparing && toBeIndexed && (!readsThere || input.bytes.length > worthBeginning);
-      if (!readsThere && !toBeIndexed) await reference;
+      // The other thread has work as soon as the reference's face is found, so that is not kept waiting.
+      if (!readsThere && !toBeIndexed) await indexed?.catch(() => undefined);
       const finding = readAndFind(input, watch);
-      if (toBeIndexed) reference = finding;
+      if (toBeIndexed) indexed = finding;
       const found = await finding;
       if (begins) begin(found.face);
       return withSurface(found, toBeIndexed);
