@@ -36,24 +36,24 @@ const farthest = ({ x, y }: BaseCurve): number =>
 
 describe("the image's own outline as a curve", () => {
   test('follows an outline that is none of the ideal ones', () => {
-    const [{ curve, shape }] = outlineCurve(bandRelief(face()), 'irregular');
+    const [{ curve, shape }] = outlineCurve(bandRelief(face(), 'intaglio'), 'irregular');
     expect(farthest(curve)).toBeLessThan(0.2);
     expect(shape).toBe('free');
   });
 
   test('is not dented by holes and notches', () => {
     const notched = face((x, y) => Math.hypot(x - 11, y - 5) < 1.5 || Math.hypot(x, y) < 3);
-    expect(farthest(outlineCurve(bandRelief(notched), 'shield')[0].curve)).toBeLessThan(0.2);
+    expect(farthest(outlineCurve(bandRelief(notched, 'intaglio'), 'shield')[0].curve)).toBeLessThan(0.2);
   });
 
   test('has no sides: nearly all of it reaches as far inward as letters lie', () => {
-    const [{ curve }] = outlineCurve(bandRelief(face()), 'shield');
+    const [{ curve }] = outlineCurve(bandRelief(face(), 'intaglio'), 'shield');
     const share = ({ reach }: BaseCurve): number => reach.filter((mm) => mm > 3.5).length / reach.length;
     expect(share(curve)).toBeGreaterThan(share(truth) - 0.01);
   });
 
   test('runs clockwise, as every curve, so that depths lead inward', () => {
-    const [{ curve }] = outlineCurve(bandRelief(face()), 'shield');
+    const [{ curve }] = outlineCurve(bandRelief(face(), 'intaglio'), 'shield');
     curve.x.forEach((x, k) => {
       expect(within(x + 2 * curve.nx[k], curve.y[k] + 2 * curve.ny[k])).toBe(true);
     });
@@ -62,7 +62,7 @@ describe("the image's own outline as a curve", () => {
   test('explains more of a relief that runs parallel to it than of one that does not', () => {
     const across = face();
     for (let i = 0; i < across.z.length; i++) across.z[i] = Math.sin(2 * xOf(across, i % across.width));
-    const explained = (grid: HeightGrid): number => outlineCurve(bandRelief(grid), 'shield')[0].explained;
+    const explained = (grid: HeightGrid): number => outlineCurve(bandRelief(grid, 'intaglio'), 'shield')[0].explained;
     expect(explained(face())).toBeGreaterThan(3 * explained(across));
   });
 });

@@ -1,3 +1,4 @@
+import type { Sense } from '../../face/index.ts';
 import { gaussianFilter, type HeightGrid, localHeight, withHeights, xOf, yOf } from '../../geometry/index.ts';
 import {
   type BandShape,
@@ -17,18 +18,36 @@ export interface BandRelief {
   readonly lines: HeightGrid;
   readonly middle: HeightGrid;
   readonly coarse: HeightGrid;
+  /** The first two without what lies lower than ground: along the curves rings are looked for in these. */
+  readonly raised: HeightGrid;
+  readonly strokes: HeightGrid;
 }
 
-/** `detail`: heights in the impression's sense, form removed. */
-export function bandRelief(detail: HeightGrid): BandRelief {
+/**
+ * Local heights are clipped, so that no cell speaks for many. Ground between strokes that cover a third of it lies at −0.7; what is
+ * lower is, in wax, a bubble or the foot of the lip.
+ */
+const clipped = { highest: 2, lowest: -1.5, ground: -0.7 };
+
+/** `detail`: heights in the impression's sense, form removed; `sense` of the object. */
+export function bandRelief(detail: HeightGrid, sense: Sense): BandRelief {
   const k = Math.min(1, Math.max(0.4, meanDiameter(detail) / 26));
-  const fine = localHeight(detail, { meanMm: 3 * k, sizeMm: 12 * k, floor: 0.5 });
-  for (let i = 0; i < fine.z.length; i++) fine.z[i] = Math.min(2, Math.max(-1.5, fine.z[i]));
-  const lines = standardised(thinned(gaussianFilter(fine, 0.8 * k), 0.2 * k));
+  const heights = localHeight(detail, { meanMm: 3 * k, sizeMm: 12 * k, floor: 0.5 });
+  const fine = clippedAt(heights, clipped.lowest);
+  const raised = sense === 'relief' ? clippedAt(heights, clipped.ground) : fine;
+  const linesOf = (grid: HeightGrid): HeightGrid => standardised(thinned(gaussianFilter(grid, 0.8 * k), 0.2 * k));
+  const lines = linesOf(fine);
+  const strokes = raised === fine ? lines : linesOf(raised);
   const middle = standardised(thinned(gaussianFilter(fine, 1.6 * k), 0.3 * k));
   const coarse = standardised(thinned(gaussianFilter(withHeights(fine, fine.z.map(Math.abs)), 4 * k), 0.6 * k));
-  return { fine, lines, middle, coarse };
+  return { fine, lines, middle, coarse, raised, strokes };
 }
+
+const clippedAt = (grid: HeightGrid, lowest: number): HeightGrid =>
+  withHeights(
+    grid,
+    grid.z.map((z) => Math.min(clipped.highest, Math.max(lowest, z))),
+  );
 
 /** Diameter of the disc that is as large as what a grid holds, mm. */
 function meanDiameter({ mask, pitch }: HeightGrid): number {

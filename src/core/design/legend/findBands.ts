@@ -2,7 +2,7 @@ import type { Sense } from '../../face/index.ts';
 import { everyNthAcross, type HeightGrid } from '../../geometry/index.ts';
 import { type Aligned, alignCurve, type BandRelief, bandRelief, depthOf, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
-import type { BaseCurve } from './baseCurve.ts';
+import { chosenRing, lengthMm, type Ring } from './chosenRing.ts';
 import { imageAlone } from './imageAlone.ts';
 import { outlineCurve } from './outlineCurve.ts';
 import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
@@ -27,9 +27,11 @@ export const bandDefaults = {
   /** Height of the letters, at least: in cells of the relief blurred to strokes, and as a share of the band. */
   leastCells: 4,
   leastShare: 0.4,
-  /** A ring that holds the best, taller by at most this factor and worth less by at most this, is taken in its place. */
-  mostTaller: 1.6,
+  /** A ring that ends at a border line which the best takes along is taken in its place, worth less by at most this. */
   mostBehind: 1,
+  /** A ring that holds it but for border lines is, taller by at most this factor and worth less by at most this. */
+  mostTaller: 1.6,
+  tallerBehind: 1.3,
   /** Told to be uncertain below this confidence: it is as likely wrong. */
   uncertain: 0.5,
 };
@@ -66,7 +68,7 @@ function bandsOf(face: BandFace): Band[] {
   const relief = reliefOf(face);
   const rings = ringsOf(face, relief);
   if (rings.length === 0) return [];
-  const first = chosenRing(rings);
+  const first = chosenRing(rings, bandDefaults);
   // A further ring is taken only where it has border lines of its own and is not much less clear than the first. It may
   // follow a curve of its own: outlines drawn smaller are not parallel to the large one.
   const isRing = ({ band }: Ring): boolean =>
@@ -87,43 +89,6 @@ function bandsOf(face: BandFace): Band[] {
   return bands.sort((p, q) => meanRadius(q, q.outerMm) - meanRadius(p, p.outerMm));
 }
 
-/** A ring that may be the legend's. */
-interface Ring {
-  readonly aligned: Aligned;
-  readonly band: PickedBand;
-  readonly signs: RingSigns;
-  readonly worth: number;
-}
-
-/**
- * The ring of the greatest worth; of those that hold it whole and are worth hardly less the tallest, since the arcs of one ring need not
- * have letters of one height.
- */
-function chosenRing(rings: readonly Ring[]): Ring {
-  const best = rings.reduce((p, q) => (q.worth > p.worth ? q : p));
-  const most = bandDefaults.mostTaller * heightOf(best);
-  return rings
-    .filter((ring) => best.worth - ring.worth <= bandDefaults.mostBehind && heightOf(ring) <= most && holds(ring, best))
-    .reduce((p, q) => (heightOf(q) > 1.1 * heightOf(p) ? q : p), best);
-}
-
-const heightOf = ({ band }: Ring): number => band.lettersInnerMm - band.lettersOuterMm;
-
-/** Both edges of the letters lie within the other's, but for a tenth of their height. */
-function holds(ring: Ring, other: Ring): boolean {
-  const shortMm = 0.1 * heightOf(other);
-  const [outer, inner] = lettersRadii(ring);
-  const [otherOuter, otherInner] = lettersRadii(other);
-  const [p, q] = [ring.aligned.place, other.aligned.place];
-  return (
-    Math.hypot(p.cx - q.cx, p.cy - q.cy) < 2 * shortMm && outer > otherOuter - shortMm && inner < otherInner + shortMm
-  );
-}
-
-/** Mean radii of the letters' two edges, mm. */
-const lettersRadii = ({ aligned: { curve }, band }: Ring): number[] =>
-  [band.lettersOuterMm, band.lettersInnerMm].map((depthMm) => lengthMm(curve, depthMm) / (2 * Math.PI));
-
 /** All rings that a face offers, each as a band, and the signs by which one is chosen: what the choice is learned from. */
 export const ringsOffered = (
   face: BandFace,
@@ -134,7 +99,7 @@ export const ringsOffered = (
     score: ring.band.score,
   }));
 
-const reliefOf = (face: BandFace): BandRelief => bandRelief(readingGrid(face.sense, imageAlone(face)));
+const reliefOf = (face: BandFace): BandRelief => bandRelief(readingGrid(face.sense, imageAlone(face)), face.sense);
 
 /** The rings along every curve that the relief runs parallel to. */
 function ringsOf(face: BandFace, relief = reliefOf(face)): Ring[] {
@@ -146,17 +111,13 @@ function ringsOf(face: BandFace, relief = reliefOf(face)): Ring[] {
 
 function ringsAlong(relief: BandRelief, aligned: Aligned): Ring[] {
   const { curve, explained } = aligned;
-  return pickBands(bandProfile(relief.fine, curve, depthOf(aligned)))
-    .filter((band) => isClear(band) && isLong(aligned, band) && isHigh(relief.lines, band))
+  return pickBands(bandProfile(relief.raised, curve, depthOf(aligned)))
+    .filter((band) => isClear(band) && isLong(aligned, band) && isHigh(relief.strokes, band))
     .map((band) => {
-      const signs = ringSigns(ringPicture(relief.lines, curve, band), band, explained);
+      const signs = ringSigns(ringPicture(relief.strokes, curve, band), band, explained);
       return { aligned, band, signs, worth: worthOf(signs) };
     });
 }
-
-/** Length of a parallel: a closed convex curve is 2π d shorter d mm inside. */
-const lengthMm = (curve: BaseCurve, depthMm: number): number =>
-  curve.x.length * curve.spacingMm - 2 * Math.PI * depthMm;
 
 const isClear = ({ score }: PickedBand): boolean => score >= bandDefaults.leastScore;
 
