@@ -2,13 +2,20 @@ import { describe, expect, it } from 'vitest';
 import { curveOf, idealOutline } from '../../src/core/design/legend/baseCurve.ts';
 import { chosenRing, type Ring } from '../../src/core/design/legend/chosenRing.ts';
 import { bandDefaults } from '../../src/core/design/legend/findBands.ts';
+import { ringMargin, ringRows } from '../../src/core/design/legend/ringPicture.ts';
 import type { RingSigns } from '../../src/core/design/legend/ringSigns.ts';
+import type { HeightGrid } from '../../src/core/geometry/index.ts';
 
 const place = { cx: 0, cy: 0, turnDeg: 0, a: 15, b: 15 };
 const curve = curveOf(idealOutline('round', place, 720));
 
-/** Letters between two depths, a gap of 0.3 mm beside them on both sides, behind which lies a border line or none. */
-const ring = (from: number, to: number, worth: number, lines: { outer?: number; inner?: number } = {}): Ring => ({
+interface Edges {
+  readonly outer?: number;
+  readonly inner?: number;
+}
+
+/** Letters between two depths, a gap of 0.3 mm beside them on both sides, behind it a border line or none; on an `arc` strokes run on over both. */
+const ring = (from: number, to: number, worth: number, lines: Edges = {}, arc = 0): Ring => ({
   aligned: { shape: 'round', place, curve, explained: 0.2 },
   band: {
     outerMm: from - 0.3,
@@ -21,9 +28,24 @@ const ring = (from: number, to: number, worth: number, lines: { outer?: number; 
     edges: 0,
     score: 0,
   },
+  picture: strokes(arc),
   signs: {} as RingSigns,
   worth,
 });
+
+/** Strokes all round, every fourth column; over the edges of the letters along a share of it. */
+function strokes(share: number): HeightGrid {
+  const [width, height] = [40 * ringRows, ringRows + 2 * ringMargin];
+  const z = new Float32Array(width * height);
+  for (let r = 0; r < height; r++)
+    for (let c = 0; c < width; c++) {
+      const stroke = c % 4 === 0 ? 1 : -0.3;
+      const letters = r >= ringMargin && r < ringMargin + ringRows;
+      z[r * width + c] = letters || c < share * width ? stroke : c % 3 === 0 ? 0.2 : -0.1;
+    }
+  return { width, height, pitch: 0.2, left: 0, top: 0, z, mask: new Uint8Array(z.length).fill(1) };
+}
+
 const chosen = (...rings: Ring[]): Ring => chosenRing(rings, bandDefaults);
 
 describe('the ring that is chosen', () => {
@@ -44,11 +66,15 @@ describe('the ring that is chosen', () => {
     }
   });
 
-  it('takes tall letters whole, but no border line along', () => {
-    const low = ring(3, 5.5, 11);
+  it('takes tall letters whole, where an arc of them runs on over the edge, but no border line along', () => {
     const tall = ring(3, 6.4, 10.2);
-    expect(chosen(low, tall)).toBe(tall);
-    const bounded = ring(3, 5.5, 11, { inner: 0.7 });
-    expect(chosen(bounded, tall)).toBe(bounded);
+    for (const arc of [0.3, 0.5, 1]) {
+      const low = ring(3, 5.5, 11, {}, arc);
+      expect(chosen(low, tall)).toBe(tall);
+      const bounded = ring(3, 5.5, 11, { inner: 0.7 }, arc);
+      expect(chosen(bounded, tall)).toBe(bounded);
+    }
+    const whole = ring(3, 5.5, 11, {}, 0.1);
+    expect(chosen(whole, tall)).toBe(whole);
   });
 });

@@ -29,9 +29,10 @@ export const bandDefaults = {
   leastShare: 0.4,
   /** A ring that ends at a border line which the best takes along is taken in its place, worth less by at most this. */
   mostBehind: 1,
-  /** A ring that holds it but for border lines is, taller by at most this factor and worth less by at most this. */
+  /** So is one that holds it up to its border lines, taller by at most this factor, worth less by at most this, where strokes run on into it along this share of the round. */
   mostTaller: 1.6,
   tallerBehind: 1.3,
+  leastArc: 0.25,
   /** Told to be uncertain below this confidence: it is as likely wrong. */
   uncertain: 0.5,
 };
@@ -114,8 +115,9 @@ function ringsAlong(relief: BandRelief, aligned: Aligned): Ring[] {
   return pickBands(bandProfile(relief.raised, curve, depthOf(aligned)))
     .filter((band) => isClear(band) && isLong(aligned, band) && isHigh(relief.strokes, band))
     .map((band) => {
-      const signs = ringSigns(ringPicture(relief.strokes, curve, band), band, explained);
-      return { aligned, band, signs, worth: worthOf(signs) };
+      const picture = ringPicture(relief.strokes, curve, band);
+      const signs = ringSigns(picture, band, explained);
+      return { aligned, band, picture, signs, worth: worthOf(signs) };
     });
 }
 
