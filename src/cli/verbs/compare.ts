@@ -11,7 +11,6 @@ import {
 } from '../../core/pipeline.ts';
 import {
   beginReport,
-  continueReport,
   type FigureId,
   makeReport,
   type Report,
@@ -206,10 +205,11 @@ async function compareOne(
   const seeing: Seeing = {
     weighed: (pair) => {
       telling.weighed(pair);
-      if (values.out) begun = beginReport(pair, painting);
+      // Its thread makes itself ready meanwhile.
+      if (values.out) paintBeside();
     },
     measured: (pair) => {
-      if (begun) begun = continueReport(pair, begun, painting);
+      if (values.out) begun = beginReport(pair, painting);
       if (values.differences) measured = differencesOf(pair);
     },
   };

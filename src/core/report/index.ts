@@ -9,7 +9,6 @@ export type { Paradata, StepName } from './input.ts';
 export { type ChangeReport, type ChangeReportOptions, makeChangeReport } from './makeChangeReport.ts';
 export {
   beginReport,
-  continueReport,
   type FigureToPaint,
   makeReport,
   type Report,

@@ -30,7 +30,7 @@ export interface ReportOptions extends PageOptions {
   readonly deflate?: Deflate;
   /** Is given each figure as soon as it is drawn, to paint it elsewhere meanwhile; its PNG is then not among the files. */
   readonly paintElsewhere?: (id: Figure['id'], figure: FigureToPaint) => void;
-  /** What `beginReport` and `continueReport` have drawn of the same pair with the same options. */
+  /** What `beginReport` has drawn of the same pair with the same options. */
   readonly begun?: Begun;
 }
 
@@ -62,16 +62,14 @@ export const reportFileNames: readonly string[] = [
   ...figureIds.flatMap((id) => [`${id}.svg`, `${id}.png`]),
 ];
 
-/** Draws the two faces of a report, packs their pictures and hands them to who paints: all that needs nothing measured or judged. */
-export function beginReport(pair: LaidPair, options: ReportOptions = {}): Begun {
+/**
+ * Draws the figures of a report that need nothing of marks and wear, while these are looked for; packs their pictures and hands them to
+ * who paints, the faces before the others are drawn.
+ */
+export function beginReport(pair: MeasuredPair, options: ReportOptions = {}): Begun {
   const { across } = { ...reportDefaults, ...options };
   const begun = drawFaces(pair, across, simulatedOf(pair, options));
   handOut([begun.faces], options);
-  return begun;
-}
-
-/** The same with the figures that need nothing of marks and wear, while these are looked for. */
-export function continueReport(pair: MeasuredPair, begun: Begun, options: ReportOptions = {}): Begun {
   const drawn = drawUnmarked(pair, begun);
   handOut(drawn.unmarked ?? [], options);
   return drawn;

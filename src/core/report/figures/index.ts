@@ -16,12 +16,12 @@ import { wavelengthsFigure } from './wavelengths.ts';
 
 export { type Figure, type FigureId, figureIds } from './figure.ts';
 
-/** What is drawn of a report while its pair is still measured and judged. */
+/** What is drawn of a report while its pair is still judged. */
 export interface Begun {
   readonly plates: Plates;
   readonly simulated: boolean;
   readonly faces: Figure;
-  /** Figures that need nothing of marks and wear; null before the pair is measured. */
+  /** Figures that need nothing of marks and wear; null where the finding itself hangs on these, or nothing was measured. */
   readonly unmarked: readonly Figure[] | null;
 }
 
