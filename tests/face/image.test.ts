@@ -60,7 +60,7 @@ describe('an object on a table', () => {
     expect(objectOnTable(onCloth(0.8))).toBeNull();
   });
 
-  it('is none where a face is scanned alone, with a motif, a border, a sunk field or nothing on it', () => {
+  it('is none where a face is scanned alone, with a motif, a border, a sunk field, nothing on it or a high lip round it', () => {
     const disc = (height: (x: number, y: number, r: number) => number) =>
       gridOf(11, (x, y) => (Math.hypot(x, y) < 10 ? height(x, y, Math.hypot(x, y)) : Number.NaN));
     expect(objectOnTable(disc((x, y) => strokes(x, y)))).toBeNull();
@@ -68,6 +68,8 @@ describe('an object on a table', () => {
     expect(objectOnTable(disc((_x, _y, r) => (r > 8 && r < 9 ? 0.5 : table())))).toBeNull();
     expect(objectOnTable(disc((x, y, r) => (r < 7 ? -1 + strokes(x, y) : table())))).toBeNull();
     expect(objectOnTable(disc(() => table()))).toBeNull();
+    const lip = (x: number, y: number): number => 3 + 0.1 * Math.sin(13 * x) * Math.sin(11 * y);
+    expect(objectOnTable(disc((x, y, r) => (r > 8.5 ? lip(x, y) : table())))).toBeNull();
   });
 });
 

@@ -1,4 +1,16 @@
-import { bandPass, erode, type HeightGrid, median, quantile, withHeights, xOf, yOf } from '../geometry/index.ts';
+import {
+  bandPass,
+  erode,
+  type HeightGrid,
+  median,
+  outlineArea,
+  quantile,
+  type Vec2,
+  withHeights,
+  xOf,
+  yOf,
+} from '../geometry/index.ts';
+import { hullOf } from './outline.ts';
 import { dominantPlane, heightOver, type Plane } from './plane.ts';
 import { largestRegion } from './region.ts';
 
@@ -21,12 +33,14 @@ export const tableDefaults = {
   leastFrame: 0.6,
   frame: 4,
   leastObject: 0.012,
+  /** The object fills so much of its convex hull: a lip or a border round a field is a ring. */
+  solid: 0.65,
   /**
-   * The object is a slab: its lower sixth stands so high, as a share of its middle height; where it ends the table begins, for such a
+   * It is a slab: its lower sixth stands so high, as a share of its middle height; where it ends the table begins, for such a
    * share of its rim that is not the end of the data; its engraving in its own band is so many times what the table has there.
    */
   asked: { slab: 0.84, surrounded: 0.84, plainer: 3 },
-  /** … and less of a piece that stands so high, as a share of its size: motifs and lips that do are peaks or end in a slope. */
+  /** … and less of a piece that stands so high, as a share of its size: motifs that do are peaks. */
   high: 0.18,
   askedHigh: { slab: 0.65, surrounded: 0.7, plainer: 2 },
   bandFrom: 1 / 60,
@@ -63,6 +77,7 @@ function slabOver(grid: HeightGrid, lying: HeightGrid, least: number, options: t
 }
 
 function isSlab(over: HeightGrid, object: Uint8Array, clearance: number, options: typeof tableDefaults): boolean {
+  if (solidity(over, object) < options.solid) return false;
   const slab = slabness(over, object);
   const surrounded = surroundedShare(over, object, clearance);
   const high = highness(over, object) >= options.high;
@@ -104,6 +119,13 @@ function highestPiece(over: HeightGrid, clearance: number): Uint8Array {
 function highness(over: HeightGrid, object: Uint8Array): number {
   const heights = over.z.filter((_, i) => object[i] === 1);
   return median(heights) / (Math.sqrt(heights.length) * over.pitch);
+}
+
+/** Share of the object's convex hull that it fills. */
+function solidity(over: HeightGrid, object: Uint8Array): number {
+  const hull = hullOf(over, object);
+  const corners = Array.from({ length: hull.length / 2 }, (_, k): Vec2 => [hull[2 * k], hull[2 * k + 1]]);
+  return (countOf(object) * over.pitch ** 2) / (outlineArea(corners) + over.pitch ** 2);
 }
 
 export function slabness(over: HeightGrid, object: Uint8Array): number {
