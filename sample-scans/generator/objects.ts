@@ -110,6 +110,7 @@ function dieState(recipe: Recipe, die: Die, random: Random): DamagedDie | undefi
   const changes = recipe.relation === 'laterState' || recipe.relation === 'earlierState';
   if (!changes && recipe.oldDamage)
     return recipe.oldDamage.length > 0 ? damageDie(die, recipe.oldDamage, random) : undefined;
+  if (changes && recipe.stateDamage) return damageDie(die, recipe.stateDamage, random);
   if (!changes && random.next() > 0.3 * recipe.clutter) return undefined;
   const kinds: DieDamageKind[] = [random.pick(['cut', 'crack', 'recut', 'corrosion', 'cut'] as const)];
   if (random.next() < 0.25) kinds.push(random.pick(['crack', 'corrosion'] as const));

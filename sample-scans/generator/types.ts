@@ -49,6 +49,8 @@ export interface Recipe {
   readonly symmetryFold?: number;
   /** Damage that the die had before either was made; left to chance where not given. Not for pairs of two states. */
   readonly oldDamage?: readonly ('cut' | 'crack' | 'recut' | 'corrosion')[];
+  /** What the die suffered between two states; left to chance where not given. For pairs of two states. */
+  readonly stateDamage?: readonly ('cut' | 'crack' | 'recut' | 'corrosion')[];
   /** Shift of a second, weaker strike beside the first, mm; left to chance where not given. */
   readonly secondStrikeMm?: number;
   /** Share of the subject's face that survives, 0.2 to 1. */

@@ -87,7 +87,9 @@ function secondMatrix(recipe: PairRecipe, first: Cut, displacementUm: number, ch
   const own = chance.branch('second matrix');
   switch (recipe.relation) {
     case 'state': {
-      const wound = own.choose([cutThrough, cutThrough, cutThrough, matrixCrack, recutLetter(drawing)]);
+      const drawn = own.choose([cutThrough, cutThrough, cutThrough, matrixCrack, recutLetter(drawing)]);
+      const named = { cut: cutThrough, matrixCrack, letterRecut: recutLetter(drawing) };
+      const wound = recipe.wound ? named[recipe.wound] : drawn;
       return { drawing, made: hurtMatrix(made, wound, own, counter) };
     }
     case 'recast': {

@@ -25,6 +25,8 @@ export interface PairRecipe {
   readonly displacementUm?: number;
   readonly lip: Amount;
   readonly accidents: Amount;
+  /** What the matrix suffered between two states; drawn where left out. */
+  readonly wound?: 'cut' | 'matrixCrack' | 'letterRecut';
   /** The share of the image that breaks leave on the subject, 0.2 to 1; holes and unfilled wax take more. */
   readonly imageLeft: number;
   readonly spacingMm: number;

@@ -25,8 +25,11 @@ export const secondRecipe = (seed: number): PairRecipe => ({
 });
 
 /** A pair of the second generator, taken through the whole pipeline as files. */
-export async function runSecond(seed: number): Promise<{ pair: MadePair; comparison: Comparison }> {
-  const pair = makePair(seed, secondRecipe(seed));
+export async function runSecond(
+  seed: number,
+  recipe: PairRecipe = secondRecipe(seed),
+): Promise<{ pair: MadePair; comparison: Comparison }> {
+  const pair = makePair(seed, recipe);
   const scan = ({ bytes }: MadeScan, name: string): Promise<PreparedScan> =>
     prepareScan({ name, bytes, unit: pair.truth.unit, sha256: () => '' });
   const comparison = comparePrepared(await scan(pair.reference, 'a.ply'), await scan(pair.subject, 'b.ply'));

@@ -4,6 +4,7 @@ import type { WearRelief } from '../relief/relief.ts';
 import type { Mark } from '../types.ts';
 import type { WearMap } from '../wear/labels.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
+import { lettersAnew } from './lettersAnew.ts';
 import { alongRing } from './lines/alongRing.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import type { Chain } from './lines/chains.ts';
@@ -90,7 +91,9 @@ export function findMarks(
     );
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
-  const letters = recutLetters(relief, loss, band, cellsNear(relief, allLines.filter(isLong)));
+  const nearLong = cellsNear(relief, allLines.filter(isLong));
+  const anew = lettersAnew(relief, loss, band, nearLong);
+  const letters = [...anew, ...recutLetters(relief, loss, band, withLetters(anew, nearLong))];
   const onLetters = new Set(letters.flatMap(({ cells }) => [...cells]));
   const lines = allLines.filter(
     (line) => isLong(line) || line.chain.cells.filter((i) => onLetters.has(i)).length < 0.4 * line.chain.cells.length,
@@ -143,6 +146,13 @@ const isLikeAMark = ({ section }: FoundMark): boolean => !section || section.fit
 /** Share of a line along which the subject has surface. */
 const seenShare = ({ subject }: WearRelief, { chain: { cells } }: LineMark): number =>
   cells.filter((i) => subject.mask[i]).length / Math.max(1, cells.length);
+
+/** `taken`, and the cells of letters found already. */
+function withLetters(letters: readonly RecutLetter[], taken: Uint8Array): Uint8Array {
+  const all = taken.slice();
+  for (const { cells } of letters) for (const i of cells) all[i] = 1;
+  return all;
+}
 
 type Senses = Pick<Parameters<typeof markReadings>[0], 'referenceSense' | 'subjectSense'>;
 
