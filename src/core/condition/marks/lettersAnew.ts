@@ -15,11 +15,14 @@ export const anewDefaults = {
   /** A window's radius, in widths of the legend's band (0.5 mm at least), and the steps between windows, in radii. */
   radius: 0.45,
   leastRadiusMm: 0.5,
-  step: 0.3,
+  step: 0.45,
   /** Heights are the quantile of a window of which this share was scanned on both faces; lower ones than this tell nothing, mm. */
   top: 0.9,
   scanned: 0.6,
   leastHeightMm: 0.02,
+  /** A window's neighbours lie so far off, in radii, and are at least so many. */
+  from: 2.4,
+  to: 8,
   leastWindows: 30,
   /** All logarithms. The two faces' heights keep one ratio along the legend within this; otherwise filling or wear changes it from letter to letter. */
   mostSpread: 0.2,
@@ -69,39 +72,71 @@ export function lettersAnew(
   };
   const { windows, radius } = windowsAlong(relief, heights, band, options);
   if (windows.length < options.leastWindows) return [];
+  const beside = neighboursOf(windows, radius, relief.reference.width, options);
   const found: RecutLetter[] = [];
   for (const carriedBy of ['subject', 'reference'] as const) {
     const other = carriedBy === 'subject' ? 'reference' : 'subject';
-    const over = offUsual(windows.map((each) => Math.log(each[carriedBy])));
-    const ratio = offUsual(windows.map((each) => Math.log(each[carriedBy] / each[other])));
-    if (ratio.spread > options.mostSpread) continue;
-    const least = Math.max(options.leastOff, options.leastSpreads * ratio.spread);
+    const over = offNeighbours(
+      windows.map((each) => Math.log(each[carriedBy])),
+      beside,
+    );
+    const ratio = offNeighbours(
+      windows.map((each) => Math.log(each[carriedBy] / each[other])),
+      beside,
+    );
     const tall = (k: number): boolean =>
-      ratio.off[k] >= least && over.off[k] >= options.leastOver && over.off[k] >= options.ownShare * ratio.off[k];
+      ratio[k].spread <= options.mostSpread &&
+      ratio[k].off >= Math.max(options.leastOff, options.leastSpreads * ratio[k].spread) &&
+      over[k].off >= Math.max(options.leastOver, options.ownShare * ratio[k].off);
     const order = windows
       .map((_, k) => k)
       .filter(tall)
-      .sort((p, q) => ratio.off[q] - ratio.off[p]);
+      .sort((p, q) => ratio[q].off - ratio[p].off);
     const used = taken.slice();
     for (const k of order) {
       const cells = cellsAbout(relief, loss, windows[k].cell, radius, carriedBy, used, options);
       if (!cells) continue;
       for (const i of cells) used[i] = 1;
-      const gainMm = windows[k][carriedBy] * (1 - Math.exp(-ratio.off[k]));
+      const gainMm = windows[k][carriedBy] * (1 - Math.exp(-ratio[k].off));
       found.push({ cells, carriedBy, gainMm });
     }
   }
   return found;
 }
 
-/** Each value less the median of all, and 1.4826 median absolute deviations. */
-function offUsual(values: readonly number[]): { off: number[]; spread: number } {
-  const usual = median(values);
-  const off = values.map((value) => value - usual);
-  return { off, spread: 1.4826 * median(off.map(Math.abs)) };
+interface Off {
+  readonly off: number;
+  readonly spread: number;
 }
 
-function windowsAlong(
+/** Each value less the median of its neighbours', and 1.4826 median absolute deviations of these; too few neighbours tell nothing. */
+export const offNeighbours = (values: readonly number[], beside: readonly (readonly number[])[]): Off[] =>
+  beside.map((list, k) => {
+    if (list.length === 0) return { off: 0, spread: Number.POSITIVE_INFINITY };
+    const theirs = list.map((j) => values[j]);
+    const usual = median(theirs);
+    return { off: values[k] - usual, spread: 1.4826 * median(theirs.map((value) => Math.abs(value - usual))) };
+  });
+
+/** The windows about each that show none of the same letter and are no farther than a few letters off; none where they are too few. */
+export function neighboursOf(
+  windows: readonly Window[],
+  radius: number,
+  width: number,
+  { from, to, leastWindows }: Options,
+): number[][] {
+  const places = windows.map(({ cell }) => [cell % width, Math.floor(cell / width)] as const);
+  return places.map(([x, y]) => {
+    const list: number[] = [];
+    places.forEach(([u, v], j) => {
+      const away = Math.hypot(u - x, v - y) / radius;
+      if (away >= from && away <= to) list.push(j);
+    });
+    return list.length < leastWindows ? [] : list;
+  });
+}
+
+export function windowsAlong(
   { reference, subject, inside, fromEdge }: WearRelief,
   heights: { readonly reference: Float32Array; readonly subject: Float32Array },
   band: Uint8Array,
