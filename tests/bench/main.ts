@@ -11,8 +11,8 @@ import { tableOf } from './table.ts';
  * `npm run bench -- rubbed-bands FROM COUNT`: the same of rubbed seals of the first.
  * `npm run bench -- band-rows`: what the choice of a legend's ring is learned from, made anew; then `band-choice`: the coefficients learned from it.
  * `npm run bench -- band-pictures FOLDER`: bands before and after, for docs/read.md.
- * `npm run bench -- surfaces [PAIRS] [SEED]`: marks, wear, state and wear labels against the truth, first generator.
- * `npm run bench -- surfaces2 [COUNT] [SEED]`: marks, states and wear labels of the second (docs/condition.md).
+ * `npm run bench -- surfaces [PAIRS] [SEED] [fine]`: marks, wear, state and wear labels against the truth, first generator; `fine`: scans on which marks are two cells wide.
+ * `npm run bench -- surfaces2 [COUNT] [SEED] [fine]`: marks, states and wear labels of the second (docs/condition.md).
  * `npm run bench -- descent [N] [SEED] [first|second]`: casts of broken impressions and independent impressions, by one generator or each (docs/condition.md).
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
@@ -125,9 +125,9 @@ else if (what === 'difference-coverage')
 else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'change') await change(Number(rest[0] ?? 12), Number(rest[1] ?? 1));
-else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60), Number(rest[1] ?? 73_000));
+else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60), Number(rest[1] ?? 73_000), rest[2] === 'fine');
 else if (what === 'descent') await descent(Number(rest[0] ?? 30), Number(rest[1] ?? 98_500), rest[2]);
-else if (what === 'surfaces2') await surfaces2(Number(rest[0] ?? 24), Number(rest[1] ?? 91_000));
+else if (what === 'surfaces2') await surfaces2(Number(rest[0] ?? 24), Number(rest[1] ?? 91_000), rest[2] === 'fine');
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
 /** A dated chapter, printed and added to tests/bench/results.md. */
@@ -162,11 +162,12 @@ async function pairs2(from: number, count: number, folder: string): Promise<void
   writePairs(from, count, folder, progress);
 }
 
-async function surfaces(count: number, firstSeed: number): Promise<void> {
+async function surfaces(count: number, firstSeed: number, fine: boolean): Promise<void> {
   const { surfaceRows } = await import('./surfaces/rows.ts');
-  const { rows, worst } = await surfaceRows(count, firstSeed, progress);
+  const { fineCase } = await import('./surfaces/fineMarks.ts');
+  const { rows, worst } = await surfaceRows(count, firstSeed, progress, fine ? fineCase : undefined);
   keep(
-    `marks and wear, ${count} pairs, seeds ${firstSeed} on`,
+    `marks and wear, ${fine ? 'fine scans, ' : ''}${count} pairs, seeds ${firstSeed} on`,
     `Node ${process.versions.node}. Simulated pairs, 30,000 to 60,000 vertices a scan.`,
     '',
     tableOf(rows),
@@ -177,10 +178,14 @@ async function surfaces(count: number, firstSeed: number): Promise<void> {
   );
 }
 
-async function surfaces2(count: number, firstSeed: number): Promise<void> {
+async function surfaces2(count: number, firstSeed: number, fine: boolean): Promise<void> {
   const { secondRows } = await import('./surfaces/secondRows.ts');
-  const rows = await secondRows(firstSeed, count, progress);
-  keep(`marks, states and wear labels, second generator, ${count} pairs, seeds ${firstSeed} on`, tableOf(rows));
+  const { fineRecipe } = await import('./surfaces/fineMarks.ts');
+  const rows = await secondRows(firstSeed, count, progress, fine ? fineRecipe : undefined);
+  keep(
+    `marks, states and wear labels, second generator, ${fine ? 'fine scans, ' : ''}${count} pairs, seeds ${firstSeed} on`,
+    tableOf(rows),
+  );
 }
 
 async function descent(count: number, firstSeed: number, only?: string): Promise<void> {

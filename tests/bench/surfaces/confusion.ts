@@ -6,36 +6,44 @@ import type { Row } from '../table.ts';
 export const trueCauses = ['sound', 'worn', 'notFilled', 'lost', 'other'] as const;
 export type TrueCause = (typeof trueCauses)[number];
 
+/** So near, in cells, a vertex speaks for a cell; and so far off there is none (docs/condition.md). */
+const near = 0.75;
+const gone = 1.6;
+
 /** Cells by true cause (row) and label (column). */
 export type LabelCounts = Readonly<Record<TrueCause, Readonly<Record<WearState, number>>>>;
 
 /**
- * Every labelled cell against the cause of the nearest vertex of the subject's face within 1.6 cells; cells without one are left out: a
- * hole of the scan has no cause. `vertices` visits x, y in the reference's face frame, mm; null takes no part.
+ * Every labelled cell against the cause of the nearest vertex of the subject's face within `near` cells. A cell with no vertex of the scan within
+ * `gone` has no surface: lost. What lies between is left out: the last vertex before a break does not speak for the gap. `vertices` visits
+ * x, y in the reference's face frame, mm; null: of the scan, not of the face.
  */
 export function labelCounts(
   map: WearMap,
   vertices: (visit: (x: number, y: number, cause: TrueCause | null) => void) => void,
 ): LabelCounts {
   const { width, height, pitch, left, top, turned, labels } = map;
-  const nearest = new Float32Array(labels.length).fill(1.6);
+  const nearest = new Float32Array(labels.length).fill(near);
+  const surface = new Uint8Array(labels.length);
   const causes = new Int8Array(labels.length).fill(-1);
   vertices((x, y, cause) => {
-    if (cause === null) return;
     const c = ((turned ? -x : x) - left) / pitch;
     const r = (top - y) / pitch;
-    for (let row = Math.max(0, Math.ceil(r - 1.6)); row <= Math.min(height - 1, r + 1.6); row++)
-      for (let col = Math.max(0, Math.ceil(c - 1.6)); col <= Math.min(width - 1, c + 1.6); col++) {
+    for (let row = Math.max(0, Math.ceil(r - gone)); row <= Math.min(height - 1, r + gone); row++)
+      for (let col = Math.max(0, Math.ceil(c - gone)); col <= Math.min(width - 1, c + gone); col++) {
         const i = row * width + col;
         const away = Math.hypot(col - c, row - r);
-        if (away >= nearest[i]) continue;
+        if (away > gone) continue;
+        surface[i] = 1;
+        if (cause === null || away >= nearest[i]) continue;
         nearest[i] = away;
         causes[i] = trueCauses.indexOf(cause);
       }
   });
   const counts = emptyCounts();
   labels.forEach((label, i) => {
-    if (label > 0 && causes[i] >= 0) counts[trueCauses[causes[i]]][wearStates[label - 1]]++;
+    const cause = causes[i] >= 0 ? trueCauses[causes[i]] : surface[i] ? null : 'lost';
+    if (label > 0 && cause) counts[cause][wearStates[label - 1]]++;
   });
   return counts;
 }

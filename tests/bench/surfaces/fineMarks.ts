@@ -24,8 +24,9 @@ export function fineRecipe(seed: number): PairRecipe {
 const names = { letterRecut: 'recut', matrixCrack: 'crack', cut: 'cut' } as const;
 const gradeOrder = ['plain', 'worn', 'partial'] as const;
 
-/** Of the first. */
-export function fineCase(seed: number): SurfaceCase {
+/** Of the first, the k-th from a first seed. */
+export function fineCase(firstSeed: number, k: number): SurfaceCase {
+  const seed = firstSeed + k;
   const wound = wounds[seed % wounds.length];
   const round = seed >> 2;
   const grade = gradeOrder[round % gradeOrder.length];

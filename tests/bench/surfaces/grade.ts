@@ -48,7 +48,10 @@ export function gradeSurfaces(pair: GeneratedPair, face: Face, offset: Vec3, see
     keptSd: whole?.heightKeptSd ?? Number.NaN,
     labels: labelCounts(seen.wearMap, (visit) => {
       if (!frame.fromSubjectFile) return;
-      eachVertex(pair.subject, frame.fromSubjectFile, bit.face, (x, y, bits) => visit(x, y, causeOf(bits)));
+      const any = bit.face | bit.lip | bit.wall;
+      eachVertex(pair.subject, frame.fromSubjectFile, any, (x, y, bits) =>
+        visit(x, y, bits & bit.face ? causeOf(bits) : null),
+      );
     }),
     state: seen.state.reading,
   };

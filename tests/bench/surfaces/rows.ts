@@ -20,10 +20,11 @@ export async function surfaceRows(
   count: number,
   firstSeed: number,
   say: (line: string) => void,
+  caseOf = surfaceCase,
 ): Promise<{ rows: Row[]; worst: string[] }> {
   const list: Graded[] = [];
   for (let k = 0; k < count; k++) {
-    list.push(await graded(surfaceCase(firstSeed, k)));
+    list.push(await graded(caseOf(firstSeed, k)));
     if (k % 10 === 9) say(`marks and wear: ${k + 1} of ${count}`);
   }
   const rows = [...markRows(list), ...wearRows(list), ...stateRows(list)];
@@ -44,6 +45,7 @@ const fitted = (list: readonly Graded[]): (Graded & { grade: SurfaceGrade })[] =
 
 type Sought = SurfaceGrade['wanted'][number] & { readonly cellMm: number };
 const onBoth = ({ true: { mark } }: Sought): boolean => mark.carriedBy === 'both';
+const wide = ({ true: { mark }, cellMm }: Sought): boolean => mark.widthMm >= 2 * cellMm;
 const resolved = ({ true: { mark }, cellMm }: Sought): boolean => mark.widthMm >= cellMm;
 
 function markRows(list: readonly Graded[]): Row[] {
@@ -73,6 +75,8 @@ function markRows(list: readonly Graded[]): Row[] {
     part('… cuts', ({ true: { mark } }) => mark.kind === 'cut'),
     part('… cracks', ({ true: { mark } }) => mark.kind === 'crack'),
     part('… recut letters', ({ true: { mark } }) => mark.kind === 'recut'),
+    part('… two cells wide: cuts', (each) => wide(each) && each.true.mark.kind === 'cut'),
+    part('… … cracks', (each) => wide(each) && each.true.mark.kind === 'crack'),
     {
       what: 'carrier and polarity right, of those found',
       floor: '99 %',

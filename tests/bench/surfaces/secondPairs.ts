@@ -87,12 +87,12 @@ const ofMatrix = new Set<TrueMark['kind']>(['cut', 'matrixCrack', 'letterRecut']
 const kindNames = { cut: 'cut', matrixCrack: 'crack', letterRecut: 'recut' } as const;
 const stepMm = 0.25;
 
-/** What the floors ask for: this deep, this many cells wide, this much of it in view. */
-const floors = { depthMm: 0.15, cells: 2, visibleMm: 2, share: 0.7 };
+/** What the floors ask for: this deep, this many cells wide, this much of it in view; of a letter's place so much lies near what changed. */
+const floors = { depthMm: 0.15, cells: 2, visibleMm: 2, share: 0.7, ofLetter: 0.35 };
 
 /**
  * The matrix's marks and the accidents, cut down to what the carriers' scans show: a place counts where a vertex within 0.3 mm, or a
- * cell, is one that a mark changed.
+ * cell, is one that a mark changed. A letter also needs surface there on the other face.
  */
 export function visibleSecond(pair: MadePair, frames: SecondFrames, cellMm: number): VisibleMark[] {
   const near = (scan: MadeScan, frame: Similarity | null): { accident: NearPoints; any: NearPoints } => {
@@ -108,18 +108,22 @@ export function visibleSecond(pair: MadePair, frames: SecondFrames, cellMm: numb
   return pair.truth.damage.map((mark): VisibleMark => {
     const way = inFrame(mark, frames.fromReference);
     const all = mark.shape === 'line' ? walked(way) : disc(way, mark.widthMm / 2);
-    const which = mark.shape === 'line' ? 'accident' : 'any';
+    const letter = mark.kind === 'letterRecut';
+    const which = mark.shape === 'line' || letter ? 'accident' : 'any';
+    // A letter cut again shows against the other face alone; a line shows on its own.
+    const other = (points: NearPoints, x: number, y: number): boolean => !letter || points.has(x, y);
     const kept: number[] = [];
     for (let i = 0; i < all.length; i += 2) {
-      const onA = mark.carrier === 'subject' || a[which].has(all[i], all[i + 1]);
-      const onB = mark.carrier === 'reference' || b[which].has(all[i], all[i + 1]);
-      if (onA && onB) kept.push(all[i], all[i + 1]);
+      const [x, y] = [all[i], all[i + 1]];
+      const onA = mark.carrier === 'subject' ? other(a.any, x, y) : a[which].has(x, y);
+      const onB = mark.carrier === 'reference' ? other(b.any, x, y) : b[which].has(x, y);
+      if (onA && onB) kept.push(x, y);
     }
     const visibleMm = (kept.length / 2) * stepMm;
     const seen =
       mark.shape === 'line'
         ? mark.widthMm >= floors.cells * cellMm && visibleMm >= floors.visibleMm
-        : kept.length > floors.share * all.length;
+        : kept.length > (letter ? floors.ofLetter : floors.share) * all.length;
     const kind = kindNames[mark.kind as keyof typeof kindNames] ?? 'chip';
     return {
       mark: {

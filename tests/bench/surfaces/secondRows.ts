@@ -1,10 +1,10 @@
 import { judgeSurfaces, type WearAndDamage } from '../../../src/core/condition/condition.ts';
-import { conditions } from '../../populations/index.ts';
+import { conditions, type PairRecipe } from '../../populations/index.ts';
 import { type Row, share } from '../table.ts';
 import { addedCounts, type LabelCounts, labelCounts, labelRows, type TrueCause } from './confusion.ts';
 import { gradeMarks, type SurfaceGrade } from './grade.ts';
 import { NearPoints } from './places.ts';
-import { eachSecondVertex, runSecond, secondFrames, visibleSecond } from './secondPairs.ts';
+import { eachSecondVertex, runSecond, secondFrames, secondRecipe, visibleSecond } from './secondPairs.ts';
 
 interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly seed: number;
@@ -28,11 +28,16 @@ const causes: Readonly<Record<(typeof conditions)[number], TrueCause | null>> = 
 };
 
 /** Marks, states and wear labels of pairs of the second generator (docs/condition.md). */
-export async function secondRows(from: number, count: number, say: (line: string) => void): Promise<Row[]> {
+export async function secondRows(
+  from: number,
+  count: number,
+  say: (line: string) => void,
+  recipeOf = secondRecipe,
+): Promise<Row[]> {
   const list: Graded[] = [];
   let unfitted = 0;
   for (let seed = from; seed < from + count; seed++) {
-    const one = await gradedSecond(seed);
+    const one = await gradedSecond(seed, recipeOf(seed));
     if (one) {
       list.push(one);
       say(lineOf(one));
@@ -41,8 +46,8 @@ export async function secondRows(from: number, count: number, say: (line: string
   return [{ what: 'pairs fitted', floor: '', measured: share(list.length, list.length + unfitted) }, ...rowsOf(list)];
 }
 
-async function gradedSecond(seed: number): Promise<Graded | null> {
-  const { pair, comparison } = await runSecond(seed);
+async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | null> {
+  const { pair, comparison } = await runSecond(seed, recipe);
   const { reference, subject, fit } = comparison;
   if (!fit.found) return null;
   const seen = judgeSurfaces(reference.face, subject.face, fit);

@@ -10,7 +10,7 @@ import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import type { Chain } from './lines/chains.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { faintLines } from './lines/faintLines.ts';
-import { lineSection } from './lines/lineSection.ts';
+import { lineNumbers, lineSection } from './lines/lineSection.ts';
 import { differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
 import { type LineMeasure, measureLine } from './lines/measureLine.ts';
 import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
@@ -78,16 +78,20 @@ export function findMarks(
   const ofDifference = [...plain, ...faint];
   const crossing = crossingLines(relief, loss, ofDifference, band);
   const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
+  const surfaces = carrierSurfaces(relief, faces);
   const allLines = [...single, ...crossing]
-    .filter((line) => line.carriedBy !== 'reference' || seenShare(relief, line) >= options.leastSeen)
+    .filter(
+      (line) =>
+        line.carriedBy !== 'reference' || (line.crosses && !line.faint) || seenShare(relief, line) >= options.leastSeen,
+    )
     .filter((line) => line.crosses || !alongRing(relief, line))
     .map((line) => ({ ...line, measured: measureOf(relief, line) }))
     .filter(
-      ({ measured, chain }) =>
-        measured.lengthMm >= options.longerThanWide * measured.widthMm &&
-        measured.areaMm2 >= options.leastLineMm2 &&
-        chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
-        (measured.widthMm < options.crackWidthMm || chain.strayMm < options.mostStrayOfCut * chain.lengthMm),
+      (line) =>
+        line.measured.lengthMm >= options.longerThanWide * line.measured.widthMm &&
+        line.measured.areaMm2 >= options.leastLineMm2 &&
+        line.chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
+        (line.measured.widthMm < options.crackWidthMm || isStraight(relief, line, surfaces, options)),
     );
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
@@ -103,7 +107,6 @@ export function findMarks(
   for (const i of onLetters) taken[i] = 1;
   for (const cells of lostOnBoth) for (const i of cells) taken[i] = 1;
   const spots = spotMarks(relief, loss, map, taken);
-  const surfaces = carrierSurfaces(relief, faces);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
     ...strokes.flatMap((line) => fromStroke(relief, line, lowerStroke(line, band, relief.sizeMm), senses)),
@@ -139,6 +142,24 @@ function isStrokeOfReference(
   if (!otherIsSound && lengthMm <= options.longOnWorn * sizeMm) return true;
   return subjectSense === 'relief' && lengthMm <= options.longerThanLetters * sizeMm;
 }
+
+/**
+ * Whether a line strays no farther than a cut does: its cells, or, since one end of these may hook into a form beside, the middle of its section, places far off left out.
+ */
+function isStraight(
+  { reference }: WearRelief,
+  line: MeasuredLine,
+  surfaces: ReturnType<typeof carrierSurfaces>,
+  { mostStrayOfCut }: typeof markDefaults,
+): boolean {
+  const { chain, carriedBy, measured } = line;
+  if (chain.strayMm < mostStrayOfCut * chain.lengthMm) return true;
+  const section = lineNumbers(surfaces(carriedBy, chain), chain, reference, isRaised(line) ? 1 : -1, measured.widthMm);
+  return section !== null && section.strayMm < mostStrayOfCut * section.lengthMm;
+}
+
+const isRaised = ({ carriedBy, onReferenceMm, onSubjectMm }: LineMark): boolean =>
+  (carriedBy === 'reference' ? onReferenceMm : onSubjectMm) > 0;
 
 /** A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. */
 const isLikeAMark = ({ section }: FoundMark): boolean => !section || section.fits;
@@ -183,7 +204,7 @@ function fromLine(
   surfaces: ReturnType<typeof carrierSurfaces>,
 ): FoundMark {
   const { chain, carriedBy, measured } = line;
-  const raised = (carriedBy === 'reference' ? line.onReferenceMm : line.onSubjectMm) > 0;
+  const raised = isRaised(line);
   const surface = surfaces(carriedBy, chain);
   const section = lineSection(surface, chain, relief.reference, raised ? 1 : -1, measured.widthMm);
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;

@@ -20,9 +20,6 @@ export const anewDefaults = {
   top: 0.9,
   scanned: 0.6,
   leastHeightMm: 0.02,
-  /** A window's neighbours lie so far off, in radii, and are at least so many. */
-  from: 2.4,
-  to: 8,
   leastWindows: 30,
   /** All logarithms. The two faces' heights keep one ratio along the legend within this; otherwise filling or wear changes it from letter to letter. */
   mostSpread: 0.2,
@@ -38,8 +35,10 @@ export const anewDefaults = {
   medianSigmas: 3.5,
   gapMm: 0.25,
   within: 2.4,
-  /** Least volume gained, mm³. */
+  /** Least volume gained, mm³; and a letter is gone over as a whole, so that they reach over so many radii, and is strokes, so that they fill no more of a window. */
   leastMm3: 0.03,
+  leastLong: 1.5,
+  mostFull: 0.9,
   /** Of the legend within two widths of the band beside it this share differs as much, at most: wear and bad filling do not keep to one letter. */
   mostBeside: 0.25,
 };
@@ -72,71 +71,39 @@ export function lettersAnew(
   };
   const { windows, radius } = windowsAlong(relief, heights, band, options);
   if (windows.length < options.leastWindows) return [];
-  const beside = neighboursOf(windows, radius, relief.reference.width, options);
   const found: RecutLetter[] = [];
   for (const carriedBy of ['subject', 'reference'] as const) {
     const other = carriedBy === 'subject' ? 'reference' : 'subject';
-    const over = offNeighbours(
-      windows.map((each) => Math.log(each[carriedBy])),
-      beside,
-    );
-    const ratio = offNeighbours(
-      windows.map((each) => Math.log(each[carriedBy] / each[other])),
-      beside,
-    );
+    const over = offUsual(windows.map((each) => Math.log(each[carriedBy])));
+    const ratio = offUsual(windows.map((each) => Math.log(each[carriedBy] / each[other])));
+    if (ratio.spread > options.mostSpread) continue;
+    const least = Math.max(options.leastOff, options.leastSpreads * ratio.spread);
     const tall = (k: number): boolean =>
-      ratio[k].spread <= options.mostSpread &&
-      ratio[k].off >= Math.max(options.leastOff, options.leastSpreads * ratio[k].spread) &&
-      over[k].off >= Math.max(options.leastOver, options.ownShare * ratio[k].off);
+      ratio.off[k] >= least && over.off[k] >= Math.max(options.leastOver, options.ownShare * ratio.off[k]);
     const order = windows
       .map((_, k) => k)
       .filter(tall)
-      .sort((p, q) => ratio[q].off - ratio[p].off);
+      .sort((p, q) => ratio.off[q] - ratio.off[p]);
     const used = taken.slice();
     for (const k of order) {
       const cells = cellsAbout(relief, loss, windows[k].cell, radius, carriedBy, used, options);
       if (!cells) continue;
       for (const i of cells) used[i] = 1;
-      const gainMm = windows[k][carriedBy] * (1 - Math.exp(-ratio[k].off));
+      const gainMm = windows[k][carriedBy] * (1 - Math.exp(-ratio.off[k]));
       found.push({ cells, carriedBy, gainMm });
     }
   }
   return found;
 }
 
-interface Off {
-  readonly off: number;
-  readonly spread: number;
+/** Each value less the median of all, and 1.4826 median absolute deviations. */
+function offUsual(values: readonly number[]): { off: number[]; spread: number } {
+  const usual = median(values);
+  const off = values.map((value) => value - usual);
+  return { off, spread: 1.4826 * median(off.map(Math.abs)) };
 }
 
-/** Each value less the median of its neighbours', and 1.4826 median absolute deviations of these; too few neighbours tell nothing. */
-export const offNeighbours = (values: readonly number[], beside: readonly (readonly number[])[]): Off[] =>
-  beside.map((list, k) => {
-    if (list.length === 0) return { off: 0, spread: Number.POSITIVE_INFINITY };
-    const theirs = list.map((j) => values[j]);
-    const usual = median(theirs);
-    return { off: values[k] - usual, spread: 1.4826 * median(theirs.map((value) => Math.abs(value - usual))) };
-  });
-
-/** The windows about each that show none of the same letter and are no farther than a few letters off; none where they are too few. */
-export function neighboursOf(
-  windows: readonly Window[],
-  radius: number,
-  width: number,
-  { from, to, leastWindows }: Options,
-): number[][] {
-  const places = windows.map(({ cell }) => [cell % width, Math.floor(cell / width)] as const);
-  return places.map(([x, y]) => {
-    const list: number[] = [];
-    places.forEach(([u, v], j) => {
-      const away = Math.hypot(u - x, v - y) / radius;
-      if (away >= from && away <= to) list.push(j);
-    });
-    return list.length < leastWindows ? [] : list;
-  });
-}
-
-export function windowsAlong(
+function windowsAlong(
   { reference, subject, inside, fromEdge }: WearRelief,
   heights: { readonly reference: Float32Array; readonly subject: Float32Array },
   band: Uint8Array,
@@ -205,10 +172,19 @@ function cellsAbout(
   if (cells.length < 5 || cells.filter((i) => taken[i]).length > 0.25 * cells.length) return null;
   if (median(cells.map((i) => Math.abs(d[i]) / loss.sigma[i])) < options.medianSigmas) return null;
   if (cells.reduce((sum, i) => sum + Math.abs(d[i]), 0) * pitch ** 2 < options.leastMm3) return null;
+  if (longSideOf(cells, width) < options.leastLong * radius || cells.length > options.mostFull * inner.size)
+    return null;
   const own = new Set(cells);
   const beside = near.filter((i) => !own.has(i) && !inner.has(i));
   if (beside.filter(standsOut).length > options.mostBeside * beside.length) return null;
   return Int32Array.from(cells);
+}
+
+/** Diagonal of the cells' box, cells. */
+function longSideOf(cells: readonly number[], width: number): number {
+  const columns = cells.map((i) => i % width);
+  const rows = cells.map((i) => Math.floor(i / width));
+  return Math.hypot(Math.max(...columns) - Math.min(...columns) + 1, Math.max(...rows) - Math.min(...rows) + 1);
 }
 
 /** Cells that hang together over gaps of so many cells. */

@@ -60,8 +60,11 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
     a,
     shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
   );
-  const b = levelPair(a, subjectSurface(a, turned, reference, subject, model), inside, sizeMm);
-  const within = withinRim(a, b, inside, sizeMm);
+  const placed = subjectSurface(a, turned, reference, subject, model);
+  const first = levelPair(a, placed, inside, sizeMm);
+  // Walls and lips weigh on the levelling: where some lie within, it is done again without them.
+  const within = withinRim(a, first, inside, sizeMm);
+  const b = within === inside ? first : levelPair(a, placed, within, sizeMm);
   const noiseMm = Math.hypot(reference.noiseMm, model.scale * subject.noiseMm);
   return pairOfReliefs(a, b, { inside: within, noiseMm, sizeMm, turned });
 }

@@ -17,6 +17,8 @@ export const faintDefaults = {
   /** Weighed contrast from which a cell is a crest, standard deviations, and of the whole line. */
   leastCrest: 1.6,
   leastWhole: 6,
+  /** … and so many times the strongest of the sunk lines that the same rule finds: what lies out of place makes both alike. */
+  overSunk: 1.25,
   /** Height of its crest on the face that carries it, mm: what stands higher shows in single cells, and lines.ts has its say. */
   leastMm: 0.03,
   mostMm: 0.12,
@@ -54,7 +56,8 @@ export function faintLines(
   narrow = narrowForms(relief),
   options: Options = faintDefaults,
 ): LineMark[] {
-  const found: LineMark[] = [];
+  const found: (LineMark & { readonly whole: number })[] = [];
+  let sunk = 0;
   const field = weighedField(relief, loss, options);
   for (const [sign, { best, along }] of [
     [1, field.ridge],
@@ -68,15 +71,17 @@ export function faintLines(
       ];
       if (long < options.leastLength || full < options.leastFull) continue;
       const each = contrasts(relief, chain, along, sign, options);
-      if (wholeOf(loss, each, options) < options.leastWhole) continue;
-      const read = readFaint(relief, loss, each, sign, options);
-      if (!read || inwardOf(relief, chain, options) < options.leastInward) continue;
+      const whole = wholeOf(loss, each, options);
+      if (whole < options.leastWhole || inwardOf(relief, chain, options) < options.leastInward) continue;
       if (!soundAlong(relief, map, chain.cells)) continue;
+      if (readFaint(relief, loss, each, sign, -1, options)) sunk = Math.max(sunk, whole);
+      const read = readFaint(relief, loss, each, sign, 1, options);
+      if (!read) continue;
       if (read.carriedBy === 'reference' && keptAround(relief, narrow, chain) < options.leastKept) continue;
-      found.push({ chain, ...read, faint: true });
+      found.push({ chain, ...read, faint: true, whole });
     }
   }
-  return found;
+  return found.filter(({ whole }) => whole >= options.overSunk * sunk).map(({ whole, ...line }) => line);
 }
 
 interface Crests {
@@ -180,17 +185,19 @@ function wholeOf(loss: LossField, each: Contrasts, options: Options): number {
   return weight > 0 ? sum / Math.sqrt(weight) : 0;
 }
 
-/** Who carries it; null where it is sunk, or where the other face shows some of it, or where one side alone falls off as an edge does. */
+/** Who carries a line that is raised (`sense` 1) or sunk (−1) there; null where it is neither, where the other face shows some of it, or where one side alone falls off as an edge does. */
 function readFaint(
   relief: WearRelief,
   loss: LossField,
   each: Contrasts,
   sign: 1 | -1,
+  sense: 1 | -1,
   options: Options,
 ): Weighed | null {
   const [onReferenceMm, onSubjectMm] = [relief.reference, relief.subject].map((face) => crestOf(face, loss, each));
-  const carriedBy = sign === 1 ? 'subject' : 'reference';
-  const [own, other] = sign === 1 ? [onSubjectMm, onReferenceMm] : [onReferenceMm, onSubjectMm];
+  const carriedBy = sign === sense ? 'subject' : 'reference';
+  const [subject, reference] = [sense * onSubjectMm, sense * onReferenceMm];
+  const [own, other] = carriedBy === 'subject' ? [subject, reference] : [reference, subject];
   // A trace of the other sign is no rest of a line.
   if (own < options.leastMm || own > options.mostMm || other > options.otherShare * own) return null;
   // The larger of two sides lies 0.56 σ too high on the average: by so much each contrast is too small.

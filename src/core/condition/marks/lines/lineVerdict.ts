@@ -33,7 +33,7 @@ export const verdictDefaults = {
   leastPieces: 3,
   depthSds: 4,
   highest: 0.75,
-  leastSeen: 0.6,
+  leastSeen: 0.5,
   mostSpread: 0.45,
 };
 

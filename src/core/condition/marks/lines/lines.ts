@@ -36,6 +36,7 @@ export const lineMarkDefaults = {
   raisedSigma: 2.4,
   /** The same of a line that the reference carries. */
   leastReference: 0.42,
+  leastReferenceClean: 0.2,
   leastLengthMm: 1.8,
   /** The face without the line shows at most this share of it; where the subject may only be worn, this. */
   otherShare: 0.35,
@@ -109,7 +110,7 @@ function readLine(
   const line = { chain, onReferenceMm, onSubjectMm };
   if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
     return weight >= leastWeight(line, sign, sigma, options) ? { ...line, carriedBy: 'subject' } : null;
-  if (!(sign * onReferenceMm < 0) || weight < options.leastReference) return null;
+  if (!(sign * onReferenceMm < 0) || weight < leastOnReference(line, sigma, options)) return null;
   // A worn stroke leaves a rest of its own sign; a trace of the other sign beside it is none.
   const share = onSubjectMm / onReferenceMm;
   if (Math.abs(share) > options.otherShare) return null;
@@ -132,6 +133,17 @@ function leastWeight(
   if (sign === -1) return clean && -onSubjectMm >= options.sunkMm ? options.leastSunkClean : options.leastSunk;
   const clear = chain.lengthMm >= options.raisedLengthMm && chain.strengthMm >= options.raisedSigma * sigma;
   return clean && clear ? options.leastRaisedClean : options.leastRaised;
+}
+
+/** The same of a line on the reference. */
+function leastOnReference(
+  { chain, onReferenceMm, onSubjectMm }: Omit<LineMark, 'carriedBy'>,
+  sigma: number,
+  options: typeof lineMarkDefaults,
+): number {
+  const clean = Math.abs(onSubjectMm) <= options.clean * Math.abs(onReferenceMm);
+  const clear = chain.lengthMm >= options.raisedLengthMm && chain.strengthMm >= options.raisedSigma * sigma;
+  return clean && clear ? options.leastReferenceClean : options.leastReference;
 }
 
 /** Median height of the line's cells over the mean of both sides, mm. */
