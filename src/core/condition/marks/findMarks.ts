@@ -10,7 +10,7 @@ import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import type { Chain } from './lines/chains.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { faintLines } from './lines/faintLines.ts';
-import { lineNumbers, lineSection } from './lines/lineSection.ts';
+import { lineSection } from './lines/lineSection.ts';
 import { differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
 import { type LineMeasure, measureLine } from './lines/measureLine.ts';
 import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
@@ -76,9 +76,12 @@ export function findMarks(
   const runsAcross = alone.length > 0 ? runningAcross(relief, band) : () => false;
   const faint = alone.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
   const ofDifference = [...plain, ...faint];
-  const crossing = crossingLines(relief, loss, ofDifference, band);
-  const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
   const surfaces = carrierSurfaces(relief, faces);
+  // What is like no mark does not take the place of the lines it lies on.
+  const crossing = crossingLines(relief, loss, ofDifference, band).filter(
+    (line) => sectionOf(relief, { ...line, measured: measureOf(relief, line) }, surfaces).fits,
+  );
+  const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
   const allLines = [...single, ...crossing]
     .filter(
       (line) =>
@@ -147,15 +150,20 @@ function isStrokeOfReference(
  * Whether a line strays no farther than a cut does: its cells, or, since one end of these may hook into a form beside, the middle of its section, places far off left out.
  */
 function isStraight(
-  { reference }: WearRelief,
+  relief: WearRelief,
   line: MeasuredLine,
   surfaces: ReturnType<typeof carrierSurfaces>,
   { mostStrayOfCut }: typeof markDefaults,
 ): boolean {
-  const { chain, carriedBy, measured } = line;
+  const { chain } = line;
   if (chain.strayMm < mostStrayOfCut * chain.lengthMm) return true;
-  const section = lineNumbers(surfaces(carriedBy, chain), chain, reference, isRaised(line) ? 1 : -1, measured.widthMm);
+  const section = sectionOf(relief, line, surfaces).measured;
   return section !== null && section.strayMm < mostStrayOfCut * section.lengthMm;
+}
+
+function sectionOf({ reference }: WearRelief, line: MeasuredLine, surfaces: ReturnType<typeof carrierSurfaces>) {
+  const { chain, carriedBy, measured } = line;
+  return lineSection(surfaces(carriedBy, chain), chain, reference, isRaised(line) ? 1 : -1, measured.widthMm);
 }
 
 const isRaised = ({ carriedBy, onReferenceMm, onSubjectMm }: LineMark): boolean =>
@@ -205,8 +213,7 @@ function fromLine(
 ): FoundMark {
   const { chain, carriedBy, measured } = line;
   const raised = isRaised(line);
-  const surface = surfaces(carriedBy, chain);
-  const section = lineSection(surface, chain, relief.reference, raised ? 1 : -1, measured.widthMm);
+  const section = sectionOf(relief, line, surfaces);
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
   const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);

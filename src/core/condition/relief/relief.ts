@@ -9,7 +9,6 @@ import {
   withHeights,
 } from '../../geometry/index.ts';
 import { levelPair } from './level.ts';
-import { withinRim } from './withinRim.ts';
 
 /**
  * Both faces on the same cells as a positive shows them: heights stand up where the matrix is engraved, x runs as on the
@@ -60,13 +59,9 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
     a,
     shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
   );
-  const placed = subjectSurface(a, turned, reference, subject, model);
-  const first = levelPair(a, placed, inside, sizeMm);
-  // Walls and lips weigh on the levelling: where some lie within, it is done again without them.
-  const within = withinRim(a, first, inside, sizeMm);
-  const b = within === inside ? first : levelPair(a, placed, within, sizeMm);
+  const b = levelPair(a, subjectSurface(a, turned, reference, subject, model), inside, sizeMm);
   const noiseMm = Math.hypot(reference.noiseMm, model.scale * subject.noiseMm);
-  return pairOfReliefs(a, b, { inside: within, noiseMm, sizeMm, turned });
+  return pairOfReliefs(a, b, { inside, noiseMm, sizeMm, turned });
 }
 
 /** Two reliefs in the positive sense on the same cells, already levelled to one another, as one record. */

@@ -1,5 +1,6 @@
-import { distanceTransform, type HeightGrid, median } from '../../geometry/index.ts';
+import { componentsOf, median } from '../../geometry/index.ts';
 import { sampled } from './parts.ts';
+import type { WearRelief } from './relief.ts';
 
 export const rimDefaults = {
   /** Two surfaces are apart where they differ by so many mm, and by so many times the usual difference (1.4826 median deviations). */
@@ -16,36 +17,49 @@ export const rimDefaults = {
 /**
  * `inside` without what lies outside the image on one of the two: where the two surfaces are apart nearly all round the edge, one shows its
  * wall, lip or table, which differ on every object. A break takes one side of the rim and not all of it. Read ring by ring from the edge in, a cell
- * wide, until one is not apart; the foot of a wall reaches a little farther.
+ * wide, until one is not apart; the foot of a wall reaches a little farther, and what is apart and hangs on it is the same wall
+ * where it reaches no farther in than such rings may.
  */
-export function withinRim(
-  reference: HeightGrid,
-  subject: HeightGrid,
-  inside: Uint8Array,
-  sizeMm: number,
-  options = rimDefaults,
-): Uint8Array {
-  const { width, pitch } = reference;
-  const both = (i: number): boolean => inside[i] === 1 && reference.mask[i] === 1 && subject.mask[i] === 1;
-  const difference = Float32Array.from(reference.z, (z, i) => subject.z[i] - z);
-  const all = sampled(difference, both);
-  if (all.length === 0) return inside;
+export function withinRim(relief: WearRelief, options = rimDefaults): Uint8Array {
+  const { reference, inside, fromEdge, sizeMm } = relief;
+  const apart = apartCells(relief, options);
+  const most = Math.floor((options.farthest * sizeMm) / reference.pitch);
+  const outer = ringsApart(relief, apart, most, options);
+  if (outer === 0) return inside;
+  const rim = Uint8Array.from(inside, (value, i) => (value && fromEdge[i] < outer + options.foot ? 1 : 0));
+  const walls = componentsOf(
+    apart.map((value, i) => (value || rim[i] ? 1 : 0)),
+    reference.width,
+  );
+  for (const cells of walls) if (cells.every((i) => fromEdge[i] <= most)) for (const i of cells) rim[i] = 1;
+  return inside.map((value, i) => (value && !rim[i] ? 1 : 0));
+}
+
+/** Cells where the two surfaces lie apart. */
+function apartCells({ difference, inside }: WearRelief, { apartMm, apartTimes }: typeof rimDefaults): Uint8Array {
+  const all = sampled(difference, (i) => inside[i] === 1 && !Number.isNaN(difference[i]));
   const middle = median(all);
   const usual = 1.4826 * median(all.map((value) => Math.abs(value - middle)));
-  const apart = Math.max(options.apartMm, options.apartTimes * usual);
-  const fromEdge = distanceTransform(inside, width);
-  const rings = Math.floor((options.farthest * sizeMm) / pitch);
-  const counts = new Uint32Array(rings + 1);
-  const off = new Uint32Array(rings + 1);
+  const least = Math.max(apartMm, apartTimes * usual);
+  return Uint8Array.from(difference, (value, i) => (inside[i] && Math.abs(value - middle) > least ? 1 : 0));
+}
+
+/** How many rings from the edge in are apart all round. */
+function ringsApart(
+  { difference, inside, fromEdge }: WearRelief,
+  apart: Uint8Array,
+  most: number,
+  { allRound }: typeof rimDefaults,
+): number {
+  const counts = new Uint32Array(most + 1);
+  const off = new Uint32Array(most + 1);
   for (let i = 0; i < inside.length; i++) {
-    if (!both(i)) continue;
     const ring = Math.floor(fromEdge[i] - 0.5);
-    if (ring > rings) continue;
+    if (!inside[i] || Number.isNaN(difference[i]) || ring > most) continue;
     counts[ring]++;
-    if (Math.abs(difference[i] - middle) > apart) off[ring]++;
+    off[ring] += apart[i];
   }
   let outer = 0;
-  while (outer < rings && off[outer] > options.allRound * Math.max(1, counts[outer])) outer++;
-  if (outer === 0) return inside;
-  return inside.map((value, i) => (value && fromEdge[i] >= outer + options.foot ? 1 : 0));
+  while (outer < most && off[outer] > allRound * Math.max(1, counts[outer])) outer++;
+  return outer;
 }

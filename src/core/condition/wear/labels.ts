@@ -2,6 +2,7 @@ import { componentsOf, type HeightGrid, quantile } from '../../geometry/index.ts
 import type { LossField } from '../relief/loss.ts';
 import { sampled } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
+import { withinRim } from '../relief/withinRim.ts';
 import type { WearState } from '../types.ts';
 
 /** Labels of a wear map: label k stands for wearStates[k − 1]; 0 is outside the face. */
@@ -49,7 +50,7 @@ const [sharp, lower, clogged, lost, added, , cannotJudge] = wearStates.map((_, k
 /**
  * Labels every cell of the reference's face.
  *
- * No surface: lost where the gap reaches the rim, else cannot judge. Lacks height: lost where the subject lies below the
+ * Outside the image of one of the two: cannot judge. No surface: lost where the gap reaches the rim, else cannot judge. Lacks height: lost where the subject lies below the
  * ground, or the cell stood no higher than it, else lower. Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
  */
 export function wearLabels(relief: WearRelief, loss: LossField, options = labelDefaults): WearMap {
@@ -60,6 +61,9 @@ export function wearLabels(relief: WearRelief, loss: LossField, options = labelD
   labelMissing(relief, labels, options);
   labelLacking(relief, loss, labels, options);
   labelExcess(relief, loss, labels, options);
+  const image = withinRim(relief);
+  for (let i = 0; i < labels.length; i++)
+    if (labels[i] && !image[i] && reference.mask[i] && subject.mask[i]) labels[i] = cannotJudge;
   const { width, height, pitch, left, top } = reference;
   return { width, height, pitch, left, top, turned: relief.turned, labels };
 }
