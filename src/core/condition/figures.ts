@@ -3,6 +3,7 @@ import { sharedEdgeDefaults } from './losses/sharedEdge.ts';
 import { sharedLossDefaults } from './losses/sharedLosses.ts';
 import { markDefaults } from './marks/findMarks.ts';
 import { letterDefaults } from './marks/letters.ts';
+import { anewDefaults } from './marks/lettersAnew.ts';
 import { alongRingDefaults } from './marks/lines/alongRing.ts';
 import { bandChanceDefaults } from './marks/lines/bandChance.ts';
 import { chainDefaults } from './marks/lines/chains.ts';
@@ -27,6 +28,7 @@ import { levelDefaults as reliefLevelDefaults } from './relief/level.ts';
 import { lossDefaults } from './relief/loss.ts';
 import { wearReliefDefaults } from './relief/relief.ts';
 import { wavelengthDefaults } from './relief/wavelength.ts';
+import { rimDefaults } from './relief/withinRim.ts';
 import { joinDefaults } from './states/joinMarks.ts';
 import { stateDefaults } from './states/tellingMarks.ts';
 import { areaDefaults } from './wear/areas.ts';
@@ -36,6 +38,7 @@ import { zoneDefaults } from './wear/zones.ts';
 /** The named figures and thresholds that wear, marks and states are read by, each by the file it stands in. */
 export const conditionFigures = {
   alongRing: alongRingDefaults,
+  anew: anewDefaults,
   area: areaDefaults,
   bandChance: bandChanceDefaults,
   chain: chainDefaults,
@@ -55,6 +58,7 @@ export const conditionFigures = {
   loss: lossDefaults,
   mark: markDefaults,
   profile: profileDefaults,
+  rim: rimDefaults,
   reliefLevel: reliefLevelDefaults,
   secondStrike: secondStrikeDefaults,
   section: sectionDefaults,
