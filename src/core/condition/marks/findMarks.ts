@@ -12,6 +12,7 @@ import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { faintLines } from './lines/faintLines.ts';
 import { lineSection } from './lines/lineSection.ts';
 import { differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
+import type { LineSection } from './lines/lineTypes.ts';
 import { type LineMeasure, measureLine } from './lines/measureLine.ts';
 import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
 import { markReadings } from './readings.ts';
@@ -77,6 +78,7 @@ export function findMarks(
   const faint = alone.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
   const ofDifference = [...plain, ...faint];
   const surfaces = carrierSurfaces(relief, faces);
+  const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   // What is like no mark does not take the place of the lines it lies on.
   const crossing = crossingLines(relief, loss, ofDifference, band).filter(
     (line) => sectionOf(relief, { ...line, measured: measureOf(relief, line) }, surfaces).fits,
@@ -95,6 +97,14 @@ export function findMarks(
         line.measured.areaMm2 >= options.leastLineMm2 &&
         line.chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
         (line.measured.widthMm < options.crackWidthMm || isStraight(relief, line, surfaces, options)),
+    )
+    .map((line) => ({ ...line, section: sectionOf(relief, line, surfaces) }))
+    // A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. It takes no ground from letters and spots.
+    .filter(
+      (line) =>
+        lowerStroke(line, band, relief.sizeMm) !== null ||
+        (line.section.fits &&
+          !isStrokeOfReference(fromLine(relief, map, line, senses), relief.sizeMm, senses, options)),
     );
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
@@ -110,13 +120,9 @@ export function findMarks(
   for (const i of onLetters) taken[i] = 1;
   for (const cells of lostOnBoth) for (const i of cells) taken[i] = 1;
   const spots = spotMarks(relief, loss, map, taken);
-  const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   const marks = [
     ...strokes.flatMap((line) => fromStroke(relief, line, lowerStroke(line, band, relief.sizeMm), senses)),
-    ...ownLines
-      .map((line) => fromLine(relief, map, line, senses, surfaces))
-      .filter((mark) => !isStrokeOfReference(mark, relief.sizeMm, faces.subject.sense, options))
-      .filter(isLikeAMark),
+    ...ownLines.map((line) => fromLine(relief, map, line, senses)),
     ...lostOnBoth.map((cells) => fromSharedLoss(relief, cells, senses)),
     ...letters.map((letter) => fromLetter(relief, map, letter, senses)),
     ...spots
@@ -138,7 +144,7 @@ export function findMarks(
 function isStrokeOfReference(
   { carriedBy, raised, otherIsSound, lengthMm }: FoundMark,
   sizeMm: number,
-  subjectSense: OwnFaces['subject']['sense'],
+  { subjectSense }: Senses,
   options: typeof markDefaults,
 ): boolean {
   if (carriedBy !== 'reference' || !raised) return false;
@@ -168,9 +174,6 @@ function sectionOf({ reference }: WearRelief, line: MeasuredLine, surfaces: Retu
 
 const isRaised = ({ carriedBy, onReferenceMm, onSubjectMm }: LineMark): boolean =>
   (carriedBy === 'reference' ? onReferenceMm : onSubjectMm) > 0;
-
-/** A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. */
-const isLikeAMark = ({ section }: FoundMark): boolean => !section || section.fits;
 
 /** Share of a line along which the subject has surface. */
 const seenShare = ({ subject }: WearRelief, { chain: { cells } }: LineMark): number =>
@@ -207,13 +210,11 @@ function measureOf(relief: WearRelief, { chain, carriedBy }: LineMark): LineMeas
 function fromLine(
   relief: WearRelief,
   map: WearMap,
-  line: MeasuredLine,
+  line: MeasuredLine & { readonly section: LineSection },
   senses: Senses,
-  surfaces: ReturnType<typeof carrierSurfaces>,
 ): FoundMark {
-  const { chain, carriedBy, measured } = line;
+  const { chain, carriedBy, measured, section } = line;
   const raised = isRaised(line);
-  const section = sectionOf(relief, line, surfaces);
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
   const otherIsSound = carriedBy === 'both' || soundOnStretch(relief, map, chain);
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);

@@ -30,12 +30,12 @@ const groundOf = (name: string, of: LineNumbers) => lineVerdict(of).grounds.find
 
 describe('whether a line was measured well enough', () => {
   // docs/condition.md: at least three pieces, deeper than four standard deviations, at least three quarters of what
-  // stands beside it, seen over six tenths of its way, its width within 45 %.
+  // stands beside it, seen over half of its way, its width within 45 %.
   it.each([
     ['pieces', numbers({ pieces: 3 }), numbers({ pieces: 2 })],
     ['depth over its sd', numbers({ depthSdMm: 0.0749 }), numbers({ depthSdMm: 0.0751 })],
     ['what stands beside', numbers({ mostMm: 0.399 }), numbers({ mostMm: 0.401 })],
-    ['share seen', numbers({}, { seen: 0.6 }), numbers({}, { seen: 0.599 })],
+    ['share seen', numbers({}, { seen: 0.5 }), numbers({}, { seen: 0.499 })],
     ['spread of the width', numbers({ widthSpread: 0.449 }), numbers({ widthSpread: 0.451 })],
   ])('turns at its limit of %s', (_, well, badly) => {
     expect(lineVerdict(well).order).toHaveLength(3);
