@@ -1,4 +1,3 @@
-import type { HeightGrid } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { Mark } from '../types.ts';
@@ -7,13 +6,11 @@ import { type RecutLetter, recutLetters } from './letters.ts';
 import { lettersAnew } from './lettersAnew.ts';
 import { alongRing } from './lines/alongRing.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
-import type { Chain } from './lines/chains.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { faintLines } from './lines/faintLines.ts';
-import { lineSection } from './lines/lineSection.ts';
 import { differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
 import type { LineSection } from './lines/lineTypes.ts';
-import { type LineMeasure, measureLine } from './lines/measureLine.ts';
+import { isRaised, isStraight, type MeasuredLine, measureOf, sectionOf } from './lines/measuredLines.ts';
 import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
 import { markReadings } from './readings.ts';
 import { soundAlong, soundOnStretch } from './soundGround.ts';
@@ -96,7 +93,7 @@ export function findMarks(
         line.measured.lengthMm >= options.longerThanWide * line.measured.widthMm &&
         line.measured.areaMm2 >= options.leastLineMm2 &&
         line.chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
-        (line.measured.widthMm < options.crackWidthMm || isStraight(relief, line, surfaces, options)),
+        (line.measured.widthMm < options.crackWidthMm || isStraight(relief, line, surfaces, options.mostStrayOfCut)),
     )
     .map((line) => ({ ...line, section: sectionOf(relief, line, surfaces) }))
     // A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. It takes no ground from letters and spots.
@@ -152,29 +149,6 @@ function isStrokeOfReference(
   return subjectSense === 'relief' && lengthMm <= options.longerThanLetters * sizeMm;
 }
 
-/**
- * Whether a line strays no farther than a cut does: its cells, or, since one end of these may hook into a form beside, the middle of its section, places far off left out.
- */
-function isStraight(
-  relief: WearRelief,
-  line: MeasuredLine,
-  surfaces: ReturnType<typeof carrierSurfaces>,
-  { mostStrayOfCut }: typeof markDefaults,
-): boolean {
-  const { chain } = line;
-  if (chain.strayMm < mostStrayOfCut * chain.lengthMm) return true;
-  const section = sectionOf(relief, line, surfaces).measured;
-  return section !== null && section.strayMm < mostStrayOfCut * section.lengthMm;
-}
-
-function sectionOf({ reference }: WearRelief, line: MeasuredLine, surfaces: ReturnType<typeof carrierSurfaces>) {
-  const { chain, carriedBy, measured } = line;
-  return lineSection(surfaces(carriedBy, chain), chain, reference, isRaised(line) ? 1 : -1, measured.widthMm);
-}
-
-const isRaised = ({ carriedBy, onReferenceMm, onSubjectMm }: LineMark): boolean =>
-  (carriedBy === 'reference' ? onReferenceMm : onSubjectMm) > 0;
-
 /** Share of a line along which the subject has surface. */
 const seenShare = ({ subject }: WearRelief, { chain: { cells } }: LineMark): number =>
   cells.filter((i) => subject.mask[i]).length / Math.max(1, cells.length);
@@ -197,14 +171,6 @@ function cellsNear({ reference }: WearRelief, lines: readonly LineMark[]): Uint8
       for (let dy = -reach; dy <= reach; dy++)
         for (let dx = -reach; dx <= reach; dx++) near[i + dy * reference.width + dx] = 1;
   return near;
-}
-
-interface MeasuredLine extends LineMark {
-  readonly measured: LineMeasure;
-}
-
-function measureOf(relief: WearRelief, { chain, carriedBy }: LineMark): LineMeasure {
-  return measureLine(relief.reference, surfaceOf(relief, chain, carriedBy), chain);
 }
 
 function fromLine(
@@ -300,18 +266,4 @@ export function placeOf(x: number, y: number): Mark['at'] {
   const deg = ((Math.atan2(x, y) * 180) / Math.PI + 360) % 360;
   const hour = Math.round(deg / 30) % 12 || 12;
   return { deg, hour, radiusMm: Math.hypot(x, y) };
-}
-
-/** What a line is measured on: the difference, or where there is none of it the face or faces that carry it. */
-function surfaceOf(
-  { reference, subject, difference: d }: WearRelief,
-  { cells }: Chain,
-  carriedBy: Mark['carriedBy'],
-): Float32Array {
-  const heights = ({ z, mask }: HeightGrid): Float32Array => z.map((value, i) => (mask[i] ? value : Number.NaN));
-  if (carriedBy === 'both')
-    return heights(reference).map((z, i) => (subject.mask[i] ? (z + subject.z[i]) / 2 : Number.NaN));
-  const seen = cells.filter((i) => !Number.isNaN(d[i])).length;
-  if (seen > 0.5 * cells.length) return d;
-  return heights(carriedBy === 'reference' ? reference : subject);
 }
