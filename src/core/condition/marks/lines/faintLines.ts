@@ -17,8 +17,9 @@ export const faintDefaults = {
   /** Weighed contrast from which a cell is a crest, standard deviations, and of the whole line. */
   leastCrest: 1.6,
   leastWhole: 6,
-  /** … and so many times the strongest that the same rule finds sunk, or on the other face: a design out of place makes all of them alike. */
-  overOthers: 1.25,
+  /** … and so many times the strongest that the same rule finds sunk, and on the other face: a design out of place makes all of them alike. */
+  overSunk: 1,
+  overOther: 1.25,
   /** Height of its crest on the face that carries it, mm: what stands higher shows in single cells, and lines.ts has its say. */
   leastMm: 0.03,
   mostMm: 0.12,
@@ -81,11 +82,12 @@ export function faintLines(
       found.push({ chain, ...read, faint: true, whole });
     }
   }
-  const others = (carriedBy: LineMark['carriedBy']): number =>
-    Math.max(sunk, ...found.filter((line) => line.carriedBy !== carriedBy).map(({ whole }) => whole));
-  return found
-    .filter(({ whole, carriedBy }) => whole >= options.overOthers * others(carriedBy))
-    .map(({ whole, ...line }) => line);
+  const least = (line: LineMark): number =>
+    Math.max(
+      options.overSunk * sunk,
+      ...found.filter(({ carriedBy }) => carriedBy !== line.carriedBy).map(({ whole }) => options.overOther * whole),
+    );
+  return found.filter((line) => line.whole >= least(line)).map(({ whole, ...line }) => line);
 }
 
 interface Crests {
