@@ -27,8 +27,10 @@ export const anewDefaults = {
   leastOff: 0.25,
   leastSpreads: 3,
   /** … and its own height over what is usual on the face that has it by this much, and by this share of the other: the other face may not simply lack it. */
-  leastOver: 0.2,
-  ownShare: 0.5,
+  leastOver: 0.1,
+  /** What is usual there: this quantile of all windows, since many lie between two letters. */
+  usualOver: 0.85,
+  ownShare: 0.4,
   /** Its cells stand out by so many standard deviations and mm, their median by so many; joined over gaps of this width, mm, within so many radii. */
   sigmas: 2,
   leastMm: 0.03,
@@ -74,12 +76,13 @@ export function lettersAnew(
   const found: RecutLetter[] = [];
   for (const carriedBy of ['subject', 'reference'] as const) {
     const other = carriedBy === 'subject' ? 'reference' : 'subject';
-    const over = offUsual(windows.map((each) => Math.log(each[carriedBy])));
+    const own = windows.map((each) => Math.log(each[carriedBy]));
+    const usual = quantile(Float32Array.from(own), options.usualOver);
     const ratio = offUsual(windows.map((each) => Math.log(each[carriedBy] / each[other])));
     if (ratio.spread > options.mostSpread) continue;
     const least = Math.max(options.leastOff, options.leastSpreads * ratio.spread);
     const tall = (k: number): boolean =>
-      ratio.off[k] >= least && over.off[k] >= Math.max(options.leastOver, options.ownShare * ratio.off[k]);
+      ratio.off[k] >= least && own[k] - usual >= Math.max(options.leastOver, options.ownShare * ratio.off[k]);
     const order = windows
       .map((_, k) => k)
       .filter(tall)
