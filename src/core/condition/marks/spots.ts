@@ -1,6 +1,7 @@
-import { componentsOf, median, quantile } from '../../geometry/index.ts';
+import { componentsOf, distanceTransform, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
+import { withinRim } from '../relief/withinRim.ts';
 import { type WearMap, wearLabel } from '../wear/labels.ts';
 
 /** A compact mark: a pit, chip, bubble or smear. Heights in the positive's sense, mm. */
@@ -45,6 +46,9 @@ export function spotMarks(
 ): SpotMark[] {
   const { reference, difference: d } = relief;
   const area = reference.pitch ** 2;
+  const image = withinRim(relief);
+  // Where a wall stands all round, what is left of it on one side is a strip along its foot.
+  const fromWall = image === relief.inside ? null : distanceTransform(image, reference.width);
   const found: SpotMark[] = [];
   for (const state of ['lost', 'added'] as const) {
     const label = wearLabel(state);
@@ -55,7 +59,8 @@ export function spotMarks(
       const sigma = median(Float32Array.from(cells, (i) => loss.sigma[i]));
       const least = isAtRim(relief, cells) ? options.leastAtRimMm : options.leastMm;
       if (quantile(size, 0.75) < Math.max(least, options.leastSigma * sigma)) continue;
-      if (state === 'added' && reachesIn(relief, cells) < options.rimMm) continue;
+      if (state === 'added' && reachesIn(relief.fromEdge, cells) * reference.pitch < options.rimMm) continue;
+      if (fromWall && reachesIn(fromWall, cells) * reference.pitch < options.rimMm) continue;
       if (besideGaps(relief, cells) > options.mostBesideGaps * cells.length) continue;
       const mark = carrierOf(relief, cells, state, options);
       if (mark) found.push(mark);
@@ -64,9 +69,8 @@ export function spotMarks(
   return found;
 }
 
-/** How far in from the edge of what is judged a spot reaches, a tenth of its cells left out, mm. */
-const reachesIn = ({ fromEdge, reference: { pitch } }: WearRelief, cells: Int32Array): number =>
-  pitch *
+/** How far in from an edge a spot reaches, a tenth of its cells left out, cells. */
+const reachesIn = (fromEdge: Float32Array, cells: Int32Array): number =>
   quantile(
     Float32Array.from(cells, (i) => fromEdge[i]),
     0.9,
