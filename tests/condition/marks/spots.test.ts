@@ -43,6 +43,7 @@ function marks({
     subject: { ...grid, z: b, mask },
     difference: a.map((value, i) => (mask[i] ? b[i] - value : Number.NaN)),
     inside,
+    image: inside,
     fromEdge: Float32Array.from(all, (i) => Math.max(0, within - Math.hypot(...place(i))) / pitch),
   } as unknown as WearRelief;
   const map = { labels: spot.map((value) => (value ? wearLabel(state) : wearLabel('sharp'))) } as unknown as WearMap;

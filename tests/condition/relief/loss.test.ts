@@ -25,6 +25,7 @@ function made(sigmaMm: number, meanMm: number, share: (boss: number, x: number) 
     reference: grid,
     difference,
     inside: new Uint8Array(n).fill(1),
+    image: new Uint8Array(n).fill(1),
     sizeMm: 2 * half,
   } as unknown as WearRelief;
   return { relief, loss: lossField(relief), lacks, difference };

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { pairOfReliefs } from '../../../src/core/condition/relief/relief.ts';
-import { withinRim } from '../../../src/core/condition/relief/withinRim.ts';
 import { emptyGrid } from '../../../src/core/geometry/index.ts';
 
 const grid = emptyGrid(-15, 15, -15, 15, 0.25);
@@ -19,8 +18,7 @@ function kept(low: (x: number, y: number) => boolean, lowMm = 1): number[] {
   const subject = { ...grid, mask, z: Float32Array.from(all, (i) => noise(i + 1) - (low(...place(i)) ? lowMm : 0)) };
   const inside = Uint8Array.from(all, (i) => (radius(i) <= 14 ? 1 : 0));
   const relief = pairOfReliefs(reference, subject, { inside, noiseMm: 0.01, sizeMm: 28, turned: false });
-  const left = withinRim(relief);
-  return all.filter((i) => left[i] === 1);
+  return all.filter((i) => relief.image[i] === 1);
 }
 
 const whole = all.filter((i) => radius(i) <= 14);

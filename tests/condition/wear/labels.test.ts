@@ -51,12 +51,14 @@ function label(made: Made) {
   const mask = Uint8Array.from(all, (i) => (missing(...place(i)) ? 0 : 1));
   const own = Uint8Array.from(all, (i) => (referenceMissing(...place(i)) ? 0 : 1));
   const d = on(difference).map((value, i) => (mask[i] && own[i] ? value : Number.NaN));
+  const inside = Uint8Array.from(all, (i) => (Math.hypot(...place(i)) < 7 ? 1 : 0));
   const relief = {
     reference: { ...grid, z, mask: own },
     subject: { ...grid, z: z.map((value, i) => value + (d[i] || 0)), mask },
     difference: d,
     narrow: { reference: on(narrow), subject: on(narrow) },
-    inside: Uint8Array.from(all, (i) => (Math.hypot(...place(i)) < 7 ? 1 : 0)),
+    inside,
+    image: inside,
     fromEdge: new Float32Array(all.length),
     sizeMm: 14,
     turned: false,

@@ -1,7 +1,6 @@
 import { componentsOf, distanceTransform, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
-import { withinRim } from '../relief/withinRim.ts';
 import { type WearMap, wearLabel } from '../wear/labels.ts';
 
 /** A compact mark: a pit, chip, bubble or smear. Heights in the positive's sense, mm. */
@@ -46,9 +45,9 @@ export function spotMarks(
 ): SpotMark[] {
   const { reference, difference: d } = relief;
   const area = reference.pitch ** 2;
-  const image = withinRim(relief);
   // Where a wall stands all round, what is left of it on one side is a strip along its foot.
-  const fromWall = image === relief.inside ? null : distanceTransform(image, reference.width);
+  const walled = relief.image !== relief.inside;
+  const fromEdge = walled ? distanceTransform(relief.image, reference.width) : relief.fromEdge;
   const found: SpotMark[] = [];
   for (const state of ['lost', 'added'] as const) {
     const label = wearLabel(state);
@@ -59,8 +58,7 @@ export function spotMarks(
       const sigma = median(Float32Array.from(cells, (i) => loss.sigma[i]));
       const least = isAtRim(relief, cells) ? options.leastAtRimMm : options.leastMm;
       if (quantile(size, 0.75) < Math.max(least, options.leastSigma * sigma)) continue;
-      if (state === 'added' && reachesIn(relief.fromEdge, cells) * reference.pitch < options.rimMm) continue;
-      if (fromWall && reachesIn(fromWall, cells) * reference.pitch < options.rimMm) continue;
+      if ((walled || state === 'added') && reachesIn(fromEdge, cells) * reference.pitch < options.rimMm) continue;
       if (besideGaps(relief, cells) > options.mostBesideGaps * cells.length) continue;
       const mark = carrierOf(relief, cells, state, options);
       if (mark) found.push(mark);

@@ -3,7 +3,6 @@ import { heightOverGround } from './ground.ts';
 import { slopesOf } from './level.ts';
 import { sampled } from './parts.ts';
 import type { WearRelief } from './relief.ts';
-import { withinRim } from './withinRim.ts';
 
 export const lossDefaults = {
   /** Cut-off for the surroundings over which a cell stands out, mm, and at most this share of the size. */
@@ -44,13 +43,12 @@ export interface LossField {
  * vote (mean field of an Ising prior). Heights mm.
  */
 export function lossField(relief: WearRelief, options = lossDefaults): LossField {
-  const { reference, difference: d, inside, sizeMm } = relief;
+  const { reference, difference: d, inside, image, sizeMm } = relief;
   const surroundings = Math.min(options.surroundingsMm, options.surroundingsShare * sizeMm);
   const exposure = above(reference.z, gaussianFilter(reference, surroundings).z);
   const height = heightOverGround(reference, exposure, inside);
   const edge = above(reference.z, gaussianFilter(reference, options.edgeCells * reference.pitch).z);
   // A wall or lip is no noise and no loss.
-  const image = withinRim(relief);
   const use = d.map((value, i) => (image[i] && !Number.isNaN(value) ? 1 : 0));
   const sigma = spreadBySlope(relief, use, options.leastMm);
   const classes = classesOf(exposure, edge, use, options);

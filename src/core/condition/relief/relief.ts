@@ -9,6 +9,7 @@ import {
   withHeights,
 } from '../../geometry/index.ts';
 import { levelPair } from './level.ts';
+import { withinRim } from './withinRim.ts';
 
 /**
  * Both faces on the same cells as a positive shows them: heights stand up where the matrix is engraved, x runs as on the
@@ -25,7 +26,9 @@ export interface WearRelief {
   readonly narrow: { readonly reference: Float32Array; readonly subject: Float32Array };
   /** 1 inside the reference's outline, a margin of its rim left out. */
   readonly inside: Uint8Array;
-  /** Distance of each of those cells from the edge, in cells. */
+  /** `inside` without the wall, lip or table of one of the two (withinRim.ts). */
+  readonly image: Uint8Array;
+  /** Distance of each cell inside from the edge, in cells. */
   readonly fromEdge: Float32Array;
   /** Scan noise of both faces together on one cell, 1 σ, mm. */
   readonly noiseMm: number;
@@ -70,12 +73,15 @@ export function pairOfReliefs(
   subject: HeightGrid,
   about: Pick<WearRelief, 'inside' | 'noiseMm' | 'sizeMm' | 'turned'>,
 ): WearRelief {
+  const difference = differenceOf(reference, subject);
+  const fromEdge = distanceTransform(about.inside, reference.width);
   return {
     reference,
     subject,
-    difference: differenceOf(reference, subject),
+    difference,
     narrow: { reference: narrowHeight(reference), subject: narrowHeight(subject) },
-    fromEdge: distanceTransform(about.inside, reference.width),
+    image: withinRim({ reference, difference, fromEdge, ...about }),
+    fromEdge,
     ...about,
   };
 }

@@ -1,6 +1,14 @@
-import { componentsOf, median } from '../../geometry/index.ts';
+import { componentsOf, type HeightGrid, median } from '../../geometry/index.ts';
 import { sampled } from './parts.ts';
-import type { WearRelief } from './relief.ts';
+
+/** Two levelled faces, as in `WearRelief`. */
+interface Levelled {
+  readonly reference: HeightGrid;
+  readonly difference: Float32Array;
+  readonly inside: Uint8Array;
+  readonly fromEdge: Float32Array;
+  readonly sizeMm: number;
+}
 
 export const rimDefaults = {
   /** Two surfaces are apart where they differ by so many mm, and by so many times the usual difference (1.4826 median deviations). */
@@ -20,7 +28,7 @@ export const rimDefaults = {
  * wide, until one is not apart; the foot of a wall reaches a little farther, and what is apart and hangs on it is the same wall
  * where it reaches no farther in than such rings may.
  */
-export function withinRim(relief: WearRelief, options = rimDefaults): Uint8Array {
+export function withinRim(relief: Levelled, options = rimDefaults): Uint8Array {
   const { reference, inside, fromEdge, sizeMm } = relief;
   const apart = apartCells(relief, options);
   const most = Math.floor((options.farthest * sizeMm) / reference.pitch);
@@ -36,7 +44,7 @@ export function withinRim(relief: WearRelief, options = rimDefaults): Uint8Array
 }
 
 /** Cells where the two surfaces lie apart. */
-function apartCells({ difference, inside }: WearRelief, { apartMm, apartTimes }: typeof rimDefaults): Uint8Array {
+function apartCells({ difference, inside }: Levelled, { apartMm, apartTimes }: typeof rimDefaults): Uint8Array {
   const all = sampled(difference, (i) => inside[i] === 1 && !Number.isNaN(difference[i]));
   const middle = median(all);
   const usual = 1.4826 * median(all.map((value) => Math.abs(value - middle)));
@@ -46,7 +54,7 @@ function apartCells({ difference, inside }: WearRelief, { apartMm, apartTimes }:
 
 /** How many rings from the edge in are apart all round. */
 function ringsApart(
-  { difference, inside, fromEdge }: WearRelief,
+  { difference, inside, fromEdge }: Levelled,
   apart: Uint8Array,
   most: number,
   { allRound }: typeof rimDefaults,

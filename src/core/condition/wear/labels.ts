@@ -2,7 +2,6 @@ import { componentsOf, type HeightGrid, quantile } from '../../geometry/index.ts
 import type { LossField } from '../relief/loss.ts';
 import { sampled } from '../relief/parts.ts';
 import type { WearRelief } from '../relief/relief.ts';
-import { withinRim } from '../relief/withinRim.ts';
 import type { WearState } from '../types.ts';
 
 /** Labels of a wear map: label k stands for wearStates[k − 1]; 0 is outside the face. */
@@ -54,14 +53,13 @@ const [sharp, lower, clogged, lost, added, , cannotJudge] = wearStates.map((_, k
  * ground, or the cell stood no higher than it, else lower. Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
  */
 export function wearLabels(relief: WearRelief, loss: LossField, options = labelDefaults): WearMap {
-  const { reference, subject, inside } = relief;
+  const { reference, subject, inside, image } = relief;
   const labels = new Uint8Array(reference.z.length);
   for (let i = 0; i < labels.length; i++)
     if (inside[i]) labels[i] = reference.mask[i] && subject.mask[i] ? sharp : cannotJudge;
   labelMissing(relief, labels, options);
   labelLacking(relief, loss, labels, options);
   labelExcess(relief, loss, labels, options);
-  const image = withinRim(relief);
   for (let i = 0; i < labels.length; i++)
     if (labels[i] && !image[i] && reference.mask[i] && subject.mask[i]) labels[i] = cannotJudge;
   const { width, height, pitch, left, top } = reference;
