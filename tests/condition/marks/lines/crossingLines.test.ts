@@ -132,6 +132,10 @@ describe('crossingLines', () => {
     expect(line.chain.strayMm).toBeLessThan(2 * pitch);
   });
 
+  it('does not take a cut’s other end for a place of the design: one through the middle crosses the same band alike', () => {
+    expect(linesOnBoth(ridge(designHeight, { deg: 45 }))).toHaveLength(1);
+  });
+
   it('finds one that crosses the legend on one side and ends in the field', () => {
     expect(linesOnBoth(ridge(designHeight, { y0: -7, from: -40, to: 2 }))).toHaveLength(1);
   });

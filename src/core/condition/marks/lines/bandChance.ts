@@ -45,7 +45,10 @@ export function bandChance(
     return partNear(walked.way, walked.steps, within, near, grid.width);
   };
   let least = 1;
-  for (const run of runsWithin(way, within)) {
+  const crossings = runsWithin(way, within);
+  const apart = (a: number, b: number): number =>
+    Math.hypot((a % grid.width) - (b % grid.width), rowOf(a, grid) - rowOf(b, grid));
+  for (const run of crossings) {
     const middle = run[run.length >> 1];
     if (run.length < 0.5 * band.widthCells) continue;
     const own = follow(line.angle, line.rho, middle);
@@ -54,11 +57,8 @@ export function bandChance(
     const off = line.angle - inward;
     let [asked, asGood] = [0, 0];
     for (const cell of placesRound(band, middle, options.places)) {
-      if (
-        Math.hypot((cell % grid.width) - (middle % grid.width), rowOf(cell, grid) - rowOf(middle, grid)) <
-        run.length / 2
-      )
-        continue;
+      // Where the line itself crosses, there or at its other end, is no other place.
+      if (crossings.some((each) => apart(cell, each[each.length >> 1]) < each.length / 2)) continue;
       const there = inwardAt(band, cell, options.slopeCells);
       if (there === null) continue;
       const angle = (((there + off) % Math.PI) + Math.PI) % Math.PI;
