@@ -8,7 +8,7 @@ import { alongRing } from './lines/alongRing.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { faintLines } from './lines/faintLines.ts';
-import { differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
+import { differenceChains, differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
 import type { LineSection } from './lines/lineTypes.ts';
 import { isRaised, isStraight, type MeasuredLine, measureOf, sectionOf } from './lines/measuredLines.ts';
 import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
@@ -67,7 +67,8 @@ export function findMarks(
   options = markDefaults,
 ): FoundMark[] {
   const narrow = narrowForms(relief);
-  const plain = differenceLines(relief, loss, narrow);
+  const crests = differenceChains(relief, loss);
+  const plain = differenceLines(relief, loss, narrow, undefined, crests);
   const alone = faintLines(relief, loss, map, narrow).filter(
     (line) => !plain.some((other) => liesOn(relief.reference, line, other)),
   );
@@ -77,7 +78,7 @@ export function findMarks(
   const surfaces = carrierSurfaces(relief, faces);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
   // What is like no mark does not take the place of the lines it lies on.
-  const crossing = crossingLines(relief, loss, ofDifference, band).filter(
+  const crossing = crossingLines(relief, loss, ofDifference, band, undefined, crests).filter(
     (line) => sectionOf(relief, { ...line, measured: measureOf(relief, line) }, surfaces).fits,
   );
   const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));

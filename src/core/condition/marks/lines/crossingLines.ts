@@ -46,7 +46,7 @@ export const crossingDefaults = {
   byChance: 0.02,
   /** A band whose outer edge lies farther in than this share of the size is no legend's: the motif was taken for one, and its lines run through it. */
   farIn: 0.15,
-  /** A line of the difference on the same way is what remains of this one when shorter than this share of it. */
+  /** A line of the difference on the same way is what remains of this one when shorter than this share of it; a longer one says that not both carry it. */
   aboutAsLong: 0.5,
   /** The other face has no surface along this share of it; or shows at most this share of its crest: then it does not carry it. From this share on it does. */
   mostlyUnseen: 0.6,
@@ -60,7 +60,7 @@ type Options = typeof crossingDefaults;
  * Lines that run through the design as no letter, frame or border does, found on the faces themselves and not from their
  * difference: those that both carry, and those on one face where the other is missing. They cross the legend's band and go on
  * beyond, stand on bare ground all along and stop only where the design stands higher. `found`: lines of the difference, which are given
- * back in place of these where they are about as long. `band`: cells of the legend.
+ * back in place of these where they are about as long. `band`: cells of the legend. `crests`: all crests of the difference, read as a line or not.
  */
 export function crossingLines(
   relief: WearRelief,
@@ -68,6 +68,7 @@ export function crossingLines(
   found: readonly LineMark[],
   band: Uint8Array,
   options: Options = crossingDefaults,
+  crests: readonly Pick<LineMark, 'chain'>[] = [],
 ): LineMark[] {
   const { reference, subject, inside } = relief;
   const places = bandPlaces(relief, band, options);
@@ -76,12 +77,16 @@ export function crossingLines(
   const cells = (use: (i: number) => boolean): Uint8Array => inside.map((value, i) => (value && use(i) ? 1 : 0));
   const heights = { reference: loss.height, subject: heightOverGround(subject, loss.exposure, inside) };
   const lines: LineMark[] = [];
+  // Strokes of letters end at the band's outer edge, marks do not.
+  const standsOutside = ({ cells }: WalkedLine): boolean => cells.some((i) => places.placeOf(i) < 0);
+  const differs = (mark: LineMark): boolean => crests.some((each) => isDifferenceOn(reference, each, mark, options));
   const add = (walked: WalkedLine, carriedBy: LineMark['carriedBy']): void => {
     const mark = markOf(relief, walked, carriedBy);
     const known = found.filter(({ chain }) => chain.lengthMm > options.aboutAsLong * mark.chain.lengthMm);
     if (lines.some((line) => liesOn(reference, line, mark))) return;
     const same = known.find((line) => liesOn(reference, line, mark));
-    lines.push(same ? { ...same, crosses: true } : mark);
+    if (same) lines.push({ ...same, crosses: true });
+    else if (carriedBy !== 'both' || (standsOutside(walked) && !differs(mark))) lines.push(mark);
   };
   const both = cells((i) => reference.mask[i] === 1 && subject.mask[i] === 1);
   const sound = (i: number): boolean =>
@@ -216,6 +221,21 @@ function bandCrossing({ placeOf }: BandPlaces): (line: WalkedLine) => Crossing {
   };
 }
 
+/** Whether a crest of the difference on a line's way says that not both carry it: about as long, and of more than half its height. */
+function isDifferenceOn(
+  grid: HeightGrid,
+  { chain }: Pick<LineMark, 'chain'>,
+  mark: LineMark,
+  { aboutAsLong, otherHas }: Options,
+): boolean {
+  const crestMm = Math.max(mark.onReferenceMm, mark.onSubjectMm);
+  return (
+    chain.lengthMm > aboutAsLong * mark.chain.lengthMm &&
+    chain.strengthMm > otherHas * crestMm &&
+    liesOn(grid, { chain }, mark)
+  );
+}
+
 /**
  * Whether a line of the difference runs from the band's middle or farther out to half a band's width beyond its inner edge. Strokes of
  * letters end at that edge, and so do the motif's; no twin and no bare ground need be asked where the other face lacks it.
@@ -245,7 +265,7 @@ function markOf(relief: WearRelief, { cells, crestMm }: WalkedLine, carriedBy: L
 }
 
 /** Whether a third of the shorter line's cells lie within two cells of the other. */
-export function liesOn({ width }: HeightGrid, one: LineMark, other: LineMark): boolean {
+export function liesOn({ width }: HeightGrid, one: Pick<LineMark, 'chain'>, other: Pick<LineMark, 'chain'>): boolean {
   const [a, b] = [one.chain.cells, other.chain.cells];
   const [long, short] = a.length > b.length ? [a, b] : [b, a];
   const near = new Set<number>();

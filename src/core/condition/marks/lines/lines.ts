@@ -24,6 +24,12 @@ export const lineMarkDefaults = {
   leastSigma: 1.5,
   /** The line as a whole stands out by so many standard deviations. */
   standsOut: 2.2,
+  /**
+   * What the two faces' crests differ by, over the strength in the difference, which is taken against the nearer of two sides and averaged along the line: no
+   * ridge or groove is stronger than its crest, nor much weaker. A step, a wall's foot or a form out of place is.
+   */
+  leastAccounted: 0.9,
+  mostAccounted: 2.2,
   /** Least strength × length of a line that the subject carries, mm², sunk and raised … */
   leastSunk: 0.45,
   leastRaised: 0.6,
@@ -59,20 +65,30 @@ export function differenceLines(
   loss: LossField,
   narrow = narrowForms(relief),
   options = lineMarkDefaults,
+  chains: readonly DifferenceChain[] = differenceChains(relief, loss, options),
 ): LineMark[] {
+  return chains.flatMap((each) => readLine(relief, each, narrow, options) ?? []);
+}
+
+/** A crest of the difference, raised (1) or sunk (−1), and the median σ of its cells, mm. */
+export interface DifferenceChain {
+  readonly chain: Chain;
+  readonly sign: 1 | -1;
+  readonly sigma: number;
+}
+
+/** All crests of the difference that stand out, whoever may have them. */
+export function differenceChains(relief: WearRelief, loss: LossField, options = lineMarkDefaults): DifferenceChain[] {
   const grid = differenceGrid(relief);
   const field = lineField([grid]);
   const least = (i: number): number => Math.max(options.leastMm, options.leastSigma * loss.sigma[i]);
-  const found: LineMark[] = [];
-  for (const sign of [1, -1] as const)
-    for (const chain of chainsIn(grid, field, sign, least, relief.sizeMm)) {
-      if (chain.lengthMm < options.leastLengthMm) continue;
-      const sigma = median(chain.cells.map((i) => loss.sigma[i]));
-      if (chain.strengthMm < options.standsOut * sigma) continue;
-      const mark = readLine(relief, chain, sign, sigma, narrow, options);
-      if (mark) found.push(mark);
-    }
-  return found;
+  return ([1, -1] as const).flatMap((sign) =>
+    chainsIn(grid, field, sign, least, relief.sizeMm)
+      .map((chain) => ({ chain, sign, sigma: median(chain.cells.map((i) => loss.sigma[i])) }))
+      .filter(
+        ({ chain, sigma }) => chain.lengthMm >= options.leastLengthMm && chain.strengthMm >= options.standsOut * sigma,
+      ),
+  );
 }
 
 export const chainsIn = (
@@ -98,14 +114,14 @@ function differenceGrid({ reference, difference, inside }: WearRelief): HeightGr
 /** Which face has the line; null where both do in part, as on a worn stroke of the design. */
 function readLine(
   relief: WearRelief,
-  chain: Chain,
-  sign: 1 | -1,
-  sigma: number,
+  { chain, sign, sigma }: DifferenceChain,
   narrow: Narrow,
   options: typeof lineMarkDefaults,
 ): LineMark | null {
   const onReferenceMm = crestHeight(relief.reference, chain);
   const onSubjectMm = crestHeight(relief.subject, chain);
+  const accounted = (sign * (onSubjectMm - onReferenceMm)) / chain.strengthMm;
+  if (accounted < options.leastAccounted || accounted > options.mostAccounted) return null;
   const weight = chain.strengthMm * chain.lengthMm;
   const line = { chain, onReferenceMm, onSubjectMm };
   if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
