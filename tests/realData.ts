@@ -30,6 +30,7 @@ export const needing = (path: string, title: string): string => `${title} [needs
 export const knownRealTests: Readonly<Record<string, number>> = {
   'tests/app/admission.test.ts': 1,
   'tests/compare/realPairs.test.ts': 6,
+  'tests/condition/states/realStates.test.ts': 3,
   'tests/condition/wear/blurredCoin.test.ts': 1,
   'tests/read/light.test.ts': 1,
   'tests/reference/rangeScans.test.ts': 3,

@@ -30,6 +30,8 @@ export const lineMarkDefaults = {
    */
   leastAccounted: 0.9,
   mostAccounted: 2.2,
+  /** On the face that carries it a line stands over the higher of its two sides by at least this share of its height over both: between the broken edges of two faces one has a step, and no ridge. */
+  leastOverHigher: 0.2,
   /** Least strength × length of a line that the subject carries, mm², sunk and raised … */
   leastSunk: 0.45,
   leastRaised: 0.6,
@@ -124,6 +126,9 @@ function readLine(
   if (accounted < options.leastAccounted || accounted > options.mostAccounted) return null;
   const weight = chain.strengthMm * chain.lengthMm;
   const line = { chain, onReferenceMm, onSubjectMm };
+  const carrier = sign * onSubjectMm > -sign * onReferenceMm ? relief.subject : relief.reference;
+  const height = carrier === relief.subject ? onSubjectMm : onReferenceMm;
+  if (overHigherSide(carrier, chain, Math.sign(height)) < options.leastOverHigher * Math.abs(height)) return null;
   if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
     return weight >= leastWeight(line, sign, sigma, options) ? { ...line, carriedBy: 'subject' } : null;
   if (!(sign * onReferenceMm < 0) || weight < leastOnReference(line, sigma, options)) return null;
@@ -163,12 +168,22 @@ function leastOnReference(
 }
 
 /** Median height of the line's cells over the mean of both sides, mm. */
-export function crestHeight({ z, mask, width, pitch }: HeightGrid, { cells, ux, uy }: Chain): number {
+export const crestHeight = (grid: HeightGrid, chain: Chain): number => medianOver(grid, chain, (p, q) => (p + q) / 2);
+
+/** … over the higher of the two, of a groove (`sign` −1) the other way about. */
+const overHigherSide = (grid: HeightGrid, chain: Chain, sign: number): number =>
+  sign * medianOver(grid, chain, sign > 0 ? Math.max : Math.min);
+
+function medianOver(
+  { z, mask, width, pitch }: HeightGrid,
+  { cells, ux, uy }: Chain,
+  ground: (oneSide: number, other: number) => number,
+): number {
   const beside = Math.max(2, lineDefaults.besideMm / pitch);
   const step = Math.round(-ux * beside) * width + Math.round(-uy * beside);
   const heights = cells
     .filter((i) => mask[i] && mask[i + step] && mask[i - step])
-    .map((i) => z[i] - (z[i + step] + z[i - step]) / 2);
+    .map((i) => z[i] - ground(z[i + step], z[i - step]));
   return heights.length > 0 ? median(heights) : 0;
 }
 
