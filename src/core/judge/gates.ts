@@ -18,7 +18,7 @@ export const evidenceDefaults = {
   coarseErrorMm: 0.03,
   supportCoarse: 2.5,
   against: -3,
-  againstWithout: -0.5,
+  againstWithout: -1,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
   /** … fewer where no sector carries what speaks for one matrix. */
@@ -30,7 +30,7 @@ export const evidenceDefaults = {
   leastPlacesAgainst: 24,
   /** … fewer where no sector carries what speaks against. */
   leastPlacesClearlyAgainst: 16,
-  clearlyAgainstWithout: -0.7,
+  clearlyAgainstWithout: -1.4,
   /** A copyist puts everything near its place; where much is nowhere near, a legend was cut anew, on whichever matrix. */
   mostOutliersAgainst: 0.3,
   leastOverlapAgainst: 0.4,

@@ -8,12 +8,12 @@ export interface Landmark {
 }
 
 export const landmarkDefaults = {
-  /** Radius over which a place is looked at, as a share of the face's size: about half a letter. */
-  radius: 1 / 32,
+  /** Radius over which a place is looked at, as a share of the face's size: about a third of a letter. */
+  radius: 1 / 50,
   /** Landmarks lie at least so many radii apart. */
   apart: 1.2,
   /** Least strength against the median of the strengths found: empty field has none. */
-  leastStrength: 0.25,
+  leastStrength: 0.5,
   /** No more than so many, strongest first. */
   most: 160,
 };

@@ -5,6 +5,7 @@ import { type ArealAgreement, arealAgreement } from './correlation.ts';
 import { findLandmarks, type Landmark } from './landmarks.ts';
 import { type Patch, type PatchOptions, registerPatch } from './patches.ts';
 import { congruentTiles, type Tiles } from './tiles.ts';
+import { whitenedDefaults, whitenedReliefs } from './whitened.ts';
 
 export const measureDefaults = {
   /** Most cells across the face's long side. */
@@ -23,8 +24,13 @@ export const measureDefaults = {
   leastCorrelation: 0.5,
   /** Heights are clipped at so many times the median height while a patch seeks its place. */
   clip: 6,
+  /** Patches that are placed anew on the whitened reliefs: radius, reach in cells from where they were found, what they agree by at least. */
+  radiusAnew: 1 / 30,
+  reachAnew: 2,
+  leastAnew: 0.3,
   /** Errors of places against the covariance of white noise, and per spacing: measured on pairs of one matrix. */
   noiseFactor: 1.8,
+  noiseFactorAnew: 2,
   spacingFactor: 0.05,
   /** A place is clear on the subject when its relief there is so much of what the seen patches keep of the reference's. */
   clear: 0.5,
@@ -78,7 +84,8 @@ export function measurePlaces(
   const nullCut = Math.max(options.leastCorrelation, none.length >= 10 ? quantile(none, options.nullQuantile) : 0.8);
   const looked = patches.filter((p): p is Patch => p !== null);
 
-  const seen = looked.filter((p) => p.inside && p.correlation >= options.leastCorrelation);
+  const first = looked.filter((p) => p.inside && p.correlation >= options.leastCorrelation);
+  const seen = placedAnew(first, aligned, mask, sizeMm, spacingMm, options);
   const absent = looked.filter((p) => {
     const ratio = p.relief[1] / p.relief[0];
     return (
@@ -96,8 +103,40 @@ export function measurePlaces(
     spacingMm: options.spacingFactor * spacingMm,
     pointsAcross: sizeMm / spacingMm,
     windowMm2: (2 * reach * pitch) ** 2,
-    share: independentShare(seen, sizeMm / 14),
+    share: independentShare(seen, sizeMm / 16),
   };
+}
+
+/**
+ * The places found, each looked for once more beside where it was, on the reliefs with their wavelengths weighed by what they say of a
+ * place, in a smaller patch. What it agrees by and its relief are those of the first look; where the second finds nothing, all is.
+ */
+function placedAnew(
+  found: readonly Patch[],
+  aligned: { readonly reference: HeightGrid; readonly subject: HeightGrid },
+  mask: Uint8Array,
+  sizeMm: number,
+  spacingMm: number,
+  options: typeof measureDefaults,
+): readonly Patch[] {
+  const { pitch } = aligned.reference;
+  const [radiusMm, longestMm] = [options.radius * sizeMm, options.longest * sizeMm];
+  const white = whitenedReliefs(aligned.reference, aligned.subject, found, spacingMm, longestMm, radiusMm);
+  const a: HeightGrid = { ...white.a, mask };
+  const shortestCells = (whitenedDefaults.shortestSpacings * spacingMm) / pitch;
+  const base: PatchOptions = {
+    radius: Math.max(5, Math.round((options.radiusAnew * sizeMm) / pitch)),
+    reach: options.reachAnew,
+    noiseCells: options.noiseFactorAnew ** 2 * Math.max(1, (shortestCells / 2.2) ** 2),
+    clipMm: [options.clip * usualHeight(a), options.clip * usualHeight(white.b)],
+  };
+  return found.map((place) => {
+    const offset = [Math.round(place.dx / pitch), Math.round(-place.dy / pitch)] as const;
+    const anew = registerPatch(a, white.b, place.x, place.y, { ...base, offset });
+    if (!anew?.inside || anew.correlation < options.leastAnew) return place;
+    const { dx, dy, turnDeg, covariance } = anew;
+    return { ...place, dx, dy, turnDeg, covariance };
+  });
 }
 
 /** The face with the detail of its image: places on bevel, lip and rim are none of the design. */
