@@ -55,9 +55,9 @@ describe('landmarks', () => {
       ).toBe(true);
   });
 
-  it('come strongest first, and those below a quarter of the usual strength do not come', () => {
-    // Strength goes with the square of the height: 0.4² = 0.16 is below a quarter, 0.6² = 0.36 above.
-    const dots = [...row, dot(0, 8, 0.6), dot(-4, 8, 0.12), dot(4, 8, 0.18)];
+  it('come strongest first, and those below half of the usual strength do not come', () => {
+    // Strength goes with the square of the height: 0.6² = 0.36 is below a half, 0.8² = 0.64 above.
+    const dots = [...row, dot(0, 8, 0.6), dot(-4, 8, 0.18), dot(4, 8, 0.24)];
     const grid = gridOf(relief(dots), around(dots));
     const found = findLandmarks(grid, sizeMm);
     expect(Math.hypot(found[0].x, found[0].y - 8)).toBeLessThan(0.15);
@@ -89,10 +89,10 @@ describe('landmarks', () => {
     );
   });
 
-  it('do not lie where there is no data, nor within half a letter of the edge of the picture', () => {
-    const grid = gridOf(relief([...row, dot(11.7, 0), dot(0, -11.7)]), (x, y) => Math.hypot(x - 2, y - 3) > 1.5);
+  it('do not lie where there is no data, nor within their radius of the edge of the picture', () => {
+    const grid = gridOf(relief([...row, dot(11.8, 0), dot(0, -11.8)]), (x, y) => Math.hypot(x - 2, y - 3) > 1.5);
     expect(findLandmarks(grid, sizeMm).every(({ x, y }) => Math.hypot(x - 2, y - 3) > 1.5)).toBe(true);
-    expect(findLandmarks(grid, sizeMm).every(({ x, y }) => Math.abs(x) < 11.5 && Math.abs(y) < 11.5)).toBe(true);
+    expect(findLandmarks(grid, sizeMm).every(({ x, y }) => Math.abs(x) < 11.6 && Math.abs(y) < 11.6)).toBe(true);
     expect(
       findLandmarks(
         gridOf(() => 0),

@@ -75,10 +75,10 @@ const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> 
 
 const ofAgainst: typeof ofSupport = [
   ['the score', { score: -3 }, { score: -2.99 }],
-  ['the most without a sector', { most: -0.5 }, { most: -0.49 }],
+  ['the most without a sector', { most: -1 }, { most: -0.99 }],
   ['the motif', { motif: -0.5 }, { motif: -0.49 }],
-  ['places', { most: -0.69, places: 24 }, { most: -0.69, places: 23 }],
-  ['places where every sector may be left out', { most: -0.7, places: 16 }, { most: -0.7, places: 15 }],
+  ['places', { most: -1.39, places: 24 }, { most: -1.39, places: 23 }],
+  ['places where every sector may be left out', { most: -1.4, places: 16 }, { most: -1.4, places: 15 }],
   ['outliers', { outliers: 0.3 }, { outliers: 0.301 }],
   ['relief kept on the subject', { keptRelief: 0.45 }, { keptRelief: 0.449 }],
   ['relief kept on the reference', { keptRelief: 1 / 0.451 }, { keptRelief: 1 / 0.449 }],

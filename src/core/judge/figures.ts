@@ -10,6 +10,7 @@ import { leastNamed } from './question.ts';
 import { rivalDefaults } from './rivals.ts';
 import { sizeBesideWearDefaults } from './sizeBesideWear.ts';
 import { tileDefaults } from './tiles.ts';
+import { whitenedDefaults } from './whitened.ts';
 
 /** The named figures and thresholds that a finding follows from, each by the file it stands in. */
 export const judgeFigures = {
@@ -26,4 +27,5 @@ export const judgeFigures = {
   statedConfidence,
   strength: strengthDefaults,
   tile: tileDefaults,
+  whitened: whitenedDefaults,
 } as const;
