@@ -134,6 +134,9 @@ const withoutWorker = (): Plugin => ({
   resolveId: (id) => (id.endsWith('/openWorker.ts') ? join(root, 'src/workers/browser/noWorker.ts') : null),
 });
 
+/** Notes to bundlers, which nobody reads once the app is built. */
+const output = { comments: { annotation: false } };
+
 export default defineConfig(({ mode }) =>
   mode === 'offline'
     ? {
@@ -165,7 +168,7 @@ export default defineConfig(({ mode }) =>
           collecting(),
           withNotices(),
         ],
-        worker: { format: 'es', plugins: () => [kernelsForVite(), collecting()] },
+        worker: { format: 'es', plugins: () => [kernelsForVite(), collecting()], rolldownOptions: { output } },
         build: {
           outDir,
           emptyOutDir: true,
@@ -173,6 +176,7 @@ export default defineConfig(({ mode }) =>
           modulePreload: { polyfill: false },
           assetsInlineLimit: 0,
           rolldownOptions: {
+            output,
             input: {
               index: join(root, 'src/app/index.html'),
               collection: join(root, 'src/app/collection/index.html'),

@@ -29,7 +29,7 @@ export function Landmarks() {
   return (
     <>
       <h3>Landmarks</h3>
-      <p className="num">{placesWords(constellation, put?.length ?? constellation.found)}</p>
+      <p className="num">{placesWords(constellation, put?.length)}</p>
       {put && (
         <p className="doubt">
           The landmarks were put by hand.{' '}
@@ -49,8 +49,9 @@ export function Landmarks() {
 export const toggleLandmarks = (): void =>
   setState((state) => ({ hand: state.hand === 'landmarks' ? 'look' : 'landmarks' }));
 
-function placesWords({ landmarks, found, smoothMm, outside }: Constellation, wanted: number): string {
-  if (wanted < leastLandmarks) return `With fewer than ${leastLandmarks} landmarks their places are not compared.`;
+function placesWords({ landmarks, unseen, smoothMm, outside }: Constellation, put?: number): string {
+  const found = put ?? landmarks.length + unseen.length;
+  if (found < leastLandmarks) return `With fewer than ${leastLandmarks} landmarks their places are not compared.`;
   if (landmarks.length === 0)
     return `Too few of ${found} places of letters and ornaments are seen on b to compare them.`;
   return `${landmarks.length} of ${found} places of letters and ornaments are seen on b. Half of them lie within ${number(smoothMm, 3)} mm of where the others put them, ${Math.round(outside * landmarks.length)} outside their error ellipses.`;

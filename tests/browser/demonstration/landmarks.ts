@@ -18,7 +18,7 @@ async function middleOf(side: 'a' | 'b', index: number): Promise<[number, number
   return [box.x + box.width / 2, box.y + box.height / 2];
 }
 
-/** A place on the first seal with no landmark within reach. */
+/** A place on the first seal with no landmark within a finger's reach, 22 pixels. */
 async function emptyPlace(): Promise<[number, number]> {
   const boxes = await page
     .locator('[data-landmark^="a "] .place-reach')
@@ -29,8 +29,8 @@ async function emptyPlace(): Promise<[number, number]> {
     (all) => (Math.min(...all) + Math.max(...all)) / 2,
   );
   for (let k = 0; k < 400; k++) {
-    const at: [number, number] = [x + 0.2 * k * Math.cos(k), y + 0.2 * k * Math.sin(k)];
-    if (boxes.every(([u, v]) => Math.hypot(u - at[0], v - at[1]) > 18)) return at;
+    const at: [number, number] = [x + 0.4 * k * Math.cos(k), y + 0.4 * k * Math.sin(k)];
+    if (boxes.every(([u, v]) => Math.hypot(u - at[0], v - at[1]) > 26)) return at;
   }
   throw new Error('landmarks everywhere');
 }
