@@ -47,8 +47,7 @@ function findingFrom(seen: Seen): string {
   const weighed = {
     score: seen.score,
     interval: [seen.least, seen.most],
-    same: seen.motif,
-    handCopy: 0,
+    motif: seen.motif,
     best: { epsilon: seen.outliers },
   } as unknown as Weighed;
   return findingOf(fittedGates(fit, places, weighed, seen.struckTwice, evidenceDefaults));
@@ -76,7 +75,7 @@ const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> 
 const ofAgainst: typeof ofSupport = [
   ['the score', { score: -3 }, { score: -2.99 }],
   ['the most without a sector', { most: -1 }, { most: -0.99 }],
-  ['the motif', { motif: -0.5 }, { motif: -0.49 }],
+  ['the motif', { motif: -1 }, { motif: -0.99 }],
   ['places', { most: -1.39, places: 24 }, { most: -1.39, places: 23 }],
   ['places where every sector may be left out', { most: -1.4, places: 16 }, { most: -1.4, places: 15 }],
   ['outliers', { outliers: 0.3 }, { outliers: 0.301 }],

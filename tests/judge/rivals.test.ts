@@ -43,6 +43,13 @@ describe('one matrix over its rivals', () => {
     expect(hurt).toBeLessThan(sound);
     expect(hurt).toBeGreaterThan(2);
   });
+  it('tells the motif apart: with the legend alone cut anew it stays in its place, cut by hand it is off, too', () => {
+    const [still, off] = [places(0.005, 6), places(0.07, 6)];
+    const recut = still.map((place, i) => (Math.hypot(place.x, place.y) > 9 ? off[i] : place));
+    expect(score(recut).score).toBeLessThan(-3);
+    expect(score(recut).motif).toBeGreaterThan(-1);
+    expect(score(off).motif).toBeLessThan(-2);
+  });
   it('names a scatter near the true one', () => {
     expect(score(places(0.12, 4)).scatterMm).toBeGreaterThan(0.08);
     expect(score(places(0.12, 4)).scatterMm).toBeLessThan(0.2);

@@ -37,8 +37,8 @@ export const evidenceDefaults = {
   mostGrowth: 0.1,
   /** Other design: the smaller face is at least so large a part of the greater; a smaller piece might lie anywhere on it. */
   leastAreaShare: 0.15,
-  /** Against: what is seen of the motif must itself be off its places. */
-  motifOff: -0.5,
+  /** Against: the motif, in the middle of the face, must itself be off its places. */
+  motifOff: -1,
   /** … and that share of the places keep so much of the relief: what a second blow squeezes away is off its place, too. */
   leastRelief: 0.45,
   shareKept: 0.75,
@@ -192,7 +192,7 @@ export function fittedGates(
     gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
     gate('against', 'scoreAgainst', score, 'atMost', options.against),
     gate('against', 'mostWithoutASector', interval[1], 'atMost', options.againstWithout),
-    gate('against', 'motifOff', weighed.same - weighed.handCopy, 'atMost', options.motifOff),
+    gate('against', 'motifOff', weighed.motif, 'atMost', options.motifOff),
     gate('against', 'places', places.seen.length, 'atLeast', leastAgainst),
     gate('against', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliersAgainst),
     gate('against', 'reliefKept', kept, 'atLeast', options.leastRelief),

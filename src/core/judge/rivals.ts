@@ -15,6 +15,9 @@ export const rivalDefaults = {
   absentWeight: 2,
   /** Sectors left out in turn. */
   sectors: 8,
+  /** The motif's places lie within so much of the face's size of its middle: legends lie farther out. Fewer than so many tell nothing. */
+  middle: 0.3,
+  leastInMiddle: 6,
 };
 
 /** log₁₀ of the evidence of each hypothesis, and of one matrix over a mixture of its rivals. */
@@ -24,6 +27,8 @@ export interface Weighed {
   readonly same: number;
   readonly handCopy: number;
   readonly stockMotif: number;
+  /** log₁₀ p(places in the middle | one matrix) − log₁₀ p(… | copied by hand): the motif's, which a legend cut anew leaves where they are. Of all places where few lie there. */
+  readonly motif: number;
   /** The scatter that explains the patches best, mm. */
   readonly scatterMm: number;
   readonly best: ScatterFit;
@@ -71,7 +76,11 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   );
   const without = Array.from({ length: options.sectors }, (_, k) => k).map((k) => scored((i) => sector[i] !== k).score);
   const interval = [Math.min(whole.score, ...without), Math.max(whole.score, ...without)] as const;
-  return { ...whole, scatterMm: best.sigmaMm, best, interval };
+  const middle = (i: number): boolean =>
+    Math.hypot(places.patches[i].x, places.patches[i].y) < options.middle * places.sizeMm;
+  const inMiddle = places.patches.filter((_, i) => middle(i)).length;
+  const ofMotif = inMiddle >= options.leastInMiddle ? scored(middle) : whole;
+  return { ...whole, motif: ofMotif.same - ofMotif.handCopy, scatterMm: best.sigmaMm, best, interval };
 }
 
 /** ln of the mean likelihood over a list of equally likely scatters; of the patches in `use` alone where it is given. */

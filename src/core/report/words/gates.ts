@@ -11,7 +11,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   mirroredFile: { name: 'mirrored files', unit: '' },
   scoreAgainst: { name: 'score', unit: '' },
   mostWithoutASector: { name: 'greatest score with an eighth of the face left out', unit: '' },
-  motifOff: { name: 'score of the places seen, over a copy by hand', unit: '' },
+  motifOff: { name: 'score of the places in the middle, over a copy by hand', unit: '' },
   reliefKept: { name: 'relief of the weaker face against the other, kept at three of four places', unit: '' },
   pointsAcross: { name: 'points of the coarser scan across the face', unit: '' },
   struckTwice: { name: 'second strikes or slips seen', unit: '' },
