@@ -66,44 +66,8 @@ export function findMarks(
   lostOnBoth: readonly Int32Array[] = [],
   options = markDefaults,
 ): FoundMark[] {
-  const narrow = narrowForms(relief);
-  const crests = differenceChains(relief, loss);
-  const plain = differenceLines(relief, loss, narrow, undefined, crests);
-  const alone = faintLines(relief, loss, map, narrow).filter(
-    (line) => !plain.some((other) => liesOn(relief.reference, line, other)),
-  );
-  const runsAcross = alone.length > 0 ? runningAcross(relief, band) : () => false;
-  const faint = alone.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
-  const ofDifference = [...plain, ...faint];
-  const surfaces = carrierSurfaces(relief, faces);
   const senses = { referenceSense: faces.reference.sense, subjectSense: faces.subject.sense };
-  // What is like no mark does not take the place of the lines it lies on.
-  const crossing = crossingLines(relief, loss, ofDifference, band, undefined, crests).filter(
-    (line) => sectionOf(relief, { ...line, measured: measureOf(relief, line) }, surfaces).fits,
-  );
-  const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
-  const allLines = [...single, ...crossing]
-    .filter(
-      (line) =>
-        line.carriedBy !== 'reference' || (line.crosses && !line.faint) || seenShare(relief, line) >= options.leastSeen,
-    )
-    .filter((line) => line.crosses || !alongRing(relief, line))
-    .map((line) => ({ ...line, measured: measureOf(relief, line) }))
-    .filter(
-      (line) =>
-        line.measured.lengthMm >= options.longerThanWide * line.measured.widthMm &&
-        line.measured.areaMm2 >= options.leastLineMm2 &&
-        line.chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
-        (line.measured.widthMm < options.crackWidthMm || isStraight(relief, line, surfaces, options.mostStrayOfCut)),
-    )
-    .map((line) => ({ ...line, section: sectionOf(relief, line, surfaces) }))
-    // A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. It takes no ground from letters and spots.
-    .filter(
-      (line) =>
-        lowerStroke(line, band, relief.sizeMm) !== null ||
-        (line.section.fits &&
-          !isStrokeOfReference(fromLine(relief, map, line, senses), relief.sizeMm, senses, options)),
-    );
+  const allLines = linesOn(relief, loss, map, band, faces, senses, options);
   // A long line that crosses a letter raises it; a short one within a recut letter is part of it.
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
   const nearLong = cellsNear(relief, allLines.filter(isLong));
@@ -133,6 +97,62 @@ export function findMarks(
   ];
   marks.sort((a, b) => b.volumeMm3 - a.volumeMm3);
   return marks.map((mark, k) => ({ ...mark, id: `M${k + 1}` }));
+}
+
+/**
+ * Lines of damage, measured, each with its section: of the difference, those too faint for its single cells, and those that both faces carry across the
+ * legend. What is like no cut, crack or scratch is left out, but for strokes of the legend that stand lower.
+ */
+function linesOn(
+  relief: WearRelief,
+  loss: LossField,
+  map: WearMap,
+  band: Uint8Array,
+  faces: OwnFaces,
+  senses: Senses,
+  options: typeof markDefaults,
+) {
+  const narrow = narrowForms(relief);
+  const crests = differenceChains(relief, loss);
+  const plain = differenceLines(relief, loss, narrow, undefined, crests);
+  const alone = faintLines(relief, loss, map, narrow).filter(
+    (line) => !plain.some((other) => liesOn(relief.reference, line, other)),
+  );
+  const runsAcross = alone.length > 0 ? runningAcross(relief, band) : () => false;
+  const faint = alone.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
+  const ofDifference = [...plain, ...faint];
+  const surfaces = carrierSurfaces(relief, faces);
+  // What is like no mark does not take the place of the lines it lies on.
+  const crossing = crossingLines(relief, loss, ofDifference, band, undefined, crests).filter(
+    (line) => sectionOf(relief, { ...line, measured: measureOf(relief, line) }, surfaces).fits,
+  );
+  const single = ofDifference.filter((line) => !crossing.some((other) => liesOn(relief.reference, line, other)));
+  return (
+    [...single, ...crossing]
+      .filter(
+        (line) =>
+          line.carriedBy !== 'reference' ||
+          (line.crosses && !line.faint) ||
+          seenShare(relief, line) >= options.leastSeen,
+      )
+      .filter((line) => line.crosses || !alongRing(relief, line))
+      .map((line) => ({ ...line, measured: measureOf(relief, line) }))
+      .filter(
+        (line) =>
+          line.measured.lengthMm >= options.longerThanWide * line.measured.widthMm &&
+          line.measured.areaMm2 >= options.leastLineMm2 &&
+          line.chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
+          (line.measured.widthMm < options.crackWidthMm || isStraight(relief, line, surfaces, options.mostStrayOfCut)),
+      )
+      .map((line) => ({ ...line, section: sectionOf(relief, line, surfaces) }))
+      // A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. It takes no ground from letters and spots.
+      .filter(
+        (line) =>
+          lowerStroke(line, band, relief.sizeMm) !== null ||
+          (line.section.fits &&
+            !isStrokeOfReference(fromLine(relief, map, line, senses), relief.sizeMm, senses, options)),
+      )
+  );
 }
 
 /**
