@@ -2,14 +2,7 @@ import { componentsOf, median, quantile } from '../../geometry/index.ts';
 import { heightOverGround } from '../relief/ground.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
-
-/** A letter that stands out among its neighbours on one face and not on the other: gone over again. */
-export interface RecutLetter {
-  readonly cells: Int32Array;
-  readonly carriedBy: 'reference' | 'subject';
-  /** How much higher it stands than on the other face, against what the other letters do, mm. */
-  readonly gainMm: number;
-}
+import type { RecutLetter } from './letters.ts';
 
 export const anewDefaults = {
   /** A window's radius, in widths of the legend's band (0.5 mm at least), and the steps between windows, in radii. */
