@@ -7,7 +7,10 @@ export type SecondSet =
   | 'second-5016-5081'
   | 'second-5115-5147'
   | 'second-20000-20131'
-  | 'second-21000-21131';
+  | 'second-21000-21131'
+  | 'second-50000-50131'
+  | 'second-64000-64131'
+  | 'second-65000-65131';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -57,33 +60,33 @@ export function secondRates(set: SecondSet = 'second-2640-2738'): string[] {
   );
 }
 
+const ofOneMatrix = ['same', 'cast', 'state', 'recast'];
+
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */
 export function secondCounts(...sets: readonly SecondSet[]) {
   const rows = rowsOfAll(sets);
-  const same = rows.filter(({ relation }) => ['same', 'cast', 'state', 'recast'].includes(relation));
-  const different = rows.filter(({ relation }) => ['handCopy', 'sameMotif', 'unrelated'].includes(relation));
+  const same = rows.filter(({ relation }) => ofOneMatrix.includes(relation));
   const copies = rows.filter(({ relation }) => relation === 'handCopy');
   const far = copies.filter((row) => umOf(row) >= 60);
   const recut = rows.filter(({ relation }) => relation === 'legendRecut');
   const said = (list: readonly Record<string, string>[], ...which: string[]): number =>
     list.filter(({ finding }) => which.includes(finding)).length;
+  const supportedCopies = copies.filter(({ finding }) => finding === 'supported');
   return {
     pairs: rows.length,
     same: same.length,
     sameSupported: said(same, 'supported'),
-    // A legend cut again on the same matrix is neither another matrix nor another design.
-    wrong: said(same, 'against', 'otherDesign') + said(different, 'supported') + said(recut, 'against', 'otherDesign'),
-    supportedCopyOffMm: Math.max(
-      ...different.filter(({ finding }) => finding === 'supported').map((row) => Math.round(umOf(row)) / 1000),
-    ),
+    sameDenied: said(same, 'against', 'otherDesign'),
+    legendsRecut: recut.length,
+    legendsRecutDenied: said(recut, 'against', 'otherDesign'),
     handCopies: copies.length,
+    handCopiesSupported: supportedCopies.length,
+    supportedCopyOffMm: Math.max(...supportedCopies.map((row) => Math.round(umOf(row)) / 1000)),
     handCopiesOtherDesign: said(copies, 'otherDesign'),
     farCopies: far.length,
     farCopiesDenied: said(far, 'against', 'otherDesign'),
   };
 }
-
-const ofOneMatrix = ['same', 'cast', 'state', 'recast'];
 
 /**
  * The floors that a set is held against: how many of how many, and the one-sided 95 % bound of the share on its bad side (Clopper and

@@ -62,6 +62,8 @@ describe('the words of the population', () => {
   it('are sentences that carry its counts', () => {
     const words = populationWords();
     expectSentence(words);
-    expect(words).toMatch(/On 132 .* 32 of 48 .* 46 µm .*, 3 of 48\. Of 36 copies .* 19 were/);
+    expect(words).toMatch(
+      /On 395 .* 106 of 143 .* none denied; .* 75 µm .*, 5 of 144; of 36 .* Of 108 copies .* 50 were/,
+    );
   });
 });

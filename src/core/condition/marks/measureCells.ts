@@ -25,7 +25,7 @@ export function measureCells(
   const outline = cellOutline(reference, cells);
   return {
     outline,
-    lengthMm: extentOf(outline),
+    lengthMm: longerSideOf(outline),
     areaMm2: cells.length * area,
     depthMm: quantile(size, 0.9),
     volumeMm3: size.reduce((sum, value) => sum + value, 0) * area,
@@ -33,7 +33,7 @@ export function measureCells(
 }
 
 /** Longer side of the outline's box, mm. */
-function extentOf(outline: Float64Array): number {
+function longerSideOf(outline: Float64Array): number {
   const x = outline.filter((_, k) => k % 2 === 0);
   const y = outline.filter((_, k) => k % 2 === 1);
   return Math.max(Math.max(...x) - Math.min(...x), Math.max(...y) - Math.min(...y));

@@ -37,7 +37,7 @@ export interface JoinedMark extends SharedMark {
 }
 
 export const joinDefaults = {
-  /** Two marks of different comparisons are one when their middles lie within this, mm, or within half their extent. */
+  /** Two marks of different comparisons are one when their middles lie within this, mm, or within half of how far the smaller reaches. */
   nearMm: 1.2,
   /** Share of a mark's corners that must lie on sound ground before it is missed there. */
   leastSoundCorners: 0.6,
@@ -124,8 +124,8 @@ export function labelAt({ width, height, pitch, left, top, labels }: WearMap, x:
 function samePlace(a: FoundMark, b: FoundMark, { nearMm }: JoinOptions): boolean {
   const [ax, ay] = middle(a.outline);
   const [bx, by] = middle(b.outline);
-  const extent = Math.min(extentOf(a.outline), extentOf(b.outline));
-  return Math.hypot(ax - bx, ay - by) < Math.max(nearMm, extent / 2);
+  const reach = Math.min(reachOf(a.outline), reachOf(b.outline));
+  return Math.hypot(ax - bx, ay - by) < Math.max(nearMm, reach / 2);
 }
 
 function middle(outline: Float64Array): [number, number] {
@@ -138,7 +138,8 @@ function middle(outline: Float64Array): [number, number] {
   return [x / n, y / n];
 }
 
-function extentOf(outline: Float64Array): number {
+/** Farthest corner from the middle, mm. */
+function reachOf(outline: Float64Array): number {
   const [x, y] = middle(outline);
   let most = 0;
   for (let i = 0; i < outline.length; i += 2) most = Math.max(most, Math.hypot(outline[i] - x, outline[i + 1] - y));
