@@ -11,7 +11,7 @@ const ordinaryBudget = 13_000_000;
 
 /**
  * The engine of Node 20 compiles well, in threads of its own, whatever has run for a short while: of a command that ends after two
- * seconds that is half of the processor's time. Later engines wait longer of themselves; this one is told to. What was measured: docs/speed.md.
+ * seconds that is half of the processor's time. Later engines wait longer of themselves; this one is told to. What was measured: docs/tried/speed.md.
  */
 export function waitBeforeCompiling(): void {
   if (!early) return;

@@ -15,7 +15,7 @@ export type Rasterise = (svg: string, pixelsAcross: number) => Pixels;
 
 /**
  * The drawing as PNG on paper, red, green and blue. `caption` stands inside the file as its description. Pictures under all other marks
- * are laid here: an SVG's painter would be handed them packed, and samples them ten times as slowly (docs/speed.md).
+ * are laid here: an SVG's painter would be handed them packed, and samples them ten times as slowly (docs/tried/speed.md).
  */
 export function toPng(
   drawing: Drawing,
