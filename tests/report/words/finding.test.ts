@@ -92,4 +92,14 @@ describe('the sentence of the finding', () => {
       expect(sentence).toContain('over 21 mm, where it strays by 0.18 mm');
     },
   );
+
+  it('of one descent by a broken edge alone says in the same breath what else would show it', () => {
+    const edge = { lengthMm: 8.2, roughMm: 0.79, apartMm: 0.02, sigma: 9, stretches: [] };
+    const sentence = findingSentence({
+      ...{ claim: 'oneOrigin', finding: 'supported', strength: 'strong', caution: null },
+      ...{ counted: grounds.cells[0], descent: 'oneDescent', descentBy: { size: false, losses: null, edge } },
+    });
+    expectSentence(sentence);
+    expect(sentence).toMatch(/^Of one descent, unless the matrix itself ends along this edge: one was cast/);
+  });
 });

@@ -11,10 +11,10 @@ export const brokenAlikeTold = ({ edge, losses }: DescentBy) => ({
     'A piece breaks off once: both go back to one impression without it.',
   ].join(' '),
   against: edge
-    ? 'A matrix that was broken there itself, with both trimmed along it, would show the same. Which of the two came first an edge does not say.'
+    ? 'A matrix that itself ends there, broken or of such an outline, with both scans trimmed along it, would show the same. Which of the two came first an edge does not say.'
     : 'Dirt, burr or solder on a matrix leaves hollows that independent impressions share; but it breaks no edge, and one of these pieces at least does.',
   overturn: edge
-    ? 'An impression that was surely pressed with the matrix itself, and ends along the same edge: then the matrix is broken there.'
+    ? 'An impression that was surely pressed with the matrix itself, and ends along the same edge: then the matrix ends there.'
     : 'Impressions that were surely pressed one by one, and lack the same pieces: then the matrix left them out.',
 });
 

@@ -49,4 +49,4 @@ export const lossesWords = ({ count, areaMm2, byChance }: NonNullable<DescentBy[
 
 /** The broken edge that two positives share: how long, how near, what a smooth curve leaves of it, and what else would show it. */
 export const edgeWords = ({ lengthMm, roughMm, apartMm }: NonNullable<DescentBy['edge']>): string =>
-  `Both are broken along the same edge: over ${lengthMm.toFixed(0)} mm, where it strays by ${roughMm.toFixed(2)} mm from a smooth curve, the two stray by ${apartMm.toFixed(2)} mm from one another. Only a matrix broken there itself, with both trimmed along it, would show the same.`;
+  `Both are broken along the same edge: over ${lengthMm.toFixed(0)} mm, where it strays by ${roughMm.toFixed(2)} mm from a smooth curve, the two stray by ${apartMm.toFixed(2)} mm from one another. Only a matrix that itself ends there, broken or of such an outline, with both scans trimmed along it, would show the same.`;

@@ -44,10 +44,13 @@ function ofOneDescent({ strength, counted, descent, descentBy }: Said): FindingP
   const losses = descentBy?.losses ? ` ${lossesWords(descentBy.losses)}` : '';
   const edge = descentBy?.edge ? ` ${edgeWords(descentBy.edge)}` : '';
   return {
-    plain: `Of one descent: ${nearerWords[descent]}.`,
+    plain: `Of one descent${byEdgeAlone(descentBy) ? ', unless the matrix itself ends along this edge' : ''}: ${nearerWords[descent]}.`,
     rest: `The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}${edge}`,
   };
 }
+
+/** An edge has another explanation, which belongs into the first sentence; what lacks floors and size steps besides has none. */
+const byEdgeAlone = (by: Said['descentBy']): boolean => !!by?.edge && !by.losses && !by.size;
 
 /** Where places decide nothing and the broken edge does. */
 function brokenAlike({ descent, descentBy }: Said): string {
