@@ -114,6 +114,8 @@ else if (what === 'mutants')
     rest[2] !== '0',
     rest[3],
   );
+else if (what === 'image-sizes')
+  await (await import('./imageSizes.ts')).imageSizesTold(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), print);
 else if (what === 'coverage')
   await (await import('./coverage.ts')).coverage(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), print);
 else if (what === 'difference-coverage')

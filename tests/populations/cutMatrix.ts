@@ -38,6 +38,7 @@ export function cutMatrix(
     z: smooth(lattice, z, 0.55 * lattice.pitch),
     condition,
     negative: true,
+    edgeMm: flat * 0.5,
     scale: [1, 1, 1],
     bends: [],
     marks: [],

@@ -26,6 +26,8 @@ export type Bend = (x: number, y: number, out: Float64Array) => void;
 export interface Made {
   readonly lattice: Lattice;
   readonly outline: Outline;
+  /** How far the plane goes on beyond the outline before a bevel falls away, mm; 0 of what ends in wax. */
+  readonly edgeMm: number;
   /** Distance outside the outline, mm, per cell. */
   readonly outside: Float32Array;
   readonly z: Float32Array;

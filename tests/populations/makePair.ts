@@ -79,6 +79,7 @@ function truthOf(
     subjectLetters: story.subject.drawing.letters,
     shape: drawing.outline.shape,
     sizeMm: 2 * drawing.outline.halfHeight,
+    edgeMm: { reference: story.reference.made.edgeMm, subject: story.subject.made.edgeMm },
     motif: drawing.motif,
     border: drawing.border,
     noiseUm,

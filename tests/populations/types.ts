@@ -126,6 +126,8 @@ export interface PairTruth {
   readonly subjectLetters: readonly TrueLetter[];
   readonly shape: Shape;
   readonly sizeMm: number;
+  /** How far each object's plane goes on beyond that outline, mm: a matrix ends there. */
+  readonly edgeMm: { readonly reference: number; readonly subject: number };
   readonly motif: string;
   readonly border: BorderKind;
   readonly noiseUm: number;

@@ -48,6 +48,7 @@ export function press(matrix: Made, how: Pressing, chance: Chance): Made {
     condition,
     piece,
     negative: false,
+    edgeMm: 0,
     thicknessMm,
     scale: shrunk(matrix.scale, how.shrink, aside),
     bends: [...matrix.bends, ...bending(outline.halfHeight, how, chance.branch('bending'))],
@@ -68,6 +69,9 @@ export function mould(object: Made, change: number, chance: Chance): Made {
   };
 }
 
+/** A bevel that is filed begins so far beyond the outline, mm. */
+const trimmedMm = 0.25;
+
 /** A moulded matrix: the flange of wax filed off, a bevel in its place. */
 export function trimToMatrix(object: Made, chance: Chance): Made {
   const z = object.z.slice();
@@ -78,10 +82,10 @@ export function trimToMatrix(object: Made, chance: Chance): Made {
     const e = object.outside[i];
     if (e < 1.5) piece[i] = 1;
     if (e <= 0) continue;
-    z[i] = slope * Math.max(0, e - 0.25);
+    z[i] = slope * Math.max(0, e - trimmedMm);
     condition[i] = conditionCode.body;
   }
-  return { ...object, z, condition, piece, thicknessMm: chance.range(3, 6) };
+  return { ...object, z, condition, piece, edgeMm: trimmedMm, thicknessMm: chance.range(3, 6) };
 }
 
 const shrunk = ([x, y, z]: Made['scale'], by: number, aside: number): Made['scale'] => [

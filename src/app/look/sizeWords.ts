@@ -3,12 +3,13 @@ import type { FaceView } from '../../workers/browser/protocol.ts';
 import type { Pair } from '../state/select.ts';
 import { sizeMm } from './numbers.ts';
 
-type Sized = Pick<FaceView, 'kind' | 'outline'>;
+type Sized = Pick<FaceView, 'image' | 'outline'>;
 
 /** The size of what is seen, by its name: of the seal where that is known, a matrix's own or what its partner tells; else of the piece. */
-export function sizeWords({ kind, outline }: Sized, image?: ImageSize | null): string {
+export function sizeWords({ image: own, outline }: Sized, told?: ImageSize | null): string {
+  const image = told ?? own;
   const { widthMm, heightMm } = image ?? outline;
-  return `${image || kind === 'matrix' ? 'seal' : 'piece'} ${sizeMm(widthMm, heightMm)}`;
+  return `${image ? 'seal' : 'piece'} ${sizeMm(widthMm, heightMm)}`;
 }
 
 /** The seal's size as the pair on the plate tells it of one of its two. */

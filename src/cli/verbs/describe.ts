@@ -1,4 +1,5 @@
 import { type ScanRequirement, scanCheck } from '../../core/change/index.ts';
+import { type MatrixEdge, matrixEdge } from '../../core/face/index.ts';
 import { medianEdge } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import { requirementWords } from '../../core/report/words/index.ts';
@@ -60,6 +61,7 @@ function describePrepared(
     senseFrom: face.senseFrom,
     senseConfidence: face.senseConfidence,
     outline,
+    ...(face.sense === 'intaglio' && { image: matrixEdge(face) }),
     spacingMm: medianEdge(scan.mesh),
     noiseMm: repeatNoiseMm ?? face.noiseMm,
     noiseFrom: repeatNoiseMm === undefined ? 'estimated from one scan' : 'measured on a repeat scan',
@@ -100,6 +102,7 @@ function inWords({ scan, face, kind, kindFrom }: PreparedScan, repeatNoiseMm: nu
   const lines = [
     `${scan.name}: ${scan.triangles.toLocaleString('en')} triangles, ${scan.vertices.toLocaleString('en')} vertices, unit ${scan.unit} (${scan.unitFrom})`,
     `face     ${shapeWords[outline.shape]}, ${outline.widthMm.toFixed(1)} × ${outline.heightMm.toFixed(1)} mm, ${Math.round(face.filled * 100)} % of it scanned, ${face.holes} holes`,
+    ...(face.sense === 'intaglio' ? [sealInWords(matrixEdge(face))] : []),
     `sense    ${face.sense} (${face.senseFrom}, confidence ${face.senseConfidence.toFixed(2)}); kind ${kind} (${kindFrom})`,
     `scan     a point every ${medianEdge(scan.mesh).toFixed(3)} mm, noise ${(noise * 1000).toFixed(1)} µm (${repeatNoiseMm === undefined ? 'estimated, an upper bound' : 'measured on the repeat scan'})`,
     ...(face.candidates.length > 1
@@ -111,6 +114,9 @@ function inWords({ scan, face, kind, kindFrom }: PreparedScan, repeatNoiseMm: nu
   ];
   return `${lines.join('\n')}\n`;
 }
+
+const sealInWords = ({ shape, widthMm, heightMm }: MatrixEdge): string =>
+  `seal     ${shapeWords[shape]}, ${widthMm.toFixed(1)} × ${heightMm.toFixed(1)} mm, by the matrix’s own edge`;
 
 /** Whether the scan is such that a later one can be held against it, a line a requirement. */
 function checkInWords(checked: readonly ScanRequirement[]): string {

@@ -2,6 +2,7 @@ import { candidateDefaults } from './candidate.ts';
 import { directionDefaults } from './directions.ts';
 import { findDefaults } from './find.ts';
 import { imageDefaults } from './image.ts';
+import { matrixEdgeDefaults } from './matrixEdge.ts';
 import { proxyDefaults } from './proxy.ts';
 import { reliefDefaults } from './relief.ts';
 import { rimDefaults } from './rim.ts';
@@ -13,6 +14,7 @@ export const faceFigures = {
   direction: directionDefaults,
   find: findDefaults,
   image: imageDefaults,
+  matrixEdge: matrixEdgeDefaults,
   proxy: proxyDefaults,
   relief: reliefDefaults,
   rim: rimDefaults,

@@ -3,6 +3,9 @@ import type { Outline, OutlineShape } from './types.ts';
 
 const directions = 180;
 
+/** An oval whose axes differ by less than this share is round. */
+export const roundWithin = 0.06;
+
 /** An outline in the frame it was found in, and the turn that brings it upright. */
 export interface FoundOutline extends Outline {
   /** Centre of the fitted shape in the grid's frame, mm. */
@@ -21,7 +24,7 @@ export function findOutline(grid: HeightGrid, region: Uint8Array): FoundOutline 
   const seen = rimFromTurns(rim);
   const fits = shapes.map((shape) => bestTurn(shape, seen));
   const [best, next] = plainestFirst(fits);
-  const round = best.shape === 'oval' && Math.abs(best.width / best.height - 1) < 0.06;
+  const round = best.shape === 'oval' && Math.abs(best.width / best.height - 1) < roundWithin;
   const rough = best.misfit > 0.06;
   const shape: OutlineShape = rough ? 'irregular' : round ? 'round' : best.shape;
   const turnDeg = rough || round ? 0 : best.turnDeg;
@@ -36,11 +39,11 @@ export function findOutline(grid: HeightGrid, region: Uint8Array): FoundOutline 
   };
 }
 
-type PlainShape = Exclude<OutlineShape, 'round' | 'irregular'>;
+export type PlainShape = Exclude<OutlineShape, 'round' | 'irregular'>;
 const shapes: readonly PlainShape[] = ['oval', 'pointedOval', 'shield', 'square'];
 
 /** Distance from the centre to the rim in direction (c, s), in units of half the height. */
-function radiusOf(shape: PlainShape, c: number, s: number, aspect: number): number {
+export function radiusOf(shape: PlainShape, c: number, s: number, aspect: number): number {
   // c, s: unit direction in true proportions; half height 1, half width `aspect`.
   if (shape === 'oval') return 1 / Math.hypot(c / aspect, s);
   if (shape === 'square') return Math.min(aspect / Math.max(1e-9, Math.abs(c)), 1 / Math.max(1e-9, Math.abs(s)));

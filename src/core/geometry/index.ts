@@ -18,6 +18,7 @@ export * from './polygon.ts';
 export * from './similarity.ts';
 export * from './solve/blocks.ts';
 export * from './solve/invertSmall.ts';
+export * from './solve/nelderMead.ts';
 export * from './solve/normalSums.ts';
 export * from './solve/random.ts';
 export * from './solve/rigidRow.ts';

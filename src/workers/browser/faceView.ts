@@ -1,3 +1,4 @@
+import { matrixEdge } from '../../core/face/index.ts';
 import type { PreparedScan } from '../../core/pipeline.ts';
 import { plateMesh } from './plateMesh.ts';
 import type { FaceView } from './protocol.ts';
@@ -27,6 +28,7 @@ export async function faceView(key: string, prepared: PreparedScan): Promise<Fac
     triangles: scan.triangles,
     repairs: scan.repairs,
     outline: face.outline,
+    ...(face.sense === 'intaglio' && { image: matrixEdge(face) }),
     noiseMm: face.noiseMm,
     filled: face.filled,
     holes: face.holes,

@@ -1,5 +1,5 @@
 import type { Sense } from '../../face/index.ts';
-import { gaussianFilter, type HeightGrid, localHeight, withHeights, xOf, yOf } from '../../geometry/index.ts';
+import { climb, gaussianFilter, type HeightGrid, localHeight, withHeights, xOf, yOf } from '../../geometry/index.ts';
 import {
   type BandShape,
   type BaseCurve,
@@ -8,7 +8,6 @@ import {
   type IdealShape,
   idealOutline,
 } from './baseCurve.ts';
-import { climb } from './nelderMead.ts';
 import { type ExplainedShare, explainedShares } from './parallelRelief.ts';
 
 /** The relief prepared for the search: fine lines, the same blurred, and where there is detail at all. */

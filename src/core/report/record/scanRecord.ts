@@ -1,3 +1,4 @@
+import { pieceSize } from '../../face/index.ts';
 import { compose, type Similarity, toMatrix4, type Vec3 } from '../../geometry/index.ts';
 import type { ImageSize } from '../../judge/index.ts';
 import type { PreparedScan } from '../input.ts';
@@ -28,7 +29,7 @@ export function scanRecord(prepared: PreparedScan, image: ImageSize | null): Sca
     repairs: { ...scan.repairs },
     face: faceRecord(prepared),
     image: image && { ...image, ...sizeRecord(image) },
-    piece: sizeRecord(face.outline),
+    piece: sizeRecord(pieceSize(face)),
     // Not measured yet.
     surviving: null,
   };

@@ -1,0 +1,151 @@
+import { columnOf, type HeightGrid, quantile, rowOf } from '../geometry/index.ts';
+import { plainShape } from './plainShape.ts';
+import type { Face, OutlineShape } from './types.ts';
+
+/** Size and shape of what a matrix prints, mm. */
+export interface MatrixEdge {
+  readonly shape: OutlineShape;
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+export const matrixEdgeDefaults = {
+  /** The edge is looked for in so many directions. */
+  directions: 180,
+  /** The field's height is asked of these shares of the way to the edge, over so many directions on either side; strokes lie below it. */
+  field: [0.5, 0.9] as const,
+  beside: 5,
+  fieldQuantile: 0.7,
+  /** What falls from the field by so much is flank, mm; by so much at least where a bevel or a wall was scanned along. */
+  flankMm: 0.15,
+  leastFallMm: 0.5,
+  /** The flank is followed down to this, mm. */
+  deepMm: 0.7,
+};
+
+/**
+ * Where a matrix ends: the face is plane to its edge, and beyond it a bevel or the body's wall falls away, which prints nothing. In each
+ * direction the flank is followed back up to the field's height; where none was scanned the matrix ends with the data. Through these places
+ * goes the plain shape that the face has, by least absolute misfit, so that chips, a broken part and worn points do not matter.
+ */
+export function matrixEdge(face: Pick<Face, 'detail' | 'outline'>): MatrixEdge {
+  const known = knownEdges.get(face) ?? edgeOf(face, matrixEdgeDefaults);
+  knownEdges.set(face, known);
+  return known;
+}
+
+/** A face does not change, and is asked with every other that it is compared with. */
+const knownEdges = new WeakMap<Pick<Face, 'detail' | 'outline'>, MatrixEdge>();
+
+function edgeOf(face: Pick<Face, 'detail' | 'outline'>, options: typeof matrixEdgeDefaults): MatrixEdge {
+  const { shape, widthMm, heightMm } = face.outline;
+  if (shape === 'irregular') return { shape, widthMm, heightMm };
+  const rays = raysOf(face, options);
+  const edges = rays.map((ray, k) => edgeAlong(ray, fieldHeight(rays, k, options), face.detail.pitch, options));
+  return shape === 'shield' ? shieldOf(edges) : plainShape({ shape, widthMm, heightMm }, edges);
+}
+
+/** Heights along one direction from the middle of the face outward, as far as there is data. */
+interface Ray {
+  readonly angle: number;
+  /** Distance from the middle, mm, and height there, mm. */
+  readonly r: readonly number[];
+  readonly z: readonly number[];
+}
+
+function raysOf(
+  { detail, outline }: Pick<Face, 'detail' | 'outline'>,
+  { directions }: typeof matrixEdgeDefaults,
+): Ray[] {
+  const most = Math.max(outline.widthMm, outline.heightMm);
+  return Array.from({ length: directions }, (_, k) => {
+    const angle = (2 * Math.PI * k) / directions;
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const r: number[] = [];
+    const z: number[] = [];
+    for (let at = most / 8; at < most; at += detail.pitch / 2) {
+      const i = cellAt(detail, at * c, at * s);
+      if (i < 0 || !detail.mask[i]) continue;
+      r.push(at);
+      z.push(detail.z[i]);
+    }
+    return { angle, r, z };
+  }).filter(({ r }) => r.length > 0);
+}
+
+function cellAt(grid: HeightGrid, x: number, y: number): number {
+  const [column, row] = [Math.round(columnOf(grid, x)), Math.round(rowOf(grid, y))];
+  return column >= 0 && row >= 0 && column < grid.width && row < grid.height ? row * grid.width + column : -1;
+}
+
+/** Height of the field between and beside the strokes, mm. */
+function fieldHeight(
+  rays: readonly Ray[],
+  k: number,
+  { beside, field, fieldQuantile }: typeof matrixEdgeDefaults,
+): number {
+  const heights: number[] = [];
+  for (let off = -beside; off <= beside; off++) {
+    const { r, z } = rays[(k + off + rays.length) % rays.length];
+    const end = r[r.length - 1];
+    for (let i = 0; i < r.length; i++) if (r[i] > field[0] * end && r[i] < field[1] * end) heights.push(z[i]);
+  }
+  return heights.length > 0 ? quantile(Float64Array.from(heights), fieldQuantile) : 0;
+}
+
+/** The place of the edge: x, y, mm. */
+function edgeAlong(
+  { angle, r, z }: Ray,
+  level: number,
+  pitch: number,
+  options: typeof matrixEdgeDefaults,
+): [number, number] {
+  const { flankMm, leastFallMm, deepMm } = options;
+  const falls = z.map((height) => level - height);
+  const top = lastBelow(falls, flankMm, falls.length - 1);
+  const flank = falls.map((fall, k) => [fall, r[k]] as const).slice(top + 1);
+  const walled = flank.some(([fall]) => fall >= leastFallMm);
+  const field = r[lastBelow(falls, 0, top)];
+  const at = walled
+    ? Math.max(
+        field,
+        Math.min(
+          r[top],
+          atNoFall(
+            flank.filter(([fall]) => fall <= deepMm),
+            r[top],
+          ),
+        ),
+      )
+    : r[r.length - 1] + pitch / 4;
+  return [at * Math.cos(angle), at * Math.sin(angle)];
+}
+
+/** The last index, `from` or before it, of a fall of no more than `most`; 0 where there is none. */
+function lastBelow(falls: readonly number[], most: number, from: number): number {
+  let i = from;
+  while (i > 0 && falls[i] > most) i--;
+  return i;
+}
+
+/** Where the line through a flank's falls and distances has not fallen yet; `top` where there is no line. */
+function atNoFall(flank: readonly (readonly [fall: number, r: number])[], top: number): number {
+  const n = flank.length;
+  if (n < 2) return top;
+  const [mf, mr] = [0, 1].map((k) => flank.reduce((sum, pair) => sum + pair[k], 0) / n);
+  const [fr, ff] = flank.reduce(([p, q], [f, d]) => [p + (f - mf) * (d - mr), q + (f - mf) ** 2], [0, 0]);
+  return mr - (ff > 0 ? (fr / ff) * mf : 0);
+}
+
+/**
+ * A shield stands upright: of all directions a quarter meets its straight top and a twelfth each of its straight sides, whose middles are
+ * taken; its point is where it is lowest.
+ */
+function shieldOf(edges: readonly (readonly [number, number])[]): MatrixEdge {
+  const [x, y] = [0, 1].map((axis) => Float64Array.from(edges, (edge) => edge[axis]));
+  return {
+    shape: 'shield',
+    widthMm: quantile(x, 0.96) - quantile(x, 0.04),
+    heightMm: quantile(y, 0.9) - quantile(y, 0.01),
+  };
+}

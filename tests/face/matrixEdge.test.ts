@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { matrixEdge } from '../../src/core/face/matrixEdge.ts';
+import { findOutline } from '../../src/core/face/outline.ts';
+import { emptyGrid, type HeightGrid, xOf, yOf } from '../../src/core/geometry/index.ts';
+
+/** How far outside the outline a place lies, mm. */
+type Outside = (x: number, y: number) => number;
+
+const round =
+  (r: number): Outside =>
+  (x, y) =>
+    Math.hypot(x, y) - r;
+
+/** Two arcs that meet in the points (0, ±h) and bulge to ±w. */
+const pointed =
+  (w: number, h: number): Outside =>
+  (x, y) => {
+    const r = (w * w + h * h) / (2 * w);
+    return Math.hypot(Math.abs(x) + r - w, y) - r;
+  };
+
+/** A face that is plane to its edge, `bevelMm` of slope `slope` beyond; strokes are cut into it, and `lost` places are not there. */
+function matrix(
+  outside: Outside,
+  { bevelMm = 0, slope = 1, strokes = false, lost = (_x: number, _y: number) => false },
+) {
+  const grid = emptyGrid(-25, 25, -35, 35, 0.13);
+  for (let i = 0; i < grid.z.length; i++) {
+    const [x, y] = [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width))];
+    const e = outside(x, y);
+    if (e > bevelMm || lost(x, y)) continue;
+    grid.mask[i] = 1;
+    grid.z[i] = e > 0 ? -slope * e : strokes && e < -0.8 && Math.sin(3 * x) * Math.sin(3 * y) > 0.2 ? -0.4 : 0;
+  }
+  return { detail: grid, outline: outlineOf(grid) };
+}
+
+const outlineOf = (grid: HeightGrid) => findOutline(grid, grid.mask);
+
+describe('the edge of a matrix', () => {
+  it.each([
+    ['without a flank', {}],
+    ['with a bevel of 45°', { bevelMm: 1.5 }],
+    ['with a flat bevel', { bevelMm: 2, slope: 0.6 }],
+    ['with a steep one', { bevelMm: 0.8, slope: 3 }],
+    ['with strokes', { bevelMm: 1.5, strokes: true }],
+  ])('of a round one, %s, is where its plane ends, within 0.15 mm', (_, how) => {
+    const edge = matrixEdge(matrix(round(12), how));
+    expect(edge.shape).toBe('round');
+    expect(Math.abs(edge.heightMm - 24)).toBeLessThan(0.15);
+    expect(edge.widthMm).toBe(edge.heightMm);
+  });
+
+  it('of a pointed oval is that of its arcs, points worn off and a broken side or not', () => {
+    const lost = (x: number, y: number): boolean => Math.abs(y) > 29 || (x > 14 && y > 0 && y < 9);
+    for (const how of [{}, { bevelMm: 1.2 }, { bevelMm: 1.2, strokes: true, lost }]) {
+      const edge = matrixEdge(matrix(pointed(18, 30), how));
+      expect(edge.shape).toBe('pointedOval');
+      expect(Math.abs(edge.heightMm - 60)).toBeLessThan(0.3);
+      expect(Math.abs(edge.widthMm - 36)).toBeLessThan(0.3);
+    }
+  });
+
+  it('of no plain shape is the outline itself', () => {
+    const { detail, outline } = matrix(round(12), {});
+    const rough = { detail, outline: { ...outline, shape: 'irregular' as const } };
+    expect(matrixEdge(rough)).toEqual({ shape: 'irregular', widthMm: outline.widthMm, heightMm: outline.heightMm });
+  });
+});
