@@ -84,5 +84,5 @@ function otherFaces(side: FitSide & PreparedFace): (FitSide & PreparedFace)[] {
   const likely = candidates
     .map((_, i) => i)
     .filter((i) => i !== used && candidates[i].score > facesTriedDefaults.secondFaceShare * candidates[0].score);
-  return likely.map((candidate) => ({ ...side, face: findFace(side.mesh, { candidate }) }));
+  return likely.map((candidate) => ({ ...side, face: { ...findFace(side.mesh, { candidate }), tried: true } }));
 }

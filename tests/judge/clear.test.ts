@@ -71,13 +71,15 @@ describe('how clear two faces are to one another', () => {
     expect(kept(3)).toBeCloseTo(less, 4);
   });
 
-  it('counts no cell that the coarser scan does not resolve', () => {
-    // 1/50 of 20 mm is 0.4 mm; at 0.32 mm a point it is half of the 2.5 spacings that are asked, so a quarter of the cells count.
+  it('counts the same cells of a coarser scan: what it does not resolve is in its noise, not in its cells', () => {
     const coarse = faceOf(disc, 0, 1, 0.32);
     const cells = Math.min(...overlapsAt(whole.image, coarse.image, sizeMm, turns));
-    const expected = Math.atanh(0.6) * Math.sqrt(cells / 4 - 3);
-    expect(clearSignificance(whole, coarse, sizeMm)).toBeCloseTo(expected, 4);
-    expect(clearSignificance(coarse, whole, sizeMm)).toBeCloseTo(expected, 1);
+    expect(clearSignificance(whole, coarse, sizeMm)).toBeCloseTo(Math.atanh(0.6) * Math.sqrt(cells - 3), 4);
+    const noisy = faceOf(disc, heightOf(coarse), 1, 0.32);
+    expect(clearSignificance(whole, noisy, sizeMm)).toBeCloseTo(
+      Math.atanh(0.6 * Math.SQRT1_2) * Math.sqrt(cells - 3),
+      1,
+    );
   });
 
   it('is nothing where next to nothing is left', () => {

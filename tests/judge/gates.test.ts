@@ -18,7 +18,16 @@ const codes = {
     'rivalTurns',
     'struckTwice',
   ],
-  otherDesign: ['nothingCorresponds', 'clear', 'oneWhole', 'areaShare', 'reliefEverywhere', 'deepSpots', 'onlyNoise'],
+  otherDesign: [
+    'nothingCorresponds',
+    'clear',
+    'oneWhole',
+    'facesTried',
+    'areaShare',
+    'reliefEverywhere',
+    'deepSpots',
+    'onlyNoise',
+  ],
 } as const satisfies Record<Gate['group'], readonly GateCode[]>;
 
 const gatesOf = (group: Gate['group'], passed = true): Gate[] =>

@@ -78,6 +78,11 @@ describe('another design is said', () => {
     expect([passed(reference, b), passed(a, subject), passed(a, b)]).toEqual([true, true, false]);
   });
 
+  it('never of a face that was looked at beside the likelier one of its object and taken because it agreed better', () => {
+    expect(finding({ a: { ...reference, tried: true } })).toBe('undecided');
+    expect(finding({ b: { ...subject, tried: true } })).toBe('undecided');
+  });
+
   it('where there is relief all over both: not of a table', () => {
     const table = analyticFace((x, y) => (Math.hypot(x, y) < 3 ? one.height(x, y) : 0), disc());
     expect([finding({ a: table }), finding({ b: table })]).toEqual(['undecided', 'undecided']);

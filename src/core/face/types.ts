@@ -57,6 +57,8 @@ export interface Face<S extends Sense = Sense> {
   readonly candidates: readonly FaceCandidate[];
   /** Which of the candidates this is. */
   readonly candidate: number;
+  /** Not the face as prepared but another of the same object, looked at because it is as likely and taken because it agreed better. */
+  readonly tried?: true;
   /** Something was left out by hand: some of the edge is a person's. */
   readonly cut?: true;
 }

@@ -12,8 +12,6 @@ export const clearDefaults = {
   keptCorrelation: 0.45,
   keptAlike: 0.6,
   alike: 0.6,
-  /** Waves shorter than so many point spacings of the coarser scan are not resolved and no independent cells. */
-  resolved: 2.5,
   /** Turns looked at one by one where the faces are not clear at all of them: those of the search. */
   turnsApart: 72,
   /** … with what pairs of one matrix keep that are alike and finely scanned: correlations and how often. */
@@ -32,7 +30,8 @@ const band = [1 / 50, 1 / 9] as const;
 /**
  * What significance two faces of one matrix would reach that are as large, as full of holes, as noisy and as unlike in
  * depth as these: atanh(kept · r) √(independent cells), r = Π 1/√(1 + σᵢ²/Sᵢ²) from noise σ and relief S, cells those that
- * both have at the least favourable of several turns, each with the shift that lays most of them on one another. The faces are clear to one another when this is well above what chance reaches.
+ * both have at the least favourable of several turns, each with the shift that lays most of them on one another. What a coarse scan does not
+ * resolve is in its noise, which strokes a few points wide raise: fewer cells besides would count it twice. The faces are clear to one another when this is well above what chance reaches.
  */
 export function clearSignificance(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): number {
   const { alike, share, cells } = inCommon(reference, subject, sizeMm, options.turns, options);
@@ -46,13 +45,11 @@ const significanceOf = (correlation: number, cells: number): number =>
 function inCommon(reference: Face, subject: Face, sizeMm: number, count: number, options: typeof clearDefaults) {
   const [a, b] = [reliefOf(reference, sizeMm), reliefOf(subject, sizeMm)];
   const ofNoise = (face: Face, relief: number): number => 1 / Math.sqrt(1 + (face.noiseMm / relief) ** 2);
-  const spacingMm = Math.max(reference.image.pitch, subject.image.pitch);
-  const resolved = Math.min(1, (band[0] * sizeMm) / (options.resolved * spacingMm)) ** 2;
   const turns = Array.from({ length: count }, (_, k) => (2 * Math.PI * k) / count);
   return {
     alike: Math.min(a / b, b / a) >= options.alike,
     share: ofNoise(reference, a) * ofNoise(subject, b),
-    cells: overlapsAt(reference.image, subject.image, sizeMm, turns).map((each) => resolved * each),
+    cells: overlapsAt(reference.image, subject.image, sizeMm, turns),
   };
 }
 

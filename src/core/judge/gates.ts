@@ -212,6 +212,7 @@ function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typ
   const tail = Math.max(reliefTail(reference, sizeMm), reliefTail(subject, sizeMm));
   const faces = [
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
+    gate('otherDesign', 'facesTried', [reference, subject].filter(({ tried }) => tried).length, 'atMost', 0),
     gate('otherDesign', 'areaShare', area, 'atLeast', options.leastAreaShare),
     gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', options.leastSpread),
     gate('otherDesign', 'deepSpots', tail, 'atMost', options.mostTail),

@@ -68,6 +68,7 @@ export type GateCode =
   | 'reachedAnywhere'
   | 'oneDesign'
   | 'oneWhole'
+  | 'facesTried'
   | 'reliefEverywhere'
   | 'deepSpots'
   | 'onlyNoise'

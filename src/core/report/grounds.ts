@@ -53,6 +53,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   reachedAnywhere: 'noDesign',
   oneDesign: 'noDesign',
   oneWhole: 'noDesign',
+  facesTried: 'noDesign',
   reliefEverywhere: 'noDesign',
   deepSpots: 'noDesign',
   onlyNoise: 'noDesign',

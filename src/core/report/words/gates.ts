@@ -19,6 +19,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   clear: { name: 'agreement that one design would reach at least', unit: 'σ' },
   reachedAnywhere: { name: 'agreement reached at the best of all turns, each looked at alone', unit: 'σ' },
   oneDesign: { name: 'likelihood of what all turns reach under one design, over chance', unit: '' },
+  facesTried: { name: 'faces that are not the likeliest of their object', unit: '' },
   oneWhole: { name: 'faces that are whole', unit: '' },
   reliefEverywhere: { name: 'relief in the middle of its range, of the emptier face', unit: '' },
   deepSpots: { name: 'highest hundredth of the relief over its highest tenth, of the spottier face', unit: '' },
