@@ -11,7 +11,7 @@ const codes = {
     'motifOff',
     'places',
     'outliers',
-    'reliefKept',
+    'wholePlaces',
     'pointsAcross',
     'overlap',
     'growth',

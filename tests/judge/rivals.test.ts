@@ -18,6 +18,7 @@ function places(scatterMm: number, seed: number, lost = 0, flowMm = 0.1): Patch[
       turnDeg: 0,
       correlation: 0.95,
       covariance: [1e-4, 0, 1e-4] as const,
+      whole: 1,
       kept: 1,
       relief: [0.1, 0.1] as const,
       inside: true,

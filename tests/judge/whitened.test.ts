@@ -22,7 +22,19 @@ function waves(lengthMm: number, seed: number): (x: number, y: number) => number
 }
 
 const patch = (x: number, y: number, dx = 0, turnDeg = 0): Patch => ({
-  ...{ x, y, dx, dy: 0, turnDeg, correlation: 0.9, covariance: [1, 0, 1], kept: 1, relief: [1, 1], inside: true },
+  ...{
+    x,
+    y,
+    dx,
+    dy: 0,
+    turnDeg,
+    correlation: 0.9,
+    covariance: [1, 0, 1],
+    whole: 1,
+    kept: 1,
+    relief: [1, 1],
+    inside: true,
+  },
 });
 const places = (dx = 0): Patch[] => [-5, 0, 5].flatMap((x) => [-5, 0, 5].map((y) => patch(x, y, dx)));
 

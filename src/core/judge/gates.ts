@@ -1,6 +1,6 @@
 import { type Face, findOutline, longSide } from '../face/index.ts';
 import { type Fit, modelOf, reachOf } from '../fit/index.ts';
-import { median, quantile } from '../geometry/index.ts';
+import { median } from '../geometry/index.ts';
 import { clearSignificance, onlyNoise, reliefSpread, reliefTail, turnByTurn } from './clear.ts';
 import { placesExchanged } from './exchange.ts';
 import type { Landmark } from './landmarks.ts';
@@ -17,8 +17,9 @@ export const evidenceDefaults = {
   /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
   coarseErrorMm: 0.03,
   supportCoarse: 2.5,
-  against: -3,
-  againstWithout: -1,
+  /** Against, over a copy by hand: of all places, and without any sector. */
+  against: -1.5,
+  againstWithout: -0.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
   /** … fewer where no sector carries what speaks for one matrix. */
@@ -27,10 +28,7 @@ export const evidenceDefaults = {
   mostOutliers: 0.35,
   leastOverlap: 0.3,
   /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */
-  leastPlacesAgainst: 24,
-  /** … fewer where no sector carries what speaks against. */
-  leastPlacesClearlyAgainst: 16,
-  clearlyAgainstWithout: -1.4,
+  leastPlacesAgainst: 16,
   /** A copyist puts everything near its place; where much is nowhere near, a legend was cut anew, on whichever matrix. */
   mostOutliersAgainst: 0.3,
   leastOverlapAgainst: 0.4,
@@ -39,9 +37,8 @@ export const evidenceDefaults = {
   leastAreaShare: 0.15,
   /** Against: the motif, in the middle of the face, must itself be off its places. */
   motifOff: -1,
-  /** … and that share of the places keep so much of the relief: what a second blow squeezes away is off its place, too. */
-  leastRelief: 0.45,
-  shareKept: 0.75,
+  /** … and the middle place have so much of its patch: what stands between holes is caught by their edges. */
+  leastPatch: 0.7,
   /** … and the coarser scan have so many points across. */
   leastPoints: 80,
   /** A rival turn that reaches this share of the best one's significance. */
@@ -165,17 +162,11 @@ export function fittedGates(
 ): Gate[] {
   const rivals = (share: number): number =>
     fit.rivalTurns.filter(({ score }) => fisher(score) > share * fisher(fit.score)).length;
-  const kept = quantile(
-    places.seen.map(({ relief: [a, b] }) => Math.min(a / b, b / a)),
-    1 - options.shareKept,
-  );
   const errorMm = median(
     places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
   );
   const { score, interval } = weighed;
   const leastFor = interval[0] >= options.firmWithout ? options.leastPlacesFirm : options.leastPlaces;
-  const leastAgainst =
-    interval[1] <= options.clearlyAgainstWithout ? options.leastPlacesClearlyAgainst : options.leastPlacesAgainst;
   return [
     gate(
       'support',
@@ -190,12 +181,12 @@ export function fittedGates(
     gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
     gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
     gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
-    gate('against', 'scoreAgainst', score, 'atMost', options.against),
-    gate('against', 'mostWithoutASector', interval[1], 'atMost', options.againstWithout),
+    gate('against', 'scoreAgainst', weighed.overCopy, 'atMost', options.against),
+    gate('against', 'mostWithoutASector', weighed.overCopyMost, 'atMost', options.againstWithout),
     gate('against', 'motifOff', weighed.motif, 'atMost', options.motifOff),
-    gate('against', 'places', places.seen.length, 'atLeast', leastAgainst),
+    gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
     gate('against', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliersAgainst),
-    gate('against', 'reliefKept', kept, 'atLeast', options.leastRelief),
+    gate('against', 'wholePlaces', median(places.seen.map(({ whole }) => whole)), 'atLeast', options.leastPatch),
     gate('against', 'pointsAcross', places.pointsAcross, 'atLeast', options.leastPoints),
     gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
     gate('against', 'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1), 'atMost', options.mostGrowth),

@@ -16,6 +16,8 @@ export interface Patch {
   readonly correlation: number;
   /** Covariance of (dx, dy), mm²: xx, xy, yy. */
   readonly covariance: readonly [number, number, number];
+  /** Share of the patch's disc that carries data on the reference. */
+  readonly whole: number;
   /** Share of the patch's cells that kept weight. */
   readonly kept: number;
   /** RMS of the band-passed relief, mm, on the reference and on the subject at its place. */
@@ -62,6 +64,13 @@ function cellsOf(a: HeightGrid, col: number, row: number, radius: number): Int32
   return out.slice(0, n);
 }
 
+/** Cells of a whole disc. */
+function discCells(radius: number): number {
+  let n = 0;
+  for (let dr = -radius; dr <= radius; dr++) n += 2 * Math.floor(Math.sqrt(radius * radius - dr * dr)) + 1;
+  return n;
+}
+
 const rounds = 16;
 
 function refine(
@@ -102,6 +111,7 @@ function refine(
         turnDeg: (-turn * 180) / Math.PI,
         correlation,
         covariance: [k * inverse[0], -k * inverse[1], k * inverse[2]],
+        whole: n / discCells(radius),
         kept: kept * (seen / n),
         relief: [ra, rb],
         inside:

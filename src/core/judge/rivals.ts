@@ -27,7 +27,13 @@ export interface Weighed {
   readonly same: number;
   readonly handCopy: number;
   readonly stockMotif: number;
-  /** log₁₀ p(places in the middle | one matrix) − log₁₀ p(… | copied by hand): the motif's, which a legend cut anew leaves where they are. Of all places where few lie there. */
+  /**
+   * log₁₀ p(places | one matrix) − log₁₀ p(… | copied by hand), and the greatest of it with a sector left out. What lies nowhere near counts
+   * alike under both; in the score it makes a stock motif likely, though a legend cut anew and wear leave such places, too.
+   */
+  readonly overCopy: number;
+  readonly overCopyMost: number;
+  /** The same of the places in the middle: the motif's, which a legend cut anew leaves where they are. Few tell nothing: 0. */
   readonly motif: number;
   /** The scatter that explains the patches best, mm. */
   readonly scatterMm: number;
@@ -67,6 +73,7 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
       handCopy: c,
       stockMotif: m,
       score: s - top - Math.log10(0.5 * (10 ** (c - top) + 10 ** (m - top))),
+      overCopy: s - c,
     };
   };
   const whole = scored(null);
@@ -74,13 +81,15 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const sector = places.patches.map(
     ({ x, y }) => Math.floor(((Math.atan2(y, x) / Math.PI + 1) / 2) * options.sectors) % options.sectors,
   );
-  const without = Array.from({ length: options.sectors }, (_, k) => k).map((k) => scored((i) => sector[i] !== k).score);
-  const interval = [Math.min(whole.score, ...without), Math.max(whole.score, ...without)] as const;
+  const parts = [whole, ...Array.from({ length: options.sectors }, (_, k) => scored((i) => sector[i] !== k))];
+  const scores = parts.map(({ score }) => score);
+  const interval = [Math.min(...scores), Math.max(...scores)] as const;
+  const overCopyMost = Math.max(...parts.map(({ overCopy }) => overCopy));
   const middle = (i: number): boolean =>
     Math.hypot(places.patches[i].x, places.patches[i].y) < options.middle * places.sizeMm;
   const inMiddle = places.patches.filter((_, i) => middle(i)).length;
-  const ofMotif = inMiddle >= options.leastInMiddle ? scored(middle) : whole;
-  return { ...whole, motif: ofMotif.same - ofMotif.handCopy, scatterMm: best.sigmaMm, best, interval };
+  const motif = inMiddle >= options.leastInMiddle ? scored(middle).overCopy : 0;
+  return { ...whole, overCopyMost, motif, scatterMm: best.sigmaMm, best, interval };
 }
 
 /** ln of the mean likelihood over a list of equally likely scatters; of the patches in `use` alone where it is given. */

@@ -60,7 +60,7 @@ export type GateCode =
   | 'scoreAgainst'
   | 'mostWithoutASector'
   | 'motifOff'
-  | 'reliefKept'
+  | 'wholePlaces'
   | 'pointsAcross'
   | 'struckTwice'
   | 'nothingCorresponds'

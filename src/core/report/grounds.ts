@@ -45,7 +45,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   overlap: 'overlap',
   rivalTurns: 'turns',
   mirroredFile: 'mirrored',
-  reliefKept: 'wear',
+  wholePlaces: 'places',
   pointsAcross: 'places',
   struckTwice: 'struckTwice',
   nothingCorresponds: 'noDesign',

@@ -35,20 +35,15 @@ export const named: readonly NamedMutant[] = [
   { file: 'src/core/judge/constellation.ts', find: '= 5.991', put: '= 3.841' },
   { file: 'src/core/judge/constellation.ts', find: '= 5.991', put: '= 9.21' },
   // The thresholds of the finding.
-  { file: 'src/core/judge/gates.ts', find: '  against: -2.5', put: '  against: -3.5' },
-  { file: 'src/core/judge/gates.ts', find: '  against: -2.5', put: '  against: -1.5' },
+  { file: 'src/core/judge/gates.ts', find: '  against: -1.5', put: '  against: -2.5' },
+  { file: 'src/core/judge/gates.ts', find: '  against: -1.5', put: '  against: -0.5' },
   { file: 'src/core/judge/gates.ts', find: '  support: 2,', put: '  support: 3,' },
   {
     file: 'src/core/judge/gates.ts',
     find: "'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1)",
     put: "'growth', modelOf(fit, 'oneScale').scale - 1",
   },
-  { file: 'src/core/judge/gates.ts', find: 'Math.min(relief, 1 / relief)', put: 'relief' },
-  {
-    file: 'src/core/judge/gates.ts',
-    find: "'motifOff', weighed.same - weighed.handCopy",
-    put: "'motifOff', weighed.handCopy - weighed.same",
-  },
+  { file: 'src/core/judge/rivals.ts', find: 'overCopy: s - c', put: 'overCopy: c - s' },
   // Two columns of a table exchanged.
   {
     file: 'src/core/report/csv.ts',

@@ -73,7 +73,16 @@ it('places weighed under one matrix and under its rivals: no figure moves unseen
       const by = (): number => (lost ? random.between(-0.8, 0.8) : (0.01 + scatter) * random.normal());
       const [x, y] = [random.between(-13, 13), random.between(-13, 13)];
       return {
-        ...{ x, y, dx: 0.1 * (x / 15) ** 2 + by(), dy: 0.002 * y + by(), turnDeg: 0, correlation: 0.9, kept: 0.9 },
+        ...{
+          x,
+          y,
+          dx: 0.1 * (x / 15) ** 2 + by(),
+          dy: 0.002 * y + by(),
+          turnDeg: 0,
+          correlation: 0.9,
+          whole: 1,
+          kept: 0.9,
+        },
         ...{ covariance: [1e-4 * (1 + (i % 4)), 2e-5, 2e-4] as const, relief: [0.1, 0.1] as const, inside: i % 3 > 0 },
       };
     });
