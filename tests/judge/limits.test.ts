@@ -75,12 +75,12 @@ const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> 
 ];
 
 const ofAgainst: typeof ofSupport = [
-  ['the score', { score: -1.5 }, { score: -1.49 }],
-  ['the most without a sector', { most: -0.5 }, { most: -0.49 }],
+  ['the score', { score: -1 }, { score: -0.99 }],
+  ['the most without a sector', { most: 0 }, { most: 0.01 }],
   ['the motif', { motif: -1 }, { motif: -0.99 }],
   ['places', { places: 16 }, { places: 15 }],
   ['outliers', { outliers: 0.3 }, { outliers: 0.301 }],
-  ['the middle place in its patch', { patch: 0.7 }, { patch: 0.699 }],
+  ['the middle place in its patch', { patch: 0.75 }, { patch: 0.749 }],
   ['half of the places in pieces', { inPieces: 29 }, { inPieces: 31 }],
   ['points across', { pointsAcross: 80 }, { pointsAcross: 79 }],
   ['overlap', { overlap: 0.4 }, { overlap: 0.399 }],

@@ -17,9 +17,9 @@ export const evidenceDefaults = {
   /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
   coarseErrorMm: 0.03,
   supportCoarse: 2.5,
-  /** Against, over a copy by hand: of all places, and without any sector. */
-  against: -1.5,
-  againstWithout: -0.5,
+  /** Against, over a copy by hand: of all places, and no sector left out turns it round. */
+  against: -1,
+  againstWithout: 0,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
   /** … fewer where no sector carries what speaks for one matrix. */
@@ -38,7 +38,7 @@ export const evidenceDefaults = {
   /** Against: the motif, in the middle of the face, must itself be off its places. */
   motifOff: -1,
   /** … and the middle place have so much of its patch: what stands between holes is caught by their edges. */
-  leastPatch: 0.7,
+  leastPatch: 0.75,
   /** … and the coarser scan have so many points across. */
   leastPoints: 80,
   /** A rival turn that reaches this share of the best one's significance. */
