@@ -12,7 +12,6 @@ const codes = {
     'places',
     'outliers',
     'wholePlaces',
-    'pointsAcross',
     'overlap',
     'growth',
     'rivalTurns',

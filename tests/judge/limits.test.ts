@@ -75,14 +75,15 @@ const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> 
 ];
 
 const ofAgainst: typeof ofSupport = [
-  ['the score', { score: -1 }, { score: -0.99 }],
+  ['the score', { score: -1.5 }, { score: -1.49 }],
+  ['the score of coarse scans', { pointsAcross: 99, score: -3.5 }, { pointsAcross: 99, score: -3.49 }],
+  ['what counts as coarse', { pointsAcross: 100, score: -2 }, { pointsAcross: 99, score: -2 }],
   ['the most without a sector', { most: 0 }, { most: 0.01 }],
   ['the motif', { motif: -1 }, { motif: -0.99 }],
   ['places', { places: 16 }, { places: 15 }],
   ['outliers', { outliers: 0.3 }, { outliers: 0.301 }],
   ['the middle place in its patch', { patch: 0.75 }, { patch: 0.749 }],
   ['half of the places in pieces', { inPieces: 29 }, { inPieces: 31 }],
-  ['points across', { pointsAcross: 80 }, { pointsAcross: 79 }],
   ['overlap', { overlap: 0.4 }, { overlap: 0.399 }],
   ['growth', { scale: 1.0999 }, { scale: 1.1001 }],
   ['shrinking', { scale: 0.9001 }, { scale: 0.8999 }],

@@ -18,8 +18,11 @@ export const evidenceDefaults = {
   coarseErrorMm: 0.03,
   supportCoarse: 2.5,
   /** Against, over a copy by hand: of all places, and no sector left out turns it round. */
-  against: -1,
+  against: -1.5,
   againstWithout: 0,
+  /** … of coarser scans than so many points across: their places err by more than is stated. */
+  finePoints: 100,
+  againstCoarse: -3.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
   /** … fewer where no sector carries what speaks for one matrix. */
@@ -39,8 +42,6 @@ export const evidenceDefaults = {
   motifOff: -1,
   /** … and the middle place have so much of its patch: what stands between holes is caught by their edges. */
   leastPatch: 0.75,
-  /** … and the coarser scan have so many points across. */
-  leastPoints: 80,
   /** A rival turn that reaches this share of the best one's significance. */
   rivalShare: 0.75,
   /** … that leaves open which of the two is right, when something is spoken against. */
@@ -181,13 +182,18 @@ export function fittedGates(
     gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
     gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
     gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
-    gate('against', 'scoreAgainst', weighed.overCopy, 'atMost', options.against),
+    gate(
+      'against',
+      'scoreAgainst',
+      weighed.overCopy,
+      'atMost',
+      places.pointsAcross < options.finePoints ? options.againstCoarse : options.against,
+    ),
     gate('against', 'mostWithoutASector', weighed.overCopyMost, 'atMost', options.againstWithout),
     gate('against', 'motifOff', weighed.motif, 'atMost', options.motifOff),
     gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
     gate('against', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliersAgainst),
     gate('against', 'wholePlaces', median(places.seen.map(({ whole }) => whole)), 'atLeast', options.leastPatch),
-    gate('against', 'pointsAcross', places.pointsAcross, 'atLeast', options.leastPoints),
     gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
     gate('against', 'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1), 'atMost', options.mostGrowth),
     gate('against', 'rivalTurns', rivals(options.rivalEqual), 'atMost', 0),

@@ -61,7 +61,6 @@ export type GateCode =
   | 'mostWithoutASector'
   | 'motifOff'
   | 'wholePlaces'
-  | 'pointsAcross'
   | 'struckTwice'
   | 'nothingCorresponds'
   | 'clear'

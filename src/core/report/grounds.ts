@@ -46,7 +46,6 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   rivalTurns: 'turns',
   mirroredFile: 'mirrored',
   wholePlaces: 'places',
-  pointsAcross: 'places',
   struckTwice: 'struckTwice',
   nothingCorresponds: 'noDesign',
   clear: 'noDesign',

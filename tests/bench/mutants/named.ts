@@ -35,8 +35,8 @@ export const named: readonly NamedMutant[] = [
   { file: 'src/core/judge/constellation.ts', find: '= 5.991', put: '= 3.841' },
   { file: 'src/core/judge/constellation.ts', find: '= 5.991', put: '= 9.21' },
   // The thresholds of the finding.
-  { file: 'src/core/judge/gates.ts', find: '  against: -1,', put: '  against: -2,' },
-  { file: 'src/core/judge/gates.ts', find: '  against: -1,', put: '  against: -0.5,' },
+  { file: 'src/core/judge/gates.ts', find: '  against: -1.5,', put: '  against: -2.5,' },
+  { file: 'src/core/judge/gates.ts', find: '  against: -1.5,', put: '  against: -0.5,' },
   { file: 'src/core/judge/gates.ts', find: '  support: 2,', put: '  support: 3,' },
   {
     file: 'src/core/judge/gates.ts',

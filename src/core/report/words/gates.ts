@@ -13,7 +13,6 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   mostWithoutASector: { name: 'greatest score over a copy by hand with an eighth of the face left out', unit: '' },
   motifOff: { name: 'score of the places in the middle, over a copy by hand', unit: '' },
   wholePlaces: { name: 'share of its patch that the middle place has', unit: '' },
-  pointsAcross: { name: 'points of the coarser scan across the face', unit: '' },
   struckTwice: { name: 'second strikes or slips seen', unit: '' },
   nothingCorresponds: { name: 'agreement reached against what one design would reach', unit: '' },
   clear: { name: 'agreement that one design would reach at least', unit: 'σ' },
