@@ -10,7 +10,10 @@ export type SecondSet =
   | 'second-21000-21131'
   | 'second-50000-50131'
   | 'second-64000-64131'
-  | 'second-65000-65131';
+  | 'second-65000-65131'
+  | 'second-66000-66131'
+  | 'second-66132-66263'
+  | 'second-66264-66395';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 

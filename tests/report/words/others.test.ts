@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 395 .* 106 of 143 .* none denied; .* 75 µm .*, 5 of 144; of 36 .* Of 108 copies .* 50 were/,
+      /On 791 .* 212 of 287 .* 1 denied; .* 75 µm .*, 12 of 288; of 72 .* Of 216 copies .* 102 were/,
     );
   });
 });
