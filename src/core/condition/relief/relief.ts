@@ -9,6 +9,7 @@ import {
   withHeights,
 } from '../../geometry/index.ts';
 import { levelPair } from './level.ts';
+import { onOneForm } from './ownForms.ts';
 import { withinRim } from './withinRim.ts';
 
 /**
@@ -62,7 +63,8 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
     a,
     shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
   );
-  const b = levelPair(a, subjectSurface(a, turned, reference, subject, model), inside, sizeMm);
+  const surface = onOneForm(a, subjectSurface(a, turned, reference, subject, model), inside);
+  const b = levelPair(a, surface, inside, sizeMm);
   const noiseMm = Math.hypot(reference.noiseMm, model.scale * subject.noiseMm);
   return pairOfReliefs(a, b, { inside, noiseMm, sizeMm, turned });
 }
