@@ -114,13 +114,19 @@ function linesOn(
 ) {
   const narrow = narrowForms(relief);
   const crests = differenceChains(relief, loss);
-  const plain = differenceLines(relief, loss, narrow, undefined, crests);
-  const alone = faintLines(relief, loss, map, narrow).filter(
-    (line) => !plain.some((other) => liesOn(relief.reference, line, other)),
-  );
-  const runsAcross = alone.length > 0 ? runningAcross(relief, band) : () => false;
-  const faint = alone.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
-  const ofDifference = [...plain, ...faint];
+  const inCells = differenceLines(relief, loss, narrow, undefined, crests);
+  const weighed = faintLines(relief, loss, map, narrow);
+  const runsAcross = weighed.length > 0 ? runningAcross(relief, band) : () => false;
+  const faint = weighed.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
+  const liesOnAny = (line: LineMark, others: readonly LineMark[]): boolean =>
+    others.some((other) => other.carriedBy === line.carriedBy && liesOn(relief.reference, other, line));
+  // What runs across on the subject by the stricter rule does so where single cells show it, too.
+  const across = faint.filter((line) => line.crosses && line.carriedBy === 'subject');
+  const plain = inCells.map((line) => (liesOnAny(line, across) ? { ...line, crosses: true } : line));
+  const ofDifference = [
+    ...plain,
+    ...faint.filter((line) => !plain.some((other) => liesOn(relief.reference, line, other))),
+  ];
   const surfaces = carrierSurfaces(relief, faces);
   // What is like no mark does not take the place of the lines it lies on.
   const crossing = crossingLines(relief, loss, ofDifference, band, undefined, crests).filter(
