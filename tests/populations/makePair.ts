@@ -23,7 +23,7 @@ const sameMatrix: readonly Relation[] = ['same', 'state', 'cast', 'recast', 'leg
  */
 export function makePair(seed: number, recipe: PairRecipe, subjectLaying = 0): MadePair {
   const chance = chanceOf(`pair ${seed}`);
-  const story = tell(recipe, chance.branch('story'));
+  const story = storyOf(seed, recipe);
   const noiseUm = recipe.noiseUm ?? chance.logRange(2, 20);
   const howOf = (support: Support | undefined, name: string): Scanning => {
     const own = chance.branch(name);
@@ -51,6 +51,10 @@ export function makePair(seed: number, recipe: PairRecipe, subjectLaying = 0): M
     truth: truthOf(recipe, story, reference, subject, noiseUm),
   };
 }
+
+/** Both objects of a pair before they are scanned. */
+export const storyOf = (seed: number, recipe: PairRecipe): Story =>
+  tell(recipe, chanceOf(`pair ${seed}`).branch('story'));
 
 function truthOf(
   recipe: PairRecipe,

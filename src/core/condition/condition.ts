@@ -13,14 +13,16 @@ import { stateReading, stateWithoutFit } from './states/state.ts';
 import { tellingMarks } from './states/tellingMarks.ts';
 import type { EdgeInCommon, LossesInCommon, StateReading, Wear } from './types.ts';
 import { wearAreas, zoneOutlines } from './wear/areas.ts';
-import { type WearMap, wearLabel, wearLabels, withoutMarks } from './wear/labels.ts';
+import { groundOfMarks, type WearMap, wearLabel, wearLabels, withoutMarks } from './wear/labels.ts';
 import { wearZones, zoneCells } from './wear/zones.ts';
 
 /** What a pair shows of wear, filling, damage and state. */
 export interface WearAndDamage {
   readonly wear: Wear;
-  /** Label of every cell of the reference's face, in the impression's sense. */
+  /** Label of every cell of the reference's face, in the impression's sense, as marks and states are held against it. */
   readonly wearMap: WearMap;
+  /** The same as it is told by zone and drawn: low ground that is lower is called so. */
+  readonly toldMap: WearMap;
   readonly marks: readonly FoundMark[];
   readonly state: StateReading;
   /** Ids of the marks that tell of the matrix's state: those that `state` was read from. */
@@ -43,7 +45,8 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   const relief = wearRelief(reference, subject, fit);
   const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
-  const labels = wearLabels(relief, loss);
+  const told = wearLabels(relief, loss);
+  const labels = groundOfMarks(relief, loss, told);
   const twoPositives = reference.sense === 'relief' && !fit.turnedOver;
   const common = twoPositives ? sharedLosses(relief, loss) : null;
   const marks = findMarks(
@@ -55,20 +58,18 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     common?.losses.map((each) => each.cells),
   );
   const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
-  const wearMap = withoutMarks(
-    labels,
-    ofReference.map((mark) => cellsOfMark(relief, mark)),
-  );
+  const hidden = ofReference.map((mark) => [...cellsOfMark(relief, mark)]);
+  const [wearMap, toldMap] = [labels, told].map((map) => withoutMarks(map, hidden));
   const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
   const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm, undefined, {
     reference: reference.noiseMm,
     subject: subject.noiseMm,
   });
   const wear = {
-    zones: wearZones(relief, loss, wearMap, cells, byWavelength),
+    zones: wearZones(relief, loss, toldMap, cells, byWavelength),
     byWavelength,
-    zoneOutlines: zoneOutlines(wearMap, cells),
-    areas: wearAreas(wearMap, cells),
+    zoneOutlines: zoneOutlines(toldMap, cells),
+    areas: wearAreas(toldMap, cells),
     gone: goneShare(relief, labels),
   };
   const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
@@ -76,6 +77,7 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   return {
     wear,
     wearMap,
+    toldMap,
     marks,
     state,
     telling,
@@ -84,6 +86,8 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     secondStrike: secondStrike(relief, loss),
   };
 }
+
+const noCells: WearMap = { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() };
 
 /** Two faces that do not fit say nothing about one another's wear. */
 export const withoutFit: WearAndDamage = {
@@ -94,7 +98,8 @@ export const withoutFit: WearAndDamage = {
     areas: [],
     gone: Number.NaN,
   },
-  wearMap: { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() },
+  wearMap: noCells,
+  toldMap: noCells,
   marks: [],
   state: stateWithoutFit,
   telling: [],

@@ -65,21 +65,32 @@ const shown: readonly WearState[] = ['sharp', 'lower', 'lost', 'blurred', 'added
 
 /** The matrix in shares of each true cause, and precision and recall of each label that names one. */
 export function labelRows(counts: LabelCounts): Row[] {
-  const of = (cause: TrueCause): number => shown.reduce((sum, state) => sum + counts[cause][state], 0);
-  const percent = (part: number, all: number): string => (all > 0 ? `${((100 * part) / all).toFixed(1)} %` : 'none');
+  const of = (cause: TrueCause): number => cellsOf(counts, cause);
   const matrix = trueCauses.map((cause) => ({
     what: `cells truly ${cause} (${of(cause)}) labelled`,
     floor: '',
     measured: shown.map((state) => `${state} ${percent(counts[cause][state], of(cause))}`).join(', '),
   }));
-  const rate = (state: WearState, truly: readonly TrueCause[]): Row => {
-    const sum = (causes: readonly TrueCause[]): number => causes.reduce((all, cause) => all + counts[cause][state], 0);
-    const all = truly.reduce((cells, cause) => cells + of(cause), 0);
-    return {
-      what: `label ${state}, of cells truly ${truly.join(' or ')}: precision, recall`,
-      floor: '0.6',
-      measured: `${percent(sum(truly), sum(trueCauses))}, ${percent(sum(truly), all)}`,
-    };
+  return [...matrix, labelRate(counts, 'lower', ['worn', 'notFilled']), labelRate(counts, 'lost', ['lost'])];
+}
+
+const cellsOf = (counts: LabelCounts, cause: TrueCause): number =>
+  shown.reduce((sum, state) => sum + counts[cause][state], 0);
+
+const percent = (part: number, all: number): string => (all > 0 ? `${((100 * part) / all).toFixed(1)} %` : 'none');
+
+/** Precision and recall of a label, of cells of these causes. */
+export function labelRate(
+  counts: LabelCounts,
+  state: WearState,
+  truly: readonly TrueCause[],
+  what = `label ${state}, of cells truly ${truly.join(' or ')}`,
+): Row {
+  const sum = (causes: readonly TrueCause[]): number => causes.reduce((all, cause) => all + counts[cause][state], 0);
+  const all = truly.reduce((cells, cause) => cells + cellsOf(counts, cause), 0);
+  return {
+    what: `${what}: precision, recall`,
+    floor: '0.6',
+    measured: `${percent(sum(truly), sum(trueCauses))}, ${percent(sum(truly), all)}`,
   };
-  return [...matrix, rate('lower', ['worn', 'notFilled']), rate('lost', ['lost'])];
 }

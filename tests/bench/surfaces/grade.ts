@@ -43,10 +43,10 @@ export function gradeSurfaces(pair: GeneratedPair, face: Face, offset: Vec3, see
   return {
     ...gradeMarks(truths, seen.marks, happened),
     cellMm: seen.wearMap.pitch,
-    overlap: wearOverlap(pair, frame, seen.wearMap),
+    overlap: wearOverlap(pair, frame, seen.toldMap),
     keptError: (whole?.heightKept ?? Number.NaN) - (pair.truth.wear.heightKept ?? Number.NaN),
     keptSd: whole?.heightKeptSd ?? Number.NaN,
-    labels: labelCounts(seen.wearMap, (visit) => {
+    labels: labelCounts(seen.toldMap, (visit) => {
       if (!frame.fromSubjectFile) return;
       const any = bit.face | bit.lip | bit.wall;
       eachVertex(pair.subject, frame.fromSubjectFile, any, (x, y, bits) =>

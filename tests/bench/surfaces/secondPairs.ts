@@ -36,18 +36,18 @@ export async function runSecond(
   return { pair, comparison };
 }
 
-/** Visits the vertices that triangles of a made scan use, in the reference's face frame as it was found, with their condition. */
+/** Visits the vertices that triangles of a made scan use, in the reference's face frame as it was found, with their condition and number. */
 export function eachSecondVertex(
   { truePositions: p, conditionPerVertex, triangles }: MadeScan,
   frame: Similarity,
-  visit: (x: number, y: number, code: number) => void,
+  visit: (x: number, y: number, code: number, vertex: number) => void,
 ): void {
   const used = new Uint8Array(conditionPerVertex.length);
   for (const i of triangles) used[i] = 1;
   for (let i = 0; i < used.length; i++) {
     if (!used[i]) continue;
     const [x, y] = apply(frame, [p[3 * i], p[3 * i + 1], p[3 * i + 2]]);
-    visit(x, y, conditionPerVertex[i]);
+    visit(x, y, conditionPerVertex[i], i);
   }
 }
 

@@ -1,10 +1,11 @@
 import { judgeSurfaces, type WearAndDamage } from '../../../src/core/condition/condition.ts';
 import { conditions, type PairRecipe } from '../../populations/index.ts';
 import { type Row, share } from '../table.ts';
-import { addedCounts, type LabelCounts, labelCounts, labelRows, type TrueCause } from './confusion.ts';
+import { addedCounts, type LabelCounts, labelCounts, labelRate, labelRows, type TrueCause } from './confusion.ts';
 import { gradeMarks, type SurfaceGrade } from './grade.ts';
 import { NearPoints } from './places.ts';
 import { eachSecondVertex, runSecond, secondFrames, secondRecipe, visibleSecond } from './secondPairs.ts';
+import { leastDropMm, trueDrop } from './trueDrop.ts';
 
 interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly seed: number;
@@ -14,6 +15,8 @@ interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly truly: WearAndDamage['state']['reading'];
   readonly telling: number;
   readonly labels: LabelCounts;
+  /** The same by how the surface lies against the reference's: `worn` where it is lower, whatever lowered it. */
+  readonly drops: LabelCounts;
 }
 
 const causes: Readonly<Record<(typeof conditions)[number], TrueCause | null>> = {
@@ -64,9 +67,18 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
   if (frames.fromSubject)
     eachSecondVertex(pair.subject, frames.fromSubject, (x, y, code) => void (isFace(code) && face.add(x, y)));
   const graded = gradeMarks(visibleSecond(pair, frames, seen.wearMap.pitch), seen.marks, happened);
-  const labels = labelCounts(seen.wearMap, (visit) => {
+  const labels = labelCounts(seen.toldMap, (visit) => {
     if (!frames.fromSubject) return;
     eachSecondVertex(pair.subject, frames.fromSubject, (x, y, code) => visit(x, y, causes[conditions[code]]));
+  });
+  const dropMm = trueDrop(seed, recipe, pair);
+  const drops = labelCounts(seen.toldMap, (visit) => {
+    if (!frames.fromSubject) return;
+    eachSecondVertex(pair.subject, frames.fromSubject, (x, y, code, vertex) => {
+      const cause = causes[conditions[code]];
+      const left = cause === 'sound' || cause === 'worn' || cause === 'notFilled';
+      visit(x, y, left ? (dropMm(vertex) > leastDropMm ? 'worn' : 'sound') : cause);
+    });
   });
   return {
     ...graded,
@@ -77,6 +89,7 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
     truly: pair.truth.state ?? 'sameState',
     telling: seen.telling.length,
     labels,
+    drops,
   };
 }
 
@@ -130,5 +143,24 @@ function rowsOf(list: readonly Graded[]): Row[] {
       measured: share(decided.filter(({ state, truly }) => state === truly).length, decided.length),
     },
     ...labelRows(addedCounts(list.map(({ labels }) => labels))),
+    ...dropRows(addedCounts(list.map(({ drops }) => drops))),
+  ];
+}
+
+/** What is said lower against what lies lower than the reference. */
+function dropRows(drops: LabelCounts): Row[] {
+  const { sharp, lower, lost } = drops.sound;
+  return [
+    labelRate(
+      drops,
+      'lower',
+      ['worn'],
+      `label lower, of cells that lie ${leastDropMm} mm and more below the reference`,
+    ),
+    {
+      what: 'cells that do not: called lower or lost',
+      floor: '5 %',
+      measured: share(lower + lost, sharp + lower + lost),
+    },
   ];
 }

@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import type { LossField } from '../../../src/core/condition/relief/loss.ts';
 import type { WearRelief } from '../../../src/core/condition/relief/relief.ts';
 import type { WearState } from '../../../src/core/condition/types.ts';
-import { wearLabel, wearLabels, wearStates, withoutMarks } from '../../../src/core/condition/wear/labels.ts';
+import {
+  groundOfMarks,
+  wearLabel,
+  wearLabels,
+  wearStates,
+  withoutMarks,
+} from '../../../src/core/condition/wear/labels.ts';
 import { emptyGrid } from '../../../src/core/geometry/index.ts';
 
 const pitch = 0.2;
@@ -31,6 +37,8 @@ interface Made {
   readonly exposure?: At;
   readonly sigma?: number;
   readonly missing?: (x: number, y: number) => boolean;
+  /** The map as marks are held against it. */
+  readonly asGround?: boolean;
   readonly referenceMissing?: (x: number, y: number) => boolean;
 }
 
@@ -69,7 +77,8 @@ function label(made: Made) {
     exposure: on(exposure),
     height: z,
   } as unknown as LossField;
-  const { labels } = wearLabels(relief, loss);
+  const told = wearLabels(relief, loss);
+  const { labels } = made.asGround ? groundOfMarks(relief, loss, told) : told;
   return (x: number, y: number): WearState | null =>
     wearStates[labels[Math.round((top - y) / pitch) * width + Math.round((x - left) / pitch)] - 1] ?? null;
 }
@@ -82,7 +91,7 @@ describe('the label of a cell', () => {
     expect(at(0, 7.2)).toBeNull();
   });
 
-  it('is lower from a probability of 0.45 on what stands over its surroundings', () => {
+  it('is lower from a probability of 0.45', () => {
     const at = (p: number) =>
       label({ difference: (x, y) => (disc(2)(x, y) ? -0.06 : 0), probability: (x, y) => (disc(2)(x, y) ? p : 0) })(
         0,
@@ -90,11 +99,16 @@ describe('the label of a cell', () => {
       );
     expect(at(0.46)).toBe('lower');
     expect(at(0.44)).toBe('sharp');
-    // 0.15 of what nearly all of the face stays under.
-    const exposed = (e: number) =>
-      label({ difference: (x, y) => (disc(2)(x, y) ? -0.06 : 0), exposure: (x, y) => (disc(2)(x, y) ? e : 0.4) })(0, 0);
-    expect(exposed(0.061)).toBe('lower');
-    expect(exposed(0.059)).toBe('sharp');
+    // Low ground that is lower hides no mark: 0.15 of what nearly all of the face stays under.
+    const low = (e: number, asGround: boolean) =>
+      label({
+        difference: (x, y) => (disc(2)(x, y) ? -0.06 : 0),
+        exposure: (x, y) => (disc(2)(x, y) ? e : 0.4),
+        asGround,
+      });
+    expect(low(0.061, true)(0, 0)).toBe('lower');
+    expect(low(0.059, true)(0, 0)).toBe('sharp');
+    expect(low(0.059, false)(0, 0)).toBe('lower');
     // What does not lack is not lower, whatever the field says.
     expect(label({ probability: () => 1, difference: () => 0.001 })(0, 0)).toBe('sharp');
   });

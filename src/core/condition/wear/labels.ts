@@ -40,8 +40,8 @@ export const labelDefaults = {
   leastMm: 0.08,
   /** Cells beside an edge of the data where the wall of a break is still in view. */
   breakCells: 2,
-  /** What stands no higher over its surroundings than this share of the design is not called lower: hands take tops. */
-  leastExposure: 0.15,
+  /** What stands no higher over its surroundings than this share of the design shows a mark all the same where it is lower. */
+  lowGround: 0.15,
 };
 
 const [sharp, lower, clogged, lost, added, , cannotJudge] = wearStates.map((_, k) => k + 1);
@@ -76,6 +76,17 @@ export function withoutMarks(map: WearMap, marks: Iterable<Iterable<number>>): W
   return { ...map, labels };
 }
 
+/** The map as marks and states are held against it: low ground that lacks a little is sound, since it hides no mark. */
+export function groundOfMarks(
+  relief: WearRelief,
+  { exposure }: LossField,
+  map: WearMap,
+  { lowGround } = labelDefaults,
+): WearMap {
+  const least = lowGround * typicalOf(exposure, relief);
+  return { ...map, labels: map.labels.map((label, i) => (label === lower && exposure[i] < least ? sharp : label)) };
+}
+
 /** Gaps in the subject that reach the rim are losses; holes within it may be the scanner's. */
 function labelMissing(
   { reference, subject, inside }: WearRelief,
@@ -95,10 +106,9 @@ function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, o
   const { difference: d, reference } = relief;
   const lacking = labels.map((label, i) => (label === sharp && loss.probability[i] > options.probability ? 1 : 0));
   const deep = deepCells(relief, loss, lacking, labels, options);
-  const least = options.leastExposure * typicalOf(loss.exposure, relief);
   for (let i = 0; i < labels.length; i++) {
     if (!lacking[i]) continue;
-    labels[i] = deep[i] ? lost : loss.exposure[i] < least ? sharp : lower;
+    labels[i] = deep[i] ? lost : lower;
     if (d[i] > -1e-6 && reference.mask[i]) labels[i] = sharp;
   }
 }
