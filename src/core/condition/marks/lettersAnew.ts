@@ -19,19 +19,15 @@ export const anewDefaults = {
   /** The letter's ratio lies off the usual one by this much, and by so many of those spreads … */
   leastOff: 0.25,
   leastSpreads: 3,
-  /** … and its own height over what is usual on the face that has it by this much, and by this share of the other: the other face may not simply lack it. */
-  leastOver: 0.1,
   /** What is usual there: this quantile of all windows, since many lie between two letters. */
   usualOver: 0.85,
+  /** … and its own height lies over what is usual on the face that has it by this share of that: the other face may not simply lack it. */
   ownShare: 0.4,
-  /** Its cells stand out by so many standard deviations and mm, their median by so many; joined over gaps of this width, mm, within so many radii. */
+  /** Its cells stand out by so many standard deviations, their median by so many, within so many radii. */
   sigmas: 2,
-  leastMm: 0.03,
   medianSigmas: 3.5,
-  gapMm: 0.25,
   within: 2.4,
-  /** Least volume gained, mm³; and a letter is gone over as a whole, so that they reach over so many radii, and is strokes, so that they fill no more of a window. */
-  leastMm3: 0.03,
+  /** A letter is gone over as a whole, so that they reach over so many radii, and is strokes, so that they fill no more of a window. */
   leastLong: 1.5,
   mostFull: 0.9,
   /** Of the legend within two widths of the band beside it this share differs as much, at most: wear and bad filling do not keep to one letter. */
@@ -74,8 +70,7 @@ export function lettersAnew(
     const ratio = offUsual(windows.map((each) => Math.log(each[carriedBy] / each[other])));
     if (ratio.spread > options.mostSpread) continue;
     const least = Math.max(options.leastOff, options.leastSpreads * ratio.spread);
-    const tall = (k: number): boolean =>
-      ratio.off[k] >= least && own[k] - usual >= Math.max(options.leastOver, options.ownShare * ratio.off[k]);
+    const tall = (k: number): boolean => ratio.off[k] >= least && own[k] - usual >= options.ownShare * ratio.off[k];
     const order = windows
       .map((_, k) => k)
       .filter(tall)
@@ -150,15 +145,15 @@ function cellsAbout(
   options: Options,
 ): Int32Array | null {
   const { reference, difference: d } = relief;
-  const { width, pitch } = reference;
+  const { width } = reference;
   const sign = carriedBy === 'subject' ? 1 : -1;
-  const standsOut = (i: number): boolean => Math.abs(d[i]) > Math.max(options.leastMm, options.sigmas * loss.sigma[i]);
+  const standsOut = (i: number): boolean => Math.abs(d[i]) > options.sigmas * loss.sigma[i];
   const near = discOf(options.within * radius, width)
     .map((away) => middle + away)
     .filter((i) => i >= 0 && i < d.length && !Number.isNaN(d[i]) && relief.inside[i]);
   const hot = near.filter((i) => sign * d[i] > 0 && standsOut(i));
   const inner = new Set(discOf(radius, width).map((away) => middle + away));
-  const cells = joined(hot, width, d.length, options.gapMm / pitch)
+  const cells = joined(hot, width, d.length)
     .filter(
       (part) =>
         part.filter((i) => inner.has(i)).length > 0.5 * part.length ||
@@ -167,7 +162,6 @@ function cellsAbout(
     .flat();
   if (cells.length < 5 || cells.filter((i) => taken[i]).length > 0.25 * cells.length) return null;
   if (median(cells.map((i) => Math.abs(d[i]) / loss.sigma[i])) < options.medianSigmas) return null;
-  if (cells.reduce((sum, i) => sum + Math.abs(d[i]), 0) * pitch ** 2 < options.leastMm3) return null;
   if (longSideOf(cells, width) < options.leastLong * radius || cells.length > options.mostFull * inner.size)
     return null;
   const own = new Set(cells);
@@ -183,10 +177,10 @@ function longSideOf(cells: readonly number[], width: number): number {
   return Math.hypot(Math.max(...columns) - Math.min(...columns) + 1, Math.max(...rows) - Math.min(...rows) + 1);
 }
 
-/** Cells that hang together over gaps of so many cells. */
-function joined(cells: readonly number[], width: number, count: number, gap: number): number[][] {
+/** Cells that hang together, or of which each lies two cells from the next. */
+function joined(cells: readonly number[], width: number, count: number): number[][] {
   const grown = new Uint8Array(count);
-  const disc = discOf(Math.max(1, gap / 2), width);
+  const disc = discOf(1, width);
   for (const i of cells) for (const away of disc) if (i + away >= 0 && i + away < count) grown[i + away] = 1;
   const chosen = new Set(cells);
   return componentsOf(grown, width).map((part) => Array.from(part).filter((i) => chosen.has(i)));
