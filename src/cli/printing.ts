@@ -1,10 +1,18 @@
 import type { HeightGrid } from '../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
 import { type CardLanguage, cardLanguages } from '../core/read/index.ts';
-import { type PlateFormat, paintPlate, plateFormats, printPlate, saysSimulated } from '../core/report/index.ts';
+import {
+  type PlateFormat,
+  paintPlate,
+  plateFormats,
+  printPlate,
+  saysSimulated,
+  shownHeightMm,
+} from '../core/report/index.ts';
 import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
 import { statedLamp, statedView } from './lighting.ts';
+import { lookFrom } from './looks.ts';
 import { namedFiles, numberFrom, type OptionHelp } from './options.ts';
 import { planOutputs } from './output/outputs.ts';
 import { watchOnTerminal } from './progress.ts';
@@ -37,6 +45,12 @@ export const printingOptions: readonly OptionHelp[] = [
     value: 'TIMES',
     help: 'a plate for print, so many times natural size, with scale bar and words; several scans stand side by side',
   },
+  {
+    name: 'print-height',
+    type: 'string',
+    value: 'LENGTH',
+    help: 'instead: the tallest object so high on the plate, as 90mm or 1500px',
+  },
   { name: 'dpi', type: 'string', value: 'DOTS', help: 'dots per inch of the plate (600 where not stated)' },
   { name: 'shelfmark', type: 'string', value: 'TEXT;TEXT;…', help: 'printed under each object of the plate, in order' },
   { name: 'credit', type: 'string', value: 'TEXT', help: 'printed under the plate: who owns objects and scans' },
@@ -44,14 +58,16 @@ export const printingOptions: readonly OptionHelp[] = [
 ];
 
 const onlyForPrint = ['dpi', 'shelfmark', 'credit', 'words'];
-const notForPrint = ['look', 'sweep', 'soft', 'shadows'];
+const notForPrint = ['sweep', 'soft', 'shadows'];
 
 /** Whether a plate is asked for. */
 export function isPrinted(values: Values): boolean {
-  if (values['print-scale'] !== undefined) return true;
+  if (values['print-scale'] !== undefined || values['print-height'] !== undefined) return true;
   const lone = onlyForPrint.find((name) => values[name] !== undefined);
   if (lone)
-    throw new UsageError(`--${lone} belongs to a plate for print: state its --print-scale, 1 for natural size.`);
+    throw new UsageError(
+      `--${lone} belongs to a plate for print: state its --print-scale, 1 for natural size, or its --print-height.`,
+    );
   return false;
 }
 
@@ -59,8 +75,12 @@ export function isPrinted(values: Values): boolean {
 export async function printScans(paths: readonly string[], values: Values): Promise<void> {
   if (paths.length === 0) throw new UsageError('light takes a scan file.');
   const spare = notForPrint.find((name) => values[name] !== undefined);
-  if (spare) throw new UsageError(`a plate for print has the light of --from alone; leave out --${spare}.`);
-  const { out, format, printScale, dpi } = printedAs(values);
+  if (spare) throw new UsageError(`a plate for print has the light of --from or a --look; leave out --${spare}.`);
+  const named = textOf(values.look);
+  const look = named === undefined ? undefined : lookFrom(named);
+  if (look && values.from !== undefined) throw new UsageError('--look brings its own light; leave out --from.');
+  const { out, format, dpi, ...size } = printedAs(values);
+  const heightMm = printHeight(values, dpi);
   const language = statedLanguage(values);
   const view = statedView(values);
   const lamp = statedLamp(values);
@@ -69,6 +89,8 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   const scans: PreparedScan[] = [];
   for (const path of paths) scans.push(await prepareScan(scanInput(path, values), watch));
   watch.done();
+  const tallestMm = Math.max(...scans.map(({ face }) => shownHeightMm(face.detail)));
+  const printScale = heightMm === null ? size.printScale : heightMm / tallestMm;
   checkDots(
     scans.map(({ face }) => face.detail),
     { printScale, dpi },
@@ -86,6 +108,7 @@ export async function printScans(paths: readonly string[], values: Values): Prom
       printScale,
       dpi,
       ...(lamp && { lamps: [lamp] }),
+      look,
       credit: textOf(values.credit),
       language,
       simulated: scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),
@@ -95,6 +118,21 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   await outputs.write();
   say(`${out}: ${plate.caption}`);
 }
+
+/** Height of the tallest object on paper, mm; null where a scale is stated. */
+function printHeight(values: Values, dpi: number): number | null {
+  const asked = textOf(values['print-height']);
+  if (asked === undefined) return null;
+  if (values['print-scale'] !== undefined)
+    throw new UsageError('--print-scale and --print-height both say how large; leave one out.');
+  const found = /^(\d+(?:\.\d+)?)(px|mm)$/.exec(asked);
+  const heightMm = found ? Number(found[1]) * (found[2] === 'px' ? mmPerInch / dpi : 1) : 0;
+  if (heightMm < 1)
+    throw new UsageError(`--print-height ${asked}: give a number with its unit, such as 1500px or 90mm.`);
+  return heightMm;
+}
+
+const mmPerInch = 25.4;
 
 /** Where a plate goes and how large it is printed. Throws UsageError. */
 export function printedAs(values: Values): { out: string; format: PlateFormat; printScale: number; dpi: number } {
@@ -111,7 +149,7 @@ export function checkDots(
   reliefs: readonly HeightGrid[],
   { printScale, dpi }: { printScale: number; dpi: number },
 ): void {
-  const dots = reliefs.reduce((sum, relief) => sum + dotsOf(relief, (dpi / 25.4) * printScale), 0);
+  const dots = reliefs.reduce((sum, relief) => sum + dotsOf(relief, (dpi / mmPerInch) * printScale), 0);
   if (dots > mostDots)
     throw new UsageError(
       `the plate would have ${Math.round(dots / 1e6)} million dots; state a smaller --dpi or --print-scale.`,

@@ -54,8 +54,19 @@ describe('ectype light', () => {
     expect(width).toBeGreaterThan((2 * 36 * 300) / 25.4);
   });
 
+  it('prints an object so many dots high, in a look', () => {
+    const options = ['--unit', 'mm', '--print-height', '500px', '--look', 'faint-legend'];
+    const { status, stdout } = ectype('light', path('die.ply'), ...options, '--out', path('high.svg'));
+    expect(status).toBe(0);
+    expect(stdout).toContain('Faint legend');
+    const [, height] = /<image [^>]*height="([\d.]+)"/.exec(readFileSync(path('high.svg'), 'utf8')) ?? [];
+    expect((Number(height) * 600) / 72).toBeCloseTo(500, 0);
+  });
+
   it.each([
     [['--look', 'nothing-known'], 'faint-legend'],
+    [['--print-scale', '1', '--print-height', '9mm'], 'leave one out'],
+    [['--print-height', '9'], 'such as 1500px'],
     [['--look', 'faint-legend', '--from', '1,2'], 'leave out --from'],
     [['--look', 'missing.json'], 'no such file'],
     [['--dpi', '300'], 'state its --print-scale'],

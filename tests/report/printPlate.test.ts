@@ -1,7 +1,9 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
 import { emptyGrid, type HeightGrid, withHeights, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { standardLooks } from '../../src/core/read/index.ts';
 import { type PlateObject, paintDots, paintPlate, printPlate } from '../../src/core/report/index.ts';
+import { lookNameWords } from '../../src/core/report/words/index.ts';
 
 /** A round relief `mm` across with rings of 2 mm, 0.2 mm high. */
 function ringed(mm: number, pitch = 0.2): HeightGrid {
@@ -55,6 +57,30 @@ describe('a plate for print', () => {
   it('brings all objects to one scale', () => {
     const { pictures } = printPlate([object(20), object(40)], { printScale: 1, dpi: 300 });
     expect(pictures[1].height / pictures[0].height).toBeCloseTo(2, 1);
+  });
+
+  it('leaves room for the words under seals that are narrower than they', () => {
+    const { drawing } = printPlate([object(8), object(8), object(8)], { printScale: 1, dpi: 300 });
+    const names = drawing.marks.filter((mark) => mark.kind === 'text' && / × /.test(mark.text));
+    const ends = names.map((mark) => {
+      if (mark.kind !== 'text') throw new Error('no words');
+      const half = (0.46 * mark.size * mark.text.length) / 2;
+      return [mark.x - half, mark.x + half];
+    });
+    expect(ends).toHaveLength(3);
+    for (const [k, [from, to]] of ends.entries()) {
+      expect(from).toBeGreaterThan(k === 0 ? 0 : ends[k - 1][1]);
+      expect(to).toBeLessThan(drawing.width);
+    }
+  });
+
+  it('shows its objects in a look, named with every step in the caption', () => {
+    const look = standardLooks[0];
+    const [picture] = printPlate([object(20)], { printScale: 1, dpi: 150 }).pictures;
+    const seen = printPlate([object(20)], { printScale: 1, dpi: 150, look, language: 'de' });
+    expect(seen.pictures[0].grey).not.toEqual(picture.grey);
+    expect(seen.caption).toContain(lookNameWords(look.name, 'de'));
+    expect(seen.caption).not.toContain('Azimut 50');
   });
 
   it('keeps its greys printable: under 2 % pure black or white', () => {

@@ -22,7 +22,7 @@ export const fragments: Verb = {
   options: [
     { name: 'out', type: 'string', value: 'FILE', help: 'the plate, .png, .tif or .svg' },
     { name: 'from', type: 'string', value: 'AZIMUTH,HEIGHT', help: 'the lamp, degrees (two lamps where not stated)' },
-    ...printingOptions.filter(({ name }) => name !== 'shelfmark'),
+    ...printingOptions.filter(({ name }) => !['shelfmark', 'print-height'].includes(name)),
     ...readingOptions.filter(({ name }) => name !== 'repeat'),
   ],
   async run(positionals, values) {

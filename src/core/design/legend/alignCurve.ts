@@ -9,6 +9,7 @@ import {
   idealOutline,
 } from './baseCurve.ts';
 import { type ExplainedShare, explainedShares } from './parallelRelief.ts';
+import { sidesMoved } from './sidesMoved.ts';
 
 /** The relief prepared for the search: fine lines, the same blurred, and where there is detail at all. */
 export interface BandRelief {
@@ -134,6 +135,7 @@ export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => 
   const tries = severalOfEach(apart(coarse.sort(better)), 10).map((t) => improve(share, level.middle, t, 0.6, 90));
   const lines = [...apart(tries.sort(better)).slice(0, 6), ...direct.sort(better).slice(0, 2)]
     .map((t) => improve(share, level.lines, t, 0.4, 100))
+    .map((t) => withSidesMoved(share, t))
     .sort(better);
   const sharp = [...apart(lines).slice(0, mostCurves), tried(share, level.fine, direct[0].shape, direct[0].place)];
   return sharp
@@ -184,6 +186,15 @@ function apart(tries: readonly Try[]): Try[] {
     if (!kept.some(same)) kept.push(t);
   }
   return kept;
+}
+
+/** Climbed, an outline may lie rightly on three sides and on a neighbouring line with the fourth: each is tried in other places. */
+function withSidesMoved(share: ExplainedShare, t: Try): Try {
+  if (t.shape === 'round') return t;
+  const best = sidesMoved(t.place)
+    .map((place) => tried(share, level.lines, t.shape, place))
+    .reduce((p, q) => (q.value > p.value ? q : p), t);
+  return best === t ? t : withSidesMoved(share, improve(share, level.lines, best, 0.4, 100));
 }
 
 function improve(share: ExplainedShare, relief: number, start: Try, sizeMm: number, evaluations: number): Try {

@@ -10,9 +10,15 @@ export function captionMarks(text: string, x: number, y: number, width: number) 
   return { marks, height: leading * lines.length };
 }
 
-/** Lines of at most so many points, taking a letter for 0.46 of its size on average. */
+/** A letter's width on average, as a share of its size. */
+const letterWide = 0.46;
+
+/** About how wide a line is, points. */
+export const lineWidth = (text: string, size: number): number => letterWide * size * text.length;
+
+/** Lines of at most so many points. */
 function wrapped(text: string, width: number): string[] {
-  const most = Math.max(24, Math.floor(width / (0.46 * captionSize)));
+  const most = Math.max(24, Math.floor(width / (letterWide * captionSize)));
   const lines = [''];
   for (const word of text.split(' ')) {
     const last = lines[lines.length - 1];

@@ -1,4 +1,5 @@
 export { fragmentsPlate } from './fragmentsPlate.ts';
+export { shownHeightMm } from './litDots.ts';
 export { type PlateFormat, paintDots, paintPlate, plateFormats } from './paint.ts';
 export {
   type PlateObject,

@@ -7,8 +7,6 @@ import {
   xOf,
   yOf,
 } from '../../geometry/index.ts';
-import { type Lamp, light } from '../../read/index.ts';
-import { fieldGrey } from '../figures/lit.ts';
 
 /** A lit face in dots, row 0 at the top; clear where there is no data. */
 export interface PlacedPicture {
@@ -28,11 +26,14 @@ export interface PlateSurroundings {
   readonly labels: ReadonlyArray<{ readonly x: number; readonly y: number; readonly text: string }>;
 }
 
-/** The relief on dots, lit; its own margin without data cut off, but for what is drawn there. */
+/** How a relief on dots is drawn. */
+export type DrawDots = (grid: HeightGrid) => Uint8ClampedArray;
+
+/** The relief on dots, drawn; its own margin without data cut off, but for what is drawn there. */
 export function litDots(
   relief: HeightGrid,
   dotMm: number,
-  lamps: readonly Lamp[],
+  draw: DrawDots,
   around: PlateSurroundings | undefined,
 ): Omit<PlacedPicture, 'left' | 'top'> & { readonly box: Box } {
   const smooth = dotMm > relief.pitch ? gaussianFilter(relief, 2 * dotMm) : relief;
@@ -58,7 +59,13 @@ export function litDots(
       grid.z[i] = z;
       grid.mask[i] = 1;
     }
-  return { width, height, grey: light(grid, lamps, { fieldGrey }).grey, mask: grid.mask, box };
+  return { width, height, grey: draw(grid), mask: grid.mask, box };
+}
+
+/** Height of what a relief shows, mm: of its picture on a plate at natural size. */
+export function shownHeightMm(relief: HeightGrid): number {
+  const { top, bottom } = dataBox(relief);
+  return top - bottom;
 }
 
 /** The mask smoothed by about a cell, over the whole grid: the edge of the data is drawn where it is a half, and not in steps. */

@@ -1,13 +1,23 @@
 import type { Face, Outline } from '../../face/index.ts';
-import { type CardLanguage, cardWords, type Lamp, type View, viewGrid } from '../../read/index.ts';
+import {
+  applyLook,
+  type CardLanguage,
+  cardWords,
+  type Lamp,
+  type LookInput,
+  light,
+  parseLook,
+  type View,
+  viewGrid,
+} from '../../read/index.ts';
 import type { Kind } from '../../scan/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import { line, words } from '../drawing/index.ts';
-import { plateLamps } from '../figures/lit.ts';
+import { fieldGrey, plateLamps } from '../figures/lit.ts';
 import { barLength, scaleBar } from '../figures/scaleBar.ts';
-import { captionWords, lampWords, printed, viewWords } from '../words/index.ts';
-import { captionMarks } from './captionLines.ts';
-import { litDots, type PlacedPicture, type PlateSurroundings } from './litDots.ts';
+import { captionWords, lampWords, lookCaption, printed, viewWords } from '../words/index.ts';
+import { captionMarks, lineWidth } from './captionLines.ts';
+import { type DrawDots, litDots, type PlacedPicture, type PlateSurroundings } from './litDots.ts';
 
 /** One object on a printed plate. */
 export interface PlateObject {
@@ -26,6 +36,8 @@ export interface PrintOptions {
   /** Dots per inch. */
   readonly dpi: number;
   readonly lamps?: readonly Lamp[];
+  /** In place of the lamps. */
+  readonly look?: LookInput | undefined;
   /** Who owns the object and the scan, as it is to be printed. */
   readonly credit?: string | undefined;
   readonly simulated?: boolean;
@@ -55,16 +67,22 @@ const [margin, gap, under] = [14, 20, 52];
  * form removed, averaged first where dots are coarser than the scan.
  */
 export function printPlate(objects: readonly PlateObject[], options: PrintOptions): PrintPlate {
-  const { printScale, dpi, lamps = plateLamps } = options;
+  const { printScale, dpi } = options;
   const dotMm = mmPerInch / dpi / printScale;
   const dotsPerPoint = dpi / pointsPerInch;
   const whole = (points: number): number => Math.round(points * dotsPerPoint);
-  const lit = objects.map(({ face, view, around }) => litDots(viewGrid(face.detail, view), dotMm, lamps, around));
+  const lit = objects.map(({ face, view, around }) =>
+    litDots(viewGrid(face.detail, view), dotMm, drawing(options), around),
+  );
   const tallest = Math.max(...lit.map(({ height }) => height));
   const marks: DrawnMark[] = [];
   const pictures: PlacedPicture[] = [];
-  let left = whole(margin);
+  let column = whole(margin);
   lit.forEach(({ box, ...picture }, i) => {
+    const said = panelWords(objects[i], options);
+    // Words under a small seal are wider than it.
+    const across = Math.max(picture.width, whole(said.widthPoints));
+    const left = column + ((across - picture.width) >> 1);
     const top = whole(margin) + tallest - picture.height;
     pictures.push({ ...picture, left, top });
     const { around } = objects[i];
@@ -75,10 +93,10 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
     if (around) marks.push(...surroundingMarks(around, point));
     const middle = (left + picture.width / 2) / dotsPerPoint;
     const under = { middle, y: margin + tallest / dotsPerPoint, widthMm: picture.width * dotMm };
-    marks.push(...panelMarks(objects[i], under, options));
-    left += picture.width + whole(gap);
+    marks.push(...panelMarks(said, under, options.printScale));
+    column += across + whole(gap);
   });
-  const width = (left - whole(gap)) / dotsPerPoint + margin;
+  const width = (column - whole(gap)) / dotsPerPoint + margin;
   const bottom = margin + tallest / dotsPerPoint + under;
   const caption = printCaption(options);
   const lines = captionMarks(caption, margin, bottom, width - 2 * margin);
@@ -87,24 +105,34 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
   return { drawing: { width, height, title: caption, marks }, pictures, dpi, caption };
 }
 
-/** The bar, what it is with its size, and how it is shown. */
-function panelMarks(
-  object: PlateObject,
-  { middle, y, widthMm }: { middle: number; y: number; widthMm: number },
-  { printScale, language = 'en' }: PrintOptions,
-): DrawnMark[] {
-  const { face, kind, shelfmark, view } = object;
-  const perMm = (printScale * pointsPerInch) / mmPerInch;
+const drawing = ({ lamps = plateLamps, look }: PrintOptions): DrawDots =>
+  look ? (grid) => applyLook(grid, look).grey : (grid) => light(grid, lamps, { fieldGrey }).grey;
+
+/** Sizes of the words under an object, points. */
+const [nameSize, waySize] = [8, 7];
+
+/** What an object is with its size, how it is shown, and about how wide that is, points. */
+function panelWords({ face, kind, shelfmark, view }: PlateObject, { language = 'en' }: PrintOptions) {
   const w = captionWords[language];
   const measured = `${printed(face.outline.widthMm.toFixed(1), w)} × ${printed(face.outline.heightMm.toFixed(1), w)} mm`;
   const size = kind === 'impression' || kind === 'cast' ? w.piece(measured) : measured;
   const named = kind === 'fragments' ? [w.fragments.name] : [cardWords[language].classes[kind], size];
   const name = [shelfmark, ...named].filter(Boolean).join(', ');
   const way = kind === 'fragments' ? '' : viewWords({ view, sense: face.sense }, language);
+  return { name, way, widthPoints: Math.max(lineWidth(name, nameSize), lineWidth(way, waySize)) };
+}
+
+/** The bar, and the words under it. */
+function panelMarks(
+  { name, way }: ReturnType<typeof panelWords>,
+  { middle, y, widthMm }: { middle: number; y: number; widthMm: number },
+  printScale: number,
+): DrawnMark[] {
+  const perMm = (printScale * pointsPerInch) / mmPerInch;
   return [
     ...scaleBar(middle, y + 10, perMm, barLength(widthMm)),
-    words(middle, y + 36, name, 8, 'ink', { align: 'middle' }),
-    ...(way === '' ? [] : [words(middle, y + 46, way, 7, 'soft', { align: 'middle', face: 'italic' })]),
+    words(middle, y + 36, name, nameSize, 'ink', { align: 'middle' }),
+    ...(way === '' ? [] : [words(middle, y + 46, way, waySize, 'soft', { align: 'middle', face: 'italic' })]),
   ];
 }
 
@@ -131,13 +159,13 @@ export function timesNatural(printScale: number, language: CardLanguage = 'en'):
 
 /** All that is said under a plate. */
 export function printCaption(options: PrintOptions): string {
-  const { printScale, dpi, lamps = plateLamps, credit, simulated, said, language = 'en' } = options;
+  const { printScale, dpi, lamps = plateLamps, look, credit, simulated, said, language = 'en' } = options;
   const w = captionWords[language];
   return [
     ...(simulated ? [w.simulated.several] : []),
     ...(said ? [said] : []),
     w.atDpi(timesNatural(printScale, language), dpi),
-    w.light.plate(lamps.map((lamp) => lampWords(lamp, language))),
+    look ? lookCaption(parseLook(look), '', language) : w.light.plate(lamps.map((lamp) => lampWords(lamp, language))),
     w.formRemoved,
     ...(credit ? [credit.endsWith('.') ? credit : `${credit}.`] : []),
   ].join(' ');

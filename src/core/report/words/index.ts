@@ -38,7 +38,7 @@ export { verdictWords } from './hypotheses.ts';
 export { lampWords, viewWords } from './light.ts';
 export { limitWords } from './limits.ts';
 export { lineWords } from './lines.ts';
-export { lookNameWords } from './looks.ts';
+export { lookCaption, lookNameWords } from './looks.ts';
 export { byName, namesOf } from './names.ts';
 export { pictureWords } from './pictures.ts';
 export { readingWords } from './readings.ts';

@@ -3,7 +3,11 @@ import { captionWords, printed } from './captions/index.ts';
 import { lampWords } from './light.ts';
 
 /** The look by its name, every step with its numbers, and which way the object is shown (`way`). */
-export function lookCaption({ name, steps }: LookShown, way: string, language: CardLanguage = 'en'): string {
+export function lookCaption(
+  { name, steps }: Pick<LookShown, 'name' | 'steps'>,
+  way: string,
+  language: CardLanguage = 'en',
+): string {
   return `${lookNameWords(name, language)}: ${[...steps.map((step) => stepWords(step, language)), way].filter(Boolean).join('; ')}.`;
 }
 
@@ -19,7 +23,7 @@ function stepWords(step: LookStep, language: CardLanguage): string {
   const number = (value: number): string => printed(value, w);
   const lamps = lampsOf(step).map((lamp) => lampWords(lamp, language));
   const laid =
-    'over' in step && (step.share < 1 || step.over !== 'mix') ? ` (${step.over}, ${number(step.share)})` : '';
+    'over' in step && (step.share < 1 || step.over !== 'mix') ? ` (${w.laid[step.over]}, ${number(step.share)})` : '';
   return `${w.step(step, number, lamps.join(w.and))}${laid}`;
 }
 
