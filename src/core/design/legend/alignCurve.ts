@@ -188,14 +188,24 @@ function apart(tries: readonly Try[]): Try[] {
   return kept;
 }
 
-/** Climbed, an outline may lie rightly on three sides and on a neighbouring line with the fourth: each is tried in other places. */
-function withSidesMoved(share: ExplainedShare, t: Try): Try {
-  if (t.shape === 'round') return t;
-  const best = sidesMoved(t.place)
-    .map((place) => tried(share, level.lines, t.shape, place))
-    .reduce((p, q) => (q.value > p.value ? q : p), t);
-  return best === t ? t : withSidesMoved(share, improve(share, level.lines, best, 0.4, 100));
+/**
+ * Climbed, an outline may lie rightly on three sides and with the fourth on a neighbouring line, from which no small step leads away:
+ * each side is tried in other places while that explains markedly more.
+ */
+function withSidesMoved(share: ExplainedShare, from: Try): Try {
+  let best = from;
+  for (let round = 0; round < mostRounds && best.shape !== 'round'; round++) {
+    const moved = sidesMoved(best.place)
+      .map((place) => tried(share, level.lines, best.shape, place))
+      .reduce((p, q) => (q.value > p.value ? q : p));
+    if (!(moved.value > markedly * best.value)) break;
+    best = improve(share, level.lines, moved, 0.4, 100);
+  }
+  return best;
 }
+
+const mostRounds = 3;
+const markedly = 1.02;
 
 function improve(share: ExplainedShare, relief: number, start: Try, sizeMm: number, evaluations: number): Try {
   const { shape } = start;

@@ -33,7 +33,10 @@ export function chosenRing(rings: readonly Ring[], options: ChoiceOptions): Ring
   const { mostBehind, mostTaller, tallerBehind, leastArc } = options;
   const best = rings.reduce(worthier);
   const bounded = rings.filter(
-    (ring) => best.worth - ring.worth <= mostBehind && holds(best, ring) && takesLine(best, ring),
+    (ring) =>
+      best.worth - ring.worth <= mostBehind &&
+      holds(best, ring) &&
+      (takesLine(best, ring) || endsBehindLine(best, ring)),
   );
   const chosen = bounded.length > 0 ? bounded.reduce(worthier) : best;
   const most = mostTaller * heightOf(chosen);
@@ -65,6 +68,17 @@ function takesLine(ring: Ring, other: Ring): boolean {
   const { outerMm, innerMm, outerLine, innerLine } = other.band;
   const [outerGap, innerGap] = radii(other, outerMm, innerMm);
   return (outerLine > leastLine && outer > outerGap + shortMm) || (innerLine > leastLine && inner < innerGap - shortMm);
+}
+
+/** The gap at which a ring ends lies behind a border line at which the other ends. */
+function endsBehindLine(ring: Ring, other: Ring): boolean {
+  const shortMm = 0.1 * heightOf(other);
+  const [outer, inner] = radii(ring, ring.band.outerMm, ring.band.innerMm);
+  const { outerMm, innerMm, outerLine, innerLine } = other.band;
+  const [otherOuter, otherInner] = radii(other, outerMm, innerMm);
+  return (
+    (outerLine > leastLine && outer > otherOuter + shortMm) || (innerLine > leastLine && inner < otherInner - shortMm)
+  );
 }
 
 /** Over each edge of the other beyond which a ring reaches, strokes run on along at least `leastArc` of the round. */
