@@ -115,5 +115,6 @@ describe('a manifest of the plates', () => {
     expect(() => cardManifest(card, plates, { base, rights: 'ours' })).toThrow(/creativecommons/);
     const free = 'http://creativecommons.org/licenses/by/4.0/';
     expect(cardManifest(card, plates, { base, rights: free }).rights).toBe(free);
+    expect(cardManifest(card, plates, { base, rights: free.replace('http:', 'https:') }).rights).toBe(free);
   });
 });

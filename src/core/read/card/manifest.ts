@@ -30,8 +30,8 @@ export interface ManifestOptions {
 
 type Json = Record<string, unknown>;
 
-/** Addresses that the `rights` of a manifest may have (IIIF Presentation 3.0, section 3.1). */
-const rightsAddress = /^http:\/\/(creativecommons\.org\/(licenses|publicdomain)\/|rightsstatements\.org\/vocab\/)/;
+/** Addresses that the `rights` of a manifest may have (IIIF Presentation 3.0, section 3.1); browsers show them with https, the registers name them with http. */
+const rightsAddress = /^https?:\/\/(creativecommons\.org\/(licenses|publicdomain)\/|rightsstatements\.org\/vocab\/)/;
 
 /** What the stated address or rights of a manifest are not: a web address that ends with a slash, an address of the two registers. */
 export type ManifestFault = 'base' | 'rights';
@@ -61,7 +61,7 @@ export function cardManifest(card: Card, plates: readonly ManifestPlate[], optio
     type: 'Manifest',
     label: inNone([card.repository, card.shelfmark].filter(Boolean).join(', ')),
     metadata: metadataOf(card),
-    ...(rights && { rights }),
+    ...(rights && { rights: rights.replace(/^https:/, 'http:') }),
     ...(card.rights && {
       requiredStatement: { label: inAll((language) => cardWords[language].rows.rights), value: inNone(card.rights) },
     }),
