@@ -1,6 +1,6 @@
 import type { HeightGrid } from '../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
-import { type CardLanguage, cardLanguages } from '../core/read/index.ts';
+import { applyLook, type CardLanguage, cardLanguages, parseLook } from '../core/read/index.ts';
 import {
   type PlateFormat,
   paintPlate,
@@ -9,6 +9,7 @@ import {
   saysSimulated,
   shownHeightMm,
 } from '../core/report/index.ts';
+import { lookCaption } from '../core/report/words/index.ts';
 import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
 import { statedLamp, statedView } from './lighting.ts';
@@ -108,7 +109,10 @@ export async function printScans(paths: readonly string[], values: Values): Prom
       printScale,
       dpi,
       ...(lamp && { lamps: [lamp] }),
-      look,
+      look: look && {
+        draw: (grid) => applyLook(grid, look).grey,
+        says: lookCaption(parseLook(look), '', language),
+      },
       credit: textOf(values.credit),
       language,
       simulated: scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),

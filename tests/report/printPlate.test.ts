@@ -1,9 +1,7 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
 import { emptyGrid, type HeightGrid, withHeights, xOf, yOf } from '../../src/core/geometry/index.ts';
-import { standardLooks } from '../../src/core/read/index.ts';
 import { type PlateObject, paintDots, paintPlate, printPlate } from '../../src/core/report/index.ts';
-import { lookNameWords } from '../../src/core/report/words/index.ts';
 
 /** A round relief `mm` across with rings of 2 mm, 0.2 mm high. */
 function ringed(mm: number, pitch = 0.2): HeightGrid {
@@ -74,13 +72,13 @@ describe('a plate for print', () => {
     }
   });
 
-  it('shows its objects in a look, named with every step in the caption', () => {
-    const look = standardLooks[0];
-    const [picture] = printPlate([object(20)], { printScale: 1, dpi: 150 }).pictures;
-    const seen = printPlate([object(20)], { printScale: 1, dpi: 150, look, language: 'de' });
-    expect(seen.pictures[0].grey).not.toEqual(picture.grey);
-    expect(seen.caption).toContain(lookNameWords(look.name, 'de'));
-    expect(seen.caption).not.toContain('Azimut 50');
+  it('draws its objects as told, and says so in place of its lamps', () => {
+    const draw = (grid: HeightGrid): Uint8ClampedArray => new Uint8ClampedArray(grid.z.length).fill(99);
+    const options = { printScale: 1, dpi: 150, look: { draw, says: 'All grey.' } };
+    const { pictures, caption } = printPlate([object(20)], options);
+    expect(pictures[0].grey.every((grey) => grey === 99)).toBe(true);
+    expect(caption).toContain('All grey.');
+    expect(caption).not.toContain('Lit from');
   });
 
   it('keeps its greys printable: under 2 % pure black or white', () => {

@@ -1,8 +1,6 @@
-import { usePlateSaving } from '../light/plateSaving.ts';
+import { formats, usePlateSaving } from '../light/plateSaving.ts';
 import { useFragments } from '../state/fragments.ts';
 import { setRead, useRead } from '../state/readStore.ts';
-
-const formats = ['png', 'tif', 'svg'] as const;
 
 /** Which scans are fragments, how each was fitted, and the plate for print. */
 export function FragmentsMargin() {

@@ -5,13 +5,8 @@ import { useDocument, useStore } from '../../state/store.ts';
 import { languageOf } from '../state/card.ts';
 import { useScan } from '../state/current.ts';
 import { usePlateObjects } from '../state/plateObjects.ts';
-import { usePlateSaving } from './plateSaving.ts';
+import { formats, usePlateSaving } from './plateSaving.ts';
 
-const formats = [
-  ['png', 'PNG'],
-  ['tif', 'TIFF'],
-  ['svg', 'SVG'],
-] as const;
 /** More dots than a page can hold at once. */
 const mostDots = 60e6;
 
@@ -58,9 +53,9 @@ export function PrintedPlate() {
         <label>
           <span>File</span>
           <select value={format} onChange={(event) => setFormat(event.target.value as PlateFormat)}>
-            {formats.map(([value, words]) => (
+            {formats.map((value) => (
               <option key={value} value={value}>
-                {words}
+                {value.toUpperCase()}
               </option>
             ))}
           </select>

@@ -4,6 +4,8 @@ import { download } from '../../state/download.ts';
 import { notify } from '../../state/store.ts';
 import { askOnce, type Question } from '../state/ask.ts';
 
+export const formats = ['png', 'tif', 'svg'] as const;
+
 /** Saving a plate for print: it is asked for once, painted and put into a file; what hinders it is said. */
 export function usePlateSaving() {
   const [making, setMaking] = useState(false);

@@ -192,16 +192,14 @@ function apart(tries: readonly Try[]): Try[] {
  * Climbed, an outline may lie rightly on three sides and with the fourth on a neighbouring line, from which no small step leads away:
  * each side is tried in other places while that explains markedly more.
  */
-function withSidesMoved(share: ExplainedShare, from: Try): Try {
-  let best = from;
-  for (let round = 0; round < mostRounds && best.shape !== 'round'; round++) {
-    const moved = sidesMoved(best.place)
-      .map((place) => tried(share, level.lines, best.shape, place))
-      .reduce((p, q) => (q.value > p.value ? q : p));
-    if (!(moved.value > markedly * best.value)) break;
-    best = improve(share, level.lines, moved, 0.4, 100);
-  }
-  return best;
+function withSidesMoved(share: ExplainedShare, t: Try, rounds = mostRounds): Try {
+  if (rounds === 0 || t.shape === 'round') return t;
+  const [moved] = sidesMoved(t.place)
+    .map((place) => tried(share, level.lines, t.shape, place))
+    .sort(better);
+  return moved.value > markedly * t.value
+    ? withSidesMoved(share, improve(share, level.lines, moved, 0.4, 100), rounds - 1)
+    : t;
 }
 
 const mostRounds = 3;
@@ -214,31 +212,18 @@ function improve(share: ExplainedShare, relief: number, start: Try, sizeMm: numb
   return { shape, place: toPlace(at), value };
 }
 
-/** A circle has neither turn nor slimness to be found; its size is taken care of by the depth. */
-function freedoms(shape: IdealShape, start: CurvePlace, sizeMm: number) {
-  const { cx, cy, turnDeg, a, b } = start;
-  if (shape === 'round')
-    return {
-      from: [cx, cy],
-      steps: [sizeMm, sizeMm],
-      toPlace: ([x, y]: readonly number[]): CurvePlace => ({ cx: x, cy: y, turnDeg: 0, a, b: a }),
-    };
+/** A circle has neither turn nor slimness to be found; its size, and one of an oval's, is taken care of by the depth. */
+function freedoms(shape: IdealShape, { cx, cy, turnDeg, a, b }: CurvePlace, sizeMm: number) {
+  const free = shape === 'round' ? 2 : shape === 'oval' ? 4 : 5;
+  const start = [cx, cy, shape === 'round' ? 0 : turnDeg, a, shape === 'round' ? a : b];
   const turnStep = (sizeMm / Math.max(a, b)) * (180 / Math.PI);
-  if (shape === 'oval')
-    return {
-      from: [cx, cy, turnDeg, a],
-      steps: [sizeMm, sizeMm, turnStep, sizeMm],
-      toPlace: ([x, y, turn, half]: readonly number[]): CurvePlace => ({ cx: x, cy: y, turnDeg: turn, a: half, b }),
-    };
   return {
-    from: [cx, cy, turnDeg, a, b],
-    steps: [sizeMm, sizeMm, turnStep, sizeMm, sizeMm],
-    toPlace: ([x, y, turn, halfA, halfB]: readonly number[]): CurvePlace => ({
-      cx: x,
-      cy: y,
-      turnDeg: turn,
-      a: halfA,
-      b: Math.max(halfB, shape === 'pointedOval' ? halfA * 1.05 : 0),
-    }),
+    from: start.slice(0, free),
+    steps: [sizeMm, sizeMm, turnStep, sizeMm, sizeMm].slice(0, free),
+    toPlace(found: readonly number[]): CurvePlace {
+      const [x, y, turn, halfA, halfB] = [...found, ...start.slice(free)];
+      const least = shape === 'pointedOval' ? halfA * 1.05 : 0;
+      return { cx: x, cy: y, turnDeg: turn, a: halfA, b: Math.max(halfB, least) };
+    },
   };
 }

@@ -62,23 +62,17 @@ function holds(ring: Ring, other: Ring): boolean {
 }
 
 /** The letters of a ring reach over a border line at which the other ends. */
-function takesLine(ring: Ring, other: Ring): boolean {
+const takesLine = (ring: Ring, other: Ring): boolean => crossesLine(lettersRadii(ring), other);
+
+/** So does the gap at which it ends. */
+const endsBehindLine = (ring: Ring, other: Ring): boolean =>
+  crossesLine(radii(ring, ring.band.outerMm, ring.band.innerMm), other);
+
+function crossesLine([outer, inner]: readonly number[], other: Ring): boolean {
   const shortMm = 0.1 * heightOf(other);
-  const [outer, inner] = lettersRadii(ring);
   const { outerMm, innerMm, outerLine, innerLine } = other.band;
   const [outerGap, innerGap] = radii(other, outerMm, innerMm);
   return (outerLine > leastLine && outer > outerGap + shortMm) || (innerLine > leastLine && inner < innerGap - shortMm);
-}
-
-/** The gap at which a ring ends lies behind a border line at which the other ends. */
-function endsBehindLine(ring: Ring, other: Ring): boolean {
-  const shortMm = 0.1 * heightOf(other);
-  const [outer, inner] = radii(ring, ring.band.outerMm, ring.band.innerMm);
-  const { outerMm, innerMm, outerLine, innerLine } = other.band;
-  const [otherOuter, otherInner] = radii(other, outerMm, innerMm);
-  return (
-    (outerLine > leastLine && outer > otherOuter + shortMm) || (innerLine > leastLine && inner < otherInner - shortMm)
-  );
 }
 
 /** Over each edge of the other beyond which a ring reaches, strokes run on along at least `leastArc` of the round. */

@@ -19,6 +19,8 @@ export const bandDefaults = {
   /** Confidence of the first band, and of each further ring, at least. */
   leastConfidence: 0.1,
   ringConfidence: 0.5,
+  /** Evenness of a further ring, at least: what a motif or beads hold is not everywhere. */
+  leastEven: 0.7,
   /** Root mean square of the heights between the edges, at least, in units of the noise; not asked of rings surer than this, as none of noise is. */
   surely: 0.5,
   leastOverNoise: 1.5,
@@ -70,10 +72,10 @@ function bandsOf(face: BandFace): Band[] {
   const rings = ringsOf(face, relief);
   if (rings.length === 0) return [];
   const first = chosenRing(rings, bandDefaults);
-  // A further ring is taken only where it has border lines of its own and is not much less clear than the first. It may
+  // A further ring is not much less clear than the first, and has letters everywhere. It may
   // follow a curve of its own: outlines drawn smaller are not parallel to the large one.
-  const isRing = ({ band }: Ring): boolean =>
-    band.score > Math.max(1.6, 0.6 * first.band.score) && band.outerLine > 0.5 && band.innerLine > 0.5;
+  const isRing = (ring: Ring): boolean =>
+    ring.band.score > Math.max(1.6, 0.6 * first.band.score) && ring.signs.even > bandDefaults.leastEven;
   const bands: Band[] = [];
   const further = rings.filter((ring) => ring !== first && isRing(ring)).sort((p, q) => q.worth - p.worth);
   for (const ring of [first, ...further]) {

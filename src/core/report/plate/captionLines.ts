@@ -11,10 +11,7 @@ export function captionMarks(text: string, x: number, y: number, width: number) 
 }
 
 /** A letter's width on average, as a share of its size. */
-const letterWide = 0.46;
-
-/** About how wide a line is, points. */
-export const lineWidth = (text: string, size: number): number => letterWide * size * text.length;
+export const letterWide = 0.46;
 
 /** Lines of at most so many points. */
 function wrapped(text: string, width: number): string[] {

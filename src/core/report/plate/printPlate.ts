@@ -1,22 +1,12 @@
 import type { Face, Outline } from '../../face/index.ts';
-import {
-  applyLook,
-  type CardLanguage,
-  cardWords,
-  type Lamp,
-  type LookInput,
-  light,
-  parseLook,
-  type View,
-  viewGrid,
-} from '../../read/index.ts';
+import { type CardLanguage, cardWords, type Lamp, light, type View, viewGrid } from '../../read/index.ts';
 import type { Kind } from '../../scan/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import { line, words } from '../drawing/index.ts';
 import { fieldGrey, plateLamps } from '../figures/lit.ts';
 import { barLength, scaleBar } from '../figures/scaleBar.ts';
-import { captionWords, lampWords, lookCaption, printed, viewWords } from '../words/index.ts';
-import { captionMarks, lineWidth } from './captionLines.ts';
+import { captionWords, lampWords, printed, viewWords } from '../words/index.ts';
+import { captionMarks, letterWide } from './captionLines.ts';
 import { type DrawDots, litDots, type PlacedPicture, type PlateSurroundings } from './litDots.ts';
 
 /** One object on a printed plate. */
@@ -36,8 +26,8 @@ export interface PrintOptions {
   /** Dots per inch. */
   readonly dpi: number;
   readonly lamps?: readonly Lamp[];
-  /** In place of the lamps. */
-  readonly look?: LookInput | undefined;
+  /** In place of the lamps: how a relief on dots is drawn, and the sentence that says so. */
+  readonly look?: { readonly draw: DrawDots; readonly says: string } | undefined;
   /** Who owns the object and the scan, as it is to be printed. */
   readonly credit?: string | undefined;
   readonly simulated?: boolean;
@@ -79,9 +69,9 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
   const pictures: PlacedPicture[] = [];
   let column = whole(margin);
   lit.forEach(({ box, ...picture }, i) => {
-    const said = panelWords(objects[i], options);
+    const name = nameOf(objects[i], options);
     // Words under a small seal are wider than it.
-    const across = Math.max(picture.width, whole(said.widthPoints));
+    const across = Math.max(picture.width, whole(letterWide * nameSize * name.length));
     const left = column + ((across - picture.width) >> 1);
     const top = whole(margin) + tallest - picture.height;
     pictures.push({ ...picture, left, top });
@@ -93,7 +83,7 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
     if (around) marks.push(...surroundingMarks(around, point));
     const middle = (left + picture.width / 2) / dotsPerPoint;
     const under = { middle, y: margin + tallest / dotsPerPoint, widthMm: picture.width * dotMm };
-    marks.push(...panelMarks(said, under, options.printScale));
+    marks.push(...panelMarks(objects[i], name, under, options));
     column += across + whole(gap);
   });
   const width = (column - whole(gap)) / dotsPerPoint + margin;
@@ -106,33 +96,33 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
 }
 
 const drawing = ({ lamps = plateLamps, look }: PrintOptions): DrawDots =>
-  look ? (grid) => applyLook(grid, look).grey : (grid) => light(grid, lamps, { fieldGrey }).grey;
+  look?.draw ?? ((grid) => light(grid, lamps, { fieldGrey }).grey);
 
-/** Sizes of the words under an object, points. */
-const [nameSize, waySize] = [8, 7];
+/** Size of the words under an object, points. */
+const nameSize = 8;
 
-/** What an object is with its size, how it is shown, and about how wide that is, points. */
-function panelWords({ face, kind, shelfmark, view }: PlateObject, { language = 'en' }: PrintOptions) {
+/** What an object is, with its size. */
+function nameOf({ face, kind, shelfmark }: PlateObject, { language = 'en' }: PrintOptions): string {
   const w = captionWords[language];
   const measured = `${printed(face.outline.widthMm.toFixed(1), w)} × ${printed(face.outline.heightMm.toFixed(1), w)} mm`;
   const size = kind === 'impression' || kind === 'cast' ? w.piece(measured) : measured;
   const named = kind === 'fragments' ? [w.fragments.name] : [cardWords[language].classes[kind], size];
-  const name = [shelfmark, ...named].filter(Boolean).join(', ');
-  const way = kind === 'fragments' ? '' : viewWords({ view, sense: face.sense }, language);
-  return { name, way, widthPoints: Math.max(lineWidth(name, nameSize), lineWidth(way, waySize)) };
+  return [shelfmark, ...named].filter(Boolean).join(', ');
 }
 
-/** The bar, and the words under it. */
+/** The bar, what the object is, and how it is shown. */
 function panelMarks(
-  { name, way }: ReturnType<typeof panelWords>,
+  { face, kind, view }: PlateObject,
+  name: string,
   { middle, y, widthMm }: { middle: number; y: number; widthMm: number },
-  printScale: number,
+  { printScale, language = 'en' }: PrintOptions,
 ): DrawnMark[] {
   const perMm = (printScale * pointsPerInch) / mmPerInch;
+  const way = kind === 'fragments' ? '' : viewWords({ view, sense: face.sense }, language);
   return [
     ...scaleBar(middle, y + 10, perMm, barLength(widthMm)),
     words(middle, y + 36, name, nameSize, 'ink', { align: 'middle' }),
-    ...(way === '' ? [] : [words(middle, y + 46, way, waySize, 'soft', { align: 'middle', face: 'italic' })]),
+    ...(way === '' ? [] : [words(middle, y + 46, way, 7, 'soft', { align: 'middle', face: 'italic' })]),
   ];
 }
 
@@ -165,7 +155,7 @@ export function printCaption(options: PrintOptions): string {
     ...(simulated ? [w.simulated.several] : []),
     ...(said ? [said] : []),
     w.atDpi(timesNatural(printScale, language), dpi),
-    look ? lookCaption(parseLook(look), '', language) : w.light.plate(lamps.map((lamp) => lampWords(lamp, language))),
+    look?.says ?? w.light.plate(lamps.map((lamp) => lampWords(lamp, language))),
     w.formRemoved,
     ...(credit ? [credit.endsWith('.') ? credit : `${credit}.`] : []),
   ].join(' ');

@@ -23,7 +23,9 @@ function stepWords(step: LookStep, language: CardLanguage): string {
   const number = (value: number): string => printed(value, w);
   const lamps = lampsOf(step).map((lamp) => lampWords(lamp, language));
   const laid =
-    'over' in step && (step.share < 1 || step.over !== 'mix') ? ` (${w.laid[step.over]}, ${number(step.share)})` : '';
+    'over' in step && (step.share < 1 || step.over !== 'mix')
+      ? ` (${step.over === 'mix' ? '' : `${step.over}, `}${number(step.share)})`
+      : '';
   return `${w.step(step, number, lamps.join(w.and))}${laid}`;
 }
 

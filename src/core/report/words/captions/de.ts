@@ -85,13 +85,6 @@ export const de: CaptionWords = {
     turnedOver: 'umgewendet gezeigt',
   },
   step,
-  laid: {
-    mix: 'beigemischt',
-    multiply: 'multipliziert',
-    lighten: 'wo heller',
-    darken: 'wo dunkler',
-    replace: 'an dessen Stelle',
-  },
   strip: {
     title: 'Umschrift als Streifen',
     twoWays: 'die Buchstaben stehen in zwei Richtungen, jeder Bogen ist lesbar ausgelegt',

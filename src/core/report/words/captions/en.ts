@@ -84,13 +84,6 @@ export const en: CaptionWords = {
     turnedOver: 'shown turned over',
   },
   step,
-  laid: {
-    mix: 'mixed in',
-    multiply: 'multiplied',
-    lighten: 'where lighter',
-    darken: 'where darker',
-    replace: 'in its place',
-  },
   strip: {
     title: 'Legend strip',
     twoWays: 'letters face two ways, each arc laid out so that it reads',

@@ -86,13 +86,6 @@ export const es: CaptionWords = {
     turnedOver: 'mostrado dado la vuelta',
   },
   step,
-  laid: {
-    mix: 'mezclado',
-    multiply: 'multiplicado',
-    lighten: 'donde es más claro',
-    darken: 'donde es más oscuro',
-    replace: 'en su lugar',
-  },
   strip: {
     title: 'Leyenda desarrollada',
     twoWays: 'las letras miran en dos sentidos, cada arco está dispuesto para leerse',

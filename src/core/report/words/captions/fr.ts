@@ -85,13 +85,6 @@ export const fr: CaptionWords = {
     turnedOver: 'montré retourné',
   },
   step,
-  laid: {
-    mix: 'mêlé',
-    multiply: 'multiplié',
-    lighten: 'là où plus clair',
-    darken: 'là où plus sombre',
-    replace: 'à la place',
-  },
   strip: {
     title: 'Légende déroulée',
     twoWays: 'les lettres sont tournées en deux sens, chaque arc est disposé pour être lu',

@@ -4,9 +4,6 @@ import type { FacingDoubt, LookStep, StandardLookName } from '../../../read/inde
 /** Ways a picture shows its object: of an object turned over, what it then looks like. */
 export type WayShown = 'asItIs' | 'mirrored' | 'asImpression' | 'asMatrix' | 'turnedOver';
 
-/** Ways a step's picture is laid over the one before. */
-type LaidOver = Extract<LookStep, { over: string }>['over'];
-
 /** A step of a look; lengths and angles as they are printed, lamps in words. */
 export type StepWords = (step: LookStep, number: (value: number) => string, lamps: string) => string;
 
@@ -41,8 +38,6 @@ export interface CaptionWords {
   };
   readonly ways: Readonly<Record<WayShown, string>>;
   readonly step: StepWords;
-  /** How one picture of a look is laid over the one before. */
-  readonly laid: Readonly<Record<LaidOver, string>>;
   readonly strip: {
     readonly title: string;
     readonly twoWays: string;
