@@ -12,7 +12,10 @@ import {
 } from '../bench/rows/rates.ts';
 import { recipeAt } from '../populations/index.ts';
 
-const page = readFileSync(new URL('../../docs/judge.md', import.meta.url), 'utf8')
+/** What holds, and what was tried for it, as one text. */
+const page = ['judge', 'tried/judge']
+  .map((name) => readFileSync(new URL(`../../docs/${name}.md`, import.meta.url), 'utf8'))
+  .join('\n')
   .replaceAll('**', '')
   .replace(/\s+/g, ' ');
 
@@ -24,6 +27,8 @@ const printed = [
   'second-66000-66131',
   'second-66132-66263',
   'second-66264-66395',
+  'second-67000-67131',
+  'second-72000-72131',
 ] as const;
 
 describe('rates that are printed', () => {

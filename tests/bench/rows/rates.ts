@@ -13,7 +13,9 @@ export type SecondSet =
   | 'second-65000-65131'
   | 'second-66000-66131'
   | 'second-66132-66263'
-  | 'second-66264-66395';
+  | 'second-66264-66395'
+  | 'second-67000-67131'
+  | 'second-72000-72131';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 

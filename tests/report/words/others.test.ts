@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 791 .* 212 of 287 .* 1 denied; .* 75 µm .*, 12 of 288; of 72 .* Of 216 copies .* 102 were/,
+      /On 1055 .* 281 of 383 .* 1 denied; .* 75 µm .*, 18 of 384; of 96 .* Of 288 copies .* 138 were/,
     );
   });
 });
