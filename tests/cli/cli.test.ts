@@ -309,7 +309,7 @@ describe('compare', () => {
     const { fit, judge } = validateRecord(JSON.parse(none.stdout));
     expect(fit.found).toBe(false);
     expect(fit.subjectToReference).toBeNull();
-    expect(judge.finding).toBe('undecided');
+    expect(judge.finding).toBe('otherDesign');
   });
 });
 
