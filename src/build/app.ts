@@ -80,6 +80,22 @@ const withoutShaders = (): Plugin => ({
   },
 });
 
+/** What zod's writer of JSON Schemas hands to zod's schemas: the app checks what it reads and writes no schema (10 kB packed, in page and worker). */
+const schemaWriter = [
+  ...['initializeContext', 'handleUnrepresentable', 'process', 'processSchema', 'extractDefs', 'finalize'],
+  ...['createToJSONSchemaMethod', 'createStandardJSONSchemaMethod'],
+];
+
+const withoutSchemaWriter = (): Plugin => ({
+  name: 'without-schema-writer',
+  enforce: 'pre',
+  load: {
+    filter: { id: /zod[\\/]v4[\\/]core[\\/]to-json-schema\.js$/ },
+    handler: () =>
+      `const none = () => undefined; export { ${schemaWriter.map((name) => `none as ${name}`).join(', ')} };`,
+  },
+});
+
 /** Everything that came into a bundle, the workers' and fonts too. */
 const bundled = new Set<string>();
 
@@ -144,7 +160,15 @@ export default defineConfig(({ mode }) =>
         base: './',
         publicDir: false,
         define: defined(),
-        plugins: [withoutShaders(), kernelsForVite(), react(), withPolicy(offlinePolicy), asOnePage(), withoutWorker()],
+        plugins: [
+          withoutShaders(),
+          withoutSchemaWriter(),
+          kernelsForVite(),
+          react(),
+          withPolicy(offlinePolicy),
+          asOnePage(),
+          withoutWorker(),
+        ],
         build: {
           outDir,
           write: false,
@@ -161,6 +185,7 @@ export default defineConfig(({ mode }) =>
         define: defined(),
         plugins: [
           withoutShaders(),
+          withoutSchemaWriter(),
           kernelsForVite(),
           react(),
           withPolicy(policy),
@@ -168,7 +193,11 @@ export default defineConfig(({ mode }) =>
           collecting(),
           withNotices(),
         ],
-        worker: { format: 'es', plugins: () => [kernelsForVite(), collecting()], rolldownOptions: { output } },
+        worker: {
+          format: 'es',
+          plugins: () => [withoutSchemaWriter(), kernelsForVite(), collecting()],
+          rolldownOptions: { output },
+        },
         build: {
           outDir,
           emptyOutDir: true,
