@@ -92,11 +92,26 @@ describe('the state of a zone', () => {
 
   it('is the commonest but sharp, from twelve in a hundred on', () => {
     expect(zone({ ...lowered, state: share(12, 'lower') })).toMatchObject({ state: 'lower', fraction: 0.12 });
-    expect(zone({ ...lowered, state: share(11, 'lower') })).toMatchObject({ state: 'sharp', fraction: 0.89 });
+    const little = { difference: () => -0.06 };
+    expect(zone({ ...little, state: share(12, 'lower') })).toMatchObject({ state: 'lower', fraction: 0.12 });
+    expect(zone({ ...little, state: share(11, 'lower') })).toMatchObject({ state: 'sharp', fraction: 0.89 });
     expect(zone({ ...lowered, state: (k) => (k < 20 ? 'clogged' : k < 41 ? 'lost' : 'sharp') })).toMatchObject({
       state: 'lost',
       fraction: 0.21,
     });
+  });
+
+  it('is not sharp where surely more than fifteen in a hundred of its height are gone, however few cells are lower one by one', () => {
+    expect(zone({ difference: () => -0.08, state: share(3, 'lower') })).toMatchObject({
+      state: 'lower',
+      fraction: 0.03,
+    });
+    expect(zone({ difference: () => -0.07, state: share(3, 'lower') })).toMatchObject({
+      state: 'sharp',
+      fraction: 0.97,
+    });
+    // A fifth of a height that levelling knows to a sixth is not surely gone.
+    expect(zone({ difference: () => -0.01, height: () => 0.05 })).toMatchObject({ state: 'sharp' });
   });
 
   it('counts among what is judged, and is not said where less than three in ten is', () => {

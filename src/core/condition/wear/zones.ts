@@ -31,6 +31,8 @@ export const zoneDefaults = {
   mostSd: 0.5,
   /** A zone is called lower only where it lacks more than so many standard deviations. */
   sds: 2,
+  /** What lacks more than this share of its height is not called sharp, though few of its cells are lower one by one. */
+  goodPart: 0.15,
 };
 
 /**
@@ -61,11 +63,11 @@ export function wearZones(
   const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
   return [...zones].map(([zone, cells]) => {
     const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
-    const { state, fraction, judgedShare } = stateOf(map, cells, blur, options);
+    const { state, fraction, lowerShare, judgedShare } = stateOf(map, cells, blur, options);
     const known = judgedShare >= options.leastJudged && kept.heightKeptSd <= options.mostSd;
     const measured = known ? kept : unmeasured;
-    const said = state === 'lower' && !isBelow(kept, options) ? 'cannotJudge' : state;
-    return { zone, state: said, fraction, ...measured };
+    const said = heldAgainst(kept, known, state, options);
+    return { zone, state: said, fraction: said === 'lower' ? lowerShare : fraction, ...measured };
   });
 }
 
@@ -78,13 +80,25 @@ const isBelow = (
   { sds }: typeof zoneDefaults,
 ): boolean => 1 - heightKept > sds * heightKeptSd;
 
+/** A word and a number of one zone do not contradict: what kept its height is not lower, and what surely lost a good part of it is not sharp. */
+function heldAgainst(
+  kept: Pick<WearZone, 'heightKept' | 'heightKeptSd'>,
+  known: boolean,
+  state: WearState,
+  options: typeof zoneDefaults,
+): WearState {
+  if (state === 'lower' && !isBelow(kept, options)) return 'cannotJudge';
+  const gone = known && isBelow(kept, options) && 1 - kept.heightKept > options.goodPart;
+  return state === 'sharp' && gone ? 'lower' : state;
+}
+
 /** Which share of the zone is in which state; the judged cells are those with a label other than cannot judge. */
 function stateOf(
   map: WearMap,
   cells: Uint8Array,
   blur: 'none' | 'soft' | 'gone',
   options: typeof zoneDefaults,
-): { state: WearState; fraction: number; judgedShare: number } {
+): { state: WearState; fraction: number; lowerShare: number; judgedShare: number } {
   const count = new Float64Array(wearStates.length + 1);
   for (let i = 0; i < cells.length; i++) if (cells[i]) count[map.labels[i]]++;
   count[0] = 0;
@@ -92,7 +106,8 @@ function stateOf(
   const all = count.reduce((sum, value) => sum + value, 0);
   const judged = all - share('cannotJudge');
   const judgedShare = all > 0 ? judged / all : 0;
-  const said = (state: WearState, fraction: number) => ({ state, fraction, judgedShare });
+  const lowerShare = judged > 0 ? share('lower') / judged : 0;
+  const said = (state: WearState, fraction: number) => ({ state, fraction, lowerShare, judgedShare });
   if (all === 0 || judged < options.leastJudged * all)
     return said('cannotJudge', all > 0 ? share('cannotJudge') / all : 0);
   const changed = wearStates.filter((state) => state !== 'sharp' && state !== 'cannotJudge');
