@@ -72,7 +72,8 @@ function markRow(
   const there = damage.filter((found) => liesOn(found, mark));
   return {
     id: `${pair}: ${mark.id} on ${carriedBy}`,
-    told: there.some((found) => found.shape === mark.shape && found.carriedBy === carriedBy),
+    // One cut is one mark: told in pieces the first sentence would name it as often.
+    told: there.filter((found) => found.shape === mark.shape && found.carriedBy === carriedBy).length === 1,
     said: there.map((found) => `${found.shape} on ${found.carriedBy}`).join(', ') || 'not listed',
   };
 }

@@ -1,5 +1,10 @@
 import type { SubjectSurface } from '../../fit/index.ts';
-import { fitForm, formAt, type HeightGrid, withHeights, xOf, yOf } from '../../geometry/index.ts';
+import { fitForm, formAt, type HeightGrid, quantile, withHeights, xOf, yOf } from '../../geometry/index.ts';
+
+export const ownFormDefaults = {
+  /** Domes lower than this from the fifth to the ninety-fifth of a hundred cells are left to levelling, which follows so much by itself, mm. */
+  leastMm: 0.1,
+};
 
 /**
  * The subject's surface on the form of the reference. Of each face its own second-order form was taken off, over all that its scan shows, walls, lip and
@@ -7,13 +12,26 @@ import { fitForm, formAt, type HeightGrid, withHeights, xOf, yOf } from '../../g
  * difference inside the outline is taken off first, fitted with weights that walls do not enter: local levelling holds on to the dome's middle and follows the walls.
  * `a` in the positive sense; heights mm.
  */
-export function onOneForm(a: HeightGrid, b: SubjectSurface, inside: Uint8Array): SubjectSurface {
-  const form = fitForm(differenceOf(a, b, inside), 2);
+export function onOneForm(
+  a: HeightGrid,
+  b: SubjectSurface,
+  inside: Uint8Array,
+  { leastMm } = ownFormDefaults,
+): SubjectSurface {
+  const difference = differenceOf(a, b, inside);
+  const form = fitForm(difference, 2);
   const off = (col: number, row: number): number => formAt(form, xOf(a, col), yOf(a, row));
+  if (rangeOf(difference, off) < leastMm) return b;
   return {
     at: (col, row) => b.at(col, row) - off(col, row),
     sharpAt: (col, row) => b.sharpAt(col, row) - off(col, row),
   };
+}
+
+/** From the fifth to the ninety-fifth of a hundred cells with data, mm. */
+function rangeOf({ width, mask }: HeightGrid, off: (col: number, row: number) => number): number {
+  const heights = Float64Array.from(mask, (there, i) => (there ? off(i % width, Math.floor(i / width)) : Number.NaN));
+  return quantile(heights, 0.95) - quantile(heights, 0.05);
 }
 
 function differenceOf(a: HeightGrid, b: SubjectSurface, inside: Uint8Array): HeightGrid {

@@ -60,8 +60,11 @@ function lengthOf({ outline }: Mark): number {
       longest = Math.max(longest, Math.hypot(outline[i] - outline[j], outline[i + 1] - outline[j + 1]));
   return longest;
 }
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+/** Two cuts that lie alike are named once. */
+const listed = (all: readonly string[]): string => {
+  const words = [...new Set(all)];
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+};
 
 const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFact) => Told>> = {
   places: (comparison, { speaks }) => {
