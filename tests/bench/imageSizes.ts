@@ -1,4 +1,4 @@
-import { type MatrixEdge, matrixEdge } from '../../src/core/face/index.ts';
+import { matrixEdge, type SizedShape } from '../../src/core/face/index.ts';
 import {
   judgeMeasured,
   measureWeighed,
@@ -77,7 +77,7 @@ async function toldOf(seed: number): Promise<Told[]> {
   }
 }
 
-const told = ({ shape, widthMm, heightMm }: MatrixEdge, trueMm: number) => ({
+const told = ({ shape, widthMm, heightMm }: SizedShape, trueMm: number) => ({
   shape,
   offMm: Math.max(widthMm, heightMm) - trueMm,
 });

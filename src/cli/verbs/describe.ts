@@ -1,5 +1,5 @@
 import { type ScanRequirement, scanCheck } from '../../core/change/index.ts';
-import { type MatrixEdge, matrixEdge } from '../../core/face/index.ts';
+import { matrixEdge, type SizedShape } from '../../core/face/index.ts';
 import { medianEdge } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import { requirementWords } from '../../core/report/words/index.ts';
@@ -115,7 +115,7 @@ function inWords({ scan, face, kind, kindFrom }: PreparedScan, repeatNoiseMm: nu
   return `${lines.join('\n')}\n`;
 }
 
-const sealInWords = ({ shape, widthMm, heightMm }: MatrixEdge): string =>
+const sealInWords = ({ shape, widthMm, heightMm }: SizedShape): string =>
   `seal     ${shapeWords[shape]}, ${widthMm.toFixed(1)} × ${heightMm.toFixed(1)} mm, by the matrix’s own edge`;
 
 /** Whether the scan is such that a later one can be held against it, a line a requirement. */

@@ -1,13 +1,6 @@
 import { columnOf, type HeightGrid, quantile, rowOf } from '../geometry/index.ts';
-import { plainShape } from './plainShape.ts';
-import type { Face, OutlineShape } from './types.ts';
-
-/** Size and shape of what a matrix prints, mm. */
-export interface MatrixEdge {
-  readonly shape: OutlineShape;
-  readonly widthMm: number;
-  readonly heightMm: number;
-}
+import { plainShape, type SizedShape } from './plainShape.ts';
+import type { Face } from './types.ts';
 
 export const matrixEdgeDefaults = {
   /** The edge is looked for in so many directions. */
@@ -28,16 +21,16 @@ export const matrixEdgeDefaults = {
  * direction the flank is followed back up to the field's height; where none was scanned the matrix ends with the data. Through these places
  * goes the plain shape that the face has, by least absolute misfit, so that chips, a broken part and worn points do not matter.
  */
-export function matrixEdge(face: Pick<Face, 'detail' | 'outline'>): MatrixEdge {
+export function matrixEdge(face: Pick<Face, 'detail' | 'outline'>): SizedShape {
   const known = knownEdges.get(face) ?? edgeOf(face, matrixEdgeDefaults);
   knownEdges.set(face, known);
   return known;
 }
 
 /** A face does not change, and is asked with every other that it is compared with. */
-const knownEdges = new WeakMap<Pick<Face, 'detail' | 'outline'>, MatrixEdge>();
+const knownEdges = new WeakMap<Pick<Face, 'detail' | 'outline'>, SizedShape>();
 
-function edgeOf(face: Pick<Face, 'detail' | 'outline'>, options: typeof matrixEdgeDefaults): MatrixEdge {
+function edgeOf(face: Pick<Face, 'detail' | 'outline'>, options: typeof matrixEdgeDefaults): SizedShape {
   const { shape, widthMm, heightMm } = face.outline;
   if (shape === 'irregular') return { shape, widthMm, heightMm };
   const rays = raysOf(face, options);
@@ -141,7 +134,7 @@ function atNoFall(flank: readonly (readonly [fall: number, r: number])[], top: n
  * A shield stands upright: of all directions a quarter meets its straight top and a twelfth each of its straight sides, whose middles are
  * taken; its point is where it is lowest.
  */
-function shieldOf(edges: readonly (readonly [number, number])[]): MatrixEdge {
+function shieldOf(edges: readonly (readonly [number, number])[]): SizedShape {
   const [x, y] = [0, 1].map((axis) => Float64Array.from(edges, (edge) => edge[axis]));
   return {
     shape: 'shield',

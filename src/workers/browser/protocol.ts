@@ -1,7 +1,7 @@
 import type { DifferenceStatistics, Section, SizeTest } from '../../core/compare/index.ts';
 import type { WearState, WearZone } from '../../core/condition/index.ts';
 import type { ZoneName } from '../../core/design/index.ts';
-import type { FaceCandidate, MatrixEdge, Outline, Sense } from '../../core/face/index.ts';
+import type { FaceCandidate, Outline, Sense, SizedShape } from '../../core/face/index.ts';
 import type { Fit } from '../../core/fit/index.ts';
 import type { HeightGrid, Similarity, Vec2 } from '../../core/geometry/index.ts';
 import type { Judgement } from '../../core/judge/index.ts';
@@ -42,7 +42,7 @@ export interface FaceView {
   readonly repairs: Repairs;
   readonly outline: Outline;
   /** What a matrix prints, by its own edge. */
-  readonly image?: MatrixEdge;
+  readonly image?: SizedShape;
   readonly noiseMm: number;
   readonly filled: number;
   readonly holes: number;
