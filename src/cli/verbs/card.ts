@@ -1,4 +1,5 @@
 import { findLegendBand } from '../../core/design/index.ts';
+import { type Face, matrixEdge, type SizedShape } from '../../core/face/index.ts';
 import type { Watch } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan, type ScanInput } from '../../core/pipeline.ts';
 import {
@@ -174,7 +175,7 @@ function legendFrom(leiden: string, language: string | undefined) {
 
 const cardScan = ({ scan, face, kind, material }: PreparedScan): CardScan => ({
   ...{ name: scan.name, sha256: scan.sha256, unit: scan.unit, unitFrom: scan.unitFrom, kind, material },
-  ...{ pitchMm: face.relief.pitch, outline: face.outline, simulated: scan.simulated },
+  ...{ pitchMm: face.relief.pitch, outline: sealOrPiece(face), simulated: scan.simulated },
 });
 
 /** The side of the same scan that looks the other way. Throws ScanError where none was scanned. */
@@ -196,9 +197,12 @@ function lyingTo(first: PreparedScan, other: PreparedScan): Record<string, strin
   };
 }
 
+/** A matrix by its own edge; of what was pressed the piece. */
+const sealOrPiece = (face: Face): SizedShape => (face.sense === 'intaglio' ? matrixEdge(face) : face.outline);
+
 /** What a scan of the other side shows by itself: on a matrix the size of its image. */
 function otherSide({ face, kind }: PreparedScan): Record<string, string> {
-  const { shape, heightMm, widthMm } = face.outline;
+  const { shape, heightMm, widthMm } = sealOrPiece(face);
   if (kind !== 'matrix') return { side2: 'unknown' };
   return {
     ...{ side2: 'unknown', shape2: shape, imageFrom2: 'matrixEdge' },

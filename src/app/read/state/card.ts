@@ -200,8 +200,8 @@ export const cardGroups: readonly CardGroup[] = [
 export const languageOf = (draft: CardDraft): CardLanguage =>
   cardLanguages.find((each) => each === draft.language) ?? 'en';
 
-const scanOf = (scan: ScanEntry, { kind, outline, picture, sha256, unit, unitFrom }: FaceView): CardScan => ({
-  ...{ name: scan.name, sha256, unit, unitFrom, kind, outline, pitchMm: picture.pitch },
+const scanOf = (scan: ScanEntry, { kind, image, outline, picture, sha256, unit, unitFrom }: FaceView): CardScan => ({
+  ...{ name: scan.name, sha256, unit, unitFrom, kind, outline: image ?? outline, pitchMm: picture.pitch },
   ...{ material: scan.stated.material, simulated: scan.simulated },
 });
 

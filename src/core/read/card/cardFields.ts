@@ -16,7 +16,7 @@ export interface CardScan {
   readonly kind: Kind;
   /** Cell of the face's relief, mm. */
   readonly pitchMm: number;
-  /** Outline of the face. It is the image's on a matrix alone: the wax does not end where its image ends. */
+  /** Of a matrix its own edge, which is its image's; of what was pressed the face's outline, where the wax ends. */
   readonly outline: { readonly shape: string; readonly heightMm: number; readonly widthMm: number };
   readonly material?: string | undefined;
   readonly simulated?: boolean | undefined;
