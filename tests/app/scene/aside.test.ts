@@ -1,5 +1,5 @@
 import type * as THREE from 'three';
-import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { coarseRatio, paintedAside, type Send } from '../../../src/app/scene/aside.ts';
 
 /** A card that has done nothing of what it was given until it is told so, and what was asked of it, in order. */
@@ -29,6 +29,11 @@ function card() {
 beforeEach(() => {
   vi.useFakeTimers();
   vi.stubGlobal('requestAnimationFrame', (then: () => void) => setTimeout(then, 1));
+});
+
+// Other tests of the same worker wait by the real clock.
+afterEach(() => {
+  vi.useRealTimers();
 });
 
 describe('a plate painted aside', () => {
