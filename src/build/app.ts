@@ -150,6 +150,13 @@ const withoutWorker = (): Plugin => ({
   resolveId: (id) => (id.endsWith('/openWorker.ts') ? join(root, 'src/workers/browser/noWorker.ts') : null),
 });
 
+/** The app has its worker to read with; only the offline page reads by itself (59 kB packed). */
+const readingInWorker = (): Plugin => ({
+  name: 'reading-in-worker',
+  enforce: 'pre',
+  resolveId: (id) => (id.endsWith('/readingHere.ts') ? join(root, 'src/app/read/state/notHere.ts') : null),
+});
+
 /** Notes to bundlers, which nobody reads once the app is built. */
 const output = { comments: { annotation: false } };
 
@@ -186,6 +193,7 @@ export default defineConfig(({ mode }) =>
         plugins: [
           withoutShaders(),
           withoutSchemaWriter(),
+          readingInWorker(),
           kernelsForVite(),
           react(),
           withPolicy(policy),
