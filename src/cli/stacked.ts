@@ -1,16 +1,16 @@
 import type { Band } from '../core/design/index.ts';
 import { comparePrepared, type PreparedScan } from '../core/pipeline.ts';
 import {
+  type Among,
+  amongJudged,
   type Composite,
   compositeStrips,
-  type Kinship,
-  kinshipOf,
   type Laid,
   laidOn,
+  pairsAmong,
   type StackedStrip,
   stackStrips,
   type UnrollOptions,
-  type WitnessStanding,
 } from '../core/read/index.ts';
 
 /** Fits every further scan to the first and judges it. */
@@ -25,16 +25,13 @@ export const laidOnFirst = (first: PreparedScan, others: readonly PreparedScan[]
     }),
   );
 
-/** Copies among the further witnesses themselves: every two of one sense that are of the first one's matrix are compared. */
-export function kinAmong(others: readonly PreparedScan[], standings: readonly WitnessStanding[]): Kinship[] {
-  const supported = others.filter(({ scan }) =>
-    standings.some(({ name, finding }) => name === scan.name && finding === 'supported'),
-  );
-  return supported.flatMap((two, k) =>
-    supported
-      .slice(0, k)
-      .filter((one) => one.face.sense === two.face.sense)
-      .flatMap((one) => kinshipOf(one.scan.name, two.scan.name, comparePrepared(one, two).judgement.descent)),
+/** What the further witnesses are to one another. */
+export function among(others: readonly PreparedScan[], laid: Laid): Among {
+  const scanOf = (name: string): PreparedScan => others.find(({ scan }) => scan.name === name) as PreparedScan;
+  const pairs = pairsAmong(laid);
+  return amongJudged(
+    pairs,
+    pairs.map(([one, two]) => comparePrepared(scanOf(one), scanOf(two)).judgement),
   );
 }
 
@@ -46,9 +43,11 @@ export const stackOf = (
   options: UnrollOptions & { readonly pitchMm: number },
 ): StackedStrip[] => stackStrips(first.face, band, witnesses, options);
 
-export const compositeOf = (strips: readonly StackedStrip[], laid: Laid, band: Band): Composite =>
+/** `known`: what the further witnesses are to one another. */
+export const compositeOf = (strips: readonly StackedStrip[], laid: Laid, known: Among, band: Band): Composite =>
   compositeStrips(strips, laid.standings, {
     sizeMm: band.lettersInnerMm - band.lettersOuterMm,
     noiseMm: laid.noiseMm,
-    kin: laid.kin,
+    kin: [...laid.kin, ...known.kin],
+    states: known.states,
   });

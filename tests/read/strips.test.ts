@@ -16,6 +16,7 @@ import {
 import {
   compositeStrips,
   heightThrough,
+  pairsAmong,
   readableStrip,
   type StackedStrip,
   senseOfLetters,
@@ -232,6 +233,73 @@ describe('compositeStrips', () => {
     expect(compositeWords(result)).toMatch(words);
     if (!result.refused) expect(result.shares[1]).toBe(0);
     if (!result.refused) expect(result.contributor.includes(1)).toBe(false);
+  });
+
+  it('puts the largest group of one state together, and leaves the first out where it is of another', () => {
+    const states = (two: WitnessStanding['state']) => [{ one: 'B', two: 'C', state: two }];
+    const later = [
+      standing('A', { isReference: true, finding: null, state: null }),
+      ...['B', 'C'].map((name) => standing(name, { state: 'subjectLater' })),
+    ];
+    const made = (state: WitnessStanding['state']) =>
+      compositeStrips(witnesses, later, { sizeMm: 3, states: states(state) });
+    const both = made('sameState');
+    if (both.refused) throw new Error(compositeWords(both));
+    expect(both.leftOut).toEqual([{ name: 'A', code: 'otherState' }]);
+    expect(both.stateUntold).toEqual([]);
+    expect(both.contributor.includes(0)).toBe(false);
+    expect(compositeWords(both)).toContain('Left out: A (another state of the matrix)');
+    // Where the two cannot be told apart they go together, and that is said.
+    const untold = made('cannotJudge');
+    expect(untold.refused || untold.stateUntold).toEqual(['C']);
+    // Both later than the first, one later than the other: three states.
+    const three = made('subjectLater');
+    expect(three.refused).toBe(true);
+    expect(three.leftOut.map(({ name }) => name)).toEqual(['B', 'C']);
+    // That both are later than the first says nothing of the two.
+    expect(compositeStrips(witnesses, later, { sizeMm: 3 }).refused).toBe(true);
+  });
+
+  it('keeps with the first at a tie, and counts a copy and its parent once when it counts a group', () => {
+    const four = [...witnesses, partly('D', 0, 0.2, 4)];
+    const ofFour = (...states: Array<WitnessStanding['state']>): WitnessStanding[] => [
+      standing('A', { isReference: true, finding: null, state: null }),
+      ...['B', 'C', 'D'].map((name, k) => standing(name, { state: states[k] })),
+    ];
+    const states = [{ one: 'C', two: 'D', state: 'sameState' as const }];
+    const tie = compositeStrips(four, ofFour('sameState', 'subjectEarlier', 'subjectEarlier'), { sizeMm: 3, states });
+    expect(tie.leftOut.map(({ name }) => name)).toEqual(['C', 'D']);
+    const kin = [{ one: 'A', two: 'B', copy: 'B' }];
+    const once = compositeStrips(four, ofFour('sameState', 'subjectEarlier', 'subjectEarlier'), {
+      ...{ sizeMm: 3, states, kin },
+    });
+    expect(once.leftOut.map(({ name, code }) => [name, code])).toEqual([
+      ['A', 'otherState'],
+      ['B', 'otherState'],
+    ]);
+  });
+
+  it('takes two witnesses apart that the first alone does not, and ties one to it by another', () => {
+    const untold = [standings[0], standing('B', { state: 'cannotJudge' }), standings[2]];
+    const made = (state: WitnessStanding['state']) =>
+      compositeStrips(witnesses, untold, { sizeMm: 3, states: [{ one: 'B', two: 'C', state }] });
+    expect(made('subjectLater').leftOut).toEqual([{ name: 'B', code: 'otherState' }]);
+    const tied = made('sameState');
+    expect(tied.refused || tied.stateUntold).toEqual([]);
+  });
+
+  it('asks of two further witnesses what the first cannot say of them', () => {
+    const placed = (senses: string[], ...states: Array<WitnessStanding['state']>) => ({
+      witnesses: ['A', 'B', 'C'].map((name, k) => ({ name, face: { sense: senses[k] } })),
+      standings: [
+        standing('A', { isReference: true, finding: null, state: null }),
+        ...['B', 'C'].map((name, k) => standing(name, { state: states[k] })),
+      ],
+    });
+    const mixed = ['intaglio', 'relief', 'intaglio'];
+    expect(pairsAmong(placed(mixed, 'sameState', 'sameState'))).toEqual([]);
+    expect(pairsAmong(placed(mixed, 'subjectLater', 'sameState'))).toEqual([['B', 'C']]);
+    expect(pairsAmong(placed(['intaglio', 'relief', 'relief'], 'sameState', 'cannotJudge'))).toEqual([['B', 'C']]);
   });
 
   it('is refused only where fewer than two are left', () => {

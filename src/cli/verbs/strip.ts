@@ -1,6 +1,7 @@
 import { type Band, findLegendBands } from '../../core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import {
+  type Among,
   type CardLanguage,
   type Laid,
   type ReadableStrip,
@@ -28,7 +29,7 @@ import { statedLanguage, wordsOption } from '../printing.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { rasteriser } from '../rasterise.ts';
 import { say } from '../say.ts';
-import { compositeOf, kinAmong, laidOnFirst, stackOf } from '../stacked.ts';
+import { among, compositeOf, laidOnFirst, stackOf } from '../stacked.ts';
 import { placesTable } from '../stripPlaces.ts';
 import {
   checkLook,
@@ -116,20 +117,20 @@ export const strip: Verb = {
     if (bands.length === 0)
       throw new ScanError('noFace', `${first.scan.name}: no legend band was found between border lines on this face.`);
     const laid = laidOnFirst(first, others);
-    const all = composite ? { ...laid, kin: [...laid.kin, ...kinAmong(others, laid.standings)] } : laid;
-    const rings = bands.map((band) => ringOf(first, all, band, unrolling, values));
+    const rings = bands.map((band) => ringOf(first, laid, band, unrolling, values));
     for (const ring of rings) say(`${positionals[0]}: ${stripWords(ring.readable, language)} ${ring.sure}`);
     const under = { words: captionOf([first, ...others], values), language };
     const rows = rings.flatMap((ring) => rowsOf(ring, language));
     if (out) await addPlate(outputs, out, rows, rings[0], under);
-    const put = composite ? rings.map((ring) => composedRows(ring, all, language)) : [];
+    const known = composite ? among(others, laid) : null;
+    const put = known ? rings.map((ring) => composedRows(ring, laid, known, language)) : [];
     const composed = put.flatMap(({ rows }) => rows);
     const told = { words: [...put.map(({ words }) => words), under.words].join(' '), language };
     if (composite && composed.length > 0) await addPlate(outputs, composite, composed, rings[0], told);
     const strips = rings.map(({ readable }) => readable.strip);
     if (places) outputs.file(places, placesTable(strips, language));
     await outputs.write();
-    sayLaid(all, rings[0], language);
+    sayLaid(laid, rings[0], language);
     for (const { words } of put) say(words);
   },
 };
@@ -193,9 +194,10 @@ function rowsOf({ strips, looks }: Ring, language: CardLanguage): StripRow[] {
 function composedRows(
   { strips, looks, band }: Ring,
   laid: Laid,
+  known: Among,
   language: CardLanguage,
 ): { rows: StripRow[]; words: string } {
-  const composite = compositeOf(strips, laid, band);
+  const composite = compositeOf(strips, laid, known, band);
   const words = compositeWords(composite, language);
   if (composite.refused) return { rows: [], words };
   const picture = looks[0].draw(composite.strip.grid);

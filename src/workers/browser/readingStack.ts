@@ -1,14 +1,16 @@
 import { partOf, report, type Watch } from '../../core/geometry/index.ts';
 import {
+  type Among,
+  amongJudged,
   applyLook,
   type ComparedWitness,
   type Composite,
   compositeStrips,
-  type Kinship,
-  kinshipOf,
+  type JudgedPair,
   type Laid,
   type LookInput,
   laidOn,
+  pairsAmong,
   type StackedStrip,
   stackStrips,
   type WitnessStanding,
@@ -46,7 +48,8 @@ export async function makeStack(
 ): Promise<StackView> {
   const laid = await laidOnReference(host, reference, subjects, partOf(watch, 0, 0.8));
   const { witnesses, standings, noiseMm, left } = laid;
-  const kin = [...laid.kin, ...(await kinAmong(host, subjects, standings, partOf(watch, 0.8, 0.85)))];
+  const known = await among(host, subjects, laid, partOf(watch, 0.8, 0.85));
+  const kin = [...laid.kin, ...known.kin];
   report(watch, 0.85, 'Laying the strips under one another');
   const [{ face }] = witnesses;
   const letterMm = order.band.lettersInnerMm - order.band.lettersOuterMm;
@@ -54,7 +57,7 @@ export async function makeStack(
   const { startDeg, facing, arcs } = order;
   const strips = stackStrips(face, order.band, witnesses, { pitchMm, startDeg, facing, arcs });
   report(watch, 0.93, 'Putting them together');
-  const composite = compositeStrips(strips, standings, { sizeMm: letterMm, noiseMm, kin });
+  const composite = compositeStrips(strips, standings, { sizeMm: letterMm, noiseMm, kin, states: known.states });
   const rows = strips.map((strip, k): StackRow => rowOf(strip, standings[k], look));
   for (const name of left)
     rows.push({ ...rows[0], name, picture: blank(rows[0].picture), filled: 0, standing: unlaid });
@@ -66,25 +69,18 @@ export async function makeStack(
   };
 }
 
-/** Copies among the further witnesses themselves: every two of one sense that are of the reference's matrix. */
-async function kinAmong(
-  host: Pick<ReadingHost, 'prepared' | 'compared'>,
+/** What the further witnesses are to one another. */
+async function among(
+  host: Pick<ReadingHost, 'compared'>,
   subjects: readonly Witnessing[],
-  standings: readonly WitnessStanding[],
+  laid: Laid,
   watch: Watch,
-): Promise<Kinship[]> {
-  const supported = subjects.filter(({ name }) =>
-    standings.some((each) => each.name === name && each.finding === 'supported'),
-  );
-  const kin: Kinship[] = [];
-  for (const [k, two] of supported.entries())
-    for (const one of supported.slice(0, k)) {
-      const senses = await Promise.all([one, two].map(async ({ scan }) => (await host.prepared(scan, {})).face.sense));
-      if (senses[0] !== senses[1]) continue;
-      const { judgement } = await host.compared(one.scan, two.scan, watch);
-      kin.push(...kinshipOf(one.name, two.name, judgement.descent));
-    }
-  return kin;
+): Promise<Among> {
+  const scanOf = (name: string) => (subjects.find((each) => each.name === name) as Witnessing).scan;
+  const pairs = pairsAmong(laid);
+  const judged: JudgedPair[] = [];
+  for (const [one, two] of pairs) judged.push((await host.compared(scanOf(one), scanOf(two), watch)).judgement);
+  return amongJudged(pairs, judged);
 }
 
 const unlaid = 'could not be laid on it';

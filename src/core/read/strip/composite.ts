@@ -1,27 +1,8 @@
 import { formRemoved, gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
+import { ofOneState, type PairState, stateUntold } from './oneState.ts';
 import type { StackedStrip } from './stack.ts';
+import type { Kinship, WitnessStanding } from './standing.ts';
 import type { Strip } from './unroll.ts';
-
-/** What judgement says of a witness against the reference: only like may be put together with like. */
-export interface WitnessStanding {
-  readonly name: string;
-  /** The reference itself needs no finding. */
-  readonly isReference?: boolean;
-  readonly finding: 'supported' | 'against' | 'otherDesign' | 'undecided' | null;
-  readonly state: 'sameState' | 'subjectEarlier' | 'subjectLater' | 'cannotJudge' | null;
-  /** What was asked of the pair: a positive of this matrix, two positives of one matrix, two negatives of one parent. */
-  readonly question?: 'madeFrom' | 'oneMatrix' | 'oneParent' | null;
-  /** Lowers or raises this witness's weight everywhere; 1 unless stated, 0 leaves it out. */
-  readonly weight?: number;
-}
-
-/** Two witnesses of which one was made from the other, or both from one: they count once. */
-export interface Kinship {
-  readonly one: string;
-  readonly two: string;
-  /** The one that is the copy; null where it is not known which. */
-  readonly copy: string | null;
-}
 
 /** Why a witness has no part in a composite. */
 export type LeftOut = { readonly name: string } & (
@@ -37,6 +18,8 @@ export interface CompositeOptions {
   readonly noiseMm?: readonly number[];
   /** Copies among the witnesses. */
   readonly kin?: readonly Kinship[];
+  /** What is known of the states of the further witnesses beside one another. */
+  readonly states?: readonly PairState[];
 }
 
 export type Composite =
@@ -58,9 +41,9 @@ export type Composite =
 /**
  * One strip from several witnesses in register, each place from the one that has kept it best.
  *
- * Only witnesses of the reference's matrix and state are put together, and of a copy and its parent one: the parent, or
- * the one named first where it is not known which is the copy. The others are left out, each with its reason; with fewer
- * than two left the composite is refused.
+ * Only witnesses of the reference's matrix are put together, of them the largest group of one state (at a tie the
+ * reference's), and of a copy and its parent one: the parent, or the one named first where it is not known which is the
+ * copy. The others are left out, each with its reason; with fewer than two left the composite is refused.
  *
  * Preservation q of a witness: local mean square of its detail (form above 2 sizes removed), less its noise's. Of three
  * or more, one that is like none of the others is marked down by exp(−10 (1 − c)), c its greatest local correlation with
@@ -76,7 +59,7 @@ export function compositeStrips(
 ): Composite {
   if (strips.length !== standings.length || strips.some(({ name }, k) => standings[k].name !== name))
     throw new Error('Every strip needs its own standing, in the same order.');
-  const leftOut = leftOutOf(strips, standings, options.kin ?? []);
+  const leftOut = leftOutOf(strips, standings, options);
   const used = strips.map((_, k) => k).filter((k) => !leftOut.some(({ name }) => name === strips[k].name));
   if (used.length < 2) return { refused: true, leftOut };
   const details = used.map((k) => formRemoved(strips[k].strip.grid, 2 * options.sizeMm));
@@ -96,17 +79,17 @@ export function compositeStrips(
     shares: sharesOf(own, strips.length),
     names: strips.map(({ name }) => name),
     leftOut,
-    stateUntold: used
-      .map((k) => standings[k])
-      .filter(({ isReference, state }) => !isReference && state === 'cannotJudge')
-      .map(({ name }) => name),
+    stateUntold: stateUntold(
+      used.map((k) => standings[k]),
+      options.states ?? [],
+    ),
   };
 }
 
 function leftOutOf(
   strips: readonly StackedStrip[],
   standings: readonly WitnessStanding[],
-  kin: readonly Kinship[],
+  { kin = [], states = [] }: CompositeOptions,
 ): LeftOut[] {
   const { width, height } = strips[0].strip.grid;
   const left: LeftOut[] = [];
@@ -116,10 +99,18 @@ function leftOutOf(
     else if (isReference) return;
     else if (finding !== 'supported') left.push({ name, code: 'notSupported', finding });
     else if (state === null) left.push({ name, code: 'stateNotJudged' });
-    else if (state !== 'sameState' && state !== 'cannotJudge') left.push({ name, code: 'otherState' });
   });
+  const judged = standings.filter(({ name }) => !left.some((each) => each.name === name));
+  const group = ofOneState(judged, states, (names) => names.length - leftAsKin(names, kin).length);
+  for (const { name } of judged) if (!group.includes(name)) left.push({ name, code: 'otherState' });
+  return [...left, ...leftAsKin(group, kin)];
+}
+
+/** Of each copy and its parent that are both among the names, the one that does not count. */
+function leftAsKin(names: readonly string[], kin: readonly Kinship[]): LeftOut[] {
+  const left: LeftOut[] = [];
   for (const { one, two, copy } of kin) {
-    if ([one, two].some((name) => left.some((each) => each.name === name))) continue;
+    if ([one, two].some((name) => !names.includes(name) || left.some((each) => each.name === name))) continue;
     const name = copy ?? two;
     left.push({ name, code: 'kin', of: name === one ? two : one, isCopy: copy !== null });
   }

@@ -1,9 +1,9 @@
 import type { Face } from '../../face/index.ts';
 import { chosenModel, type Fit } from '../../fit/index.ts';
 import { identity } from '../../geometry/index.ts';
-import type { Kinship, WitnessStanding } from './composite.ts';
-import { kinshipOf } from './kin.ts';
+import { type JudgedPair, kinshipOf } from './kin.ts';
 import type { Witness } from './stack.ts';
+import type { Kinship, WitnessStanding } from './standing.ts';
 
 /** Objects laid on the first by their fits, and those that could not be. */
 export interface Laid {
@@ -20,10 +20,7 @@ export interface ComparedWitness {
   /** Its face that was fitted. */
   readonly face: Face;
   readonly fit: Fit;
-  readonly judgement: Pick<WitnessStanding, 'finding' | 'question'> & {
-    readonly state: { readonly reading: WitnessStanding['state'] };
-    readonly descent: Parameters<typeof kinshipOf>[2];
-  };
+  readonly judgement: Pick<WitnessStanding, 'finding' | 'question'> & JudgedPair;
 }
 
 /** The first, and on it every other that was fitted to it. */
