@@ -1,6 +1,6 @@
 import { type Lamp, type View, views } from '../core/read/index.ts';
 import { UsageError } from './errors.ts';
-import { numbersFrom } from './options.ts';
+import { numberFrom, numbersFrom } from './options.ts';
 
 type Values = Record<string, string | boolean | undefined>;
 
@@ -23,4 +23,11 @@ export function statedLamp(values: Values): Lamp | undefined {
   if (heightDeg <= 0 || heightDeg > 90)
     throw new UsageError(`--from ${values.from}: the height lies above 0 and up to 90°.`);
   return { azimuthDeg, heightDeg };
+}
+
+/** `--soft`, where it was stated. */
+export function statedSoft(values: Values): number | undefined {
+  const soft = numberFrom(textOf(values.soft), '--soft');
+  if (soft !== undefined && (soft < 0 || soft > 1)) throw new UsageError('--soft takes a share from 0 to 1.');
+  return soft;
 }

@@ -1,18 +1,18 @@
 import type { HeightGrid } from '../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
-import { applyLook, type CardLanguage, cardLanguages, parseLook } from '../core/read/index.ts';
+import { type CardLanguage, cardLanguages } from '../core/read/index.ts';
 import {
   type PlateFormat,
   paintPlate,
   plateFormats,
+  printedLook,
   printPlate,
   saysSimulated,
   shownHeightMm,
 } from '../core/report/index.ts';
-import { lookCaption } from '../core/report/words/index.ts';
 import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
-import { statedLamp, statedView } from './lighting.ts';
+import { statedLamp, statedSoft, statedView } from './lighting.ts';
 import { lookFrom } from './looks.ts';
 import { namedFiles, numberFrom, type OptionHelp } from './options.ts';
 import { planOutputs } from './output/outputs.ts';
@@ -59,7 +59,6 @@ export const printingOptions: readonly OptionHelp[] = [
 ];
 
 const onlyForPrint = ['dpi', 'shelfmark', 'credit', 'words'];
-const notForPrint = ['sweep', 'soft', 'shadows'];
 
 /** Whether a plate is asked for. */
 export function isPrinted(values: Values): boolean {
@@ -75,11 +74,15 @@ export function isPrinted(values: Values): boolean {
 /** All scans on one plate at one scale, as PNG, TIFF or SVG by the name of `--out`. */
 export async function printScans(paths: readonly string[], values: Values): Promise<void> {
   if (paths.length === 0) throw new UsageError('light takes a scan file.');
-  const spare = notForPrint.find((name) => values[name] !== undefined);
-  if (spare) throw new UsageError(`a plate for print has the light of --from or a --look; leave out --${spare}.`);
+  if (values.sweep !== undefined)
+    throw new UsageError(
+      'a sweep is a film, and a plate is one picture: leave out --sweep, and state one lamp --from.',
+    );
   const named = textOf(values.look);
   const look = named === undefined ? undefined : lookFrom(named);
-  if (look && values.from !== undefined) throw new UsageError('--look brings its own light; leave out --from.');
+  const lit = ['from', 'soft', 'shadows'].find((name) => values[name] !== undefined);
+  if (look && lit) throw new UsageError(`--look brings its own light; leave out --${lit}.`);
+  const soft = statedSoft(values);
   const { out, format, dpi, ...size } = printedAs(values);
   const heightMm = printHeight(values, dpi);
   const language = statedLanguage(values);
@@ -108,11 +111,8 @@ export async function printScans(paths: readonly string[], values: Values): Prom
     {
       printScale,
       dpi,
-      ...(lamp && { lamps: [lamp] }),
-      look: look && {
-        draw: (grid) => applyLook(grid, look).grey,
-        says: lookCaption(parseLook(look), '', language),
-      },
+      ...{ lamps: lamp && [lamp], soft, castShadows: values.shadows === true },
+      look: look && printedLook(look, language),
       credit: textOf(values.credit),
       language,
       simulated: scans.some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),

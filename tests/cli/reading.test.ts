@@ -63,6 +63,13 @@ describe('ectype light', () => {
     expect((Number(height) * 600) / 72).toBeCloseTo(500, 0);
   });
 
+  it('prints under a low lamp with shadows, and says what fills them', () => {
+    const low = ['--print-scale', '1', '--dpi', '150', '--from', '315,12', '--shadows', '--words', 'de'];
+    const { status, stdout } = ectype('light', path('die.ply'), '--unit', 'mm', '--out', path('low.png'), ...low);
+    expect(status).toBe(0);
+    for (const part of ['mit Schlagschatten', '20 %', 'unter Weiß']) expect(stdout).toContain(part);
+  });
+
   it.each([
     [['--look', 'nothing-known'], 'faint-legend'],
     [['--print-scale', '1', '--print-height', '9mm'], 'leave one out'],
@@ -71,7 +78,9 @@ describe('ectype light', () => {
     [['--look', 'missing.json'], 'no such file'],
     [['--dpi', '300'], 'state its --print-scale'],
     [['--print-scale', '1', '--dpi', '9'], 'between 50 and 2400'],
-    [['--print-scale', '1', '--soft', '0.5'], 'leave out --soft'],
+    [['--print-scale', '1', '--soft', '1.5'], 'from 0 to 1'],
+    [['--print-scale', '1', '--look', 'soft-light', '--shadows'], 'leave out --shadows'],
+    [['--print-scale', '1', '--sweep', '8'], 'a sweep is a film'],
     [['--print-scale', '1', '--from', '315,0'], 'above 0 and up to 90'],
     [['--unit', 'mm', '--print-scale', '50', '--dpi', '2400'], 'million dots'],
   ])('refuses %j in one sentence', (args, words) => {

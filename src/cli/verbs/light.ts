@@ -3,7 +3,7 @@ import { applyLook, type LightOptions, lampsRound, lightPrepared, prepareLight }
 import { pictureWords } from '../../core/report/words/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
-import { statedLamp, statedView } from '../lighting.ts';
+import { statedLamp, statedSoft, statedView } from '../lighting.ts';
 import { lookFrom, lookOption } from '../looks.ts';
 import { namedFiles, numberFrom, readingOptions } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
@@ -33,7 +33,12 @@ export const light: Verb = {
       value: 'asItIs|mirrored|turnedOver',
       help: 'turnedOver shows a matrix as its impression',
     },
-    { name: 'soft', type: 'string', value: 'SHARE', help: 'share of even light from the whole sky, 0 to 1' },
+    {
+      name: 'soft',
+      type: 'string',
+      value: 'SHARE',
+      help: 'share of even light from the whole sky, 0 to 1; on a plate for print 0.2 where a lamp or shadows are stated',
+    },
     { name: 'shadows', type: 'boolean', help: 'high parts throw shadows' },
     {
       name: 'sweep',
@@ -93,7 +98,5 @@ function lampsFrom(values: Values) {
 }
 
 function lightOptions(values: Values): LightOptions {
-  const soft = numberFrom(text(values.soft), '--soft') ?? 0;
-  if (soft < 0 || soft > 1) throw new UsageError('--soft takes a share from 0 to 1.');
-  return { soft, castShadows: values.shadows === true };
+  return { soft: statedSoft(values) ?? 0, castShadows: values.shadows === true };
 }

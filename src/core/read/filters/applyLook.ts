@@ -21,6 +21,8 @@ export interface LookOptions {
   readonly sense?: 'intaglio' | 'relief';
   /** Grey where there is no data. */
   readonly emptyGrey?: number;
+  /** Lamps leave nothing pure white, as `light` does it. */
+  readonly holdHighlights?: boolean;
 }
 
 type PictureStep = Extract<LookStep, { over: string }>;
@@ -30,14 +32,14 @@ type ReliefStep = Exclude<LookStep, PictureStep>;
  * Carries out the steps of a look on a relief and gives the picture, 0 to 255. Where no step draws, the heights themselves are drawn. Throws RangeError for a look that is not valid.
  */
 export function applyLook(grid: HeightGrid, look: LookInput, options: LookOptions = {}): LitPicture {
-  const { view = 'asItIs', sense, emptyGrey = 0 } = options;
+  const { view = 'asItIs', sense, emptyGrey = 0, holdHighlights = false } = options;
   const { name, steps } = parseLook(look);
   const start = viewGrid(grid, view);
   let relief = start;
   let picture: Float32Array | null = null;
   for (const step of steps) {
     if (step.do === 'fromStart') relief = start;
-    else if ('over' in step) picture = laidOver(picture, draw(relief, step), step);
+    else if ('over' in step) picture = laidOver(picture, draw(relief, step, holdHighlights), step);
     else relief = changed(relief, step);
   }
   picture ??= toneOf(relief.z, relief.mask);
@@ -85,13 +87,13 @@ const times = (grid: HeightGrid, factor: number): HeightGrid =>
   );
 
 /** The step's own picture, 0 to 1. */
-function draw(relief: HeightGrid, step: PictureStep): Float32Array {
+function draw(relief: HeightGrid, step: PictureStep, holdHighlights: boolean): Float32Array {
   const { mask } = relief;
   switch (step.do) {
     case 'light':
-      return fromBytes(light(relief, step.lamps, { ...step, view: 'asItIs' }).grey);
+      return fromBytes(light(relief, step.lamps, { ...step, view: 'asItIs', holdHighlights }).grey);
     case 'lightAcross':
-      return fromBytes(lightAcross(relief, { ...step, view: 'asItIs' }).grey);
+      return fromBytes(lightAcross(relief, { ...step, view: 'asItIs', holdHighlights }).grey);
     case 'skyView':
       return skyView(relief, step);
     case 'openness':

@@ -1,12 +1,13 @@
 import { gaussianFilter, type HeightGrid, withHeights } from '../../geometry/index.ts';
 import type { LitPicture } from '../picture.ts';
+import { heldBelowWhite } from './highlights.ts';
 import { towardLamp } from './lamp.ts';
 import { type LightOptions, lightDefaults } from './light.ts';
 import { gradients, normalsOf } from './normals.ts';
 import { viewGrid } from './view.ts';
 
 export interface AcrossOptions
-  extends Pick<LightOptions, 'view' | 'sense' | 'exaggeration' | 'fieldGrey' | 'emptyGrey'> {
+  extends Pick<LightOptions, 'view' | 'sense' | 'exaggeration' | 'fieldGrey' | 'emptyGrey' | 'holdHighlights'> {
   /** Width of a stroke, mm: directions are averaged over about this size. */
   readonly strokeMm?: number;
   /** Height of the lamp above the face plane, degrees. */
@@ -73,6 +74,7 @@ export function lightAcross(grid: HeightGrid, options: AcrossOptions = {}): LitP
   const [mx, my] = towardLamp({ azimuthDeg: middleAzimuthDeg, heightDeg: 0 });
   const [, cosine, sine] = towardLamp({ azimuthDeg: 0, heightDeg });
   const gain = fieldGrey === 'plain' ? 255 : fieldGrey / sine;
+  const level = settings.holdHighlights && fieldGrey !== 'plain' ? fieldGrey : null;
   const grey = new Uint8ClampedArray(shown.z.length).fill(emptyGrey);
   for (let i = 0; i < grey.length; i++) {
     if (!shown.mask[i]) continue;
@@ -84,7 +86,8 @@ export function lightAcross(grid: HeightGrid, options: AcrossOptions = {}): LitP
     const x = share * ux + (1 - Math.abs(share)) * mx;
     const y = share * uy + (1 - Math.abs(share)) * my;
     const across = (x * normals.x[i] + y * normals.y[i]) / Math.sqrt(x * x + y * y);
-    grey[i] = gain * (cosine * across + sine * normals.z[i]);
+    const value = gain * (cosine * across + sine * normals.z[i]);
+    grey[i] = level === null ? value : heldBelowWhite(value, level);
   }
   return {
     ...{ width: shown.width, height: shown.height, grey },

@@ -1,6 +1,7 @@
 import type { HeightGrid } from '../../geometry/index.ts';
 import type { LampsShown, LitPicture } from '../picture.ts';
 import { castShadow } from './castShadow.ts';
+import { heldBelowWhite } from './highlights.ts';
 import { type Lamp, towardLamp } from './lamp.ts';
 import { type Normals, normalsOf } from './normals.ts';
 import { skyView } from './skyView.ts';
@@ -23,6 +24,8 @@ export interface LightOptions {
   readonly fieldGrey?: number | 'plain';
   /** Grey where there is no data. */
   readonly emptyGrey?: number;
+  /** Slopes brighter than the level field are held below white, not clipped; not with `plain`, which never clips. */
+  readonly holdHighlights?: boolean;
 }
 
 export const lightDefaults = {
@@ -33,6 +36,7 @@ export const lightDefaults = {
   softRadiusMm: 2,
   fieldGrey: 110,
   emptyGrey: 0,
+  holdHighlights: false,
 } as const satisfies Partial<LightOptions>;
 
 /** What does not depend on the lamps: made once, lit many times. */
@@ -67,11 +71,14 @@ export function lightPrepared(prepared: PreparedLight, lamps: readonly Lamp[], o
   const soft = lamps.length === 0 ? 1 : options.soft;
   const grey = out ?? new Uint8ClampedArray(grid.z.length);
   const gain = (1 - (sky ? soft : 0)) * lampGain(lamps, options.fieldGrey);
-  if (lamps.length === 1 && !sky) oneLamp(grid, normals, lamps[0], gain, options, grey);
+  const { fieldGrey, holdHighlights } = options;
+  const level =
+    holdHighlights && fieldGrey !== 'plain' ? (1 - (sky ? soft : 0)) * fieldGrey + (sky ? soft * 255 : 0) : null;
+  if (lamps.length === 1 && !sky && level === null) oneLamp(grid, normals, lamps[0], gain, options, grey);
   else {
     const sum = sky ? sky.map((value) => 255 * soft * value) : new Float32Array(grid.z.length);
     for (const lamp of lamps) addLamp(grid, normals, lamp, gain, options, sum);
-    grey.set(sum);
+    grey.set(level === null ? sum : sum.map((value) => heldBelowWhite(value, level)));
   }
   if (options.emptyGrey !== 0) for (let i = 0; i < grey.length; i++) if (!grid.mask[i]) grey[i] = options.emptyGrey;
   return { width: grid.width, height: grid.height, grey, shown: lampsShown(lamps, options) };

@@ -1,7 +1,7 @@
 export * from './composite.ts';
 export { type FacingDoubt, type FacingOfArcs, facingArcs } from './facingArcs.ts';
 export type { CrossFound } from './initialCross.ts';
-export { type Among, amongJudged, type JudgedPair, kinshipOf, pairsAmong } from './kin.ts';
+export { type Among, amongJudged, type JudgedPair, pairsAmong } from './kin.ts';
 export { type ComparedWitness, type Laid, laidOn } from './laid.ts';
 export { type LegiblePlace, legiblePlaces } from './legiblePlaces.ts';
 export * from './letterSense.ts';

@@ -1,6 +1,7 @@
 export { fragmentsPlate } from './fragmentsPlate.ts';
 export { shownHeightMm } from './litDots.ts';
 export { type PlateFormat, paintDots, paintPlate, plateFormats } from './paint.ts';
+export { type PrintedLightOptions, type PrintedLook, printedLook } from './printedLight.ts';
 export {
   type PlateObject,
   type PrintOptions,

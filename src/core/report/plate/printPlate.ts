@@ -1,5 +1,5 @@
 import type { Face, Outline } from '../../face/index.ts';
-import { type CardLanguage, cardWords, type Lamp, light, type View, viewGrid } from '../../read/index.ts';
+import { type CardLanguage, cardWords, light, type View, viewGrid } from '../../read/index.ts';
 import type { Kind } from '../../scan/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import { line, words } from '../drawing/index.ts';
@@ -8,6 +8,7 @@ import { barLength, scaleBar } from '../figures/scaleBar.ts';
 import { captionWords, lampWords, printed, viewWords } from '../words/index.ts';
 import { captionMarks, letterWide } from './captionLines.ts';
 import { type DrawDots, litDots, type PlacedPicture, type PlateSurroundings } from './litDots.ts';
+import { type PrintedLightOptions, type PrintedLook, printedLight } from './printedLight.ts';
 
 /** One object on a printed plate. */
 export interface PlateObject {
@@ -20,14 +21,13 @@ export interface PlateObject {
   readonly around?: PlateSurroundings | undefined;
 }
 
-export interface PrintOptions {
+export interface PrintOptions extends PrintedLightOptions {
   /** Size on paper ÷ size of the object: 1 is natural size. */
   readonly printScale: number;
   /** Dots per inch. */
   readonly dpi: number;
-  readonly lamps?: readonly Lamp[];
-  /** In place of the lamps: how a relief on dots is drawn, and the sentence that says so. */
-  readonly look?: { readonly draw: DrawDots; readonly says: string } | undefined;
+  /** In place of the lamps. */
+  readonly look?: PrintedLook | undefined;
   /** Who owns the object and the scan, as it is to be printed. */
   readonly credit?: string | undefined;
   readonly simulated?: boolean;
@@ -95,8 +95,12 @@ export function printPlate(objects: readonly PlateObject[], options: PrintOption
   return { drawing: { width, height, title: caption, marks }, pictures, dpi, caption };
 }
 
-const drawing = ({ lamps = plateLamps, look }: PrintOptions): DrawDots =>
-  look?.draw ?? ((grid) => light(grid, lamps, { fieldGrey }).grey);
+const drawing = (options: PrintOptions): DrawDots =>
+  drawnAs(options)?.draw ?? ((grid) => light(grid, plateLamps, { fieldGrey }).grey);
+
+/** The look or the light that was asked for; null for the plates' own lamps. */
+const drawnAs = (options: PrintOptions): PrintedLook | null =>
+  options.look ?? printedLight(options, options.language ?? 'en');
 
 /** Size of the words under an object, points. */
 const nameSize = 8;
@@ -149,13 +153,13 @@ export function timesNatural(printScale: number, language: CardLanguage = 'en'):
 
 /** All that is said under a plate. */
 export function printCaption(options: PrintOptions): string {
-  const { printScale, dpi, lamps = plateLamps, look, credit, simulated, said, language = 'en' } = options;
+  const { printScale, dpi, credit, simulated, said, language = 'en' } = options;
   const w = captionWords[language];
   return [
     ...(simulated ? [w.simulated.several] : []),
     ...(said ? [said] : []),
     w.atDpi(timesNatural(printScale, language), dpi),
-    look?.says ?? w.light.plate(lamps.map((lamp) => lampWords(lamp, language))),
+    drawnAs(options)?.says ?? w.light.plate(plateLamps.map((lamp) => lampWords(lamp, language))),
     w.formRemoved,
     ...(credit ? [credit.endsWith('.') ? credit : `${credit}.`] : []),
   ].join(' ');

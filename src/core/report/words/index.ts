@@ -35,7 +35,7 @@ export {
   tieWords,
 } from './groups.ts';
 export { verdictWords } from './hypotheses.ts';
-export { lampWords, viewWords } from './light.ts';
+export { lampsCaption, lampWords, viewWords } from './light.ts';
 export { limitWords } from './limits.ts';
 export { lineWords } from './lines.ts';
 export { lookCaption, lookNameWords } from './looks.ts';

@@ -72,6 +72,7 @@ export const de: CaptionWords = {
     evenSky: (radius) => `Weiches Licht von gleichmäßigem Himmel, Horizont innerhalb ${radius} mm`,
     soft: (percent, radius) => `${percent} % weiches Licht, Horizont innerhalb ${radius} mm`,
     castShadows: 'mit Schlagschatten',
+    held: 'Hänge, die heller sind als der Grund, bleiben unter Weiß.',
     heightsTimes: (factor) => `Höhen × ${factor}`,
     angles: 'Azimut im Uhrzeigersinn von der Oberkante des Bildes, Höhe über der Siegelebene.',
     across: (stroke, from, to, middle, height) =>

@@ -71,6 +71,7 @@ export const en: CaptionWords = {
     evenSky: (radius) => `Soft light from an even sky, horizon within ${radius} mm`,
     soft: (percent, radius) => `${percent} % soft light, horizon within ${radius} mm`,
     castShadows: 'with cast shadows',
+    held: 'Slopes brighter than the field are held below white.',
     heightsTimes: (factor) => `heights × ${factor}`,
     angles: 'Azimuth clockwise from the top of the picture, height above the face plane.',
     across: (stroke, from, to, middle, height) =>

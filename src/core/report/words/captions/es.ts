@@ -72,6 +72,7 @@ export const es: CaptionWords = {
     evenSky: (radius) => `Luz suave de un cielo uniforme, horizonte en un radio de ${radius} mm`,
     soft: (percent, radius) => `${percent} % de luz suave, horizonte en un radio de ${radius} mm`,
     castShadows: 'con sombras arrojadas',
+    held: 'Las pendientes más claras que el campo se mantienen por debajo del blanco.',
     heightsTimes: (factor) => `alturas × ${factor}`,
     angles:
       'Acimut en el sentido de las agujas del reloj desde el borde superior de la imagen, altura sobre el plano del sello.',

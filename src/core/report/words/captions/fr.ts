@@ -72,6 +72,7 @@ export const fr: CaptionWords = {
     evenSky: (radius) => `Lumière douce d’un ciel uniforme, horizon dans un rayon de ${radius} mm`,
     soft: (percent, radius) => `${percent} % de lumière douce, horizon dans un rayon de ${radius} mm`,
     castShadows: 'avec ombres portées',
+    held: 'Les pentes plus claires que le champ sont retenues en deçà du blanc.',
     heightsTimes: (factor) => `hauteurs × ${factor}`,
     angles: 'Azimut dans le sens horaire depuis le haut de l’image, hauteur au-dessus du plan du sceau.',
     across: (stroke, from, to, middle, height) =>

@@ -32,6 +32,8 @@ export interface CaptionWords {
     readonly evenSky: (radius: string) => string;
     readonly soft: (percent: number, radius: string) => string;
     readonly castShadows: string;
+    /** Where the brightest parts are held below white. */
+    readonly held: string;
     readonly heightsTimes: (factor: string) => string;
     readonly angles: string;
     readonly across: (stroke: string, from: string, to: string, middle: string, height: string) => string;
