@@ -136,6 +136,13 @@ describe('fragments in their places', () => {
     expect(left).toEqual([]);
   });
 
+  it('are told in the language that was asked for', async () => {
+    const french = { ...printed, language: 'fr' } as const;
+    const answer = await openReading(host('supported', 'sameState')).fragments(reference, witnesses, french, told);
+    if (!answer.ok) throw new Error(answer.message);
+    expect(answer.value.plate.caption).toContain('2 fragments à leur place, chacun ajusté sur Reference');
+  });
+
   it.each([
     ['of another matrix', 'against', true],
     ['of another design', 'otherDesign', true],

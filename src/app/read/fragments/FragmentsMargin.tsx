@@ -57,8 +57,8 @@ function SavePlate() {
   const fragments = useFragments();
   const { making, save } = usePlateSaving();
   if (!fragments) return null;
-  const { reference, pieces, simulated } = fragments;
-  const options = { printScale: 1, dpi: 600, language: 'en', simulated } as const;
+  const { reference, pieces, simulated, language } = fragments;
+  const options = { printScale: 1, dpi: 600, language, simulated } as const;
   const saveAs = (format: (typeof formats)[number]): Promise<void> =>
     save(
       (reading, told) => reading.fragments(reference, pieces, options, told),

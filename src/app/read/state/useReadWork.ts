@@ -19,7 +19,7 @@ import { useRead } from './readStore.ts';
 import { useStackScans } from './useStackScans.ts';
 
 /** Twice as large as it is, so that the words take little of a screen. */
-const screenPlate = { printScale: 2, dpi: 200, language: 'en' } as const;
+const screenPlate = { printScale: 2, dpi: 200 } as const;
 
 /** Asks for whatever the room shows and does not have yet. Called once, by the room. */
 export function useReadWork(): void {
@@ -69,12 +69,12 @@ export function useReadWork(): void {
     want('back', { key: `${sourceKey(source)} back`, ask: (reading, told) => reading.back(source, told) });
   }, [leaf, scan && keyOf(scan), source === null, slots.back.state === null]);
   const fragments = useFragments();
-  const fragmentsKey = `${fragments?.reference.scan.key} ${fragments?.pieces.map((each) => each.scan.key).join(' ')}`;
+  const fragmentsKey = `${fragments?.reference.scan.key} ${fragments?.pieces.map((each) => each.scan.key).join(' ')} ${fragments?.language}`;
   // biome-ignore lint/correctness/useExhaustiveDependencies: as above
   useEffect(() => {
     if (leaf !== 'fragments' || !fragments || fragments.pieces.length < 2) return;
-    const { reference, pieces, simulated } = fragments;
-    const options = { ...screenPlate, simulated };
+    const { reference, pieces, simulated, language } = fragments;
+    const options = { ...screenPlate, simulated, language };
     want('fragments', {
       key: fragmentsKey,
       ask: (reading, told) => reading.fragments(reference, pieces, options, told),
