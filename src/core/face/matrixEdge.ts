@@ -16,21 +16,24 @@ export const matrixEdgeDefaults = {
   deepMm: 0.7,
 };
 
+/** What is asked of a face: its heights without form, and the shape it seems to have. */
+type Edged = Pick<Face, 'detail'> & { readonly outline: SizedShape };
+
 /**
  * Where a matrix ends: the face is plane to its edge, and beyond it a bevel or the body's wall falls away, which prints nothing. In each
  * direction the flank is followed back up to the field's height; where none was scanned the matrix ends with the data. Through these places
  * goes the plain shape that the face has, by least absolute misfit, so that chips, a broken part and worn points do not matter.
  */
-export function matrixEdge(face: Pick<Face, 'detail' | 'outline'>): SizedShape {
+export function matrixEdge(face: Edged): SizedShape {
   const known = knownEdges.get(face) ?? edgeOf(face, matrixEdgeDefaults);
   knownEdges.set(face, known);
   return known;
 }
 
 /** A face does not change, and is asked with every other that it is compared with. */
-const knownEdges = new WeakMap<Pick<Face, 'detail' | 'outline'>, SizedShape>();
+const knownEdges = new WeakMap<Edged, SizedShape>();
 
-function edgeOf(face: Pick<Face, 'detail' | 'outline'>, options: typeof matrixEdgeDefaults): SizedShape {
+function edgeOf(face: Edged, options: typeof matrixEdgeDefaults): SizedShape {
   const { shape, widthMm, heightMm } = face.outline;
   if (shape === 'irregular') return { shape, widthMm, heightMm };
   const rays = raysOf(face, options);
@@ -46,10 +49,7 @@ interface Ray {
   readonly z: readonly number[];
 }
 
-function raysOf(
-  { detail, outline }: Pick<Face, 'detail' | 'outline'>,
-  { directions }: typeof matrixEdgeDefaults,
-): Ray[] {
+function raysOf({ detail, outline }: Edged, { directions }: typeof matrixEdgeDefaults): Ray[] {
   const most = Math.max(outline.widthMm, outline.heightMm);
   return Array.from({ length: directions }, (_, k) => {
     const angle = (2 * Math.PI * k) / directions;

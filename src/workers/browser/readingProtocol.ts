@@ -1,5 +1,5 @@
 import type { Band } from '../../core/design/index.ts';
-import type { Outline, Sense } from '../../core/face/index.ts';
+import type { Outline, Sense, SizedShape } from '../../core/face/index.ts';
 import type { HeightGrid } from '../../core/geometry/index.ts';
 import type {
   FacingArc,
@@ -171,7 +171,7 @@ export interface PlateOrder {
   readonly source: ReadSource;
   readonly shown: ShownFace;
   readonly kind: Kind;
-  readonly outline: Pick<Outline, 'widthMm' | 'heightMm'>;
+  readonly outline: SizedShape;
   readonly shelfmark?: string | undefined;
 }
 

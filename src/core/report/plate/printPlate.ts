@@ -1,4 +1,4 @@
-import type { Face, Outline } from '../../face/index.ts';
+import { type Face, matrixEdge, type SizedShape } from '../../face/index.ts';
 import { type CardLanguage, cardWords, light, type View, viewGrid } from '../../read/index.ts';
 import type { Kind } from '../../scan/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
@@ -12,7 +12,7 @@ import { type PrintedLightOptions, type PrintedLook, printedLight } from './prin
 
 /** One object on a printed plate. */
 export interface PlateObject {
-  readonly face: Pick<Face, 'detail' | 'sense'> & { readonly outline: Pick<Outline, 'widthMm' | 'heightMm'> };
+  readonly face: Pick<Face, 'detail' | 'sense'> & { readonly outline: SizedShape };
   readonly view: View;
   readonly kind: Kind | 'fragments';
   /** Shelfmark, or nothing. */
@@ -108,7 +108,8 @@ const nameSize = 8;
 /** What an object is, with its size. */
 function nameOf({ face, kind, shelfmark }: PlateObject, { language = 'en' }: PrintOptions): string {
   const w = captionWords[language];
-  const measured = `${printed(face.outline.widthMm.toFixed(1), w)} × ${printed(face.outline.heightMm.toFixed(1), w)} mm`;
+  const { widthMm, heightMm } = face.sense === 'intaglio' ? matrixEdge(face) : face.outline;
+  const measured = `${printed(widthMm.toFixed(1), w)} × ${printed(heightMm.toFixed(1), w)} mm`;
   const size = kind === 'impression' || kind === 'cast' ? w.piece(measured) : measured;
   const named = kind === 'fragments' ? [w.fragments.name] : [cardWords[language].classes[kind], size];
   return [shelfmark, ...named].filter(Boolean).join(', ');
