@@ -131,6 +131,15 @@ describe('a plate for print', () => {
     expect(svg).toContain('data:image/png;base64,');
   });
 
+  it('begins no line of its caption with a sign that in French stands alone', () => {
+    for (const dpi of [150, 151, 200, 333]) {
+      const options = { printScale: 1, dpi, language: 'fr', soft: 0.3, credit: 'Musée de la ville' } as const;
+      for (const mm of [14, 20, 27, 40])
+        for (const mark of printPlate([object(mm)], options).drawing.marks)
+          if (mark.kind === 'text') expect(mark.text).not.toMatch(/^[:;?!»]/);
+    }
+  });
+
   it('says its scale, its light, whose it is, and that scans are simulated', () => {
     const { caption } = printPlate([object(20)], { printScale: 1.5, dpi: 600, credit: 'Town Museum', simulated: true });
     for (const part of ['Simulated scans.', '1.5 times natural size', '600 dots per inch', '315°', 'Town Museum.'])

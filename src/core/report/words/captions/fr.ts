@@ -22,7 +22,7 @@ const step: StepWords = (step, n, lamps) => {
     case 'exaggerate':
       return `hauteurs × ${n(step.factor)}`;
     case 'light':
-      return `lumière de ${lamps}${step.castShadows ? ', ombres portées' : ''}`;
+      return `lumière depuis ${lamps}${step.castShadows ? ', ombres portées' : ''}`;
     case 'lightAcross': {
       const { strokeMm, middleAzimuthDeg, heightDeg } = { ...acrossDefaults, ...step };
       return `éclairé en travers des traits de ${n(strokeMm)} mm, de ${n(middleAzimuthDeg)}° ± 90°, hauteur ${n(heightDeg)}°`;
@@ -67,7 +67,7 @@ export const fr: CaptionWords = {
     lamp: (azimuth, height, strength) =>
       `azimut ${azimuth}, hauteur ${height}${strength === null ? '' : `, intensité ${strength}`}`,
     plate: (lamps) =>
-      `Éclairé de ${lamps.join(' et de ')} ; azimut dans le sens horaire depuis le haut de l’image, hauteur au-dessus du plan du sceau.`,
+      `Éclairé depuis ${lamps.join(' et depuis ')} ; azimut dans le sens horaire depuis le haut de l’image, hauteur au-dessus du plan du sceau.`,
     from: (lamps) => `${lamps.length === 1 ? 'Une lampe' : `${lamps.length} lampes`} : ${lamps.join(' ; ')}`,
     evenSky: (radius) => `Lumière douce d’un ciel uniforme, horizon dans un rayon de ${radius} mm`,
     soft: (percent, radius) => `${percent} % de lumière douce, horizon dans un rayon de ${radius} mm`,
