@@ -19,7 +19,7 @@ const object = (mm: number): PlateObject => ({
   face: {
     detail: ringed(mm),
     sense: 'relief',
-    outline: { widthMm: mm, heightMm: mm },
+    outline: { shape: 'round', widthMm: mm, heightMm: mm },
   },
   view: 'asItIs',
   kind: 'impression',
