@@ -55,17 +55,20 @@ describe('another design is said', () => {
     expect([mirrored(0.999), mirrored(1.001)]).toEqual(['otherDesign', 'undecided']);
   });
 
-  it('where the smaller face is 0.15 of the greater', () => {
-    const piece = (share: number) => analyticFace(other.height, disc(10 * Math.sqrt(share)));
-    const said = (share: number) => {
-      const evidence = pairEvidence(
-        reference,
-        piece(share),
-        fitWith({ found: false, significance: 0, chance: apart.chance }),
-      );
-      return evidence.gates.find(({ code }) => code === 'areaShare')?.passed;
-    };
-    expect([said(0.17), said(0.13)]).toEqual([true, false]);
+  const areaPassed = (b: Face): boolean | undefined =>
+    pairEvidence(reference, b, fitWith({ found: false, significance: 0, chance: apart.chance })).gates.find(
+      ({ code }) => code === 'areaShare',
+    )?.passed;
+
+  it('where the smaller image, being whole, is 0.15 of the greater', () => {
+    const small = (share: number) => analyticFace(other.height, disc(10 * Math.sqrt(share)));
+    expect([areaPassed(small(0.17)), areaPassed(small(0.13))]).toEqual([true, false]);
+  });
+
+  it('where the smaller image, being a piece, is 0.35 of the greater: it might bear nothing but a legend cut anew', () => {
+    const half = (share: number) =>
+      analyticFace(other.height, (x, y) => disc(10 * Math.sqrt(2 * share))(x, y) && x > 0);
+    expect([areaPassed(half(0.37)), areaPassed(half(0.33))]).toEqual([true, false]);
   });
 
   it('where one of the two is whole', () => {
@@ -105,6 +108,34 @@ describe('another design is said', () => {
         ({ code }) => code === 'onlyNoise',
       )?.passed;
     expect([passed(reference, subject), passed(bare, subject), passed(reference, bare)]).toEqual([true, false, false]);
+  });
+});
+
+describe('another design is said of two whole seals of unlike size, searched at the scale of the smaller', () => {
+  const large = analyticFace(waves(1), disc());
+  const small = (seed: number, radius = 3.5): Face => analyticFace(waves(seed), disc(radius));
+  const evidence = (a: Face, b: Face) =>
+    pairEvidence(a, b, fitWith({ found: false, significance: 2, chance: apart.chance }));
+
+  it('where nothing in the greater one corresponds, in either order', () => {
+    for (const [a, b] of [
+      [large, small(2)],
+      [small(2), large],
+    ]) {
+      const { finding: said, gates } = evidence(a, b);
+      expect(said).toBe('otherDesign');
+      expect(gates.find(({ code }) => code === 'areaShare')?.limit).toBe(0.04);
+    }
+  });
+
+  it('never of a round crumb of the same design, though the search at the scale of both missed it', () => {
+    expect(evidence(large, small(1)).finding).toBe('undecided');
+  });
+
+  it('never of a piece, nor of one that is less than 0.04 of the greater', () => {
+    const piece = analyticFace(waves(2), (x, y) => disc(5)(x, y) && x > 0);
+    expect(evidence(large, piece).finding).toBe('undecided');
+    expect(evidence(large, small(2, 1.9)).finding).toBe('undecided');
   });
 });
 

@@ -6,6 +6,7 @@ import { coarseDefaults } from './coarse.ts';
 import { facesTriedDefaults } from './facesTried.ts';
 import { fitDefaults } from './fit.ts';
 import { overlapDefaults } from './overlaps.ts';
+import { ownScaleDefaults } from './ownScale.ts';
 import { searchDefaults } from './search.ts';
 import { uncertaintyDefaults } from './uncertainty.ts';
 
@@ -18,6 +19,7 @@ export const fitFigures = {
   fit: fitDefaults,
   judgeFit: judgeFitDefaults,
   overlap: overlapDefaults,
+  ownScale: ownScaleDefaults,
   search: searchDefaults,
   signal: signalDefaults,
   uncertainty: uncertaintyDefaults,

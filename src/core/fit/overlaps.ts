@@ -8,9 +8,9 @@ export const overlapDefaults = {
   across: 40,
   /** Side of the transform: both faces beside one another, so that nothing wraps round. */
   transform: 128,
+  /** The widest grid, in common sizes. */
+  widest: 1.7,
 };
-
-const { across, transform } = overlapDefaults;
 
 /**
  * Independent cells, as the search's `significance` counts them, that both faces have at each of the turns (radians) where they lie
@@ -23,11 +23,11 @@ export function overlapsAt(
   subject: HeightGrid,
   sizeMm: number,
   turns: readonly number[],
-  options = searchDefaults,
+  options = overlapDefaults,
 ): number[] {
-  const [a, b] = [maskSignal(reference, sizeMm), maskSignal(subject, sizeMm)];
-  const correlate = correlateTurned(a, b, transform);
-  const cellsPerIndependent = (across * options.fineFrom) ** 2;
+  const [a, b] = [maskSignal(reference, sizeMm, options), maskSignal(subject, sizeMm, options)];
+  const correlate = correlateTurned(a, b, options.transform);
+  const cellsPerIndependent = (options.across * searchDefaults.fineFrom) ** 2;
   return turns.flatMap((turn) => {
     const { straightMost, straightLeast, overMost, overLeast } = correlate(turn, 1);
     const [straight, over] = [Math.max(straightMost, -straightLeast), Math.max(overMost, -overLeast)];
@@ -36,10 +36,10 @@ export function overlapsAt(
 }
 
 /** Where a face has data that the search would use: 1, else 0. */
-function maskSignal(detail: HeightGrid, sizeMm: number): Signal {
+function maskSignal(detail: HeightGrid, sizeMm: number, { across, widest }: typeof overlapDefaults): Signal {
   const pitch = sizeMm / across;
   const cells = Math.ceil(
-    Math.min(1.7 * across, Math.max(detail.width, detail.height) * (detail.pitch / pitch) * 1.05),
+    Math.min(widest * across, Math.max(detail.width, detail.height) * (detail.pitch / pitch) * 1.05),
   );
   const { mask, ...signal } = signalOf(
     detail,

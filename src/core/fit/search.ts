@@ -49,6 +49,9 @@ export const searchDefaults = {
   /** Places of each impossible way improved at the two levels, for what chance reaches. */
   noneRefined: 10,
   noneFinest: 4,
+  /** The widest grid, in common sizes, and the side of the coarse level's transform. */
+  widest: 1.7,
+  transform: coarseDefaults.transform,
 };
 
 /**
@@ -64,7 +67,7 @@ export function searchFits(
   options = searchDefaults,
 ): { proper: Candidate[]; reflected: Candidate[]; none: NonePossible } {
   const coarse = coarseLevel(reference, subject, sizeMm, options);
-  const peaks = coarseSearch(...coarse, coarseDefaults, partOf(watch, 0, 0.6));
+  const peaks = coarseSearch(...coarse, { ...coarseDefaults, transform: options.transform }, partOf(watch, 0, 0.6));
   const { roughly, finely } = improvers(coarse, fineLevel(reference, subject, sizeMm, options), options);
   const rough = (list: readonly CoarsePeak[]): Candidate[] =>
     distinct(list.slice(0, options.refined).map(({ fit }) => roughly(fit)));
@@ -132,9 +135,9 @@ type Options = typeof searchDefaults;
 type Level = [Signal, Signal];
 
 const coarseLevel = (reference: HeightGrid, subject: HeightGrid, sizeMm: number, options: Options): Level =>
-  levelOf(reference, subject, sizeMm, options.coarseAcross, options.coarseFrom, options.coarseTo);
+  levelOf(reference, subject, sizeMm, options.coarseAcross, options.coarseFrom, options.coarseTo, options.widest);
 const fineLevel = (reference: HeightGrid, subject: HeightGrid, sizeMm: number, options: Options): Level =>
-  levelOf(reference, subject, sizeMm, options.fineAcross, options.fineFrom, options.fineTo);
+  levelOf(reference, subject, sizeMm, options.fineAcross, options.fineFrom, options.fineTo, options.widest);
 
 function levelOf(
   reference: HeightGrid,
@@ -143,10 +146,11 @@ function levelOf(
   across: number,
   from: number,
   to: number,
+  widestSizes: number,
 ): Level {
   const pitch = sizeMm / across;
   const widest = Math.max(...[reference, subject].map((grid) => Math.max(grid.width, grid.height) * grid.pitch));
-  const cells = Math.round(Math.max(across * 1.25, Math.min(1.05 * (widest / pitch), 1.7 * across)));
+  const cells = Math.round(Math.max(across * 1.25, Math.min(1.05 * (widest / pitch), widestSizes * across)));
   const signal = (grid: HeightGrid): Signal => signalOf(grid, cells, pitch, from * sizeMm, to * sizeMm);
   return [signal(reference), signal(subject)];
 }

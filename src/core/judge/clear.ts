@@ -1,5 +1,5 @@
 import type { Face } from '../face/index.ts';
-import { chanceDensity, overlapsAt, reachedAt } from '../fit/index.ts';
+import { chanceDensity, overlapDefaults, overlapsAt, reachedAt } from '../fit/index.ts';
 import { bandPass, median, quantileOfSorted, rootMeanSquare, sigmaFromMad, sigmaOfCutoff } from '../geometry/index.ts';
 
 export const clearDefaults = {
@@ -33,8 +33,14 @@ const band = [1 / 50, 1 / 9] as const;
  * both have at the least favourable of several turns, each with the shift that lays most of them on one another. What a coarse scan does not
  * resolve is in its noise, which strokes a few points wide raise: fewer cells besides would count it twice. The faces are clear to one another when this is well above what chance reaches.
  */
-export function clearSignificance(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): number {
-  const { alike, share, cells } = inCommon(reference, subject, sizeMm, options.turns, options);
+export function clearSignificance(
+  reference: Face,
+  subject: Face,
+  sizeMm: number,
+  options = clearDefaults,
+  grid = overlapDefaults,
+): number {
+  const { alike, share, cells } = inCommon(reference, subject, sizeMm, options.turns, options, grid);
   return significanceOf(share * (alike ? options.keptAlike : options.keptCorrelation), Math.min(...cells));
 }
 
@@ -42,14 +48,21 @@ const significanceOf = (correlation: number, cells: number): number =>
   Math.atanh(correlation) * Math.sqrt(Math.max(0, cells - 3));
 
 /** What two faces allow whatever their designs: r of the noise, and the cells in common at so many turns, straight and over. */
-function inCommon(reference: Face, subject: Face, sizeMm: number, count: number, options: typeof clearDefaults) {
+function inCommon(
+  reference: Face,
+  subject: Face,
+  sizeMm: number,
+  count: number,
+  options: typeof clearDefaults,
+  grid = overlapDefaults,
+) {
   const [a, b] = [reliefOf(reference, sizeMm), reliefOf(subject, sizeMm)];
   const ofNoise = (face: Face, relief: number): number => 1 / Math.sqrt(1 + (face.noiseMm / relief) ** 2);
   const turns = Array.from({ length: count }, (_, k) => (2 * Math.PI * k) / count);
   return {
     alike: Math.min(a / b, b / a) >= options.alike,
     share: ofNoise(reference, a) * ofNoise(subject, b),
-    cells: overlapsAt(reference.image, subject.image, sizeMm, turns),
+    cells: overlapsAt(reference.image, subject.image, sizeMm, turns, grid),
   };
 }
 

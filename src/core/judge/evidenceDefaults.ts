@@ -1,0 +1,64 @@
+/** Every limit that a gate holds a number against: docs/judge.md. */
+export const evidenceDefaults = {
+  support: 2,
+  supportWithout: 1,
+  /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
+  coarseErrorMm: 0.03,
+  supportCoarse: 2.5,
+  /** Against, over a copy by hand: of all places, and no sector left out turns it round. */
+  against: -1.5,
+  againstWithout: 0,
+  /** … of coarser scans than so many points across: their places err by more than is stated. */
+  finePoints: 100,
+  againstCoarse: -3.5,
+  /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
+  leastPlaces: 12,
+  /** … fewer where no sector carries what speaks for one matrix. */
+  leastPlacesFirm: 9,
+  firmWithout: 1.5,
+  mostOutliers: 0.35,
+  leastOverlap: 0.3,
+  /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */
+  leastPlacesAgainst: 16,
+  /** A copyist puts everything near its place; where much is nowhere near, a legend was cut anew, on whichever matrix. */
+  mostOutliersAgainst: 0.3,
+  leastOverlapAgainst: 0.4,
+  mostGrowth: 0.1,
+  /**
+   * Other design: the smaller image is at least so large a part of the greater. A piece might bear nothing but the legend, which may be cut anew on
+   * the same matrix; one that is all but whole (`mostMissing` of its area) may be smaller, and smaller still where it is searched at its own scale.
+   */
+  leastAreaOfPiece: 0.35,
+  mostMissing: 0.1,
+  leastAreaShare: 0.15,
+  leastAreaOwnScale: 0.04,
+  /** … which is done where the greater is so many times as long: the bands of both have nothing to do with the smaller one then. */
+  leastRatioOwnScale: 1.5,
+  /** Against: the motif, in the middle of the face, must itself be off its places. */
+  motifOff: -1,
+  /** … and the middle place have so much of its patch: what stands between holes is caught by their edges. */
+  leastPatch: 0.75,
+  /** A rival turn that reaches this share of the best one's significance. */
+  rivalShare: 0.75,
+  /** … that leaves open which of the two is right, when something is spoken against. */
+  rivalEqual: 0.9,
+  /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
+  mostReached: 0.55,
+  log10Chance: -4,
+  /** Turn by turn: the best of all is no more than independent cells reach, and all together are this unlikely under one design. docs/judge.md. */
+  mostReachedAnywhere: 5,
+  mostOneDesign: 0.1,
+  /** … where only what is missing of them keeps the faces from being clear: fine enough scans, relief all over both. */
+  leastSpreadTurnByTurn: 0.15,
+  leastPointsTurnByTurn: 100,
+  /** … not carried by a few deep pits: two faces of one matrix keep less of their correlation then than is reckoned with. */
+  mostTailTurnByTurn: 3.7,
+  /** … and neither so much the smaller that it might lie where the other has its gap. */
+  leastAreaTurnByTurn: 0.5,
+  /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
+  leastSpread: 0.13,
+  /** 99 % over 90 % quantile: 1.5 to 5 on faces, 20 to 60 on a table where only the end of what lies on it stands out. */
+  mostTail: 8,
+  /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
+  overMirror: 1.15,
+};

@@ -1,0 +1,144 @@
+import { type Face, findOutline, longSide, type Outline } from '../face/index.ts';
+import { type Fit, ownScaleGrids, reachedAtOwnScale, reachOf } from '../fit/index.ts';
+import { clearDefaults, clearSignificance, onlyNoise, reliefSpread, reliefTail, turnByTurn } from './clear.ts';
+import type { evidenceDefaults } from './evidenceDefaults.ts';
+import { gate } from './gate.ts';
+import type { Gate, GateCode } from './types.ts';
+import { isWhole } from './whole.ts';
+
+/** The images of a pair beside one another: how many are whole, area and length of the smaller against the greater. */
+interface Images {
+  readonly whole: number;
+  readonly area: number;
+  readonly smaller: Outline;
+  readonly smallerMm: number;
+  readonly ratio: number;
+}
+
+function imagesOf(a: Face, b: Face): Images {
+  const [one, other] = [a, b]
+    .map(({ image }) => ({
+      outline: findOutline(image, image.mask),
+      area: image.mask.reduce((sum, m) => sum + m, 0) * image.pitch ** 2,
+    }))
+    .sort((p, q) => p.area - q.area);
+  const sides = [one, other].map(longSide);
+  return {
+    whole: [one, other].filter(({ outline }) => isWhole(outline)).length,
+    area: one.area / other.area,
+    smaller: one.outline,
+    smallerMm: sides[0],
+    ratio: sides[1] / sides[0],
+  };
+}
+
+/** Whether the faces of a pair without a fit are clear to one another and nothing corresponds: at once, at the smaller one's own scale, or turn by turn. */
+export function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): Gate[] {
+  const sizeMm = commonSizeOf(reference, subject);
+  const images = imagesOf(reference, subject);
+  const { area, smaller } = images;
+  const allButWhole = isWhole(smaller, options.mostMissing);
+  const least = allButWhole ? options.leastAreaShare : options.leastAreaOfPiece;
+  const faces = facesGates(reference, subject, images, sizeMm, least, options);
+  const atOnce = clearGates(fit, clearSignificance(reference, subject, sizeMm), options);
+  if (all(atOnce) && all(faces)) return [...atOnce, ...faces];
+  if (allButWhole && images.ratio >= options.leastRatioOwnScale) {
+    const own = ownScaleGates(reference, subject, images, options);
+    if (own) return own;
+  }
+  if (all(atOnce) || !all(faces) || !onlyMissing(reference, subject, fit, area, faces, options))
+    return [...atOnce, ...faces];
+  const atEach = turnGates(reference, subject, fit, sizeMm, options);
+  return [...(all(atEach) ? atEach : atOnce), ...faces];
+}
+
+/** Whether only what is missing of them can keep the faces from being clear, so that it is worth looking turn by turn. */
+function onlyMissing(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  area: number,
+  faces: readonly Gate[],
+  options: typeof evidenceDefaults,
+): boolean {
+  const held = (code: GateCode): number => faces.find((one) => one.code === code)?.value ?? Number.NaN;
+  const pointsAcross = commonSizeOf(reference, subject) / Math.max(reference.image.pitch, subject.image.pitch);
+  return (
+    held('reliefEverywhere') >= options.leastSpreadTurnByTurn &&
+    area >= options.leastAreaTurnByTurn &&
+    pointsAcross >= options.leastPointsTurnByTurn &&
+    fit.significance <= options.mostReachedAnywhere &&
+    held('deepSpots') <= options.mostTailTurnByTurn
+  );
+}
+
+const all = (gates: readonly Gate[]): boolean => gates.every(({ passed }) => passed);
+
+/**
+ * Everything at the scale of the smaller image, which has next to no cells in bands that are scaled to the greater: searched anew, and given where
+ * all of it passes, else null.
+ */
+function ownScaleGates(
+  reference: Face,
+  subject: Face,
+  images: Images,
+  options: typeof evidenceDefaults,
+): Gate[] | null {
+  const { smallerMm, ratio } = images;
+  const faces = facesGates(reference, subject, images, smallerMm, options.leastAreaOwnScale, options);
+  if (!all(faces)) return null;
+  const clear = clearSignificance(reference, subject, smallerMm, clearDefaults, ownScaleGrids(ratio).overlaps);
+  const reached = reachedAtOwnScale(reference.image, subject.image, smallerMm, ratio);
+  const gates = [...clearGates(reached, clear, options), ...faces];
+  return all(gates) ? gates : null;
+}
+
+/** What has to hold of the faces themselves, in the bands of this size. */
+function facesGates(
+  reference: Face,
+  subject: Face,
+  { whole, area }: Images,
+  sizeMm: number,
+  leastArea: number,
+  options: typeof evidenceDefaults,
+): Gate[] {
+  const both = [reference, subject];
+  const spread = Math.min(...both.map((face) => reliefSpread(face, sizeMm)));
+  const tail = Math.max(...both.map((face) => reliefTail(face, sizeMm)));
+  const noise = both.filter((face) => onlyNoise(face, sizeMm)).length;
+  return [
+    gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
+    gate('otherDesign', 'facesTried', both.filter(({ tried }) => tried).length, 'atMost', 0),
+    gate('otherDesign', 'areaShare', area, 'atLeast', leastArea),
+    gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', options.leastSpread),
+    gate('otherDesign', 'deepSpots', tail, 'atMost', options.mostTail),
+    gate('otherDesign', 'onlyNoise', noise, 'atMost', 0),
+  ];
+}
+
+/** Clear to one another at every turn, and nothing corresponds. */
+function clearGates(
+  { significance, chance }: Pick<Fit, 'significance' | 'chance'>,
+  clear: number,
+  options: typeof evidenceDefaults,
+): Gate[] {
+  const need = Math.max(reachOf(chance, options.log10Chance), options.overMirror * chance.mirror);
+  return [
+    gate('otherDesign', 'nothingCorresponds', significance / clear, 'atMost', options.mostReached),
+    gate('otherDesign', 'clear', clear, 'atLeast', need),
+  ];
+}
+
+/** Clear at most turns: what is reached at each is held against what one design would reach there. */
+function turnGates(a: Face, b: Face, fit: Fit, sizeMm: number, options: typeof evidenceDefaults): Gate[] {
+  const { reached, likelihoodRatio } = turnByTurn(a, b, sizeMm);
+  const anywhere = Math.max(reached, fit.significance);
+  return [
+    gate('otherDesign', 'reachedAnywhere', anywhere, 'atMost', options.mostReachedAnywhere),
+    gate('otherDesign', 'oneDesign', likelihoodRatio, 'atMost', options.mostOneDesign),
+  ];
+}
+
+/** The size that the search scales its bands to: see `searchFaces`. */
+const commonSizeOf = (a: Face, b: Face): number =>
+  Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
