@@ -10,6 +10,7 @@ import {
   saysSimulated,
   shownHeightMm,
 } from '../core/report/index.ts';
+import { mmPer } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
 import { statedLamp, statedSoft, statedView } from './lighting.ts';
@@ -130,13 +131,11 @@ function printHeight(values: Values, dpi: number): number | null {
   if (values['print-scale'] !== undefined)
     throw new UsageError('--print-scale and --print-height both say how large; leave one out.');
   const found = /^(\d+(?:\.\d+)?)(px|mm)$/.exec(asked);
-  const heightMm = found ? Number(found[1]) * (found[2] === 'px' ? mmPerInch / dpi : 1) : 0;
+  const heightMm = found ? Number(found[1]) * (found[2] === 'px' ? mmPer.inch / dpi : 1) : 0;
   if (heightMm < 1)
     throw new UsageError(`--print-height ${asked}: give a number with its unit, such as 1500px or 90mm.`);
   return heightMm;
 }
-
-const mmPerInch = 25.4;
 
 /** Where a plate goes and how large it is printed. Throws UsageError. */
 export function printedAs(values: Values): { out: string; format: PlateFormat; printScale: number; dpi: number } {
@@ -153,7 +152,7 @@ export function checkDots(
   reliefs: readonly HeightGrid[],
   { printScale, dpi }: { printScale: number; dpi: number },
 ): void {
-  const dots = reliefs.reduce((sum, relief) => sum + dotsOf(relief, (dpi / mmPerInch) * printScale), 0);
+  const dots = reliefs.reduce((sum, relief) => sum + dotsOf(relief, (dpi / mmPer.inch) * printScale), 0);
   if (dots > mostDots)
     throw new UsageError(
       `the plate would have ${Math.round(dots / 1e6)} million dots; state a smaller --dpi or --print-scale.`,

@@ -1,5 +1,5 @@
 import { findLegendBand } from '../../core/design/index.ts';
-import { type Face, matrixEdge, type SizedShape } from '../../core/face/index.ts';
+import { sealOrPiece } from '../../core/face/index.ts';
 import type { Watch } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan, type ScanInput } from '../../core/pipeline.ts';
 import {
@@ -196,9 +196,6 @@ function lyingTo(first: PreparedScan, other: PreparedScan): Record<string, strin
     ...(turnDeg !== null && { turn: turnDeg.toFixed(0) }),
   };
 }
-
-/** A matrix by its own edge; of what was pressed the piece. */
-const sealOrPiece = (face: Face): SizedShape => (face.sense === 'intaglio' ? matrixEdge(face) : face.outline);
 
 /** What a scan of the other side shows by itself: on a matrix the size of its image. */
 function otherSide({ face, kind }: PreparedScan): Record<string, string> {

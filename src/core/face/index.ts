@@ -10,5 +10,5 @@ export type { SizedShape } from './plainShape.ts';
 export { heightsSeen } from './raster.ts';
 export { largestRegion } from './region.ts';
 export { scaleFace } from './scale.ts';
-export { longSide, pieceSize } from './size.ts';
+export { longSide, pieceSize, sealOrPiece } from './size.ts';
 export * from './types.ts';

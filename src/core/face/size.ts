@@ -1,25 +1,18 @@
-import { xOf, yOf } from '../geometry/index.ts';
+import { dataBox } from '../geometry/index.ts';
+import { matrixEdge } from './matrixEdge.ts';
+import type { SizedShape } from './plainShape.ts';
 import type { Face } from './types.ts';
 
 /** The longer side of a face's outline, mm (the file's own unit before the unit is settled). */
 export const longSide = ({ outline }: Pick<Face, 'outline'>): number => Math.max(outline.widthMm, outline.heightMm);
 
+/** What a face shows by itself: of a matrix its seal, by its own edge; of what was pressed the piece. */
+export const sealOrPiece = (face: Pick<Face, 'detail' | 'sense'> & { readonly outline: SizedShape }): SizedShape =>
+  face.sense === 'intaglio' ? matrixEdge(face) : face.outline;
+
 /** The box of all that was scanned of a face, as it stands upright, mm: the piece, whatever its outline is like. */
 export function pieceSize({ relief }: Pick<Face, 'relief'>): { readonly widthMm: number; readonly heightMm: number } {
-  const { width, mask, pitch } = relief;
-  let [left, right, first, last] = [width, -1, -1, -1];
-  for (let i = 0; i < mask.length; i++) {
-    if (!mask[i]) continue;
-    const column = i % width;
-    left = Math.min(left, column);
-    right = Math.max(right, column);
-    last = Math.floor(i / width);
-    if (first < 0) first = last;
-  }
-  if (right < 0) return { widthMm: 0, heightMm: 0 };
+  const { left, right, bottom, top } = dataBox(relief);
   // Half a cell lies beyond the middle of each outermost one.
-  return {
-    widthMm: xOf(relief, right) - xOf(relief, left) + pitch,
-    heightMm: yOf(relief, first) - yOf(relief, last) + pitch,
-  };
+  return { widthMm: Math.max(0, right - left + relief.pitch), heightMm: Math.max(0, top - bottom + relief.pitch) };
 }

@@ -1,4 +1,5 @@
 export * from './grid/components.ts';
+export * from './grid/dataBox.ts';
 export * from './grid/distanceTransform.ts';
 export * from './grid/everyNth.ts';
 export * from './grid/fft2d.ts';

@@ -1,4 +1,6 @@
 import {
+  type Box,
+  dataBox,
   gaussianFilter,
   type HeightGrid,
   sampleCubic,
@@ -93,13 +95,6 @@ function widened(relief: HeightGrid): HeightGrid {
   return out;
 }
 
-interface Box {
-  readonly left: number;
-  readonly right: number;
-  readonly bottom: number;
-  readonly top: number;
-}
-
 /** So much is left round labels, mm. */
 const labelMm = 2;
 
@@ -111,18 +106,4 @@ function boxAround(data: Box, { outline, labels }: PlateSurroundings): Box {
     y.push(outline[k + 1]);
   }
   return { left: Math.min(...x), right: Math.max(...x), bottom: Math.min(...y), top: Math.max(...y) };
-}
-
-/** Outermost places with data, mm. */
-function dataBox(grid: HeightGrid): Box {
-  let [first, last, upper, lower] = [grid.width, 0, grid.height, 0];
-  for (let i = 0; i < grid.mask.length; i++) {
-    if (!grid.mask[i]) continue;
-    const [col, row] = [i % grid.width, Math.floor(i / grid.width)];
-    first = Math.min(first, col);
-    last = Math.max(last, col);
-    upper = Math.min(upper, row);
-    lower = Math.max(lower, row);
-  }
-  return { left: xOf(grid, first), right: xOf(grid, last), bottom: yOf(grid, lower), top: yOf(grid, upper) };
 }

@@ -1,4 +1,4 @@
-import { type Face, matrixEdge, type SizedShape } from '../../face/index.ts';
+import { type Face, type SizedShape, sealOrPiece } from '../../face/index.ts';
 import { type CardLanguage, cardWords, light, type View, viewGrid } from '../../read/index.ts';
 import type { Kind } from '../../scan/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
@@ -108,7 +108,7 @@ const nameSize = 8;
 /** What an object is, with its size. */
 function nameOf({ face, kind, shelfmark }: PlateObject, { language = 'en' }: PrintOptions): string {
   const w = captionWords[language];
-  const { widthMm, heightMm } = face.sense === 'intaglio' ? matrixEdge(face) : face.outline;
+  const { widthMm, heightMm } = sealOrPiece(face);
   const measured = `${printed(widthMm.toFixed(1), w)} × ${printed(heightMm.toFixed(1), w)} mm`;
   const size = kind === 'impression' || kind === 'cast' ? w.piece(measured) : measured;
   const named = kind === 'fragments' ? [w.fragments.name] : [cardWords[language].classes[kind], size];
