@@ -3,12 +3,13 @@ import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
 import { type CardLanguage, cardLanguages } from '../core/read/index.ts';
 import {
   type PlateFormat,
+  type PlateSize,
   paintPlate,
   plateFormats,
   printedLook,
   printPlate,
+  printScaleOf,
   saysSimulated,
-  shownHeightMm,
 } from '../core/report/index.ts';
 import { mmPer } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
@@ -84,8 +85,8 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   const lit = ['from', 'soft', 'shadows'].find((name) => values[name] !== undefined);
   if (look && lit) throw new UsageError(`--look brings its own light; leave out --${lit}.`);
   const soft = statedSoft(values);
-  const { out, format, dpi, ...size } = printedAs(values);
-  const heightMm = printHeight(values, dpi);
+  const { out, format, dpi, ...stated } = printedAs(values);
+  const size = printHeight(values, dpi) ?? stated;
   const language = statedLanguage(values);
   const view = statedView(values);
   const lamp = statedLamp(values);
@@ -94,12 +95,9 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   const scans: PreparedScan[] = [];
   for (const path of paths) scans.push(await prepareScan(scanInput(path, values), watch));
   watch.done();
-  const tallestMm = Math.max(...scans.map(({ face }) => shownHeightMm(face.detail)));
-  const printScale = heightMm === null ? size.printScale : heightMm / tallestMm;
-  checkDots(
-    scans.map(({ face }) => face.detail),
-    { printScale, dpi },
-  );
+  const reliefs = scans.map(({ face }) => face.detail);
+  const printScale = printScaleOf(size, reliefs);
+  checkDots(reliefs, { printScale, dpi });
   const shelfmarks = (textOf(values.shelfmark) ?? '').split(';').map((mark) => mark.trim());
   const plate = printPlate(
     scans.map(({ face, kind }, k) => ({
@@ -124,8 +122,8 @@ export async function printScans(paths: readonly string[], values: Values): Prom
   say(`${out}: ${plate.caption}`);
 }
 
-/** Height of the tallest object on paper, mm; null where a scale is stated. */
-function printHeight(values: Values, dpi: number): number | null {
+/** `--print-height`; null where a scale is stated. */
+function printHeight(values: Values, dpi: number): PlateSize | null {
   const asked = textOf(values['print-height']);
   if (asked === undefined) return null;
   if (values['print-scale'] !== undefined)
@@ -134,7 +132,7 @@ function printHeight(values: Values, dpi: number): number | null {
   const heightMm = found ? Number(found[1]) * (found[2] === 'px' ? mmPer.inch / dpi : 1) : 0;
   if (heightMm < 1)
     throw new UsageError(`--print-height ${asked}: give a number with its unit, such as 1500px or 90mm.`);
-  return heightMm;
+  return { heightMm };
 }
 
 /** Where a plate goes and how large it is printed. Throws UsageError. */

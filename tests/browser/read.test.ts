@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findLegendBand } from '../../src/core/design/index.ts';
 import { type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 import { applyLook, fromTei, leidenText, standardLooks, toTei } from '../../src/core/read/index.ts';
-import { printPlate } from '../../src/core/report/index.ts';
+import { type PrintPlate, printedLook, printPlate, printScaleOf } from '../../src/core/report/index.ts';
 import { violations } from './axe.ts';
 import { closePages, sharedChromium } from './chromium.ts';
 import { appFolder, serveApp } from './served.ts';
@@ -55,6 +55,24 @@ async function saved(click: () => Promise<void>): Promise<Buffer> {
   return readFileSync(to);
 }
 
+const onPlate = () => ({ face: prepared.face, view: 'asItIs', kind: prepared.kind }) as const;
+
+/** Of the plate that the room saves from this one, in grey levels; their resolutions and widths agree. */
+async function greatestDifference({ dpi, drawing, pictures }: PrintPlate): Promise<number> {
+  const { data, width, channels, resolution } = decode(await saved(() => button(/save the plate/).click()));
+  expect(resolution?.x).toBe(Math.round(dpi / 0.0254));
+  expect(Math.abs(width - Math.round((drawing.width * dpi) / 72))).toBeLessThanOrEqual(1);
+  const [{ left, top, ...picture }] = pictures;
+  let worst = 0;
+  for (let i = 0; i < picture.grey.length; i++) {
+    if (!picture.mask[i]) continue;
+    const at = (top + Math.floor(i / picture.width)) * width + left + (i % picture.width);
+    worst = Math.max(worst, Math.abs(data[channels * at] - picture.grey[i]));
+  }
+  console.log(`greatest difference of app and core on a plate: ${worst} of 255`);
+  return worst;
+}
+
 describe('the reading room', () => {
   it('finds the legend of a scan and lays it out', async () => {
     await page.goto(`${served.url}#empty`);
@@ -91,20 +109,19 @@ describe('the reading room', () => {
 
   it('saves the plate for print that the core makes, dot for dot, with its resolution', async () => {
     await page.getByLabel('Dots per inch').fill('200');
-    const { data, width, channels, resolution } = decode(await saved(() => button(/save the plate/).click()));
-    const object = { face: prepared.face, view: 'asItIs', kind: prepared.kind } as const;
-    const plate = printPlate([object], { printScale: 1, dpi: 200, simulated: true });
-    expect(resolution?.x).toBe(Math.round(200 / 0.0254));
-    expect(Math.abs(width - Math.round((plate.drawing.width * 200) / 72))).toBeLessThanOrEqual(1);
-    const [{ left, top, ...picture }] = plate.pictures;
-    let worst = 0;
-    for (let i = 0; i < picture.grey.length; i++) {
-      if (!picture.mask[i]) continue;
-      const at = (top + Math.floor(i / picture.width)) * width + left + (i % picture.width);
-      worst = Math.max(worst, Math.abs(data[channels * at] - picture.grey[i]));
-    }
-    console.log(`greatest difference of app and core on a plate: ${worst} of 255`);
-    expect(worst).toBeLessThanOrEqual(2);
+    const plate = printPlate([onPlate()], { printScale: 1, dpi: 200, simulated: true });
+    expect(await greatestDifference(plate)).toBeLessThanOrEqual(2);
+  }, 200_000);
+
+  it('saves the plate as the face is seen, so many dots high', async () => {
+    await page.getByLabel(/^Light/).selectOption({ label: 'as the face is seen' });
+    await page.getByLabel('Counted in').selectOption({ label: 'dots high' });
+    await page.getByLabel('Size on paper').fill('400');
+    const printScale = printScaleOf({ heightMm: (400 * 25.4) / 200 }, [prepared.face.detail]);
+    const look = printedLook(standardLooks[0], 'en');
+    const plate = printPlate([onPlate()], { printScale, dpi: 200, simulated: true, look });
+    expect(plate.pictures[0].height).toBe(400);
+    expect(await greatestDifference(plate)).toBeLessThanOrEqual(2);
   }, 200_000);
 
   it('types a legend with its doubts, takes it back and brings it again', async () => {

@@ -87,9 +87,9 @@ export function openReading(host: ReadingHost): ReadingServices {
         const seenDeg = (sense === 'intaglio') === (view === 'asItIs') ? -turnDeg : turnDeg;
         return sent({ ...picture, turnDeg: seenDeg, pitch, left, top, view, sense });
       }),
-    plate: (objects, options, told) =>
+    plate: (objects, { size, look, ...options }, told) =>
       host.answer(async () => {
-        const { printPlate } = await import('../../core/report/index.ts');
+        const { printedLook, printPlate, printScaleOf } = await import('../../core/report/index.ts');
         const watch = host.watchOf(told);
         const placed = [];
         for (const { source, shown, outline, ...named } of objects) {
@@ -97,7 +97,9 @@ export function openReading(host: ReadingHost): ReadingServices {
           const detail = turned(face, shown.turnDeg);
           placed.push({ ...named, face: { sense: face.sense, detail, outline }, view: shown.view });
         }
-        return sent(printPlate(placed, options));
+        const details = placed.map(({ face }) => face.detail);
+        const drawnIn = look && printedLook(look, options.language ?? 'en');
+        return sent(printPlate(placed, { ...options, printScale: printScaleOf(size, details), look: drawnIn }));
       }),
     stack: (reference, subjects, order, look, told) =>
       host.answer(async () => sent(await makeStack(host, reference, subjects, order, look, host.watchOf(told)))),

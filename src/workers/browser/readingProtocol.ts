@@ -12,7 +12,7 @@ import type {
   StripStart,
   View,
 } from '../../core/read/index.ts';
-import type { PrintOptions, PrintPlate } from '../../core/report/index.ts';
+import type { PlateSize, PrintOptions, PrintPlate } from '../../core/report/index.ts';
 import type { Kind } from '../../core/scan/index.ts';
 import type { ChangeServices } from './changeProtocol.ts';
 import type { Answer, ComparisonServices, ScanOrder, Told } from './protocol.ts';
@@ -175,12 +175,19 @@ export interface PlateOrder {
   readonly shelfmark?: string | undefined;
 }
 
+/** How a plate is printed: its size and its light as the reader states them. */
+export interface PlatePrinting extends Omit<PrintOptions, 'printScale' | 'look'> {
+  readonly size: PlateSize;
+  /** In place of the plates' own lamps. */
+  readonly look?: LookInput | undefined;
+}
+
 /** What the worker does for the reading room. */
 export interface ReadingServices {
   bands(source: ReadSource, told: Told): Promise<Answer<readonly FoundBand[]>>;
   strip(source: ReadSource, order: StripOrder, look: LookInput, told: Told): Promise<Answer<StripView>>;
   /** The same plate as the command line makes: its dots, and the marks that the page draws round them. */
-  plate(objects: readonly PlateOrder[], options: PrintOptions, told: Told): Promise<Answer<PrintPlate>>;
+  plate(objects: readonly PlateOrder[], printing: PlatePrinting, told: Told): Promise<Answer<PrintPlate>>;
   face(source: ReadSource, look: LookInput, shown: ShownFace, told: Told): Promise<Answer<FacePicture>>;
   stack(
     reference: Witnessing,

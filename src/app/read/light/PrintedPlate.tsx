@@ -3,12 +3,10 @@ import type { PlateFormat } from '../../../core/report/index.ts';
 import type { PlateOrder } from '../../../workers/browser/readingProtocol.ts';
 import { useDocument, useStore } from '../../state/store.ts';
 import { languageOf } from '../state/card.ts';
-import { useScan } from '../state/current.ts';
+import { useScan, useSeenLook } from '../state/current.ts';
 import { usePlateObjects } from '../state/plateObjects.ts';
 import { formats, usePlateSaving } from './plateSaving.ts';
-
-/** More dots than a page can hold at once. */
-const mostDots = 60e6;
+import { plateSize, type SizeUnit, sizeFault, sizeUnits, type TypedSize } from './plateSize.ts';
 
 /** The face, or all faces side by side, as a plate at a stated size and resolution: the same that the command line makes. */
 export function PrintedPlate() {
@@ -16,18 +14,23 @@ export function PrintedPlate() {
   const offline = useStore((state) => state.offline);
   const draft = useDocument((document) => (scan ? document.read.cards[scan.id] : undefined)) ?? {};
   const [{ one, all }, simulated] = usePlateObjects();
-  const [times, setTimes] = useState('1');
-  const [dpi, setDpi] = useState('600');
+  const [typed, setTyped] = useState<TypedSize>({ value: '1', unit: 'times', dpi: '600' });
+  const [asSeen, setAsSeen] = useState(false);
+  const look = useSeenLook('face');
   const [format, setFormat] = useState<PlateFormat>('png');
   const [credit, setCredit] = useState('');
   const [together, setTogether] = useState(false);
   const { making, save } = usePlateSaving();
   if (!scan || !face || !one || offline) return null;
   const objects: readonly PlateOrder[] = together ? all : [one];
-  const fault = sizeFault(Number(times), Number(dpi), objects.length, face.outline);
+  const fault = sizeFault(
+    typed,
+    objects.map(({ outline }) => outline),
+  );
   const make = (): Promise<void> => {
     const options = {
-      ...{ printScale: Number(times), dpi: Number(dpi), simulated, language: languageOf(draft) },
+      ...{ size: plateSize(typed), dpi: Number(typed.dpi), simulated, language: languageOf(draft) },
+      ...(asSeen && { look }),
       ...(credit.trim() !== '' && { credit: credit.trim() }),
     };
     const stem = `${scan.name.replace(/\.[^.]+$/, '')}-plate`;
@@ -43,12 +46,32 @@ export function PrintedPlate() {
       <h3>Plate for print</h3>
       <div className="read-fields">
         <label>
-          <span>Times natural size</span>
-          <input type="text" inputMode="decimal" value={times} onChange={(event) => setTimes(event.target.value)} />
+          <span>Size on paper</span>
+          <input
+            type="text"
+            inputMode="decimal"
+            value={typed.value}
+            onChange={(event) => setTyped({ ...typed, value: event.target.value })}
+          />
+        </label>
+        <label>
+          <span>Counted in</span>
+          <select value={typed.unit} onChange={(event) => setTyped({ ...typed, unit: event.target.value as SizeUnit })}>
+            {Object.entries(sizeUnits).map(([unit, words]) => (
+              <option key={unit} value={unit}>
+                {words}
+              </option>
+            ))}
+          </select>
         </label>
         <label>
           <span>Dots per inch</span>
-          <input type="text" inputMode="numeric" value={dpi} onChange={(event) => setDpi(event.target.value)} />
+          <input
+            type="text"
+            inputMode="numeric"
+            value={typed.dpi}
+            onChange={(event) => setTyped({ ...typed, dpi: event.target.value })}
+          />
         </label>
         <label>
           <span>File</span>
@@ -70,6 +93,13 @@ export function PrintedPlate() {
           </label>
         )}
         <label className="wide">
+          <span>Light</span>
+          <select value={asSeen ? 'seen' : 'plate'} onChange={(event) => setAsSeen(event.target.value === 'seen')}>
+            <option value="plate">two lamps, as all plates</option>
+            <option value="seen">as the face is seen</option>
+          </select>
+        </label>
+        <label className="wide">
           <span>Credit line</span>
           <input type="text" value={credit} onChange={(event) => setCredit(event.target.value)} />
         </label>
@@ -82,12 +112,4 @@ export function PrintedPlate() {
       </p>
     </>
   );
-}
-
-function sizeFault(times: number, dpi: number, count: number, size: { widthMm: number; heightMm: number }) {
-  if (!(times >= 0.05 && times <= 50)) return 'Times natural size lie between 0.05 and 50.';
-  if (!(dpi >= 50 && dpi <= 2400)) return 'Dots per inch lie between 50 and 2400.';
-  const perMm = (times * dpi) / 25.4;
-  const dots = count * size.widthMm * size.heightMm * perMm ** 2;
-  return dots > mostDots ? 'The plate would have more dots than a page can hold; take a smaller size.' : null;
 }

@@ -11,7 +11,7 @@ import { useFace, usePair } from '../../state/select.ts';
 import { useDocument, useStore } from '../../state/store.ts';
 import { uprightOf } from '../../state/upright.ts';
 import { orderOf } from '../../state/work.ts';
-import { allLooks, lookNamed } from './looks.ts';
+import { allLooks, lookNamed, withLamp } from './looks.ts';
 import { type SlotName, type Slots, useRead } from './readStore.ts';
 
 /** The scan that is read: the one chosen, else the subject, else the reference. Stacked, always the reference. */
@@ -101,6 +101,13 @@ export function useLook(of: 'face' | 'strip'): LookInput {
   const looks = useLooks();
   const name = useDocument((document) => (of === 'face' ? document.read.faceLook : document.read.stripLook));
   return useMemo(() => lookNamed(name, looks), [name, looks]);
+}
+
+/** The look under the lamp where the reader has put it: as the picture is seen. */
+export function useSeenLook(of: 'face' | 'strip'): LookInput {
+  const look = useLook(of);
+  const lamp = useDocument((document) => document.read.lamp);
+  return useMemo(() => withLamp(look, lamp), [look, lamp]);
 }
 
 /** Turn that stands the face upright here as everywhere else, to a tenth of a degree, so that a fit that settles asks for no other picture. */

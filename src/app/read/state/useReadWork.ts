@@ -1,20 +1,18 @@
 import { useEffect } from 'react';
 import { keyOf } from '../../state/document.ts';
-import { useDocument } from '../../state/store.ts';
 import { want } from './ask.ts';
 import {
   bandsKey,
   type RingNow,
   sourceKey,
-  useLook,
   useReadTurnDeg,
   useRing,
   useScan,
+  useSeenLook,
   useSource,
   useView,
 } from './current.ts';
 import { useFragments } from './fragments.ts';
-import { withLamp } from './looks.ts';
 import { useRead } from './readStore.ts';
 import { useStackScans } from './useStackScans.ts';
 
@@ -28,9 +26,8 @@ export function useReadWork(): void {
   const slots = useRead((state) => state.slots);
   const leaf = useRead((state) => state.leaf);
   const stacked = useRead((state) => state.stacked);
-  const lamp = useDocument((document) => document.read.lamp);
-  const faceLook = withLamp(useLook('face'), lamp);
-  const stripLook = withLamp(useLook('strip'), lamp);
+  const faceLook = useSeenLook('face');
+  const stripLook = useSeenLook('strip');
   const view = useView();
   const ring = useRing();
   const stackOf = useStackScans();

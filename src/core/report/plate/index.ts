@@ -1,6 +1,6 @@
 export { fragmentsPlate } from './fragmentsPlate.ts';
-export { shownHeightMm } from './litDots.ts';
 export { type PlateFormat, paintDots, paintPlate, plateFormats } from './paint.ts';
+export { type PlateSize, printScaleOf } from './plateSize.ts';
 export { type PrintedLightOptions, type PrintedLook, printedLook } from './printedLight.ts';
 export {
   type PlateObject,

@@ -64,12 +64,6 @@ export function litDots(
   return { width, height, grey: draw(grid), mask: grid.mask, box };
 }
 
-/** Height of what a relief shows, mm: of its picture on a plate at natural size. */
-export function shownHeightMm(relief: HeightGrid): number {
-  const { top, bottom } = dataBox(relief);
-  return top - bottom;
-}
-
 /** The mask smoothed by about a cell, over the whole grid: the edge of the data is drawn where it is a half, and not in steps. */
 const coverOf = (relief: HeightGrid): HeightGrid =>
   gaussianFilter(
