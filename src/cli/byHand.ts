@@ -7,7 +7,7 @@ import type { Given, PreparedScan } from '../core/pipeline.ts';
 import { mmPer } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
 import { readJson } from './files.ts';
-import { numberFrom } from './options.ts';
+import { numberFrom, type Values } from './options.ts';
 
 /** x, y in the face frame in mm, or x, y, z in the file's own coordinates and unit. */
 const place = z.union([z.tuple([z.number(), z.number()]), z.tuple([z.number(), z.number(), z.number()])]);
@@ -24,8 +24,6 @@ const landmarksFile = z.looseObject({ landmarks: z.array(corner).min(8) });
 
 type Place = z.infer<typeof place>;
 type Pairs = z.infer<typeof pairsFile>['pairs'];
-type Values = Record<string, string | boolean | undefined>;
-
 /** What the user puts by hand: read and checked before any scan is, laid on the faces when they are there. */
 export function givenByHand(values: Values): (reference: PreparedScan, subject: PreparedScan) => Given {
   if (values.pairs !== undefined && values.start !== undefined)

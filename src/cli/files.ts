@@ -5,7 +5,7 @@ import type { ScanInput } from '../core/pipeline.ts';
 import { refusedByLength, ScanError, sideFilesOf, type Unit } from '../core/scan/index.ts';
 import { UsageError } from './errors.ts';
 import { withManifest } from './manifest.ts';
-import { kindFrom, numberFrom, numbersFrom, oneOf, type Role, unitFrom, valueFor } from './options.ts';
+import { kindFrom, numberFrom, numbersFrom, oneOf, type Role, unitFrom, type Values, valueFor } from './options.ts';
 
 const largestFile = 2 ** 31 - 1;
 
@@ -43,11 +43,7 @@ export function readJson(path: string, option: string): unknown {
 const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** A scan file and what the options, or its row of a manifest, state about it. Buffers that a .gltf names are read from beside it. */
-export function scanInput(
-  path: string,
-  options: Record<string, string | boolean | undefined>,
-  role: Role = 'reference',
-): ScanInput {
+export function scanInput(path: string, options: Values, role: Role = 'reference'): ScanInput {
   const values = withManifest(path, options);
   const text = (name: string): string | undefined => valueFor(values[name], role);
   const bytes = readBytes(path);

@@ -1,11 +1,6 @@
 import { type Lamp, type View, views } from '../core/read/index.ts';
 import { UsageError } from './errors.ts';
-import { numberFrom, numbersFrom } from './options.ts';
-
-type Values = Record<string, string | boolean | undefined>;
-
-const textOf = (value: string | boolean | undefined): string | undefined =>
-  typeof value === 'string' ? value : undefined;
+import { numberFrom, numbersFrom, textOf, type Values } from './options.ts';
 
 /** `--view`, where it was stated. */
 export function statedView(values: Values): View | undefined {

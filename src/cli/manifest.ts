@@ -2,8 +2,7 @@ import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { type Manifest, type ManifestRow, readManifest } from '../store/manifest.ts';
 import { UsageError } from './errors.ts';
-
-type Values = Record<string, string | boolean | undefined>;
+import type { Values } from './options.ts';
 
 const read = new Map<string, Manifest>();
 

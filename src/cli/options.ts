@@ -4,6 +4,12 @@ import { UsageError } from './errors.ts';
 
 export type Role = 'reference' | 'subject' | 'earlier' | 'later';
 
+/** What was typed for a verb's options, by their names. */
+export type Values = Record<string, string | boolean | undefined>;
+
+/** The text of an option that takes one; undefined where it was not given. */
+export const textOf = (value: Values[string]): string | undefined => (typeof value === 'string' ? value : undefined);
+
 /** An option of the command line and the line that `--help` prints for it. */
 export interface OptionHelp {
   readonly name: string;
@@ -74,7 +80,7 @@ export function parseOptions(args: readonly string[], options: readonly OptionHe
       name,
       Array.isArray(value) ? value.join(',') : value,
     ]);
-    return { values: Object.fromEntries(joined) as Record<string, string | boolean | undefined>, positionals };
+    return { values: Object.fromEntries(joined) as Values, positionals };
   } catch (error) {
     throw new UsageError(`${(error as Error).message.split('. ')[0]}; see --help.`);
   }
@@ -85,7 +91,7 @@ export function parseOptions(args: readonly string[], options: readonly OptionHe
 const namingFiles = ['repeat', 'pairs', 'exclude', 'landmarks', 'calibration', 'look', 'fields', 'manifest', 'reading'] as const;
 
 /** The files that a verb's options name; also names of looks, which are no files. */
-export const namedFiles = (values: Record<string, string | boolean | undefined>): string[] =>
+export const namedFiles = (values: Values): string[] =>
   namingFiles.flatMap((name) => {
     const value = values[name];
     return typeof value === 'string'

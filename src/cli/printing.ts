@@ -16,13 +16,11 @@ import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
 import { statedLamp, statedSoft, statedView } from './lighting.ts';
 import { lookFrom } from './looks.ts';
-import { namedFiles, numberFrom, type OptionHelp } from './options.ts';
+import { namedFiles, numberFrom, type OptionHelp, textOf, type Values } from './options.ts';
 import { planOutputs } from './output/outputs.ts';
 import { watchOnTerminal } from './progress.ts';
 import { rasteriser } from './rasterise.ts';
 import { say } from './say.ts';
-
-type Values = Record<string, string | boolean | undefined>;
 
 /** Language of the words that are printed on a plate, a strip or a card. */
 export const wordsOption: OptionHelp = {
@@ -160,9 +158,6 @@ export function checkDots(
 /** Dots of a relief's whole window: no picture of it has more. */
 const dotsOf = ({ width, height, pitch }: HeightGrid, dotsPerMm: number): number =>
   width * height * (pitch * dotsPerMm) ** 2;
-
-const textOf = (value: string | boolean | undefined): string | undefined =>
-  typeof value === 'string' ? value : undefined;
 
 function formatOf(out: string): PlateFormat {
   const ending = /\.(\w+)$/.exec(out)?.[1]?.toLowerCase();

@@ -3,6 +3,7 @@ import { medianAbsoluteDeviation, sigmaFromMad } from '../core/geometry/index.ts
 import { type PreparedScan, prepareScan } from '../core/pipeline.ts';
 import { UsageError } from './errors.ts';
 import { scanInput } from './files.ts';
+import type { Values } from './options.ts';
 
 /**
  * Noise of one scan, mm (1 σ), from a second scan of the same object: the robust spread of the differences after a
@@ -11,7 +12,7 @@ import { scanInput } from './files.ts';
 export async function measuredNoise(
   scan: PreparedScan,
   repeat: string | boolean | undefined,
-  values: Record<string, string | boolean | undefined>,
+  values: Values,
 ): Promise<number | undefined> {
   if (typeof repeat !== 'string') return undefined;
   const second = await prepareScan(scanInput(repeat, values), {}, scan);

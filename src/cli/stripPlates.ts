@@ -16,9 +16,8 @@ import { captionWords, lookNameWords, pictureWords } from '../core/report/words/
 import { UsageError } from './errors.ts';
 import { statedLamp } from './lighting.ts';
 import { lookFrom, standardLooksFor } from './looks.ts';
-import { numberFrom, type OptionHelp } from './options.ts';
+import { numberFrom, type OptionHelp, type Values } from './options.ts';
 
-type Values = Record<string, string | boolean | undefined>;
 const text = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
 

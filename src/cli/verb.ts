@@ -1,4 +1,4 @@
-import { helpOption, type OptionHelp } from './options.ts';
+import { helpOption, type OptionHelp, type Values } from './options.ts';
 
 /** One verb of the command line. */
 export interface Verb {
@@ -7,7 +7,7 @@ export interface Verb {
   readonly usage: string;
   readonly does: string;
   readonly options: readonly OptionHelp[];
-  run(positionals: readonly string[], values: Record<string, string | boolean | undefined>): Promise<void>;
+  run(positionals: readonly string[], values: Values): Promise<void>;
 }
 
 /** The text of `ectype VERB --help`. */

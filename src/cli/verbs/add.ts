@@ -8,6 +8,7 @@ import { withCollection } from '../collection/collection.ts';
 import { workOn } from '../collection/doing.ts';
 import { UsageError } from '../errors.ts';
 import { manifestAt } from '../manifest.ts';
+import { textOf } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { say, sayJson } from '../say.ts';
 import type { Verb } from '../verb.ts';
@@ -35,7 +36,7 @@ export const add: Verb = {
     if (positionals.length !== 1) throw new UsageError('add takes one manifest, a CSV file.');
     const [path] = positionals;
     const manifest = manifestAt(path);
-    const json = typeof values.json === 'string' ? values.json : undefined;
+    const json = textOf(values.json);
     await withCollection(values.to, '--to', async (store) => {
       const outputs = planOutputs({ files: [join(store.folder, 'errors.csv')], json, inputs: [path] });
       const { errors, ...counts } = await addScans(store, manifest.rows, dirname(path));

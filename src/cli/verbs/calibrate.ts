@@ -5,13 +5,11 @@ import { readCsv } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { readBytes, scanInput } from '../files.ts';
 import { calibrationSchemaName } from '../known.ts';
-import { manifestOption, namedFiles, readingOptions } from '../options.ts';
+import { manifestOption, namedFiles, readingOptions, type Values } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
-
-type Values = Record<string, string | boolean | undefined>;
 
 export const calibrate: Verb = {
   name: 'calibrate',

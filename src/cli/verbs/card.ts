@@ -26,7 +26,7 @@ import { ScanError } from '../../core/scan/index.ts';
 import { facePlate, legendPlate } from '../cardPlates.ts';
 import { UsageError } from '../errors.ts';
 import { readJson, scanInput } from '../files.ts';
-import { namedFiles, numberFrom, type OptionHelp, readingOptions } from '../options.ts';
+import { namedFiles, numberFrom, type OptionHelp, readingOptions, type Values } from '../options.ts';
 import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { statedLanguage, wordsOption } from '../printing.ts';
@@ -35,7 +35,6 @@ import { say } from '../say.ts';
 import { readTei } from '../tei.ts';
 import type { Verb } from '../verb.ts';
 
-type Values = Record<string, string | boolean | undefined>;
 const text = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
 

@@ -6,7 +6,7 @@ import { openSecond } from '../../workers/node/second.ts';
 import { commandLine } from '../commandLine.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
-import { namedFiles, readingOptions, valueFor } from '../options.ts';
+import { namedFiles, readingOptions, type Values, valueFor } from '../options.ts';
 import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
@@ -15,8 +15,6 @@ import { say, sayJson } from '../say.ts';
 import { typeface } from '../typeface.ts';
 import type { Verb } from '../verb.ts';
 import { build, version } from '../version.ts';
-
-type Values = Record<string, string | boolean | undefined>;
 
 export const change: Verb = {
   name: 'change',

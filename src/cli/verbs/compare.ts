@@ -27,7 +27,7 @@ import { quickly } from '../deflate.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { knownScores } from '../known.ts';
-import { manifestOption, namedFiles, type Role, readingOptions, valueFor } from '../options.ts';
+import { manifestOption, namedFiles, type Role, readingOptions, textOf, type Values, valueFor } from '../options.ts';
 import type { Content } from '../output/filesList.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { openPainter, type Painter } from '../painter.ts';
@@ -38,8 +38,6 @@ import { type Compared, datesFrom, joinSubjects, keptOf } from '../together.ts';
 import { typeface } from '../typeface.ts';
 import type { Verb } from '../verb.ts';
 import { build, version } from '../version.ts';
-
-type Values = Record<string, string | boolean | undefined>;
 
 export const compare: Verb = {
   name: 'compare',
@@ -138,9 +136,6 @@ export const compare: Verb = {
     if (json === '-') sayJson(text.trimEnd());
   },
 };
-
-const textOf = (value: string | boolean | undefined): string | undefined =>
-  typeof value === 'string' ? value : undefined;
 
 const jsonOf = (record: object): string => `${JSON.stringify(record, null, 2)}\n`;
 

@@ -5,7 +5,7 @@ import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
 import { requirementWords } from '../../core/report/words/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
-import { namedFiles, readingOptions } from '../options.ts';
+import { namedFiles, readingOptions, textOf } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { measuredNoise } from '../repeat.ts';
@@ -22,7 +22,7 @@ export const describe: Verb = {
   ],
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('describe takes one scan file.');
-    const json = typeof values.json === 'string' ? values.json : undefined;
+    const json = textOf(values.json);
     const outputs = planOutputs({ json, inputs: [...positionals, ...namedFiles(values)] });
     const watch = watchOnTerminal();
     const prepared = await prepareScan(scanInput(positionals[0], values), watch);

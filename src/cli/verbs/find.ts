@@ -11,7 +11,7 @@ import { withCollection } from '../collection/collection.ts';
 import { tools } from '../collection/tools.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
-import { namedFiles, numberFrom, readingOptions } from '../options.ts';
+import { namedFiles, numberFrom, readingOptions, textOf } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { watchOnTerminal } from '../progress.ts';
 import { say, sayJson } from '../say.ts';
@@ -59,9 +59,6 @@ export const find: Verb = {
     });
   },
 };
-
-const textOf = (value: string | boolean | undefined): string | undefined =>
-  typeof value === 'string' ? value : undefined;
 
 /** A candidate with what the catalogue says of it. */
 interface Listed extends Omit<Candidate, 'id'> {

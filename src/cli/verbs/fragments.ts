@@ -6,7 +6,7 @@ import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { statedLamp } from '../lighting.ts';
-import { namedFiles, readingOptions } from '../options.ts';
+import { namedFiles, readingOptions, textOf, type Values } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { checkDots, printedAs, printingOptions, statedLanguage } from '../printing.ts';
 import { watchOnTerminal } from '../progress.ts';
@@ -48,7 +48,7 @@ export const fragments: Verb = {
       ...{ printScale: size.printScale, dpi: size.dpi, language, reference: reference.scan.name },
       undecided: notDecided(fitted, standings),
       ...(lamp && { lamps: [lamp] }),
-      credit: typeof values.credit === 'string' ? values.credit : undefined,
+      credit: textOf(values.credit),
       simulated: [reference, ...others].some(({ scan }) => scan.simulated === true || saysSimulated(scan.name)),
     });
     outputs.file(size.out, paintPlate(plate, size.format, await rasteriser()));
@@ -61,7 +61,7 @@ export const fragments: Verb = {
 
 async function prepareAll(
   paths: readonly string[],
-  values: Record<string, string | boolean | undefined>,
+  values: Values,
   watch: ReturnType<typeof watchOnTerminal>,
 ): Promise<PreparedScan[]> {
   const list: PreparedScan[] = [];

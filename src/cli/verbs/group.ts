@@ -8,11 +8,10 @@ import { groupRecord } from '../collection/groupRecord.ts';
 import { groupTable, groupWords } from '../collection/groupWords.ts';
 import { acceptedStatements, statementsJsonLd, statementsTei } from '../collection/statements.ts';
 import { UsageError } from '../errors.ts';
+import { textOf, type Values } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { say, sayJson } from '../say.ts';
 import type { Verb } from '../verb.ts';
-
-type Values = Record<string, string | boolean | undefined>;
 
 const deciding = ['join', 'split', 'name', 'note'] as const;
 
@@ -60,9 +59,6 @@ export const group: Verb = {
     });
   },
 };
-
-const textOf = (value: string | boolean | undefined): string | undefined =>
-  typeof value === 'string' ? value : undefined;
 
 /** Says where the groups rest on a part of the work only. */
 async function unfinished({ db }: Store): Promise<string[]> {

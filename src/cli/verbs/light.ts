@@ -5,7 +5,7 @@ import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { statedLamp, statedSoft, statedView } from '../lighting.ts';
 import { lookFrom, lookOption } from '../looks.ts';
-import { namedFiles, numberFrom, readingOptions } from '../options.ts';
+import { namedFiles, numberFrom, readingOptions, type Values } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { numbered, pngOf } from '../pictures.ts';
 import { isPrinted, printingOptions, printScans } from '../printing.ts';
@@ -13,7 +13,6 @@ import { watchOnTerminal } from '../progress.ts';
 import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
 
-type Values = Record<string, string | boolean | undefined>;
 const text = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
 

@@ -2,6 +2,7 @@ import { compareReadings } from '../../core/read/index.ts';
 import { readingsCsv } from '../../core/report/index.ts';
 import { comparedReadingsWords, readingVerdictWords, readPlaceWords } from '../../core/report/words/index.ts';
 import { UsageError } from '../errors.ts';
+import { textOf } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import { say } from '../say.ts';
 import { readTei } from '../tei.ts';
@@ -14,7 +15,7 @@ export const readings: Verb = {
   options: [{ name: 'out', type: 'string', value: 'FILE', help: 'all places of both readings as CSV' }],
   async run(positionals, values) {
     if (positionals.length !== 2) throw new UsageError('readings takes two transcriptions saved as TEI.');
-    const out = typeof values.out === 'string' ? values.out : undefined;
+    const out = textOf(values.out);
     const outputs = planOutputs({ files: [out], inputs: [...positionals] });
     const [one, two] = positionals.map(readTei);
     const compared = compareReadings(one.transcription, two.transcription);

@@ -3,6 +3,7 @@ import type { Store } from '../../store/database/open.ts';
 import { removeScan } from '../../store/remove.ts';
 import { withCollection } from '../collection/collection.ts';
 import { UsageError } from '../errors.ts';
+import { textOf } from '../options.ts';
 import { say } from '../say.ts';
 import type { Verb } from '../verb.ts';
 
@@ -18,9 +19,9 @@ export const remove: Verb = {
   ],
   async run(positionals, values) {
     if (positionals.length !== 1) throw new UsageError('remove takes one shelfmark.');
-    const by = typeof values.by === 'string' ? values.by.trim() : '';
+    const by = textOf(values.by)?.trim() ?? '';
     if (!by) throw new UsageError('say who takes it out with --by NAME.');
-    const words = typeof values.words === 'string' ? values.words.trim() : '';
+    const words = textOf(values.words)?.trim() ?? '';
     await withCollection(values.in, '--in', async (store) => {
       const scan = await scanNamed(store, positionals[0], values.file);
       await removeScan(store, scan.id, { by, at: new Date().toISOString(), words });

@@ -3,6 +3,7 @@ import { loadHands } from '../../../sample-scans/generator/index.ts';
 import { makeSamples } from '../../../sample-scans/generator/samples/index.ts';
 import { UsageError } from '../errors.ts';
 import { fontFile } from '../fontFile.ts';
+import { textOf } from '../options.ts';
 import { planOutputs } from '../output/outputs.ts';
 import type { Verb } from '../verb.ts';
 
@@ -13,7 +14,7 @@ export const samples: Verb = {
   options: [{ name: 'out', type: 'string', value: 'DIR', help: 'where to (sample-scans where not stated)' }],
   async run(positionals, values) {
     if (positionals.length > 0) throw new UsageError('samples takes no files; --out says where they go.');
-    const folder = typeof values.out === 'string' ? values.out : 'sample-scans';
+    const folder = textOf(values.out) ?? 'sample-scans';
     const files = await makeSamples(
       loadHands((name) => fontFile(`@fontsource/${name}/files/${name}-latin-400-normal.woff`)),
     );

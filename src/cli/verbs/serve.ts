@@ -7,7 +7,7 @@ import { openVerifier } from '../../workers/node/verifyInThread.ts';
 import { withCollection } from '../collection/collection.ts';
 import { tools } from '../collection/tools.ts';
 import { UsageError } from '../errors.ts';
-import { numberFrom } from '../options.ts';
+import { numberFrom, textOf } from '../options.ts';
 import { type Access, bracketed } from '../serve/access.ts';
 import { appServer } from '../serve/appServer.ts';
 import { collectionServer } from '../serve/collection/collectionServer.ts';
@@ -37,7 +37,7 @@ export const serve: Verb = {
   ],
   async run(positionals, values) {
     if (positionals.length > 0) throw new UsageError('serve takes no files; scans are opened in the app.');
-    const port = numberFrom(typeof values.port === 'string' ? values.port : undefined, '--port') ?? 4173;
+    const port = numberFrom(textOf(values.port), '--port') ?? 4173;
     if (!Number.isInteger(port) || port < 0 || port > 65535)
       throw new UsageError('--port takes a whole number from 0 to 65535.');
     if (!statSync(root, { throwIfNoEntry: false }))

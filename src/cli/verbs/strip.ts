@@ -23,7 +23,7 @@ import { ScanError } from '../../core/scan/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { lookOption } from '../looks.ts';
-import { namedFiles, numberFrom, readingOptions } from '../options.ts';
+import { namedFiles, numberFrom, readingOptions, type Values } from '../options.ts';
 import { type Outputs, planOutputs } from '../output/outputs.ts';
 import { statedLanguage, wordsOption } from '../printing.ts';
 import { watchOnTerminal } from '../progress.ts';
@@ -44,7 +44,6 @@ import {
 } from '../stripPlates.ts';
 import type { Verb } from '../verb.ts';
 
-type Values = Record<string, string | boolean | undefined>;
 const text = (value: string | boolean | undefined): string | undefined =>
   typeof value === 'string' ? value : undefined;
 
