@@ -1,9 +1,9 @@
-import { number, percent, sizeMm } from '../look/numbers.ts';
+import { number } from '../look/numbers.ts';
 import { restateFace } from '../state/scans.ts';
 import { useFace, usePair } from '../state/select.ts';
 import { setState, useDocument, useStore } from '../state/store.ts';
 import { turnedOnFace, uprightOf } from '../state/upright.ts';
-import { shapeWords, upWords } from './faceWords.ts';
+import { foundWords, upWords } from './faceWords.ts';
 import { Sides } from './Sides.tsx';
 
 /** The face that was found on a scan, and the ways to correct it. */
@@ -37,14 +37,7 @@ export function Face() {
       {face && (
         <>
           <h3>Found</h3>
-          <p>
-            A{shapeWords[face.outline.shape].startsWith('n ') ? '' : ' '}
-            {shapeWords[face.outline.shape]} face of {sizeMm(face.outline.widthMm, face.outline.heightMm)},{' '}
-            {face.sense === 'intaglio' ? 'engraved' : 'raised'}
-            {face.senseConfidence < 0.8 ? ', though the file alone cannot tell' : ''}. {percent(face.filled)} of it is
-            scanned{face.holes > 0 ? `, with ${face.holes} holes` : ''}; the scan’s noise is about{' '}
-            {number(face.noiseMm * 1000, 0)} µm.
-          </p>
+          <p>{foundWords(face)}</p>
           <h3>Upright</h3>
           <p>
             {upWords[uprightOf(face, pair).from]} Turned by {number(turned, 1).replace(/[.]0$/, '')}°. Drag the mark

@@ -1,14 +1,28 @@
 import type { OutlineShape } from '../../core/face/index.ts';
 import type { UpFrom } from '../../core/read/index.ts';
+import type { FaceView } from '../../workers/browser/protocol.ts';
+import { number, percent, sizeMm } from '../look/numbers.ts';
 
-export const shapeWords: Readonly<Record<OutlineShape, string>> = {
+const shapeWords: Readonly<Record<OutlineShape, string>> = {
   round: 'round',
-  oval: 'n oval',
+  oval: 'oval',
   pointedOval: 'pointed-oval',
   shield: 'shield-shaped',
   square: 'square',
-  irregular: 'n irregular',
+  irregular: 'irregular',
 };
+
+/** What was found; of a positive the piece is measured, which may be larger than the seal on it. */
+export function foundWords(face: FaceView): string {
+  const { sense, senseConfidence, outline, filled, holes, noiseMm } = face;
+  const engraved = sense === 'intaglio';
+  return [
+    `A face ${engraved ? 'engraved' : 'raised'}${senseConfidence < 0.8 ? ', though the file alone cannot tell' : ''}.`,
+    `${engraved ? 'It' : 'The piece'} is ${shapeWords[outline.shape]}, ${sizeMm(outline.widthMm, outline.heightMm)};`,
+    `${percent(filled)} of it is scanned${holes > 0 ? `, with ${holes} holes` : ''}.`,
+    `The scan’s noise is about ${number(noiseMm * 1000, 0)} µm.`,
+  ].join(' ');
+}
 
 /** Why this way is up. */
 export const upWords: Readonly<Record<UpFrom, string>> = {
