@@ -9,7 +9,17 @@ import {
   type Sense,
   scaleFace,
 } from './face/index.ts';
-import { buildSurfaceIndex, partOf, report, type SurfaceIndex, vertexNormals, type Watch } from './geometry/index.ts';
+import {
+  buildSurfaceIndex,
+  type Help,
+  layOutWith,
+  partOf,
+  report,
+  type SurfaceIndex,
+  sharedMesh,
+  vertexNormals,
+  type Watch,
+} from './geometry/index.ts';
 import { mirroredBack } from './mirroredBack.ts';
 import {
   decideUnit,
@@ -69,11 +79,20 @@ export interface KnownSurface {
 /** Reads a file and finds the face on it: `readAndFind`, or the same in another thread, which may index it as well. */
 export type Find = (input: ScanInput, watch: Watch, toBeIndexed: boolean) => Promise<FoundScan>;
 
-/** What a comparison needs of the surface beside: normals, and for the one that is fitted to the index. */
-export function withSurface(found: FoundScan, indexed: boolean): FoundScan {
+/** What a comparison needs of the surface beside: normals, and for the one that is fitted to the index, made with another thread's help where there is one. */
+export function withSurface(found: FoundScan, indexed: boolean, help?: Help): FoundScan {
+  if (indexed && help) return indexedWith(help, found);
   const normals = vertexNormals(found.raw.mesh);
   const index = indexed && buildSurfaceIndex(found.raw.mesh, { normals });
   return { ...found, surface: { normals, ...(index && { index }) } };
+}
+
+function indexedWith(help: Help, { raw, face }: FoundScan): FoundScan {
+  const normals = vertexNormals(raw.mesh);
+  const mesh = sharedMesh(raw.mesh);
+  const index = buildSurfaceIndex(mesh, { normals, help });
+  layOutWith(help, index);
+  return { raw: { ...raw, mesh }, face, surface: { normals, index } };
 }
 
 /** What is taken where the user states no scale uncertainty, percent. */

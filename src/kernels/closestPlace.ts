@@ -1,6 +1,13 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './closestPlace.wasm';
 import sharedBytes from './closestPlaceShared.wasm';
+import {
+  awaitStretches,
+  nothingLeft,
+  type SharedStretches,
+  sharedStretches,
+  takeStretches,
+} from './sharedStretches.ts';
 import { instantiate, type KernelMemory, pageBytes, sharedMemory } from './webAssembly.ts';
 
 /** What the kernel reads of a SurfaceIndex (core/geometry/spatial/surfaceIndex.ts), whose shape this repeats. */
@@ -52,14 +59,23 @@ interface Exports extends Pick<ClosestPlace, 'closest'> {
   readonly memory: KernelMemory;
   take(...numbers: number[]): void;
   prepare(firstSlot: number, endSlot: number): void;
-  greatest(): number;
 }
+
+/** Slots to be laid out in a memory that two threads see; the arrays must lie in such memory too. Goes to the other thread as it is. */
+export interface SlotsWork extends SharedPlaces {
+  readonly kind: 'slots';
+  readonly index: Surface;
+  readonly stretches: SharedStretches;
+}
+
+type Surface = Pick<IndexArrays, 'mesh' | 'triangleOf'>;
 
 // Where things stand in the memory: the same numbers stand in assembly/closestPlace.ts.
 const gridAt = 256;
 const gridBytes = 256;
 const askAt = 1024;
 const outAt = 1152;
+const sizeAt = 1216;
 /** Question, answer and stacks of the second thread stand this much farther. */
 const secondAt = 16_384;
 const dataAt = 65_536;
@@ -70,9 +86,9 @@ const planeBytes = 256;
 
 /**
  * Lays an index out in a kernel of its own, in memory that another thread may share where there is such; null where there is no
- * WebAssembly, or no memory for it.
+ * WebAssembly, or no memory for it. `help` asks another thread to lay slots out as well (`helpLayOut`).
  */
-export function closestPlaceKernel(index: IndexArrays): ClosestPlace | null {
+export function closestPlaceKernel(index: IndexArrays, help?: (work: SlotsWork) => void): ClosestPlace | null {
   if (index.grids.length > mostGrids || index.grids.some(({ levelWidth }) => levelWidth.length > mostLevels))
     return null;
   try {
@@ -82,8 +98,10 @@ export function closestPlaceKernel(index: IndexArrays): ClosestPlace | null {
     if (!kernel) return null;
     const own = memory ?? kernel.memory;
     if (!memory) own.grow(Math.ceil(layout.end / pageBytes) - own.buffer.byteLength / pageBytes);
-    const numbers = layOut(kernel, own.buffer, index, layout);
-    return asked(kernel, own.buffer, 0, memory && { memory, numbers: [...numbers, secondAt, kernel.greatest()] });
+    const numbers = layOut(kernel, own, index, layout, memory ? help : undefined);
+    const size = Math.max(...[0, secondAt].map((at) => new Float64Array(own.buffer, at + sizeAt, 1)[0]));
+    kernel.take(...numbers, 0, size);
+    return asked(kernel, own.buffer, 0, memory && { memory, numbers: [...numbers, secondAt, size] });
   } catch (error) {
     if (error instanceof RangeError) return null;
     throw error;
@@ -129,18 +147,20 @@ function layoutOf(index: IndexArrays) {
 /** Writes it there and tells the kernel, in the numbers that come back. */
 function layOut(
   kernel: Exports,
-  buffer: ArrayBuffer,
+  memory: KernelMemory,
   index: IndexArrays,
   { slots, corners, planes, open, ids, normals, grids }: ReturnType<typeof layoutOf>,
+  help?: (work: SlotsWork) => void,
 ): number[] {
+  const { buffer } = memory;
+  const numbers = [grids.length, slots, corners, planes, open, ids, normals, index.tie, index.reach];
   const floats = (at: number, values: Float32Array): void => new Float32Array(buffer, at).set(values);
   const integers = (at: number, values: Int32Array): void => new Int32Array(buffer, at).set(values);
+  kernel.take(...numbers, 0, 0);
+  const stretches = help && sharedStretches(slots, atOnce);
+  if (help && stretches)
+    help({ kind: 'slots', index: { mesh: index.mesh, triangleOf: index.triangleOf }, memory, numbers, stretches });
   new Float64Array(buffer).set(index.frame);
-  writeSlots(
-    index,
-    new Float32Array(buffer, corners, 9 * slots),
-    index.normals ? new Uint32Array(buffer, ids, 3 * slots) : null,
-  );
   new Uint8Array(buffer, open).set(index.open);
   if (index.normals) floats(normals, index.normals);
   grids.forEach(({ grid, bounds, columnStart, blockStart, blockBounds }, k) => {
@@ -155,14 +175,49 @@ function layOut(
     integers(blockStart, grid.blockStart);
     floats(blockBounds, grid.blockBounds);
   });
-  const numbers = [grids.length, slots, corners, planes, open, ids, normals, index.tie, index.reach];
-  kernel.take(...numbers, 0, 0);
-  for (let slot = 0; slot < slots; slot += atOnce) kernel.prepare(slot, Math.min(slots, slot + atOnce));
+  const job = slotsJob(kernel, buffer, index, numbers);
+  if (!stretches) for (let slot = 0; slot < slots; slot += atOnce) laySlots(job, slot, Math.min(slots, slot + atOnce));
+  else {
+    takeStretches(laySlots, job, stretches);
+    awaitStretches(stretches);
+  }
   return numbers;
 }
 
-/** Slots made ready in one call, a multiple of 4. */
+/** Slots laid out in one call, a multiple of 4. */
 const atOnce = 8192;
+
+/** Lays slots out that another thread has asked help for, as long as any are left. */
+export function helpLayOut({ memory, numbers, index, stretches }: SlotsWork): void {
+  const kernel = nothingLeft(stretches) ? null : instantiate<Exports>(sharedBytes, memory as KernelMemory);
+  if (!kernel) return;
+  kernel.take(...numbers, secondAt, 0);
+  takeStretches(laySlots, slotsJob(kernel, (memory as KernelMemory).buffer, index, numbers), stretches);
+}
+
+interface SlotsJob extends Surface {
+  readonly kernel: Exports;
+  readonly corners: Float32Array;
+  /** None where the index has no normals. */
+  readonly ids: Uint32Array | null;
+}
+
+function slotsJob(kernel: Exports, buffer: ArrayBuffer, index: Surface, numbers: readonly number[]): SlotsJob {
+  const [, slots, corners, , , ids] = numbers;
+  return {
+    mesh: index.mesh,
+    triangleOf: index.triangleOf,
+    kernel,
+    corners: new Float32Array(buffer, corners, 9 * slots),
+    ids: ids > 0 ? new Uint32Array(buffer, ids, 3 * slots) : null,
+  };
+}
+
+/** A stretch of slots: first what stands in them, then what the kernel makes of it. By stretches an engine compiles both well. */
+function laySlots(job: SlotsJob, from: number, to: number): void {
+  writeSlots(job, from, to);
+  job.kernel.prepare(from, to);
+}
 
 /** Hands out stretches of memory one after the other, each beginning at a multiple of 16. */
 function placesFrom(first: number): (length: number) => number {
@@ -175,9 +230,9 @@ function placesFrom(first: number): (length: number) => number {
 }
 
 /** Vertex numbers and corners in the order of the slots, in one pass: each triangle and vertex is far from the last in memory. */
-function writeSlots({ mesh, triangleOf }: IndexArrays, corners: Float32Array, ids: Uint32Array | null): void {
+function writeSlots({ mesh, triangleOf, corners, ids }: SlotsJob, firstSlot: number, endSlot: number): void {
   const { positions: p, triangles: t } = mesh;
-  for (let slot = 0, at = 0, k = 0; slot < triangleOf.length; slot++, at += 9, k += 3) {
+  for (let slot = firstSlot, at = 9 * firstSlot, k = 3 * firstSlot; slot < endSlot; slot++, at += 9, k += 3) {
     const from = 3 * triangleOf[slot];
     const a = t[from];
     const b = t[from + 1];

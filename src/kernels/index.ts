@@ -9,5 +9,6 @@ export * from './normalSums.ts';
 export * from './parallelRelief.ts';
 export * from './patch.ts';
 export * from './scatter.ts';
+export * from './sharedStretches.ts';
 export * from './surfacePasses.ts';
 export * from './turnedCorrelation.ts';

@@ -1,3 +1,11 @@
+import {
+  awaitStretches,
+  nothingLeft,
+  type SharedStretches,
+  sharedStretches,
+  takeStretches,
+} from '../../kernels/index.ts';
+import { ownRoom, type Room } from './room.ts';
 import { inStretches } from './stretches.ts';
 
 /** Bins triangles into columns over a plane, cuts the columns into blocks and raises the pyramid of bounds: see SurfaceIndex. */
@@ -23,7 +31,12 @@ export interface Columns {
 }
 
 /** Counting sort of the triangles by the column of their centroid. */
-export function binIntoColumns(t: Uint32Array, turned: Float32Array, chosen: Uint32Array): Columns {
+export function binIntoColumns(
+  t: Uint32Array,
+  turned: Float32Array,
+  chosen: Uint32Array,
+  room: Room = ownRoom,
+): Columns {
   const n = chosen.length;
   const centres = { t, turned, chosen, centre: new Float32Array(2 * n), box: emptyBox(), reach: 0 };
   inStretches(centresOf, centres, n);
@@ -35,10 +48,10 @@ export function binIntoColumns(t: Uint32Array, turned: Float32Array, chosen: Uin
   const width = Math.floor(du / cell) + 1;
   const height = Math.floor(dv / cell) + 1;
   const columnOf = new Int32Array(n);
-  const start = new Int32Array(width * height + 1);
+  const start = new Int32Array(room(4 * (width * height + 1)));
   inStretches(countColumns, { centre, left: box[0], low: box[1], cell, width, columnOf, start }, n);
   for (let k = 0; k < width * height; k++) start[k + 1] += start[k];
-  const order = new Uint32Array(n);
+  const order = new Uint32Array(room(4 * n));
   inStretches(dealToColumns, { chosen, columnOf, next: start.slice(), order }, n);
   return { left: box[0], low: box[1], cell, width, height, start, order, reach, extent };
 }
@@ -122,17 +135,51 @@ export interface Blocks {
   readonly blockBounds: Float32Array;
 }
 
-/** Cuts each column into blocks from low to high w (reorders `columns.order` within a column) and bounds them. */
-export function cutIntoBlocks(columns: Columns, t: Uint32Array, turned: Float32Array): Blocks {
+/** Columns to be cut on arrays that two threads see. Goes to the other thread as it is. */
+export interface ColumnsWork {
+  readonly kind: 'columns';
+  readonly job: Cut;
+  readonly stretches: SharedStretches;
+}
+
+/** Columns cut in one call; below a few times as many, another thread is not worth asking. */
+const cutAtOnce = 4096;
+const worthHelp = 8 * cutAtOnce;
+
+/**
+ * Cuts each column into blocks from low to high w (reorders `columns.order` within a column) and bounds them. `help` asks another thread
+ * to cut columns as well (`helpCut`); all arrays must lie in memory that it sees.
+ */
+export function cutIntoBlocks(
+  columns: Columns,
+  t: Uint32Array,
+  turned: Float32Array,
+  room: Room = ownRoom,
+  help?: (work: ColumnsWork) => void,
+): Blocks {
   const { start, order } = columns;
   const count = start.length - 1;
-  const columnStart = new Int32Array(count + 1);
+  const columnStart = new Int32Array(room(4 * (count + 1)));
   for (let k = 0; k < count; k++)
     columnStart[k + 1] = columnStart[k] + Math.ceil((start[k + 1] - start[k]) / blockSize);
-  const blockStart = new Int32Array(columnStart[count] + 1);
-  const blockBounds = new Float32Array(6 * columnStart[count]);
-  inStretches(cutColumns, { start, order, columnStart, blockStart, blockBounds, t, turned }, count, 4096);
+  const blockStart = new Int32Array(room(4 * (columnStart[count] + 1)));
+  const blockBounds = new Float32Array(room(24 * columnStart[count]));
+  const job: Cut = { start, order, columnStart, blockStart, blockBounds, t, turned };
+  if (help && count >= worthHelp) cutTogether(job, count, help);
+  else inStretches(cutColumns, job, count, cutAtOnce);
   return { columnStart, blockStart, blockBounds };
+}
+
+function cutTogether(job: Cut, count: number, help: (work: ColumnsWork) => void): void {
+  const stretches = sharedStretches(count, cutAtOnce);
+  help({ kind: 'columns', job, stretches });
+  takeStretches(cutColumns, job, stretches);
+  awaitStretches(stretches);
+}
+
+/** Cuts columns that another thread has asked help for, as long as any are left. */
+export function helpCut({ job, stretches }: ColumnsWork): void {
+  if (!nothingLeft(stretches)) takeStretches(cutColumns, job, stretches);
 }
 
 interface Cut extends Blocks {

@@ -12,6 +12,8 @@ const gridBytes: usize = 256;
 let own: usize = 0;
 const askAt: usize = 1024;
 const outAt: usize = 1152;
+/** Greatest coordinate of what this asker made ready. */
+const sizeAt: usize = 1216;
 const stackNodeAt: usize = 2048;
 const stackSquaredAt: usize = 4096;
 
@@ -118,12 +120,8 @@ export function prepare(first: i32, end: i32): void {
   for (; at < to; at += 4) most = f32x4.pmax(most, f32x4.splat(abs(load<f32>(at))));
   const two = f32x4.pmax(most, v128.shuffle<i32>(most, most, 2, 3, 0, 1));
   size = max<f64>(size, f64(max<f32>(f32x4.extract_lane(two, 0), f32x4.extract_lane(two, 1))));
+  store<f64>(own + sizeAt, size);
   for (let slot = first; slot < end; slot++) writePlanes(slot);
-}
-
-/** Greatest coordinate of the slots made ready. */
-export function greatest(): f64 {
-  return size;
 }
 
 function laneAt(slot: i32, lane: usize): usize {

@@ -1,6 +1,6 @@
 import type { BesideJob } from '../../core/beside.ts';
 import type { Face } from '../../core/face/index.ts';
-import type { StepName } from '../../core/geometry/index.ts';
+import type { IndexWork, StepName } from '../../core/geometry/index.ts';
 import type { ScanInput } from '../../core/pipeline.ts';
 import type { ScanErrorCode, UnitChoice } from '../../core/scan/index.ts';
 import type { VerifiedPair } from '../../store/verifiedPair.ts';
@@ -13,6 +13,8 @@ export type Asked =
       readonly indexed: boolean;
     }
   | { readonly job: BesideJob }
+  /** A part of an index that is made in the first thread. */
+  | { readonly help: IndexWork }
   /** To search where the face of the scan that it last read lies on this one. */
   | { readonly searchedOn: Face };
 

@@ -3,6 +3,7 @@ import { Worker } from 'node:worker_threads';
 import { awaitedLater, type Beside, type BesideJob, zonesJob } from '../../core/beside.ts';
 import type { Face } from '../../core/face/index.ts';
 import type { Searched } from '../../core/fit/index.ts';
+import type { Help } from '../../core/geometry/index.ts';
 import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
 import { asker, ended } from './asker.ts';
 import type { Asked } from './protocol.ts';
@@ -26,6 +27,8 @@ const worthAThread = 2_000_000;
 /** … and one of so many for reading there too: before, the finding would wait for it. */
 const worthReading = 5_000_000;
 const processors = 3;
+/** A surface of so many triangles is indexed in both threads. */
+const worthHelping = 1_000_000;
 /** From so many comparisons on it has long compiled what it runs when the last one is made. */
 const worthWarming = 3;
 
@@ -61,6 +64,7 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
     if (subject) searches.set(face, { subject, found: awaitedLater(ask({ searchedOn: face }) as Promise<Searched>) });
     begun.set(face, awaitedLater(ask({ job: zonesJob(face) })));
   };
+  const help: Help = (work) => void awaitedLater(ask({ help: work }));
   return {
     find: async (input, watch, toBeIndexed) => {
       if (readsThere && !toBeIndexed) {
@@ -72,11 +76,12 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
       const begins = forComparing && toBeIndexed && (!readsThere || input.bytes.length > worthBeginning);
       // The other thread has work as soon as the reference's face is found, so that is not kept waiting.
       if (!readsThere && !toBeIndexed) await indexed?.catch(() => undefined);
-      const finding = readAndFind(input, watch);
-      if (toBeIndexed) indexed = finding;
+      const finding = readAndFind(readsThere ? takenOver(input) : input, watch);
+      // What is found of a large file is kept by whoever asked alone: it grows when it is indexed.
+      if (toBeIndexed && !readsThere) indexed = finding;
       const found = await finding;
       if (begins) begin(found.face);
-      return withSurface(found, toBeIndexed);
+      return withSurface(found, toBeIndexed, found.raw.triangles >= worthHelping ? help : undefined);
     },
     beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job }, movedOf(job))) as Beside,
     searched: async (reference, other) => {
@@ -93,7 +98,14 @@ const movedOf = (job: BesideJob): ArrayBuffer[] =>
 
 /** The order to read a scan, and the file's buffer, which goes with it where it holds nothing else. */
 function reading({ sha256: _native, ...input }: ScanInput): [Asked, ArrayBuffer[]] {
-  const { buffer, length } = input.bytes;
-  const whole = buffer instanceof ArrayBuffer && buffer.byteLength === length;
-  return [{ input, indexed: false }, whole ? [buffer] : []];
+  return [{ input, indexed: false }, wholeBuffer(input.bytes)];
 }
+
+/** The same input, which alone holds the file's buffer: it is let go as soon as it is read. */
+function takenOver(input: ScanInput): ScanInput {
+  const moved = wholeBuffer(input.bytes);
+  return moved.length > 0 ? { ...input, bytes: structuredClone(input.bytes, { transfer: moved }) } : input;
+}
+
+const wholeBuffer = ({ buffer, length }: Uint8Array): ArrayBuffer[] =>
+  buffer instanceof ArrayBuffer && buffer.byteLength === length ? [buffer] : [];

@@ -3,6 +3,7 @@ import { parentPort } from 'node:worker_threads';
 import { besideDoer } from '../../core/beside.ts';
 import type { Face } from '../../core/face/index.ts';
 import { type Searched, searchFaces } from '../../core/fit/index.ts';
+import { helpIndex } from '../../core/geometry/index.ts';
 import { type FoundScan, readAndFind, withSurface } from '../../core/pipeline.ts';
 import { ScanError } from '../../core/scan/index.ts';
 import { failure } from './failure.ts';
@@ -18,6 +19,7 @@ parentPort?.on('message', async ({ id, asked }: Order) => {
   try {
     if ('input' in asked) await read(id, asked);
     else if ('searchedOn' in asked) send({ id, kind: 'done', result: await searchedOn(asked.searchedOn) });
+    else if ('help' in asked) send({ id, kind: 'done', result: helpIndex(asked.help) });
     else send({ id, kind: 'done', result: doBeside(asked.job) });
   } catch (error) {
     if (error instanceof ScanError)

@@ -1,6 +1,7 @@
 import { type ClosestPlace, closestPlaceKernel, closestPlaceOn, type SharedPlaces } from '../../../kernels/index.ts';
 import { closestPlainly } from './closestPlainly.ts';
 import type { ClosestSearch } from './closestSearch.ts';
+import type { Help } from './helpIndex.ts';
 import { buildSurfaceIndex, type SurfaceIndex } from './surfaceIndex.ts';
 
 export type { SharedPlaces };
@@ -13,12 +14,17 @@ const worthAKernel = 2_000;
 /** Kernels of the indexes that were asked already; they go when their index goes. */
 const kernels = new WeakMap<SurfaceIndex, ClosestPlace | 'plain'>();
 
-function kernelOf(index: SurfaceIndex): ClosestPlace | 'plain' {
+function kernelOf(index: SurfaceIndex, help?: Help): ClosestPlace | 'plain' {
   const known = kernels.get(index);
   if (known) return known;
-  const made = index.triangleOf.length < worthAKernel ? 'plain' : (closestPlaceKernel(index) ?? 'plain');
+  const made = index.triangleOf.length < worthAKernel ? 'plain' : (closestPlaceKernel(index, help) ?? 'plain');
   kernels.set(index, made);
   return made;
+}
+
+/** Lays an index out for its kernel before it is first asked, with another thread's help; the index must have been made with it. */
+export function layOutWith(help: Help, index: SurfaceIndex): void {
+  kernelOf(index, help);
 }
 
 /** What one other thread needs to ask this index at the same time; null where memory is not shared. */

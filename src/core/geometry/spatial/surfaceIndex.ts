@@ -1,7 +1,9 @@
 import type { Mesh } from '../mesh/mesh.ts';
+import { ownRoom, type Room, sharedRoom } from '../room.ts';
 import { binIntoColumns, buildPyramid, type Columns, cutIntoBlocks } from '../surfaceColumns.ts';
 import { openSlots } from '../surfaceSlots.ts';
 import { anyPerpendicular, cross, normalise, type Vec3 } from '../vector.ts';
+import type { Help } from './helpIndex.ts';
 import { splitByReach } from './splitByReach.ts';
 
 /**
@@ -61,23 +63,32 @@ export interface SurfaceIndexOptions {
   readonly triangles?: Uint32Array;
   /** Direction that the face looks in; the main direction of the normals where not given. Matters for speed only. */
   readonly axis?: Vec3;
+  /** Another thread that takes a part of the work; the mesh must lie in memory that it sees (`sharedMesh`). */
+  readonly help?: Help;
 }
 
 /** Time O(triangles); see `SurfaceIndex`. A mesh without usable triangles gives an index that answers nothing. */
 export function buildSurfaceIndex(mesh: Mesh, options: SurfaceIndexOptions = {}): SurfaceIndex {
   const chosen = options.triangles ?? upTo(mesh.triangles.length / 3);
   const frame = frameAlong(options.axis ?? mainNormalDirection(mesh, chosen));
-  const turned = turnedPositions(mesh.positions, frame);
+  const room = options.help ? sharedRoom : ownRoom;
+  const turned = turnedPositions(mesh.positions, frame, room);
   const parts = splitByReach(mesh.triangles, turned, chosen).map((part) =>
-    binIntoColumns(mesh.triangles, turned, part),
+    binIntoColumns(mesh.triangles, turned, part, room),
   );
   let slots = 0;
   const grids = parts.map((columns) => {
-    const grid = gridOf(columns, mesh.triangles, turned, slots);
+    const grid = gridOf(columns, mesh.triangles, turned, slots, room, options.help);
     slots += columns.order.length;
     return grid;
   });
-  const order = parts.length === 1 ? parts[0].order : joined(parts.map((columns) => columns.order));
+  const order =
+    parts.length === 1
+      ? parts[0].order
+      : joined(
+          parts.map((columns) => columns.order),
+          room,
+        );
   return {
     mesh,
     ...(options.normals && { normals: options.normals }),
@@ -91,16 +102,23 @@ export function buildSurfaceIndex(mesh: Mesh, options: SurfaceIndexOptions = {})
 }
 
 /** Sorts `columns.order` within each column on the way; its first triangle comes to stand in `firstSlot`. */
-function gridOf(columns: Columns, triangles: Uint32Array, turned: Float32Array, firstSlot: number): ColumnGrid {
+function gridOf(
+  columns: Columns,
+  triangles: Uint32Array,
+  turned: Float32Array,
+  firstSlot: number,
+  room: Room,
+  help?: Help,
+): ColumnGrid {
   const { left, low, cell, reach } = columns;
-  const blocks = cutIntoBlocks(columns, triangles, turned);
+  const blocks = cutIntoBlocks(columns, triangles, turned, room, help);
   const pyramid = buildPyramid(columns, blocks);
   for (let k = 0; k < blocks.blockStart.length; k++) blocks.blockStart[k] += firstSlot;
   return { left, low, cell, ...pyramid, ...blocks, reach };
 }
 
-function joined(lists: readonly Uint32Array[]): Uint32Array {
-  const all = new Uint32Array(lists.reduce((sum, list) => sum + list.length, 0));
+function joined(lists: readonly Uint32Array[], room: Room): Uint32Array {
+  const all = new Uint32Array(room(lists.reduce((sum, list) => sum + list.byteLength, 0)));
   let at = 0;
   for (const list of lists) {
     all.set(list, at);
@@ -164,8 +182,8 @@ const upperTriangle = [
   [5, 2, 2],
 ] as const;
 
-function turnedPositions(p: Float32Array, f: Float64Array): Float32Array {
-  const out = new Float32Array(p.length);
+function turnedPositions(p: Float32Array, f: Float64Array, room: Room): Float32Array {
+  const out = new Float32Array(room(p.byteLength));
   for (let i = 0; i < p.length; i += 3) {
     const x = p[i];
     const y = p[i + 1];
