@@ -252,13 +252,11 @@ function paradataOf(watch: Progress, values: Values) {
 /** The subject's vertices in the file's order and millimetres, with the differences; points without faces. */
 function differencesOf({ subject, difference }: Pick<Comparison, 'subject' | 'difference'>): Uint8Array {
   const { positions, offset } = subject.scan.mesh;
-  const inFile = Float64Array.from(positions);
-  for (let i = 0; i < inFile.length; i++) inFile[i] += offset[i % 3];
   const none = new Float32Array(positions.length / 3).fill(Number.NaN);
   const properties = [{ name: 'depth_difference_mm', values: difference?.perVertexMm ?? none }];
   if (difference?.perVertexWarpedMm)
     properties.push({ name: 'depth_difference_warped_mm', values: difference.perVertexWarpedMm });
-  return writePly(inFile, null, properties);
+  return writePly(positions, null, properties, offset);
 }
 
 const silent = { weighed: () => undefined, whole: () => undefined };

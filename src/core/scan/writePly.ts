@@ -1,3 +1,5 @@
+import { inStretches, type Vec3 } from '../geometry/index.ts';
+
 /** One float property per vertex, beside x, y and z. */
 export interface PlyFloatProperty {
   readonly name: string;
@@ -6,38 +8,65 @@ export interface PlyFloatProperty {
 
 /**
  * Binary little-endian PLY of the vertices in their order, with further float properties; points only where
- * `triangles` is null. Coordinates become `float`, or `double` from float64 (large offsets put back). NaN is kept.
+ * `triangles` is null. Coordinates become `float`, or `double` from float64 and where an `offset` is put back. NaN is kept.
  * Throws on a property whose length is not the number of vertices: a programming mistake.
  */
 export function writePly(
   positions: Float32Array | Float64Array,
   triangles: Uint32Array | null,
   properties: readonly PlyFloatProperty[] = [],
+  offset: Vec3 | null = positions instanceof Float64Array ? [0, 0, 0] : null,
 ): Uint8Array {
   const count = positions.length / 3;
   for (const { name, values } of properties)
     if (values.length !== count)
       throw new Error(`The PLY property ${name} has ${values.length} values for ${count} vertices.`);
-  const double = positions instanceof Float64Array;
-  const stride = (double ? 24 : 12) + properties.length * 4;
-  const header = headerOf(count, triangles ? triangles.length / 3 : null, double, properties);
-  const out = new Uint8Array(header.length + count * stride + (triangles ? (triangles.length / 3) * 13 : 0));
-  for (let i = 0; i < header.length; i++) out[i] = header.charCodeAt(i);
+  const beside = offset ? 24 : 12;
+  const stride = beside + properties.length * 4;
+  const header = headerOf(count, triangles ? triangles.length / 3 : null, offset !== null, properties);
+  const start = header.length;
+  const out = new Uint8Array(start + count * stride + (triangles ? (triangles.length / 3) * 13 : 0));
+  for (let i = 0; i < start; i++) out[i] = header.charCodeAt(i);
   const view = new DataView(out.buffer);
-  let at = header.length;
-  for (let vertex = 0; vertex < count; vertex++) {
-    for (let axis = vertex * 3; axis < vertex * 3 + 3; axis++) {
-      if (double) view.setFloat64(at, positions[axis], true);
-      else view.setFloat32(at, positions[axis], true);
-      at += double ? 8 : 4;
-    }
-    for (const { values } of properties) {
-      view.setFloat32(at, values[vertex], true);
-      at += 4;
-    }
-  }
-  if (triangles) writeTriangles(view, at, triangles);
+  if (offset) inStretches(writeInFile, { view, start, stride, positions, offset }, count);
+  else inStretches(writeCentred, { view, start, stride, positions }, count);
+  properties.forEach(({ values }, k) => {
+    inStretches(writeProperty, { view, start: start + beside + 4 * k, stride, values }, count);
+  });
+  if (triangles) writeTriangles(view, start + count * stride, triangles);
   return out;
+}
+
+/** Where the first vertex' numbers stand, and how far the next one's are from there. */
+interface Column {
+  readonly view: DataView;
+  readonly start: number;
+  readonly stride: number;
+}
+
+type Vertices = Column & { readonly positions: Float32Array | Float64Array };
+
+function writeCentred({ view, start, stride, positions: p }: Vertices, from: number, to: number): void {
+  for (let i = 3 * from, at = start + from * stride; i < 3 * to; i += 3, at += stride) {
+    view.setFloat32(at, p[i], true);
+    view.setFloat32(at + 4, p[i + 1], true);
+    view.setFloat32(at + 8, p[i + 2], true);
+  }
+}
+
+function writeInFile(job: Vertices & { readonly offset: Vec3 }, from: number, to: number): void {
+  const { view, start, stride, positions: p, offset } = job;
+  const [x, y, z] = offset;
+  for (let i = 3 * from, at = start + from * stride; i < 3 * to; i += 3, at += stride) {
+    view.setFloat64(at, p[i] + x, true);
+    view.setFloat64(at + 8, p[i + 1] + y, true);
+    view.setFloat64(at + 16, p[i + 2] + z, true);
+  }
+}
+
+function writeProperty(job: Column & Pick<PlyFloatProperty, 'values'>, from: number, to: number): void {
+  const { view, start, stride, values } = job;
+  for (let i = from, at = start + from * stride; i < to; i++, at += stride) view.setFloat32(at, values[i], true);
 }
 
 function headerOf(
