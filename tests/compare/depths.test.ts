@@ -14,7 +14,7 @@ const alone = depthsOf(indexed, wax, fit);
 /** Another model was chosen than the one of one scale. */
 const lower = model('smoothWarp', { ...turnOver, translation: [0, 0, -0.05] });
 const bent = { ...fit, chosen: 'smoothWarp' as const, models: [...fit.models.slice(0, 2), lower] };
-const always = { leastVertices: 0, fewer: 0 };
+const always = { leastVertices: 0, fewer: 0, moreOfLarge: 0 };
 
 function shared(...[subject, fit, sharing]: [typeof wax, Fit, typeof always]) {
   const made = sharedDepths(indexed, subject, fit, sharing);

@@ -72,8 +72,10 @@ function measured({ target, positions, normals }: Job, motion: SubjectMotion, to
 export const sharing = {
   /** A subject of fewer vertices is measured before another thread has made itself ready for it. */
   leastVertices: 400_000,
-  /** The other takes so many fewer than this thread, since it has marks and wear to look for. */
+  /** The other takes so many fewer than this thread, since it has marks and wear to look for … */
   fewer: 200_000,
+  /** … and of each vertex beyond a million this share more, since map and files, which are this thread's, grow with them and surfaces do not. */
+  moreOfLarge: 0.1,
 };
 
 /** The last of the subject's vertices, to be measured in another thread: plain data, and memory that both see. */
@@ -100,12 +102,12 @@ export function sharedDepths(
   reference: MeasuredSide,
   subject: MeasuredSide,
   fit: Fit,
-  { leastVertices, fewer } = sharing,
+  { leastVertices, fewer, moreOfLarge } = sharing,
 ): SharedDepths | null {
   const vertices = subject.mesh.positions.length / 3;
   const places = reference.index && vertices >= leastVertices ? shareIndex(reference.index) : null;
   if (!places) return null;
-  const from = Math.ceil((vertices + fewer) / 2);
+  const from = Math.ceil((vertices + fewer - moreOfLarge * Math.max(0, vertices - 1_000_000)) / 2);
   const all = jobOf(reference, subject, fit);
   const { index: _, ...target } = all.target;
   const [positions, normals] = [all.positions.slice(3 * from), all.normals.slice(3 * from)];
