@@ -1,6 +1,8 @@
 import type { Mesh } from '../mesh/mesh.ts';
 import { ownRoom, type Room, sharedRoom } from '../room.ts';
-import { binIntoColumns, buildPyramid, type Columns, cutIntoBlocks } from '../surfaceColumns.ts';
+import { cutIntoBlocks } from '../surfaceBlocks.ts';
+import { binIntoColumns, type Columns } from '../surfaceColumns.ts';
+import { buildPyramid } from '../surfacePyramid.ts';
 import { openSlots } from '../surfaceSlots.ts';
 import { anyPerpendicular, cross, normalise, type Vec3 } from '../vector.ts';
 import type { Help } from './helpIndex.ts';
