@@ -32,8 +32,15 @@ export function engrave(design: Design, handSeed: number, pitchMm: number): Die 
   return { design, depth };
 }
 
-/** Filing leaves the face a little domed and uneven; polishing leaves lines of a few micrometres. */
 function finishFace(depth: Field, sizeMm: number, handSeed: number): void {
+  const filed = filedFace(sizeMm, handSeed);
+  eachCell(depth, (index, x, y) => {
+    depth.z[index] += filed(x, y);
+  });
+}
+
+/** How the face lies before it is cut, mm: filing leaves it a little domed and uneven; polishing leaves lines of a few micrometres. */
+export function filedFace(sizeMm: number, handSeed: number): (x: number, y: number) => number {
   const random = chanceFor(handSeed, 'face');
   const uneven = smoothField(random, sizeMm * 0.3);
   const grain = roughField(random, 0.7, 2, 0.6);
@@ -43,10 +50,10 @@ function finishFace(depth: Field, sizeMm: number, handSeed: number): void {
   const s = Math.sin(tilt);
   const unevenMm = random.between(0.015, 0.05);
   const grainMm = random.between(0.004, 0.01);
-  eachCell(depth, (index, x, y) => {
+  return (x, y) => {
     // Lines run along one direction: the grain is stretched fivefold along it.
     const u = (c * x + s * y) * 0.25;
     const v = (c * y - s * x) * 1.3;
-    depth.z[index] += unevenMm * uneven(x, y) + grainMm * grain(u, v) + dome * (x * x + y * y);
-  });
+    return unevenMm * uneven(x, y) + grainMm * grain(u, v) + dome * (x * x + y * y);
+  };
 }

@@ -8,11 +8,17 @@ import { trueDifferences, trueSimilarity } from './trueFit.ts';
 import { truthOf } from './truth.ts';
 import type { GeneratedPair, Recipe } from './types.ts';
 
+/** Both objects of a pair as they were made and scanned, before they are written down. */
+export function scannedPair(recipe: Recipe, handOf: HandOf) {
+  const objects = objectsOf(recipe, handOf, pitchFor(recipe));
+  const reference = scanRole(recipe, 'reference', objects.reference, objects.referenceDesign);
+  const subject = scanRole(recipe, 'subject', objects.subject, objects.subjectDesign);
+  return { objects, reference, subject };
+}
+
 /** A reference, a subject, and all that is true of them. Deterministic in the recipe. */
 export function makePair(recipe: Recipe, handOf: HandOf): GeneratedPair {
-  const objects = objectsOf(recipe, handOf, pitchFor(recipe));
-  const a = scanRole(recipe, 'reference', objects.reference, objects.referenceDesign);
-  const b = scanRole(recipe, 'subject', objects.subject, objects.subjectDesign);
+  const { objects, reference: a, subject: b } = scannedPair(recipe, handOf);
   const oneFace = !['handCopy', 'stockMotif', 'unrelated'].includes(recipe.relation);
   const similarity = oneFace ? trueSimilarity(a, b) : null;
   const trueDifference = similarity ? trueDifferences(a, b, similarity) : undefined;

@@ -1,9 +1,13 @@
 import { judgeSurfaces } from '../../../src/core/condition/condition.ts';
+import { findZones } from '../../../src/core/design/index.ts';
 import { runPair } from '../pairs.ts';
 import { quantileOf, type Row, share } from '../table.ts';
 import { addedCounts, labelRows } from './confusion.ts';
 import { gradeSurfaces, type SurfaceGrade } from './grade.ts';
+import { foundFrame } from './places.ts';
 import { type Grade, gradeNames, type SurfaceCase, surfaceCase } from './populations.ts';
+import { madePoints } from './trueHeights.ts';
+import { keptRows, type ZoneKept, zonesKept } from './trueZones.ts';
 
 /** Pairs whose subject is touched or gone over less than this share of the face say little of the overlap. */
 const leastTouched = 0.1;
@@ -12,6 +16,7 @@ interface Graded {
   readonly kind: SurfaceCase;
   /** Null where no fit was found. */
   readonly grade: SurfaceGrade | null;
+  readonly zones: readonly ZoneKept[];
   readonly finding: string;
 }
 
@@ -34,10 +39,13 @@ export async function surfaceRows(
 async function graded(kind: SurfaceCase): Promise<Graded> {
   const { pair, comparison } = await runPair(kind.seed, kind.relation, kind.ranges, kind.fixed);
   const { reference, subject, fit, judgement } = comparison;
-  if (!fit.found) return { kind, grade: null, finding: judgement.finding };
+  if (!fit.found) return { kind, grade: null, zones: [], finding: judgement.finding };
   const seen = judgeSurfaces(reference.face, subject.face, fit);
-  const grade = gradeSurfaces(pair, reference.face, reference.scan.mesh.offset, seen);
-  return { kind, grade, finding: judgement.finding };
+  const { offset } = reference.scan.mesh;
+  const grade = gradeSurfaces(pair, reference.face, offset, seen);
+  const points = madePoints(pair, foundFrame(pair, reference.face, offset));
+  const zones = zonesKept(seen.wear.zones, findZones(reference.face), seen.toldMap, points);
+  return { kind, grade, zones, finding: judgement.finding };
 }
 
 const fitted = (list: readonly Graded[]): (Graded & { grade: SurfaceGrade })[] =>
@@ -127,6 +135,7 @@ function wearRows(list: readonly Graded[]): Row[] {
       ),
     },
     ...labelRows(addedCounts(seen.map(({ grade }) => grade.labels))),
+    ...keptRows(list.flatMap(({ zones }) => zones)),
   ];
 }
 

@@ -1,11 +1,13 @@
 import { judgeSurfaces, type WearAndDamage } from '../../../src/core/condition/condition.ts';
+import { findZones } from '../../../src/core/design/index.ts';
 import { conditions, type PairRecipe } from '../../populations/index.ts';
 import { type Row, share } from '../table.ts';
 import { addedCounts, type LabelCounts, labelCounts, labelRate, labelRows, type TrueCause } from './confusion.ts';
 import { gradeMarks, type SurfaceGrade } from './grade.ts';
 import { NearPoints } from './places.ts';
 import { eachSecondVertex, runSecond, secondFrames, secondRecipe, visibleSecond } from './secondPairs.ts';
-import { leastDropMm, trueDrop } from './trueDrop.ts';
+import { leastDropMm, trueHeights } from './trueHeights.ts';
+import { keptRows, type MadePoint, type ZoneKept, zonesKept } from './trueZones.ts';
 
 interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly seed: number;
@@ -17,6 +19,7 @@ interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly labels: LabelCounts;
   /** The same by how the surface lies against the reference's: `worn` where it is lower, whatever lowered it. */
   readonly drops: LabelCounts;
+  readonly zones: readonly ZoneKept[];
 }
 
 const causes: Readonly<Record<(typeof conditions)[number], TrueCause | null>> = {
@@ -71,13 +74,16 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
     if (!frames.fromSubject) return;
     eachSecondVertex(pair.subject, frames.fromSubject, (x, y, code) => visit(x, y, causes[conditions[code]]));
   });
-  const dropMm = trueDrop(seed, recipe, pair);
+  const heights = trueHeights(seed, recipe, pair);
+  const points: MadePoint[] = [];
   const drops = labelCounts(seen.toldMap, (visit) => {
     if (!frames.fromSubject) return;
     eachSecondVertex(pair.subject, frames.fromSubject, (x, y, code, vertex) => {
       const cause = causes[conditions[code]];
-      const left = cause === 'sound' || cause === 'worn' || cause === 'notFilled';
-      visit(x, y, left ? (dropMm(vertex) > leastDropMm ? 'worn' : 'sound') : cause);
+      const own = cause === 'sound' || cause === 'worn' || cause === 'notFilled';
+      const { made, left, onFace } = heights(vertex);
+      if (onFace && (own || cause === 'other')) points.push({ x, y, made, left });
+      visit(x, y, own ? (made - left > leastDropMm ? 'worn' : 'sound') : cause);
     });
   });
   return {
@@ -90,6 +96,7 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
     telling: seen.telling.length,
     labels,
     drops,
+    zones: zonesKept(seen.wear.zones, findZones(reference.face), seen.toldMap, points),
   };
 }
 
@@ -144,6 +151,7 @@ function rowsOf(list: readonly Graded[]): Row[] {
     },
     ...labelRows(addedCounts(list.map(({ labels }) => labels))),
     ...dropRows(addedCounts(list.map(({ drops }) => drops))),
+    ...keptRows(list.flatMap(({ zones }) => zones)),
   ];
 }
 
