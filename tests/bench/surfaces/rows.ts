@@ -7,7 +7,7 @@ import { gradeSurfaces, type SurfaceGrade } from './grade.ts';
 import { foundFrame } from './places.ts';
 import { type Grade, gradeNames, type SurfaceCase, surfaceCase } from './populations.ts';
 import { madePoints } from './trueHeights.ts';
-import { keptRows, type ZoneKept, zonesKept } from './trueZones.ts';
+import { keptRows, type ZoneKept, zonesKept, zonesLine } from './trueZones.ts';
 
 /** Pairs whose subject is touched or gone over less than this share of the face say little of the overlap. */
 const leastTouched = 0.1;
@@ -29,7 +29,9 @@ export async function surfaceRows(
 ): Promise<{ rows: Row[]; worst: string[] }> {
   const list: Graded[] = [];
   for (let k = 0; k < count; k++) {
-    list.push(await graded(caseOf(firstSeed, k)));
+    const one = await graded(caseOf(firstSeed, k));
+    list.push(one);
+    say(`${one.kind.seed} ${zonesLine(one.zones)}`);
     if (k % 10 === 9) say(`marks and wear: ${k + 1} of ${count}`);
   }
   const rows = [...markRows(list), ...wearRows(list), ...stateRows(list)];

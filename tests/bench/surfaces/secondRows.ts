@@ -7,7 +7,7 @@ import { gradeMarks, type SurfaceGrade } from './grade.ts';
 import { NearPoints } from './places.ts';
 import { eachSecondVertex, runSecond, secondFrames, secondRecipe, visibleSecond } from './secondPairs.ts';
 import { leastDropMm, trueHeights } from './trueHeights.ts';
-import { keptRows, type MadePoint, type ZoneKept, zonesKept } from './trueZones.ts';
+import { keptRows, type MadePoint, type ZoneKept, zonesKept, zonesLine } from './trueZones.ts';
 
 interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly seed: number;
@@ -47,6 +47,7 @@ export async function secondRows(
     if (one) {
       list.push(one);
       say(lineOf(one));
+      say(`  ${zonesLine(one.zones)}`);
     } else unfitted++;
   }
   return [{ what: 'pairs fitted', floor: '', measured: share(list.length, list.length + unfitted) }, ...rowsOf(list)];

@@ -62,6 +62,14 @@ function zoneAt({ grid, labels }: FaceZones, { x, y }: MadePoint): ZoneName | nu
   return zoneNames[labels[row * grid.width + column] - 1] ?? null;
 }
 
+export const zonesLine = (list: readonly ZoneKept[]): string =>
+  list
+    .map(
+      ({ zone, heightKept, heightKeptSd, truly }) =>
+        `${zone} ${heightKept.toFixed(3)} ± ${heightKeptSd.toFixed(3)}, truly ${truly.toFixed(3)}`,
+    )
+    .join('; ');
+
 /** How often the truth lies within what is printed, all zones and by name. */
 export function keptRows(list: readonly ZoneKept[]): Row[] {
   const error = ({ heightKept, truly }: ZoneKept): number => heightKept - truly;

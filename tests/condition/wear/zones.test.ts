@@ -26,6 +26,7 @@ function zone({ height = () => 0.5, difference = () => 0, state = () => 'sharp',
   const relief = {
     reference: { ...grid, z: heights, mask: new Uint8Array(n).fill(1) },
     inside: new Uint8Array(n).fill(1),
+    image: new Uint8Array(n).fill(1),
     difference: Float32Array.from({ length: n }, (_, i) => difference(i)),
   } as unknown as WearRelief;
   const labels = Uint8Array.from({ length: n }, (_, i) => {

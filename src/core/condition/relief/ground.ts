@@ -1,4 +1,4 @@
-import { type HeightGrid, median, quantile } from '../../geometry/index.ts';
+import { fitForm, type HeightGrid, median, quantile, withHeights, withoutFormPlainly } from '../../geometry/index.ts';
 import { sampled } from './parts.ts';
 import { regionMeans } from './regions.ts';
 
@@ -14,6 +14,16 @@ export const groundDefaults = {
   rounds: 3,
 };
 
+/** A face without its robust second-order form over these cells: a form that walls, lip or table had a share in lifts the ground to an edge. */
+export function onOwnForm(grid: HeightGrid, cells: Uint8Array): HeightGrid {
+  const those = withHeights(
+    grid,
+    grid.z,
+    grid.mask.map((there, i) => there && cells[i]),
+  );
+  return withHeights(grid, withoutFormPlainly(grid, fitForm(those, 2)));
+}
+
 /**
  * Height over the ground, mm: the ground is a smooth surface through the cells that stand over nothing, found again
  * without those that stand above it, as feet of the relief do.
@@ -23,6 +33,15 @@ export function heightOverGround(
   exposure: Float32Array,
   inside: Uint8Array,
   options = groundDefaults,
+): Float32Array {
+  return overGround(onOwnForm(grid, inside), exposure, inside, options);
+}
+
+function overGround(
+  grid: HeightGrid,
+  exposure: Float32Array,
+  inside: Uint8Array,
+  options: typeof groundDefaults,
 ): Float32Array {
   const use = (i: number): boolean => inside[i] === 1 && grid.mask[i] === 1;
   const low = quantile(sampled(exposure, use), options.lowest);

@@ -1,5 +1,5 @@
 import { gaussianFilter, median, quantile } from '../../geometry/index.ts';
-import { heightOverGround } from './ground.ts';
+import { heightOverGround, onOwnForm } from './ground.ts';
 import { slopesOf } from './level.ts';
 import { sampled } from './parts.ts';
 import type { WearRelief } from './relief.ts';
@@ -43,10 +43,11 @@ export interface LossField {
  * vote (mean field of an Ising prior). Heights mm.
  */
 export function lossField(relief: WearRelief, options = lossDefaults): LossField {
-  const { reference, difference: d, inside, image, sizeMm } = relief;
+  const { reference, difference: d, image, sizeMm } = relief;
   const surroundings = Math.min(options.surroundingsMm, options.surroundingsShare * sizeMm);
-  const exposure = above(reference.z, gaussianFilter(reference, surroundings).z);
-  const height = heightOverGround(reference, exposure, inside);
+  const own = onOwnForm(reference, image);
+  const exposure = above(own.z, gaussianFilter(own, surroundings).z);
+  const height = heightOverGround(reference, exposure, image);
   const edge = above(reference.z, gaussianFilter(reference, options.edgeCells * reference.pitch).z);
   // A wall or lip is no noise and no loss.
   const use = d.map((value, i) => (image[i] && !Number.isNaN(value) ? 1 : 0));

@@ -113,10 +113,10 @@ function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, o
   }
 }
 
-/** Height that 95 % of the reference's cells stay under. */
-const typicalOf = (height: Float32Array, { reference, inside }: WearRelief): number =>
+/** Height that 95 % of the image's cells stay under on the reference. */
+const typicalOf = (height: Float32Array, { reference, image }: WearRelief): number =>
   quantile(
-    sampled(height, (i) => inside[i] === 1 && reference.mask[i] === 1),
+    sampled(height, (i) => image[i] === 1 && reference.mask[i] === 1),
     0.95,
   );
 

@@ -55,7 +55,7 @@ export function wearZones(
 ): WearZone[] {
   const { height } = loss;
   const typical = quantile(
-    sampled(height, (i) => relief.inside[i] === 1 && relief.reference.mask[i] === 1),
+    sampled(height, (i) => relief.image[i] === 1 && relief.reference.mask[i] === 1),
     0.95,
   );
   const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
