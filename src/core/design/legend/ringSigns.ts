@@ -1,6 +1,7 @@
 import type { HeightGrid } from '../../geometry/index.ts';
 import type { PickedBand } from './pickBand.ts';
 import { ringMargin, ringRows } from './ringPicture.ts';
+import { ringWaves } from './ringWaves.ts';
 
 /** By what a ring of letters is told from one of petals, of border lines or of a lip: none depends on size, height or light. */
 export interface RingSigns {
@@ -138,13 +139,13 @@ const waves = { shortest: 1 / 4, broad: 1, long: 2, longest: 5 };
 /** Shares of the long and of the broad waves; every second row, Fourier sums at whole numbers of waves in the round. */
 function wavesOf(ring: Ring): [number, number] {
   let [long, broad, all] = [0, 0, 0];
-  const rows = everySecondRow(ring);
+  const powerAt = ringWaves(everySecondRow(ring));
   const rounds = ring.width / ringRows;
   const first = Math.max(1, Math.floor(rounds / waves.longest));
   for (let k = first; k < rounds / waves.shortest; k++) {
     const wave = rounds / k;
     if (wave > waves.longest) continue;
-    const power = rows.reduce((sum, row) => sum + powerAt(row, k), 0);
+    const power = powerAt(k);
     all += power;
     if (wave > waves.long) long += power;
     else if (wave > waves.broad) broad += power;
@@ -157,21 +158,3 @@ const everySecondRow = ({ width, at, has, means }: Ring): Float64Array[] =>
   Array.from({ length: ringRows >> 1 }, (_, k) =>
     Float64Array.from({ length: width }, (_, c) => (has(2 * k + 1, c) ? at(2 * k + 1, c) - means[2 * k + 1] : 0)),
   );
-
-/** |Σ z exp(2πi k c / n)|², by turning a unit vector from place to place. */
-function powerAt(row: Float64Array, k: number): number {
-  const turn = (2 * Math.PI * k) / row.length;
-  const [stepC, stepS] = [Math.cos(turn), Math.sin(turn)];
-  let re = 0;
-  let im = 0;
-  let c = 1;
-  let s = 0;
-  for (let i = 0; i < row.length; i++) {
-    re += row[i] * c;
-    im += row[i] * s;
-    const next = c * stepC - s * stepS;
-    s = c * stepS + s * stepC;
-    c = next;
-  }
-  return re * re + im * im;
-}

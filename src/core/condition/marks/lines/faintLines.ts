@@ -104,36 +104,52 @@ function weighedField(relief: WearRelief, loss: LossField, options: Options): { 
   const sums = { w: new Float32Array(n), ridge: new Float32Array(n), groove: new Float32Array(n) };
   const reach = Math.max(2, Math.round(options.lengthMm / 2 / reference.pitch));
   const margin = (reach + 1) * (reference.width + 1);
-  const cells: number[] = [];
-  for (let i = margin; i < n - margin; i++) if (inside[i] && !Number.isNaN(difference[i])) cells.push(i);
+  const listed = new Int32Array(n);
+  let count = 0;
+  for (let i = margin; i < n - margin; i++) if (inside[i] && !Number.isNaN(difference[i])) listed[count++] = i;
+  const cells = listed.subarray(0, count);
   for (let k = 0; k < options.directions; k++) {
-    const beside = stepBeside(relief, k, options);
     for (const values of [sums.w, sums.ridge, sums.groove]) values.fill(0);
-    for (const i of cells) {
-      const [up, down] = [difference[i + beside], difference[i - beside]];
-      const c = difference[i] - Math.max(up, down);
-      const w = Number.isNaN(c) ? 0 : weightAt(loss, i, beside);
-      if (!(w > 0)) continue;
-      const most = options.mostOfOne * Math.sqrt(w);
-      sums.w[i] = w;
-      sums.ridge[i] = Math.max(-most, Math.min(most, w * c));
-      sums.groove[i] = Math.max(-most, Math.min(most, w * (Math.min(up, down) - difference[i])));
-    }
+    weighAcross(cells, difference, loss, stepBeside(relief, k, options), options.mostOfOne, sums);
     const steps = stepsAlong(reference.width, k, reach, options);
     for (const kind of ['ridge', 'groove'] as const) keepBest(cells, sums.w, sums[kind], steps, k, out[kind]);
   }
   return out;
 }
 
+/** w of each cell and w c for ridges and grooves across one direction; 0 stays where a side has no data. */
+function weighAcross(
+  cells: Int32Array,
+  difference: Float32Array,
+  loss: LossField,
+  beside: number,
+  mostOfOne: number,
+  { w: weights, ridge, groove }: Record<'w' | 'ridge' | 'groove', Float32Array>,
+): void {
+  for (let j = 0; j < cells.length; j++) {
+    const i = cells[j];
+    const up = difference[i + beside];
+    const down = difference[i - beside];
+    const c = difference[i] - Math.max(up, down);
+    const w = Number.isNaN(c) ? 0 : weightAt(loss, i, beside);
+    if (!(w > 0)) continue;
+    const most = mostOfOne * Math.sqrt(w);
+    weights[i] = w;
+    ridge[i] = Math.max(-most, Math.min(most, w * c));
+    groove[i] = Math.max(-most, Math.min(most, w * (Math.min(up, down) - difference[i])));
+  }
+}
+
 function keepBest(
-  cells: readonly number[],
+  cells: Int32Array,
   w: Float32Array,
   wc: Float32Array,
   steps: Int32Array,
   k: number,
   { best, along }: Crests,
 ): void {
-  for (const i of cells) {
+  for (let c = 0; c < cells.length; c++) {
+    const i = cells[c];
     if (!(wc[i] > 0)) continue;
     let sum = 0;
     let weight = 0;
