@@ -10,6 +10,7 @@ export * from './parallelRelief.ts';
 export * from './patch.ts';
 export * from './ringWaves.ts';
 export * from './scatter.ts';
+export * from './select.ts';
 export * from './sharedStretches.ts';
 export * from './surfacePasses.ts';
 export * from './turnedCorrelation.ts';

@@ -1,3 +1,5 @@
+import { type Selecting, selectingFrom } from '../../../kernels/index.ts';
+
 /** Robust numbers over plain arrays. All skip NaN; all give NaN for no data. */
 export type Numbers = ArrayLike<number>;
 
@@ -23,15 +25,29 @@ export function quantileOfSorted(sorted: Numbers, q: number): number {
 
 /** Quantile q in [0, 1], linear between order statistics, which are selected and not sorted: O(n). */
 export function quantile(values: Numbers, q: number): number {
+  const ready = selectingFrom(values);
+  return ready ? quantileIn(ready.kernel, ready.count, q) : quantilePlainly(values, q);
+}
+
+/** The kernel's referee, which gives the same numbers. */
+export function quantilePlainly(values: Numbers, q: number): number {
   const kept = finite(values);
-  if (kept.length < 600) return quantileOfSorted(kept.sort(), q);
-  const at = q * (kept.length - 1);
+  const plain: Order = {
+    select: (_, k) => select(kept, k),
+    leastFrom: (_, first) => kept.subarray(first).reduce((least, value) => Math.min(least, value)),
+  };
+  return quantileIn(plain, kept.length, q);
+}
+
+/** Whoever tells order statistics of a list of `count` numbers. */
+type Order = Pick<Selecting, 'select' | 'leastFrom'>;
+
+function quantileIn(order: Order, count: number, q: number): number {
+  if (count === 0) return Number.NaN;
+  const at = q * (count - 1);
   const low = Math.floor(at);
-  const below = select(kept, low);
-  if (low + 1 >= kept.length) return below;
-  let above = kept[low + 1];
-  for (let i = low + 2; i < kept.length; i++) if (kept[i] < above) above = kept[i];
-  return below + (at - low) * (above - below);
+  const below = order.select(count, low);
+  return low + 1 < count ? below + (at - low) * (order.leastFrom(count, low + 1) - below) : below;
 }
 
 /** Value number k in ascending order; moves the smaller before it and the greater behind it (Hoare 1961, FIND). */
@@ -60,10 +76,19 @@ export const median = (values: Numbers): number => quantile(values, 0.5);
 
 /** Median of |value − median|, not scaled. Times 1.4826 it estimates the σ of normal data. */
 export function medianAbsoluteDeviation(values: Numbers): number {
-  const centre = median(values);
+  const ready = selectingFrom(values);
+  if (!ready) return deviationPlainly(values);
+  const { kernel, count } = ready;
+  kernel.takeAway(count, quantileIn(kernel, count, 0.5));
+  return quantileIn(kernel, count, 0.5);
+}
+
+/** The kernel's referee. */
+export function deviationPlainly(values: Numbers): number {
+  const centre = quantilePlainly(values, 0.5);
   const away = new Float64Array(values.length);
   for (let i = 0; i < away.length; i++) away[i] = Math.abs(values[i] - centre);
-  return median(away);
+  return quantilePlainly(away, 0.5);
 }
 
 export const sigmaFromMad = 1.4826;
