@@ -1,7 +1,6 @@
 import { type HeightGrid, medianAbsoluteDeviation, sigmaFromMad } from '../geometry/index.ts';
 
-/** Fourth difference z(−2L) − 4 z(−L) + 6 z − 4 z(L) + z(2L): of white noise its variance is 70 σ². */
-const weights = [1, -4, 6, -4, 1];
+/** Of the fourth difference z(−2L) − 4 z(−L) + 6 z − 4 z(L) + z(2L) of white noise: its variance is 70 σ². */
 const varianceGain = 70;
 
 /**
@@ -18,21 +17,34 @@ export function noiseOf(detail: HeightGrid): { noiseMm: number; noiseLengthMm: n
   return { noiseMm: Math.max(one, two), noiseLengthMm: (one < 0.8 * two ? 2 : 1) * detail.pitch };
 }
 
-function fourthDifferenceSigma({ width, height, z, mask }: HeightGrid, lag: number): number {
+function fourthDifferenceSigma(grid: HeightGrid, lag: number): number {
+  const { width, height, z } = grid;
   const values = new Float64Array(z.length);
   let n = 0;
   const step = Math.max(1, Math.floor(Math.sqrt((width * height) / 40_000)));
-  for (let row = 0; row < height; row += step)
-    for (let col = 2 * lag; col < width - 2 * lag; col += step) {
-      let sum = 0;
-      let whole = true;
-      for (let k = 0; k < 5; k++) {
-        const i = row * width + col + (k - 2) * lag;
-        whole &&= mask[i] === 1;
-        sum += weights[k] * z[i];
-      }
-      if (whole) values[n++] = sum;
-    }
+  for (let row = 0; row < height; row += step) n = writeDifferences(grid, row, lag, step, values, n);
   if (n < 20) return 0;
   return (medianAbsoluteDeviation(values.subarray(0, n)) * sigmaFromMad) / Math.sqrt(varianceGain);
+}
+
+/** Fourth differences along a row where all five cells carry data, written from place n on; the next place. */
+function writeDifferences(
+  { width, z, mask }: HeightGrid,
+  row: number,
+  lag: number,
+  step: number,
+  values: Float64Array,
+  n: number,
+): number {
+  let next = n;
+  const end = (row + 1) * width - 2 * lag;
+  for (let i = row * width + 2 * lag; i < end; i += step) {
+    const a = i - 2 * lag;
+    const b = i - lag;
+    const c = i + lag;
+    const d = i + 2 * lag;
+    if (mask[a] === 1 && mask[b] === 1 && mask[i] === 1 && mask[c] === 1 && mask[d] === 1)
+      values[next++] = z[a] - 4 * z[b] + 6 * z[i] - 4 * z[c] + z[d];
+  }
+  return next;
 }

@@ -7,34 +7,57 @@ import type { HeightGrid } from '../geometry/index.ts';
 export function largestRegion(grid: HeightGrid, reach: number, step: number): Uint8Array {
   const { width, z, mask } = grid;
   const label = new Int32Array(z.length);
-  const stack = new Int32Array(z.length);
+  const ground: Ground = { width, z, mask, reach, step, label, stack: new Int32Array(z.length) };
   let best = 0;
   let bestSize = 0;
   let current = 0;
-  const inside = (i: number): boolean => mask[i] === 1 && Math.abs(z[i]) < reach;
-  const joins = (j: number, i: number): boolean =>
-    j >= 0 && j < z.length && label[j] === 0 && inside(j) && Math.abs(z[j] - z[i]) <= step;
   for (let seed = 0; seed < z.length; seed++) {
-    if (label[seed] !== 0 || !inside(seed)) continue;
-    current++;
-    let top = 0;
-    let size = 0;
-    stack[top++] = seed;
-    label[seed] = current;
-    while (top > 0) {
-      const i = stack[--top];
-      size++;
-      const col = i % width;
-      const first = top;
-      if (col > 0 && joins(i - 1, i)) stack[top++] = i - 1;
-      if (col < width - 1 && joins(i + 1, i)) stack[top++] = i + 1;
-      if (joins(i - width, i)) stack[top++] = i - width;
-      if (joins(i + width, i)) stack[top++] = i + width;
-      for (let k = first; k < top; k++) label[stack[k]] = current;
-    }
-    if (size > bestSize) [best, bestSize] = [current, size];
+    if (label[seed] !== 0 || !isInside(ground, seed)) continue;
+    const size = grown(ground, seed, ++current);
+    if (size <= bestSize) continue;
+    best = current;
+    bestSize = size;
   }
   const region = new Uint8Array(label.length);
   if (bestSize > 0) for (let i = 0; i < label.length; i++) if (label[i] === best) region[i] = 1;
   return region;
+}
+
+interface Ground extends Pick<HeightGrid, 'width' | 'z' | 'mask'> {
+  readonly reach: number;
+  readonly step: number;
+  /** Number of the piece that a cell belongs to; 0 before it is reached. */
+  readonly label: Int32Array;
+  readonly stack: Int32Array;
+}
+
+const isInside = ({ mask, z, reach }: Ground, i: number): boolean => mask[i] === 1 && Math.abs(z[i]) < reach;
+
+/** Labels the piece about `seed`; its cells. */
+function grown(ground: Ground, seed: number, current: number): number {
+  const { width, label, stack } = ground;
+  let top = 0;
+  let size = 0;
+  stack[top++] = seed;
+  label[seed] = current;
+  while (top > 0) {
+    const i = stack[--top];
+    size++;
+    const col = i % width;
+    if (col > 0) top = joined(ground, i - 1, i, current, top);
+    if (col < width - 1) top = joined(ground, i + 1, i, current, top);
+    top = joined(ground, i - width, i, current, top);
+    top = joined(ground, i + width, i, current, top);
+  }
+  return size;
+}
+
+/** Labels cell j beside i and puts it on the stack where it joins; the stack's top. */
+function joined(ground: Ground, j: number, i: number, current: number, top: number): number {
+  const { z, label, stack, step } = ground;
+  if (j < 0 || j >= z.length || label[j] !== 0 || !isInside(ground, j)) return top;
+  if (!(Math.abs(z[j] - z[i]) <= step)) return top;
+  label[j] = current;
+  stack[top] = j;
+  return top + 1;
 }

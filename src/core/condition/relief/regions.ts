@@ -16,17 +16,31 @@ export function regionMeans(
   const height = Math.ceil(grid.height / block) + 1;
   const sums = Array.from({ length: values }, () => new Float32Array(width * height));
   const out = new Float64Array(values);
-  for (let row = 0, i = 0; row < grid.height; row++)
-    for (let col = 0; col < grid.width; col++, i++) {
-      out.fill(0);
-      fill(i, out);
-      const at = Math.round(row / block) * width + Math.round(col / block);
-      for (let k = 0; k < values; k++) sums[k][at] += out[k] / (block * block);
-    }
+  for (let row = 0; row < grid.height; row++) addRow(row * grid.width, grid.width, row, block, width, fill, out, sums);
   const mask = new Uint8Array(width * height).fill(1);
   const blocks = { width, height, pitch: block * grid.pitch, left: 0, top: 0, mask };
   const smooth = sums.map((z) => gaussianFilter({ ...blocks, z }, regionMm).z);
   return (k, m) => onCells(grid, width, block, m === undefined ? smooth[k] : smooth[k].map((v, i) => v / smooth[m][i]));
+}
+
+/** Adds the values of a row of `across` cells, `first` its first, to the sums of their blocks. */
+function addRow(
+  first: number,
+  across: number,
+  row: number,
+  block: number,
+  width: number,
+  fill: (i: number, out: Float64Array) => void,
+  out: Float64Array,
+  sums: readonly Float32Array[],
+): void {
+  const blockRow = Math.round(row / block) * width;
+  for (let col = 0; col < across; col++) {
+    out.fill(0);
+    fill(first + col, out);
+    const at = blockRow + Math.round(col / block);
+    for (let k = 0; k < sums.length; k++) sums[k][at] += out[k] / (block * block);
+  }
 }
 
 /** Values of the blocks on every cell, linear between the blocks' middles. */

@@ -148,19 +148,7 @@ function frameAlong(axis: Vec3): Float64Array {
  * triangles' area vectors. A body with no preferred direction gets any.
  */
 function mainNormalDirection(mesh: Mesh, chosen: Uint32Array): Vec3 {
-  const { positions: p, triangles: t } = mesh;
-  const m = [0, 0, 0, 0, 0, 0];
-  const step = Math.max(1, Math.floor(chosen.length / 8_000));
-  for (let i = 0; i < chosen.length; i += step) {
-    const [a, b, c] = [0, 1, 2].map((k): Vec3 => {
-      const at = 3 * t[3 * chosen[i] + k];
-      return [p[at], p[at + 1], p[at + 2]];
-    });
-    const n = cross([b[0] - a[0], b[1] - a[1], b[2] - a[2]], [c[0] - a[0], c[1] - a[1], c[2] - a[2]]);
-    const size = Math.hypot(...n);
-    if (!(size > 0)) continue;
-    for (const [k, x, y] of upperTriangle) m[k] += (n[x] * n[y]) / size;
-  }
+  const m = normalMoments(mesh, chosen);
   let v: Vec3 = normalise([0.3, 0.5, 0.8]);
   for (let k = 0; k < 60; k++) {
     const [x, y, z] = v;
@@ -175,14 +163,34 @@ function mainNormalDirection(mesh: Mesh, chosen: Uint32Array): Vec3 {
   return v;
 }
 
-const upperTriangle = [
-  [0, 0, 0],
-  [1, 0, 1],
-  [2, 0, 2],
-  [3, 1, 1],
-  [4, 1, 2],
-  [5, 2, 2],
-] as const;
+/** Σ n nᵀ / ‖n‖ of some of the triangles: xx, xy, xz, yy, yz, zz. */
+function normalMoments({ positions: p, triangles: t }: Mesh, chosen: Uint32Array): Float64Array {
+  const m = new Float64Array(6);
+  const step = Math.max(1, Math.floor(chosen.length / 8_000));
+  for (let i = 0; i < chosen.length; i += step) {
+    const a = 3 * t[3 * chosen[i]];
+    const b = 3 * t[3 * chosen[i] + 1];
+    const c = 3 * t[3 * chosen[i] + 2];
+    const ux = p[b] - p[a];
+    const uy = p[b + 1] - p[a + 1];
+    const uz = p[b + 2] - p[a + 2];
+    const vx = p[c] - p[a];
+    const vy = p[c + 1] - p[a + 1];
+    const vz = p[c + 2] - p[a + 2];
+    const x = uy * vz - uz * vy;
+    const y = uz * vx - ux * vz;
+    const z = ux * vy - uy * vx;
+    const size = Math.hypot(x, y, z);
+    if (!(size > 0)) continue;
+    m[0] += (x * x) / size;
+    m[1] += (x * y) / size;
+    m[2] += (x * z) / size;
+    m[3] += (y * y) / size;
+    m[4] += (y * z) / size;
+    m[5] += (z * z) / size;
+  }
+  return m;
+}
 
 function turnedPositions(p: Float32Array, f: Float64Array, room: Room): Float32Array {
   const out = new Float32Array(room(p.byteLength));
