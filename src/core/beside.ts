@@ -12,7 +12,7 @@ import type { Face } from './face/index.ts';
 import type { Fit, Searched } from './fit/index.ts';
 import { type Fitted, fitBestFaces } from './fitBestFaces.ts';
 import { partOf, report, type Watch } from './geometry/index.ts';
-import type { KnownScores } from './judge/index.ts';
+import { type KnownScores, ownImagesOf } from './judge/index.ts';
 import type { Given } from './leaveOut.ts';
 import {
   type Comparison,
@@ -146,7 +146,9 @@ export async function judgeBeside(
   if (!surfaces) return judgeMeasured(here, watch, known);
   watch.step?.('judge');
   report(watch, 0.85, 'Looking for marks and wear');
-  return concluded(here, watch, known, await surfaces);
+  const { cut, fit } = here;
+  const images = ownImagesOf(cut.reference.face, cut.subject.face, fit);
+  return concluded(here, watch, known, { images, surfaces: await surfaces });
 }
 
 /** Is told of a pair while it is compared. */

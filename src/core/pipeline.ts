@@ -138,16 +138,16 @@ export function judgeMeasured(measured: Measured, watch: Watch = {}, known?: Kno
   return concluded(measured, watch, known);
 }
 
-/** … where the surfaces may have been judged elsewhere. */
+/** … where a part of it may have been found before, or elsewhere. */
 export function concluded(
   { cut, given, places, weighed: _, ...comparison }: Measured,
   watch: Watch,
   known?: KnownScores,
-  surfaces?: JudgedParts['surfaces'],
+  found: Partial<JudgedParts> = {},
 ): Comparison {
   const { fit, difference } = comparison;
   const part = partOf(watch, 0.85, 1);
-  const ready = { ...(places && { places }), ...(surfaces && { surfaces }) };
+  const ready = { ...(places && { places }), ...found };
   const judgement = judge(cut.reference, cut.subject, fit, difference, part, known, given.landmarks, ready);
   return {
     ...comparison,

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { findOutline } from '../../src/core/face/index.ts';
+import type { Fit } from '../../src/core/fit/index.ts';
 import { emptyGrid, identity, xOf, yOf } from '../../src/core/geometry/index.ts';
 import type { Asked } from '../../src/core/judge/asked.ts';
-import { imageSizes } from '../../src/core/judge/imageSizes.ts';
+import * as judge from '../../src/core/judge/imageSizes.ts';
+import type { Finding } from '../../src/core/judge/types.ts';
 import { fitWith } from './fitWith.ts';
 
 const fitOf = (scale: number) =>
@@ -31,6 +33,11 @@ const asked = (senses: Asked['senses'], confidence = 0.99): Asked => ({
   confidence,
   statedAgainstFit: false,
 });
+
+const imageSizes = (reference: Sized, subject: Sized, fit: Fit, question: Asked, finding: Finding): judge.OwnImages =>
+  judge.imageSizes(judge.ownImages(reference, subject, question), fit, question, finding);
+
+type Sized = Parameters<typeof judge.ownImages>[0];
 
 describe('the image of an impression', () => {
   it('is the matrix’s own, scaled by the fit, and never the cake', () => {

@@ -6,22 +6,22 @@ import type { Finding, ImageSize } from './types.ts';
 
 type Sized = Pick<Face, 'detail' | 'outline'>;
 
+/** Images of reference and subject by their own edges; null for a positive. */
+export type OwnImages = readonly [reference: ImageSize | null, subject: ImageSize | null];
+
+export function ownImages(reference: Sized, subject: Sized, { senses, confidence }: Asked): OwnImages {
+  if (!senses || confidence < leastNamed) return [null, null];
+  return [ownImage(reference, senses[0]), ownImage(subject, senses[1])];
+}
+
 /**
  * The images of a pair. A matrix ends where its image ends, so its own edge tells, whatever the finding. The wax does not, and a lip hides
  * the edge: the image of what was pressed is the matrix's, scaled by the fit, where one matrix is supported. Null where the roles are not
  * sure, and of positives without their matrix: the outline may be the cake's.
  */
-export function imageSizes(
-  reference: Sized,
-  subject: Sized,
-  fit: Fit,
-  { question, senses, confidence }: Asked,
-  finding: Finding,
-): readonly [reference: ImageSize | null, subject: ImageSize | null] {
-  if (!senses || confidence < leastNamed) return [null, null];
-  const own = [reference, subject].map((face, k) => ownImage(face, senses[k]));
+export function imageSizes(own: OwnImages, fit: Fit, { question }: Asked, finding: Finding): OwnImages {
   const model = fit.found && !fit.mirrored && question === 'madeFrom' ? chosenModel(fit) : undefined;
-  if (!model || finding !== 'supported') return [own[0], own[1]];
+  if (!model || finding !== 'supported') return own;
   return [own[0] ?? scaled(own[1], model.scale), own[1] ?? scaled(own[0], 1 / model.scale)];
 }
 

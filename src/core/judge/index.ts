@@ -3,7 +3,7 @@ export { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from './calibra
 export { constellationDefaults, isOutside } from './constellation.ts';
 export { judgeFigures } from './figures.ts';
 export { evidenceDefaults, type PairEvidence, strengthDefaults } from './gates.ts';
-export { type JudgedParts, judge, type WeighedFinding, weighedFinding, weighPlaces } from './judge.ts';
+export { type JudgedParts, judge, ownImagesOf, type WeighedFinding, weighedFinding, weighPlaces } from './judge.ts';
 export type { Landmark } from './landmarks.ts';
 export { heldOut } from './population.ts';
 export { type ClaimCode, leastNamed } from './question.ts';

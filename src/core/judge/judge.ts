@@ -17,7 +17,7 @@ import { descentOf, saysDescent } from './descent.ts';
 import { conclude } from './finding.ts';
 import { hangsOnStrike, type PairEvidence, pairEvidence, withStrike } from './gates.ts';
 import { evidenceOf, hypothesesOf, sharedAccidents } from './hypotheses.ts';
-import { imageSizes } from './imageSizes.ts';
+import { imageSizes, type OwnImages, ownImages } from './imageSizes.ts';
 import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
 import { claimOf } from './question.ts';
@@ -30,7 +30,12 @@ export const calibrationName = 'places under one matrix and under its rivals, sc
 export interface JudgedParts {
   readonly surfaces: WearAndDamage;
   readonly places: PairEvidence;
+  readonly images: OwnImages;
 }
+
+/** Size of each image by its own edge, which hangs on nothing but the faces and who is asked of what. */
+export const ownImagesOf = (reference: Face, subject: Face, fit: Fit): OwnImages =>
+  ownImages(reference, subject, askedOf(reference, subject, fit));
 
 /** The places of letters and ornaments weighed, before it is known whether the subject was struck twice. */
 export const weighPlaces = (reference: Face, subject: Face, fit: Fit, landmarks?: readonly Landmark[]): PairEvidence =>
@@ -70,13 +75,14 @@ export function judge(
     edge: surfaces.edgeInCommon,
   });
   const score = weighed?.score ?? 0;
+  const own = ready?.images ?? ownImages(reference.face, subject.face, asked);
   return {
     correlation: places?.agreement.correlation ?? 0,
     topographyDifference: places?.agreement.topographyDifference ?? Number.NaN,
     cells: places?.tiles ?? { compared: 0, congruent: 0, cells: [] },
     question: asked.question,
     rolesConfidence: asked.confidence,
-    images: imageSizes(reference.face, subject.face, fit, asked, conclusion.finding),
+    images: imageSizes(own, fit, asked, conclusion.finding),
     statedAgainstFit: asked.statedAgainstFit,
     score,
     interval: weighed?.interval ?? null,
