@@ -52,18 +52,33 @@ function fitted({ shape, widthMm, heightMm }: SizedShape, places: readonly Place
   return { sized, misfit: -value };
 }
 
+/** Of each place how far it lies off the shape about (cx, cy), turned by (c, s). */
+function writeMisfits(
+  places: readonly Place[],
+  shape: PlainShape,
+  cx: number,
+  cy: number,
+  half: number,
+  aspect: number,
+  c: number,
+  s: number,
+  misfits: Float64Array,
+): void {
+  for (let i = 0; i < places.length; i++) {
+    const x = places[i][0] - cx;
+    const y = places[i][1] - cy;
+    const r = Math.hypot(x, y);
+    misfits[i] = Math.abs(r - half * radiusOf(shape, (c * x + s * y) / r, (c * y - s * x) / r, aspect));
+  }
+}
+
 /** Mean misfit of the places, mm. */
 function misfitOf(shape: OutlineShape, places: readonly Place[]): (parts: Parts) => number {
   const round = shape === 'round';
   const plain: PlainShape = round || shape === 'irregular' ? 'oval' : shape;
   const misfits = new Float64Array(places.length);
   return ([cx, cy, half, aspect, turn]) => {
-    const [c, s] = [Math.cos(turn), Math.sin(turn)];
-    for (let i = 0; i < places.length; i++) {
-      const [x, y] = [places[i][0] - cx, places[i][1] - cy];
-      const r = Math.hypot(x, y);
-      misfits[i] = Math.abs(r - half * radiusOf(plain, (c * x + s * y) / r, (c * y - s * x) / r, round ? 1 : aspect));
-    }
+    writeMisfits(places, plain, cx, cy, half, round ? 1 : aspect, Math.cos(turn), Math.sin(turn), misfits);
     const most = 3 * median(misfits);
     return misfits.reduce((sum, misfit) => sum + Math.min(misfit, most), 0) / places.length;
   };

@@ -1,4 +1,12 @@
-import { blockOf, normalRows, normalSystems, solveDefinite, solveSymmetric, tukeyBend } from '../geometry/index.ts';
+import {
+  blockOf,
+  normalRows,
+  normalSystems,
+  solveDefinite,
+  solveSymmetric,
+  tukeyBend,
+  type Vec3,
+} from '../geometry/index.ts';
 import type { IcpOptions, IcpResult } from './icp.ts';
 import { fillRow, holdWarp } from './normalEquations.ts';
 import { similarityFields } from './similarityFields.ts';
@@ -87,14 +95,26 @@ function warpInPose({ pairs: { moved }, weights }: IcpResult, { radiusMm: R }: I
   const right = Array.from({ length: warpParameters }, () => new Float64Array(pose));
   for (let i = 0; i < weights.length; i++) {
     if (!(weights[i] > 0)) continue;
-    const [x, y, z] = [moved[3 * i], moved[3 * i + 1], moved[3 * i + 2]];
-    const motions = similarityFields([x, y, z], R);
-    for (let r = 0; r < pose; r++) {
-      for (let c = 0; c < pose; c++) h[r * pose + c] += weights[i] * dot(motions[r], motions[c]);
-      for (let k = 0; k < warpParameters; k++) right[k][r] += weights[i] * dot(motions[r], warpField(k, x / R, y / R));
-    }
+    const p: Vec3 = [moved[3 * i], moved[3 * i + 1], moved[3 * i + 2]];
+    addPoint(h, right, weights[i], similarityFields(p, R), p[0] / R, p[1] / R);
   }
   return Float64Array.from(right.flatMap((g) => [...(solveSymmetric(h, g, pose) ?? new Float64Array(pose))]));
+}
+
+/** Adds a point's motions m and warp fields f at (u, v): Σ w mᵣ · m_c and, for each field, Σ w mᵣ · f. */
+function addPoint(
+  h: Float64Array,
+  right: readonly Float64Array[],
+  weight: number,
+  motions: readonly Vec3[],
+  u: number,
+  v: number,
+): void {
+  for (let r = 0; r < pose; r++) for (let c = 0; c < pose; c++) h[r * pose + c] += weight * dot(motions[r], motions[c]);
+  for (let k = 0; k < warpParameters; k++) {
+    const field = warpField(k, u, v);
+    for (let r = 0; r < pose; r++) right[k][r] += weight * dot(motions[r], field);
+  }
 }
 
 const dot = (a: ArrayLike<number>, b: ArrayLike<number>): number => {
