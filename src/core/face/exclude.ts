@@ -1,5 +1,6 @@
 import { removeForm, type Vec2, withHeights } from '../geometry/index.ts';
 import { insidePolygon } from './fill.ts';
+import { within } from './fine.ts';
 import { imageOf } from './image.ts';
 import { longSide } from './size.ts';
 import type { Face } from './types.ts';
@@ -27,7 +28,8 @@ export function withoutRegions(face: Face, outlines: ReadonlyArray<readonly Vec2
   const z = face.relief.z.map((value, i) => (mask[i] ? value : 0));
   const relief = withHeights(face.relief, z, mask);
   const { detail } = removeForm(relief, 2);
-  return { ...face, relief, detail, image: imageOf(relief, longSide(face)), cut: true };
+  const image = imageOf(relief, longSide(face));
+  return { ...face, relief, detail, image, ...(face.fine && { fine: within(face.fine, image) }), cut: true };
 }
 
 /** Share of the cells with data that `cut` still has of `face`. */

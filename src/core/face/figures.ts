@@ -1,6 +1,7 @@
 import { candidateDefaults } from './candidate.ts';
 import { directionDefaults } from './directions.ts';
 import { findDefaults } from './find.ts';
+import { fineDefaults } from './fine.ts';
 import { imageDefaults } from './image.ts';
 import { matrixEdgeDefaults } from './matrixEdge.ts';
 import { proxyDefaults } from './proxy.ts';
@@ -13,6 +14,7 @@ export const faceFigures = {
   candidate: candidateDefaults,
   direction: directionDefaults,
   find: findDefaults,
+  fine: fineDefaults,
   image: imageDefaults,
   matrixEdge: matrixEdgeDefaults,
   proxy: proxyDefaults,

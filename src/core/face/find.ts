@@ -4,12 +4,14 @@ import { bodyOf } from './body.ts';
 import { carriesRelief, type FlatPart, flatPartToward } from './candidate.ts';
 import { facingDirections } from './directions.ts';
 import { fillOf } from './fill.ts';
+import { fineImage } from './fine.ts';
 import { imageOf } from './image.ts';
 import { noiseOf } from './noise.ts';
 import { type FoundOutline, findOutline } from './outline.ts';
 import { coarseProxy } from './proxy.ts';
 import { reliefMap } from './relief.ts';
 import { senseOf } from './sense.ts';
+import { longSide } from './size.ts';
 import type { Face, FaceCandidate, FaceOptions } from './types.ts';
 
 export const findDefaults = {
@@ -61,6 +63,8 @@ export function findFace(
   const faceFromScan = compose(faceFromPart, part.partFromScan);
   const relief = reliefMap(mesh, part, faceFromScan, faceFromPart);
   const { detail } = removeForm(relief, 2);
+  const image = imageOf(relief, part.longSide);
+  const fine = fineImage(mesh, faceFromScan, image, longSide({ outline }));
   const seen = senseOf(detail, part.longSide);
   return {
     sense: options.sense ?? seen.sense,
@@ -71,7 +75,8 @@ export function findFace(
     outline: stripped(outline),
     relief,
     detail,
-    image: imageOf(relief, part.longSide),
+    image,
+    ...(fine && { fine }),
     ...noiseOf(detail),
     ...fillOf(relief, outline.polygon),
     candidates: all.map(describe),

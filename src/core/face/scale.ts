@@ -16,6 +16,7 @@ export function scaleFace(face: Face, factor: number): Face {
     relief: scaleGrid(face.relief, factor),
     detail: scaleGrid(face.detail, factor),
     image: scaleGrid(face.image, factor),
+    ...(face.fine && { fine: scaleGrid(face.fine, factor) }),
     noiseMm: face.noiseMm * factor,
     noiseLengthMm: face.noiseLengthMm * factor,
     candidates: face.candidates.map((candidate) => ({

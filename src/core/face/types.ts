@@ -46,6 +46,8 @@ export interface Face<S extends Sense = Sense> {
   readonly detail: HeightGrid;
   /** The detail of the image alone, without bevel, lip and rim: what is searched and judged. See `imageOf`. */
   readonly image: HeightGrid;
+  /** The image of a coarse scan in finer cells: what places are measured on; the image itself where there is none. See `fineImage`. */
+  readonly fine?: HeightGrid;
   /** Robust estimate of the scan's noise on the face, mm (1 σ). */
   readonly noiseMm: number;
   /** Distance over which that noise is correlated, mm. */

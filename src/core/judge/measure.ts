@@ -18,13 +18,16 @@ export const measureDefaults = {
   /** Patch radius and reach as shares of the size. */
   radius: 1 / 24,
   reach: 0.03,
+  /** … and at least so many spacings of the coarser scan, or cells where these are wider. */
+  leastRadius: 5,
+  leastReach: 4,
   most: 110,
   /** Places count as seen from this quantile of what patches reach where they cannot be, and at least so much. */
   nullQuantile: 0.9,
   leastCorrelation: 0.5,
   /** Heights are clipped at so many times the median height while a patch seeks its place. */
   clip: 6,
-  /** Patches that are placed anew on the whitened reliefs: radius, reach in cells from where they were found, what they agree by at least. */
+  /** Patches that are placed anew on the whitened reliefs: radius, reach in spacings from where they were found, what they agree by at least. */
   radiusAnew: 1 / 30,
   reachAnew: 2,
   leastAnew: 0.3,
@@ -66,15 +69,20 @@ export function measurePlaces(
   const sizeMm = longSide(reference);
   const model = fit.models[2];
   const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale);
-  const pitch = Math.max(reference.detail.pitch, sizeMm / options.across);
-  const aligned = alignRelief(onImage(reference), onImage(subject), model, pitch);
+  const [onto, other] = [onImage(reference), onImage(subject)];
+  const pitch = Math.max(onto.detail.pitch, sizeMm / options.across);
+  const aligned = alignRelief(onto, other, model, pitch);
+  const perSpacing = Math.max(1, spacingMm / pitch);
+  const cells = (share: number, leastSpacings: number): number =>
+    Math.round(Math.max(leastSpacings * perSpacing, (share * sizeMm) / pitch));
   const shortest = Math.max(options.shortestSpacings * spacingMm, options.shortest * sizeMm);
   const both = aligned.reference.mask.map((v, i) => v & aligned.subject.mask[i]);
   const mask = erode(both, aligned.reference.width, Math.round((options.margin * sizeMm) / pitch));
   const a: HeightGrid = { ...bandPass(aligned.reference, shortest, options.longest * sizeMm), mask };
   const b = bandPass(aligned.subject, shortest, options.longest * sizeMm);
-  const radius = Math.max(5, Math.round((options.radius * sizeMm) / pitch));
-  const reach = Math.max(4, Math.round((options.reach * sizeMm) / pitch));
+  const radius = cells(options.radius, options.leastRadius);
+  const reach = cells(options.reach, options.leastReach);
+  const radiusAnew = cells(options.radiusAnew, options.leastRadius);
   const noiseCells = options.noiseFactor ** 2 * Math.max(1, (shortest / pitch / 2.2) ** 2);
   const clipMm = [options.clip * usualHeight(a), options.clip * usualHeight(b)] as const;
   const base: PatchOptions = { radius, reach, noiseCells, clipMm };
@@ -85,7 +93,7 @@ export function measurePlaces(
   const looked = patches.filter((p): p is Patch => p !== null);
 
   const first = looked.filter((p) => p.inside && p.correlation >= options.leastCorrelation);
-  const seen = placedAnew(first, aligned, mask, sizeMm, spacingMm, options);
+  const seen = placedAnew(first, aligned, mask, sizeMm, spacingMm, radiusAnew, options);
   const absent = looked.filter((p) => {
     const ratio = p.relief[1] / p.relief[0];
     return (
@@ -103,7 +111,7 @@ export function measurePlaces(
     spacingMm: options.spacingFactor * spacingMm,
     pointsAcross: sizeMm / spacingMm,
     windowMm2: (2 * reach * pitch) ** 2,
-    share: independentShare(seen, sizeMm / 16),
+    share: independentShare(seen, Math.max(sizeMm / 16, Math.sqrt(Math.PI) * radiusAnew * pitch)),
   };
 }
 
@@ -117,16 +125,18 @@ function placedAnew(
   mask: Uint8Array,
   sizeMm: number,
   spacingMm: number,
+  radius: number,
   options: typeof measureDefaults,
 ): readonly Patch[] {
   const { pitch } = aligned.reference;
+  const perSpacing = Math.max(1, spacingMm / pitch);
   const [radiusMm, longestMm] = [options.radius * sizeMm, options.longest * sizeMm];
   const white = whitenedReliefs(aligned.reference, aligned.subject, found, spacingMm, longestMm, radiusMm);
   const a: HeightGrid = { ...white.a, mask };
   const shortestCells = (whitenedDefaults.shortestSpacings * spacingMm) / pitch;
   const base: PatchOptions = {
-    radius: Math.max(5, Math.round((options.radiusAnew * sizeMm) / pitch)),
-    reach: options.reachAnew,
+    radius,
+    reach: Math.round(options.reachAnew * perSpacing),
     noiseCells: options.noiseFactorAnew ** 2 * Math.max(1, (shortestCells / 2.2) ** 2),
     clipMm: [options.clip * usualHeight(a), options.clip * usualHeight(white.b)],
   };
@@ -139,8 +149,8 @@ function placedAnew(
   });
 }
 
-/** The face with the detail of its image: places on bevel, lip and rim are none of the design. */
-const onImage = (face: Face): Face => ({ ...face, detail: face.image });
+/** The face with the detail of its image, read as finely as it was: places on bevel, lip and rim are none of the design. */
+const onImage = (face: Face): Face => ({ ...face, detail: face.fine ?? face.image });
 
 /** What patches reach at places where they cannot be: the place of another landmark, over the same search. */
 function nullCorrelations(
@@ -171,8 +181,8 @@ function usualHeight({ z, mask }: HeightGrid): number {
   );
 }
 
-/** Letter-sized squares that hold a patch, over patches: what shares a letter is shifted together. */
-function independentShare(patches: readonly Patch[], letterMm: number): number {
-  const squares = new Set(patches.map(({ x, y }) => `${Math.floor(x / letterMm)},${Math.floor(y / letterMm)}`));
+/** Squares of a side that hold a patch, over patches: what shares a letter is shifted together, and what shares cells errs together. */
+function independentShare(patches: readonly Patch[], sideMm: number): number {
+  const squares = new Set(patches.map(({ x, y }) => `${Math.floor(x / sideMm)},${Math.floor(y / sideMm)}`));
   return patches.length > 0 ? squares.size / patches.length : 1;
 }
