@@ -35,7 +35,7 @@ export const evidenceDefaults = {
   /** … which is done where the greater is so many times as long: the bands of both have nothing to do with the smaller one then. */
   leastRatioOwnScale: 1.5,
   /** Against: the motif, in the middle of the face, must itself be off its places. */
-  motifOff: -1,
+  motifOff: -0.7,
   /** … and the middle place have so much of its patch: what stands between holes is caught by their edges. */
   leastPatch: 0.75,
   /** A rival turn that reaches this share of the best one's significance. */
