@@ -110,8 +110,8 @@ function inOrder(reference: Face, subject: Face): boolean {
   return area(reference) >= area(subject);
 }
 
-/** The smaller long side, since a cake of wax is larger than its impression; but a fragment does not set the scale. */
-const commonSize = (a: Face, b: Face): number =>
+/** The size that the search scales its bands to: the smaller long side, since a cake of wax is larger than its impression; but a fragment does not set the scale. */
+export const commonSize = (a: Face, b: Face): number =>
   Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
 
 interface Refined {

@@ -4,7 +4,7 @@ export { type Chance, chanceDensity, chanceOf, reachOf } from './chance.ts';
 export { faceMotion } from './faceMotion.ts';
 export { facesTriedDefaults } from './facesTried.ts';
 export { fitFigures } from './figures.ts';
-export { type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';
+export { commonSize, type FitSide, fitFaces, fitSearched, searchedAgain, searchedMotion, searchFaces } from './fit.ts';
 export { chosenModel, modelOf } from './modelSelection.ts';
 export { overlapDefaults, overlapsAt } from './overlaps.ts';
 export { ownScaleGrids, reachedAtOwnScale } from './ownScale.ts';

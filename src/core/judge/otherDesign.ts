@@ -1,5 +1,5 @@
 import { type Face, findOutline, longSide, type Outline } from '../face/index.ts';
-import { type Fit, ownScaleGrids, reachedAtOwnScale, reachOf } from '../fit/index.ts';
+import { commonSize, type Fit, ownScaleGrids, reachedAtOwnScale, reachOf } from '../fit/index.ts';
 import { clearDefaults, clearSignificance, onlyNoise, reliefSpread, reliefTail, turnByTurn } from './clear.ts';
 import type { evidenceDefaults } from './evidenceDefaults.ts';
 import { gate } from './gate.ts';
@@ -34,7 +34,7 @@ function imagesOf(a: Face, b: Face): Images {
 
 /** Whether the faces of a pair without a fit are clear to one another and nothing corresponds: at once, at the smaller one's own scale, or turn by turn. */
 export function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): Gate[] {
-  const sizeMm = commonSizeOf(reference, subject);
+  const sizeMm = commonSize(reference, subject);
   const images = imagesOf(reference, subject);
   const { area, smaller } = images;
   const allButWhole = isWhole(smaller, options.mostMissing);
@@ -46,23 +46,21 @@ export function otherDesignGates(reference: Face, subject: Face, fit: Fit, optio
     const own = ownScaleGates(reference, subject, images, options);
     if (own) return own;
   }
-  if (all(atOnce) || !all(faces) || !onlyMissing(reference, subject, fit, area, faces, options))
-    return [...atOnce, ...faces];
+  const pointsAcross = sizeMm / Math.max(reference.image.pitch, subject.image.pitch);
+  if (all(atOnce) || !all(faces) || !onlyMissing(pointsAcross, fit, area, faces, options)) return [...atOnce, ...faces];
   const atEach = turnGates(reference, subject, fit, sizeMm, options);
   return [...(all(atEach) ? atEach : atOnce), ...faces];
 }
 
 /** Whether only what is missing of them can keep the faces from being clear, so that it is worth looking turn by turn. */
 function onlyMissing(
-  reference: Face,
-  subject: Face,
+  pointsAcross: number,
   fit: Fit,
   area: number,
   faces: readonly Gate[],
   options: typeof evidenceDefaults,
 ): boolean {
   const held = (code: GateCode): number => faces.find((one) => one.code === code)?.value ?? Number.NaN;
-  const pointsAcross = commonSizeOf(reference, subject) / Math.max(reference.image.pitch, subject.image.pitch);
   return (
     held('reliefEverywhere') >= options.leastSpreadTurnByTurn &&
     area >= options.leastAreaTurnByTurn &&
@@ -138,7 +136,3 @@ function turnGates(a: Face, b: Face, fit: Fit, sizeMm: number, options: typeof e
     gate('otherDesign', 'oneDesign', likelihoodRatio, 'atMost', options.mostOneDesign),
   ];
 }
-
-/** The size that the search scales its bands to: see `searchFaces`. */
-const commonSizeOf = (a: Face, b: Face): number =>
-  Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
