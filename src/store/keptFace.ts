@@ -45,10 +45,14 @@ interface Head {
   readonly filled: number;
   readonly holes: number;
   readonly candidate: Face['candidates'][number];
-  readonly grid: Pick<HeightGrid, 'width' | 'height' | 'pitch' | 'left' | 'top'>;
+  readonly grid: Grid;
   readonly lowMm: number;
   readonly stepMm: number;
+  /** The image of a coarse scan in finer cells: its planes follow those of the relief. */
+  readonly fine?: { readonly grid: Grid; readonly lowMm: number; readonly stepMm: number };
 }
+
+type Grid = Pick<HeightGrid, 'width' | 'height' | 'pitch' | 'left' | 'top'>;
 
 /**
  * The sealed face of a prepared scan in at most 2 MB: a head, and heights and masks of the relief at a pitch that no working
@@ -57,11 +61,11 @@ interface Head {
 export function packFace(prepared: PreparedScan, options = keptDefaults): Uint8Array {
   const { scan, face } = prepared;
   const { relief, image } = reduced(face, isNegative(prepared), options);
-  let [low, high] = [Infinity, -Infinity];
-  for (let i = 0; i < relief.z.length; i++)
-    if (relief.mask[i]) [low, high] = [Math.min(low, relief.z[i]), Math.max(high, relief.z[i])];
-  const stepMm = Math.max(options.stepPerNoise * face.noiseMm, (high - low) / 65_535, 1e-6);
-  const { width, height, pitch, left, top } = relief;
+  const leastStepMm = options.stepPerNoise * face.noiseMm;
+  const { lowMm, stepMm } = stepsOf(relief, leastStepMm);
+  // Cells between the points of a scan that is kept as it is: no finer surface than it.
+  const fine = relief.pitch === face.relief.pitch ? face.fine : undefined;
+  const fineSteps = fine && stepsOf(fine, leastStepMm);
   const { outline, candidates, candidate, sense, senseConfidence, senseFrom, upFrom } = face;
   const head: Head = {
     version: 1,
@@ -82,17 +86,37 @@ export function packFace(prepared: PreparedScan, options = keptDefaults): Uint8A
     filled: face.filled,
     holes: face.holes,
     candidate: candidates[candidate],
-    grid: { width, height, pitch, left, top },
-    lowMm: low,
+    grid: gridOf(relief),
+    lowMm,
     stepMm,
+    ...(fine && fineSteps && { fine: { grid: gridOf(fine), ...fineSteps } }),
   };
   const text = strToU8(JSON.stringify(head));
-  const cells = deflateSync(planesOf(relief, image, low, stepMm), { level: 6 });
+  const planes = planesOf(relief, image, lowMm, stepMm);
+  const finePlanes =
+    fine && fineSteps ? planesOf(fine, fine.mask, fineSteps.lowMm, fineSteps.stepMm) : new Uint8Array(0);
+  const cells = deflateSync(joined(planes, finePlanes), { level: 6 });
   const bytes = new Uint8Array(4 + text.length + cells.length);
   new DataView(bytes.buffer).setUint32(0, text.length, true);
   bytes.set(text, 4);
   bytes.set(cells, 4 + text.length);
   return bytes;
+}
+
+const gridOf = ({ width, height, pitch, left, top }: HeightGrid): Grid => ({ width, height, pitch, left, top });
+
+/** The lowest height and the step that heights are kept in, mm. */
+function stepsOf({ z, mask }: HeightGrid, leastMm: number): { readonly lowMm: number; readonly stepMm: number } {
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 0; i < z.length; i++) if (mask[i]) [low, high] = [Math.min(low, z[i]), Math.max(high, z[i])];
+  return { lowMm: low, stepMm: Math.max(leastMm, (high - low) / 65_535, 1e-6) };
+}
+
+function joined(a: Uint8Array, b: Uint8Array): Uint8Array {
+  const out = new Uint8Array(a.length + b.length);
+  out.set(a);
+  out.set(b, a.length);
+  return out;
 }
 
 /** Masks (0 no data, 1 relief, 2 image too), then the low and the high bytes of the heights' differences along the rows: like lies by like. */
@@ -160,7 +184,10 @@ export function unpackFace(bytes: Uint8Array): PreparedScan {
   if (headLength > bytes.length - 4) throw new RangeError('Not a face that was kept.');
   const head = JSON.parse(strFromU8(bytes.subarray(4, 4 + headLength))) as Head;
   if (head.version !== 1) throw new RangeError('A face that another version kept.');
-  const { relief, image } = heightsOf(head, planesIn(head, bytes.subarray(4 + headLength)));
+  const planes = planesIn(head, bytes.subarray(4 + headLength));
+  const cells = 3 * head.grid.width * head.grid.height;
+  const { relief, image } = heightsOf(head, planes.subarray(0, cells));
+  const fine = head.fine && heightsOf(head.fine, planes.subarray(cells)).image;
   const mesh = meshOf(relief);
   const { outline, sense, senseConfidence, senseFrom, upFrom, noiseMm, noiseLengthMm, filled, holes } = head;
   return {
@@ -182,6 +209,7 @@ export function unpackFace(bytes: Uint8Array): PreparedScan {
       relief,
       detail: removeForm(relief, 2).detail,
       image: removeForm(image, 2).detail,
+      ...(fine && { fine }),
       candidates: [head.candidate],
       candidate: 0,
     },
@@ -194,11 +222,14 @@ export function unpackFace(bytes: Uint8Array): PreparedScan {
 }
 
 /** Never more than the head announces, and that no more than is ever kept: the bytes may come from elsewhere. */
-function planesIn({ grid: { width, height } }: Head, packed: Uint8Array): Uint8Array {
+function planesIn({ grid, fine }: Head, packed: Uint8Array): Uint8Array {
   const most = 2 * keptDefaults.positiveAcross;
   const isSide = (cells: unknown): boolean => Number.isInteger(cells) && 0 < Number(cells) && Number(cells) <= most;
-  if (!isSide(width) || !isSide(height)) throw new RangeError('Not a face that was kept.');
-  return inflateSync(packed, { out: new Uint8Array(3 * width * height) });
+  const grids = fine ? [grid, fine.grid] : [grid];
+  if (!grids.every(({ width, height }) => isSide(width) && isSide(height)))
+    throw new RangeError('Not a face that was kept.');
+  const cells = grids.reduce((sum, { width, height }) => sum + width * height, 0);
+  return inflateSync(packed, { out: new Uint8Array(3 * cells) });
 }
 
 const unmoved: Similarity = { scale: 1, rotation: [1, 0, 0, 0, 1, 0, 0, 0, 1], translation: [0, 0, 0] };
@@ -215,7 +246,10 @@ const unrepaired: PreparedScan['scan']['repairs'] = {
   strayTriangles: 0,
 };
 
-function heightsOf({ grid, lowMm, stepMm }: Head, planes: Uint8Array): { relief: HeightGrid; image: HeightGrid } {
+function heightsOf(
+  { grid, lowMm, stepMm }: Pick<Head, 'grid' | 'lowMm' | 'stepMm'>,
+  planes: Uint8Array,
+): { relief: HeightGrid; image: HeightGrid } {
   const n = grid.width * grid.height;
   if (planes.length !== 3 * n) throw new RangeError('Not a face that was kept.');
   const z = new Float32Array(n);

@@ -26,6 +26,7 @@ const codes = {
     'reliefEverywhere',
     'deepSpots',
     'onlyNoise',
+    'oneWay',
   ],
 } as const satisfies Record<Gate['group'], readonly GateCode[]>;
 

@@ -111,6 +111,17 @@ describe('another design is said', () => {
   });
 });
 
+describe('another design is never said of a face whose relief runs one way only', () => {
+  it('as the side of a break does', () => {
+    const side = analyticFace((x, y) => 0.2 * Math.sin(4 * y + 0.3 * Math.sin(x)), disc());
+    const passed = (a: Face, b: Face) =>
+      pairEvidence(a, b, fitWith({ found: false, significance: 0, chance: apart.chance })).gates.find(
+        ({ code }) => code === 'oneWay',
+      )?.passed;
+    expect([passed(reference, subject), passed(side, subject), passed(reference, side)]).toEqual([true, false, false]);
+  });
+});
+
 describe('another design is said of two whole seals of unlike size, searched at the scale of the smaller', () => {
   const large = analyticFace(waves(1), disc());
   const small = (seed: number, radius = 3.5): Face => analyticFace(waves(seed), disc(radius));

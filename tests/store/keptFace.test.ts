@@ -43,6 +43,28 @@ describe('a kept face', () => {
     expect(Math.abs(kept.judgement.score - whole.judgement.score)).toBeLessThan(0.2 * whole.judgement.score);
   });
 
+  it('of a coarse scan is kept as finely as it was read, and its places are those of the scan', async () => {
+    const pair = makePair({ ...randomRecipe(12, 'same', { vertices: 9_000 }), whole: false, sizeMm: 36 });
+    const scans = await Promise.all(
+      (['reference', 'subject'] as const).map((side) =>
+        prepareScan({ name: side, bytes: writePly(pair[side].positions, pair[side].triangles), unit: 'mm' }),
+      ),
+    );
+    const kept = scans.map((scan) => unpackFace(packFace(scan)));
+    scans.forEach(({ face: { fine, noiseMm } }, i) => {
+      if (!fine) throw new Error('a coarse scan has no finer image');
+      const back = kept[i].face.fine;
+      expect(back?.mask).toEqual(fine.mask);
+      const worst = fine.z.reduce((most, z, k) => Math.max(most, Math.abs(z - (back?.z[k] ?? Number.NaN))), 0);
+      expect(worst).toBeLessThan(keptDefaults.stepPerNoise * noiseMm);
+      expect(packFace(kept[i])).toEqual(packFace(scans[i]));
+    });
+    const [whole, again] = [comparePrepared(scans[0], scans[1]), comparePrepared(kept[0], kept[1])];
+    expect(whole.fit.found).toBe(true);
+    expect(again.judgement.finding).toBe(whole.judgement.finding);
+    expect(Math.abs(again.judgement.score - whole.judgement.score)).toBeLessThan(0.2 * whole.judgement.score);
+  });
+
   it('that is something else is refused', () => {
     expect(() => unpackFace(new Uint8Array([255, 255, 0, 0, 1]))).toThrow(RangeError);
   });

@@ -247,7 +247,7 @@ function meanRelief({ z, mask }: HeightGrid): number {
  * How far the relief runs one way only, 0 to 1: the mean of its gradients with their angles doubled, over their mean length (Bigün and
  * Granlund 1987). A design turns every way; the side of a break, drawn down from its edge, and a turned rim do not.
  */
-function oneWay({ z, mask, width }: HeightGrid): number {
+export function oneWay({ z, mask, width }: HeightGrid): number {
   let [cos, sin, sum] = [0, 0, 0];
   for (let i = width; i < z.length - width; i++) {
     if (!mask[i]) continue;

@@ -1,4 +1,5 @@
 export { type Body, bodyOf, reverseWinding } from './body.ts';
+export { oneWay } from './candidate.ts';
 export { type ExcludedRegion, keptShare, withoutRegions } from './exclude.ts';
 export { faceFigures } from './figures.ts';
 export { insidePolygon } from './fill.ts';

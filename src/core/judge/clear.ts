@@ -1,4 +1,4 @@
-import type { Face } from '../face/index.ts';
+import { type Face, oneWay } from '../face/index.ts';
 import { chanceDensity, overlapDefaults, overlapsAt, reachedAt } from '../fit/index.ts';
 import { bandPass, median, quantileOfSorted, rootMeanSquare, sigmaFromMad, sigmaOfCutoff } from '../geometry/index.ts';
 
@@ -123,6 +123,10 @@ export function reliefTail(face: Face, sizeMm: number): number {
   const heights = reliefHeights(face, sizeMm);
   return quantileOfSorted(heights, 0.99) / (quantileOfSorted(heights, 0.9) + 1e-12);
 }
+
+/** How far the relief in the band of the search runs one way only, 0 to 1: strokes turn every way, the side of a break does not. */
+export const reliefOneWay = ({ image }: Face, sizeMm: number): number =>
+  oneWay(bandPass(image, band[0] * sizeMm, band[1] * sizeMm));
 
 /**
  * Whether nothing stands out of a face's own noise, as of a bare table: the noise is white (of strokes the differences grow from a lag of one cell to two,

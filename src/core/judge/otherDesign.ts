@@ -1,6 +1,14 @@
 import { type Face, findOutline, longSide, type Outline } from '../face/index.ts';
 import { commonSize, type Fit, ownScaleGrids, reachedAtOwnScale, reachOf } from '../fit/index.ts';
-import { clearDefaults, clearSignificance, onlyNoise, reliefSpread, reliefTail, turnByTurn } from './clear.ts';
+import {
+  clearDefaults,
+  clearSignificance,
+  onlyNoise,
+  reliefOneWay,
+  reliefSpread,
+  reliefTail,
+  turnByTurn,
+} from './clear.ts';
 import type { evidenceDefaults } from './evidenceDefaults.ts';
 import { gate } from './gate.ts';
 import type { Gate, GateCode } from './types.ts';
@@ -103,6 +111,7 @@ function facesGates(
   const both = [reference, subject];
   const spread = Math.min(...both.map((face) => reliefSpread(face, sizeMm)));
   const tail = Math.max(...both.map((face) => reliefTail(face, sizeMm)));
+  const directed = Math.max(...both.map((face) => reliefOneWay(face, sizeMm)));
   const noise = both.filter((face) => onlyNoise(face, sizeMm)).length;
   return [
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
@@ -111,6 +120,7 @@ function facesGates(
     gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', options.leastSpread),
     gate('otherDesign', 'deepSpots', tail, 'atMost', options.mostTail),
     gate('otherDesign', 'onlyNoise', noise, 'atMost', 0),
+    gate('otherDesign', 'oneWay', directed, 'atMost', options.mostOneWay),
   ];
 }
 

@@ -71,6 +71,7 @@ export type GateCode =
   | 'reliefEverywhere'
   | 'deepSpots'
   | 'onlyNoise'
+  | 'oneWay'
   | 'growth'
   | 'areaShare';
 

@@ -56,6 +56,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   reliefEverywhere: 'noDesign',
   deepSpots: 'noDesign',
   onlyNoise: 'noDesign',
+  oneWay: 'noDesign',
   growth: 'size',
   areaShare: 'noDesign',
 };

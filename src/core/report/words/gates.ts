@@ -23,6 +23,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   reliefEverywhere: { name: 'relief in the middle of its range, of the emptier face', unit: '' },
   deepSpots: { name: 'highest hundredth of the relief over its highest tenth, of the spottier face', unit: '' },
   onlyNoise: { name: 'faces of which nothing stands out of the scan’s noise', unit: '' },
+  oneWay: { name: 'share of the relief that runs one way only, as on the side of a break', unit: '' },
   growth: { name: 'difference of size', unit: '' },
   areaShare: { name: 'area of the smaller face against the greater', unit: '' },
 };
