@@ -24,6 +24,7 @@ function made(sigmaMm: number, meanMm: number, share: (boss: number, x: number) 
   const relief = {
     reference: grid,
     difference,
+    narrow: { reference: new Float32Array(n), subject: new Float32Array(n) },
     inside: new Uint8Array(n).fill(1),
     image: new Uint8Array(n).fill(1),
     sizeMm: 2 * half,

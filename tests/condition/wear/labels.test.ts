@@ -33,6 +33,8 @@ interface Made {
   readonly height?: At;
   readonly difference?: At;
   readonly probability?: At;
+  /** What the difference is expected to be truly; as it was measured unless said. */
+  readonly expected?: At;
   readonly narrow?: At;
   readonly exposure?: At;
   readonly sigma?: number;
@@ -73,6 +75,7 @@ function label(made: Made) {
   } as unknown as WearRelief;
   const loss = {
     probability: on(probability),
+    expected: made.expected ? on(made.expected) : d,
     sigma: new Float32Array(all.length).fill(sigma),
     exposure: on(exposure),
     height: z,
@@ -91,14 +94,15 @@ describe('the label of a cell', () => {
     expect(at(0, 7.2)).toBeNull();
   });
 
-  it('is lower from a probability of 0.45', () => {
-    const at = (p: number) =>
-      label({ difference: (x, y) => (disc(2)(x, y) ? -0.06 : 0), probability: (x, y) => (disc(2)(x, y) ? p : 0) })(
+  it('is lower where 0.02 mm less is expected, by its own height or by its neighbourhood', () => {
+    const at = (expected: number, own = -0.06) =>
+      label({ difference: (x, y) => (disc(2)(x, y) ? own : 0), expected: (x, y) => (disc(2)(x, y) ? expected : 0) })(
         0,
         0,
       );
-    expect(at(0.46)).toBe('lower');
-    expect(at(0.44)).toBe('sharp');
+    expect(at(-0.0201)).toBe('lower');
+    expect(at(-0.0199)).toBe('sharp');
+    expect(at(-0.0201, -0.002)).toBe('lower');
     // Low ground that is lower hides no mark: 0.15 of what nearly all of the face stays under.
     const low = (e: number, asGround: boolean) =>
       label({
@@ -110,7 +114,7 @@ describe('the label of a cell', () => {
     expect(low(0.059, true)(0, 0)).toBe('sharp');
     expect(low(0.059, false)(0, 0)).toBe('lower');
     // What does not lack is not lower, whatever the field says.
-    expect(label({ probability: () => 1, difference: () => 0.001 })(0, 0)).toBe('sharp');
+    expect(label({ expected: () => -0.05, difference: () => 0.001 })(0, 0)).toBe('sharp');
   });
 
   it('is lost where the subject lies 0.08 mm below the ground, or four standard deviations', () => {

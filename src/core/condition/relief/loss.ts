@@ -1,6 +1,7 @@
 import { gaussianFilter, median, quantile } from '../../geometry/index.ts';
 import { heightOverGround, onOwnForm } from './ground.ts';
 import { slopesOf } from './level.ts';
+import { expectedDifference } from './lowering.ts';
 import { sampled } from './parts.ts';
 import type { WearRelief } from './relief.ts';
 
@@ -26,6 +27,8 @@ export const lossDefaults = {
 export interface LossField {
   /** Probability that the subject lacks height there; 0 where either face has no data. */
   readonly probability: Float32Array;
+  /** Difference that it is expected to have truly, by its own and by how its neighbourhood was lowered, mm; NaN outside the image or without data. */
+  readonly expected: Float32Array;
   /** Standard deviation of the difference where nothing happened, mm: noise, interpolation, registration on slopes. */
   readonly sigma: Float32Array;
   /** Height of the reference over its surroundings, mm. */
@@ -55,8 +58,11 @@ export function lossField(relief: WearRelief, options = lossDefaults): LossField
   const classes = classesOf(exposure, edge, use, options);
   const { prior, meanLossMm } = shares(d, sigma, classes, use, options);
   const odds = logOdds(d, sigma, classes, use, prior, meanLossMm, options.leastLossMm);
-  return { probability: vote(odds, use, reference.width, options), sigma, exposure, height, meanLossMm };
+  const expected = expectedDifference(relief, sigma, [raised(height), raised(relief.narrow.reference), raised(edge)]);
+  return { probability: vote(odds, use, reference.width, options), expected, sigma, exposure, height, meanLossMm };
 }
+
+const raised = (heights: Float32Array): Float32Array => heights.map((value) => Math.max(0, value));
 
 const above = (z: Float32Array, mean: Float32Array): Float32Array => z.map((value, i) => value - mean[i]);
 

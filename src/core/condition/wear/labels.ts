@@ -31,8 +31,10 @@ export interface WearMap {
 }
 
 export const labelDefaults = {
-  /** A cell is changed from this probability. */
+  /** A cell may be lost from this probability that it lacks height. */
   probability: 0.45,
+  /** … and is lower where so much less height is expected, mm. */
+  lowerMm: 0.02,
   /** Missing area at the rim from which it is called lost, mm². */
   leastLostMm2: 2,
   /** Standard deviations, and mm, by which a cell must stand out to be added or lost. */
@@ -103,13 +105,13 @@ function labelMissing(
 }
 
 function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, options: typeof labelDefaults): void {
-  const { difference: d, reference } = relief;
+  const { difference: d } = relief;
   const lacking = labels.map((label, i) => (label === sharp && loss.probability[i] > options.probability ? 1 : 0));
   const deep = deepCells(relief, loss, lacking, labels, options);
   for (let i = 0; i < labels.length; i++) {
-    if (!lacking[i]) continue;
-    labels[i] = deep[i] ? lost : lower;
-    if (d[i] > -1e-6 && reference.mask[i]) labels[i] = sharp;
+    if (labels[i] !== sharp) continue;
+    if (deep[i]) labels[i] = lost;
+    else if (loss.expected[i] < -options.lowerMm && d[i] < 0) labels[i] = lower;
   }
 }
 
