@@ -26,6 +26,7 @@ import { strokeDefaults } from './marks/strokes.ts';
 import { groundDefaults } from './relief/ground.ts';
 import { levelDefaults as reliefLevelDefaults } from './relief/level.ts';
 import { lossDefaults } from './relief/loss.ts';
+import { loweringDefaults } from './relief/lowering.ts';
 import { ownFormDefaults } from './relief/ownForms.ts';
 import { wearReliefDefaults } from './relief/relief.ts';
 import { wavelengthDefaults } from './relief/wavelength.ts';
@@ -57,6 +58,7 @@ export const conditionFigures = {
   lineReading: lineReadingDefaults,
   lineMark: lineMarkDefaults,
   loss: lossDefaults,
+  lowering: loweringDefaults,
   mark: markDefaults,
   ownForm: ownFormDefaults,
   profile: profileDefaults,

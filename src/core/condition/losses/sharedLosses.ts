@@ -49,8 +49,8 @@ export interface SharedLosses {
 export function sharedLosses(relief: WearRelief, loss: LossField, options = sharedLossDefaults): SharedLosses {
   const { reference, subject, inside, noiseMm } = relief;
   const least = Math.max(options.leastDepthMm, options.leastSigma * noiseMm);
-  // The ground must not sag into what is sought.
-  const ground = { ...groundDefaults, below: options.belowGround };
+  // The ground must not sag into what is sought; nor may a form that follows the image lay bare what slopes away from it all round.
+  const ground = { ...groundDefaults, below: options.belowGround, ownForm: false };
   const heights = [
     heightOverGround(reference, loss.exposure, inside, ground),
     heightOverGround(subject, loss.exposure, inside, ground),

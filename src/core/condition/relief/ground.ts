@@ -12,6 +12,8 @@ export const groundDefaults = {
   /** … and no more than so many below it: infinite where what lies low is no loss. */
   below: Number.POSITIVE_INFINITY,
   rounds: 3,
+  /** Whether the face's own second-order form over these cells is taken off first. */
+  ownForm: true,
 };
 
 /** A face without its robust second-order form over these cells: a form that walls, lip or table had a share in lifts the ground to an edge. */
@@ -34,7 +36,7 @@ export function heightOverGround(
   inside: Uint8Array,
   options = groundDefaults,
 ): Float32Array {
-  return overGround(onOwnForm(grid, inside), exposure, inside, options);
+  return overGround(options.ownForm ? onOwnForm(grid, inside) : grid, exposure, inside, options);
 }
 
 function overGround(
