@@ -109,21 +109,32 @@ export interface Aligned {
 /** How deep inward of a curve is looked for letters, mm. */
 export const depthOf = ({ place }: Pick<Aligned, 'place'>): number => 0.75 * Math.min(place.a, place.b);
 
+/** Places to start from, for each shape; the first of an outline's is its own box. */
+export type StartsOf = (shape: IdealShape) => readonly CurvePlace[];
+
 /**
  * The ideal outline, of whichever shape, to which most of the relief runs parallel.
  *
  * For every shape and start: climb on the coarse relief (where detail lies), then on the blurred lines; the best few
  * of all shapes climb on the lines themselves. The outline as found, where it fits a shape at once, goes straight to
- * the last stage, since a scan of a matrix shows its own edge.
+ * the last stage, since a scan of a matrix shows its own edge. What the image's own edge gives (`nearOf`) is near already and climbs on the
+ * blurred lines at once: where detail lies, a piece of lip draws the curve away.
  */
-export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => readonly CurvePlace[]): Aligned[] {
+export function alignCurve(relief: BandRelief, startsOf: StartsOf, nearOf: StartsOf = () => []): Aligned[] {
   const share = explainedShares([relief.coarse, relief.middle, relief.lines, relief.fine]);
   const coarse: Try[] = [];
   const direct: Try[] = [];
+  const near: Try[] = [];
   for (const shape of idealShapes) {
     const starts = startsOf(shape);
     if (starts.length === 0) continue;
     direct.push(tried(share, level.middle, shape, starts[0]));
+    near.push(
+      ...nearOf(shape)
+        .map((place) => tried(share, level.middle, shape, place))
+        .sort(better)
+        .slice(0, 1),
+    );
     coarse.push(
       ...starts
         .map((place) => tried(share, level.coarse, shape, place))
@@ -132,7 +143,9 @@ export function alignCurve(relief: BandRelief, startsOf: (shape: IdealShape) => 
         .map((t) => improve(share, level.coarse, t, 1.5, 60)),
     );
   }
-  const tries = severalOfEach(apart(coarse.sort(better)), 10).map((t) => improve(share, level.middle, t, 0.6, 90));
+  const tries = [...severalOfEach(apart(coarse.sort(better)), 10), ...near].map((t) =>
+    improve(share, level.middle, t, 0.6, 90),
+  );
   const lines = [...apart(tries.sort(better)).slice(0, 6), ...direct.sort(better).slice(0, 2)]
     .map((t) => improve(share, level.lines, t, 0.4, 100))
     .map((t) => withSidesMoved(share, t))

@@ -1,4 +1,4 @@
-import type { Sense } from '../../face/index.ts';
+import { hullOf, type Sense } from '../../face/index.ts';
 import { everyNthAcross, type HeightGrid } from '../../geometry/index.ts';
 import { type Aligned, alignCurve, type BandRelief, bandRelief, depthOf, detailedPlaces } from './alignCurve.ts';
 import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, readingGrid, readingX } from './band.ts';
@@ -108,7 +108,12 @@ const reliefOf = (face: BandFace): BandRelief => bandRelief(readingGrid(face.sen
 function ringsOf(face: BandFace, relief = reliefOf(face)): Ring[] {
   const polygon = face.outline.polygon.map((value, i) => (i % 2 === 0 ? readingX(face.sense, value) : value));
   const detailed = detailedPlaces(relief);
-  const ideal = alignCurve(relief, (shape) => startsFor(shape, polygon, detailed));
+  const edge = hullOf(relief.fine, relief.fine.mask);
+  const ideal = alignCurve(
+    relief,
+    (shape) => startsFor(shape, polygon, detailed),
+    (shape) => startsFor(shape, edge),
+  );
   return [...ideal, ...outlineCurve(relief, face.outline.shape)].flatMap((aligned) => ringsAlong(relief, aligned));
 }
 

@@ -15,6 +15,7 @@ export function sidesMoved(place: CurvePlace): CurvePlace[] {
     const t = ((place.turnDeg + 90 * side) * Math.PI) / 180;
     const axis = side % 2 ? 'b' : 'a';
     for (let k = -steps; k <= steps; k++) {
+      if (k === 0) continue;
       const half = k * halfStepMm;
       const [cx, cy] = [place.cx + half * Math.cos(t), place.cy - half * Math.sin(t)];
       list.push({ ...place, cx, cy, [axis]: place[axis] + half });
