@@ -93,7 +93,7 @@ export function pickBands(profile: BandProfile): PickedBand[] {
     if (kept.length === mostBands) break;
     if (!kept.some((other) => shared(band, other) > mostShared)) kept.push(band);
   }
-  return kept.flatMap((band) => closings(profile, band));
+  return kept.map((band) => closedIn(profile, band));
 }
 
 /** Entries of the profile between which a band lies. */
@@ -107,31 +107,17 @@ const shared = (p: Found, q: Found): number =>
   (Math.min(p.i, q.i) - Math.max(p.o, q.o)) / (Math.max(p.i, q.i) - Math.min(p.o, q.o));
 
 /**
- * How far a gap lies down, of the way from the greatest among the letters to the lowest: for the middles of letters are low too. A
- * gap beside a line that is not quite parallel is not low either, so a band is closed in both ways, where they differ by more than this share of it.
- */
-const leastDown = 0.3;
-const leastApart = 0.1;
-
-function closings(profile: BandProfile, found: Found): PickedBand[] {
-  const first = closedIn(profile, found, 0);
-  const wider = closedIn(profile, found, leastDown);
-  const apartMm = Math.abs(first.outerMm - wider.outerMm) + Math.abs(first.innerMm - wider.innerMm);
-  return apartMm > leastApart * (first.innerMm - first.outerMm) ? [first, wider] : [first];
-}
-
-/**
  * Brings both edges to the gaps next to the letters. With u = mean + spread, about the height that a sixth of the
  * places stand above, high on letters and on lines alike: from the middle outward u stays up over the letters and falls
  * to the gap, the first low place after which it rises again by an eighth of its height among the letters. The letters end half-way down, between the
  * greatest spread among the nearest letters and the gap's: blurring moves neither of the two ends against the other.
  */
-function closedIn(profile: BandProfile, { o, i, ...rest }: Found, down: number): PickedBand {
+function closedIn(profile: BandProfile, { o, i, ...rest }: Found): PickedBand {
   const { mean, spread, fromMm, stepMm } = profile;
   const strength = spread.map((value, k) => value + mean[k]);
   const start = (way: 1 | -1): number => ((o + i) >> 1) + way * Math.max(1, (i - o) >> 3);
-  const outer = gapFrom(strength, start(-1), o, -1, down);
-  const inner = gapFrom(strength, start(1), i, 1, down);
+  const outer = gapFrom(strength, start(-1), o, -1);
+  const inner = gapFrom(strength, start(1), i, 1);
   const near = Math.max(2, Math.round(0.3 * (inner - outer)));
   const depth = (k: number): number => fromMm + k * stepMm;
   return {
@@ -154,17 +140,13 @@ function lineEnd(mean: Float64Array, from: number, to: number): number {
   return k;
 }
 
-/**
- * The first low place on the way from `k` to `last` after which it rises again, at least the share `down` below the letters; the lowest
- * where there is none.
- */
-function gapFrom(strength: Float64Array, k: number, last: number, way: 1 | -1, down: number): number {
-  const lowest = strength.subarray(Math.min(k, last), Math.max(k, last) + 1).reduce((p, q) => Math.min(p, q));
+/** The first low place on the way from `k` to `last` after which it rises again; the lowest where none does. */
+function gapFrom(strength: Float64Array, k: number, last: number, way: 1 | -1): number {
   let most = strength[k];
   let gap = k;
   for (; k !== last + way; k += way) {
     if (strength[k] < strength[gap]) gap = k;
-    const deep = strength[gap] < Math.min(0.75 * most, most - down * (most - lowest));
+    const deep = strength[gap] < 0.75 * most;
     if (deep && strength[k] > strength[gap] + 0.125 * most) break;
     if (deep || strength[k] < most) continue;
     // Still among the letters: what was low before was no gap.
