@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { alignCurve, type BandRelief } from '../../src/core/design/legend/alignCurve.ts';
-import { idealOutline } from '../../src/core/design/legend/baseCurve.ts';
+import { type CurvePlace, idealOutline } from '../../src/core/design/legend/baseCurve.ts';
 import { sidesMoved } from '../../src/core/design/legend/sidesMoved.ts';
 import { emptyGrid, withHeights, xOf, yOf } from '../../src/core/geometry/index.ts';
 
@@ -21,6 +21,7 @@ describe('an outline with a side moved', () => {
   it('keeps its other three sides, whichever was moved', () => {
     const before = sidesOf(idealOutline('square', place, 400));
     const moved = sidesMoved(place);
+    expect(moved.every(({ a, b }) => a !== place.a || b !== place.b)).toBe(true);
     const which = moved.map((each) => {
       const sides = sidesOf(idealOutline('square', each, 400));
       const changed = sides.map((side, k) => Math.abs(side - before[k]) > 0.12);
@@ -59,5 +60,23 @@ describe('the search for a curve', () => {
     expect(Math.abs(cx)).toBeLessThan(0.15);
     expect(Math.abs(cy)).toBeLessThan(0.15);
     expect(Math.abs(a - b)).toBeLessThan(0.15);
+  });
+
+  it("climbs from the image's own edge where a piece of lip draws the detail away", () => {
+    const lip = withHeights(
+      grid,
+      grid.z.map((_, i) => (xOf(grid, i % grid.width) > 13 ? 1 : 0)),
+    );
+    const far = { cx: 9, cy: 3, turnDeg: 0, a: 7, b: 12 };
+    const own = { cx: 0.6, cy: -0.4, turnDeg: 4, a: 10.8, b: 10.6 };
+    const search = (near: readonly CurvePlace[]) =>
+      alignCurve(
+        { ...relief, coarse: lip },
+        (shape) => (shape === 'square' ? [far] : []),
+        (shape) => (shape === 'square' ? near : []),
+      )[0];
+    const { place, explained } = search([own]);
+    expect(Math.hypot(place.cx, place.cy)).toBeLessThan(0.15);
+    expect(explained).toBeGreaterThan(1.5 * search([]).explained);
   });
 });
