@@ -116,8 +116,8 @@ function closedIn(profile: BandProfile, { o, i, ...rest }: Found): PickedBand {
   const { mean, spread, fromMm, stepMm } = profile;
   const strength = spread.map((value, k) => value + mean[k]);
   const start = (way: 1 | -1): number => ((o + i) >> 1) + way * Math.max(1, (i - o) >> 3);
-  const outer = gapFrom(strength, start(-1), o, -1);
-  const inner = gapFrom(strength, start(1), i, 1);
+  const outer = gapFrom(strength, spread, start(-1), o, -1);
+  const inner = gapFrom(strength, spread, start(1), i, 1);
   const near = Math.max(2, Math.round(0.3 * (inner - outer)));
   const depth = (k: number): number => fromMm + k * stepMm;
   return {
@@ -140,13 +140,18 @@ function lineEnd(mean: Float64Array, from: number, to: number): number {
   return k;
 }
 
+/** Spread of a gap over the greatest among the letters, at most: where stems run on to their feet the mean is low, but not the spread. */
+const mostSpread = 0.85;
+
 /** The first low place on the way from `k` to `last` after which it rises again; the lowest where none does. */
-function gapFrom(strength: Float64Array, k: number, last: number, way: 1 | -1): number {
+function gapFrom(strength: Float64Array, spread: Float64Array, k: number, last: number, way: 1 | -1): number {
   let most = strength[k];
+  let widest = spread[k];
   let gap = k;
   for (; k !== last + way; k += way) {
     if (strength[k] < strength[gap]) gap = k;
-    const deep = strength[gap] < 0.75 * most;
+    widest = Math.max(widest, spread[k]);
+    const deep = strength[gap] < 0.75 * most && spread[gap] < mostSpread * widest;
     if (deep && strength[k] > strength[gap] + 0.125 * most) break;
     if (deep || strength[k] < most) continue;
     // Still among the letters: what was low before was no gap.
