@@ -42,6 +42,19 @@ describe('pickBands', () => {
     },
   );
 
+  it('goes on over the place where stems run to their feet: the mean is low there, the spread is not', () => {
+    const plain = profile(2.8, 5.6, 0, 0.1);
+    const foot = (k: number): number => bell(k * stepMm, 5.4, 0.12);
+    const stems = (k: number): number => bell(k * stepMm, 5, 0.15);
+    const [band] = pickBands({
+      ...plain,
+      mean: plain.mean.map((value, k) => value + 0.5 * foot(k) - 0.5 * stems(k)),
+      spread: plain.spread.map((value, k) => value + 0.2 * foot(k)),
+    });
+    expect(Math.abs(band.lettersInnerMm - 5.6)).toBeLessThan(0.15);
+    expect(band.innerMm).toBeGreaterThan(5.5);
+  });
+
   it('whatever the profile, letters lie within their band', () => {
     const random = seededRandom(8);
     for (let round = 0; round < 200; round++) {
