@@ -57,8 +57,8 @@ export const evidenceDefaults = {
   leastAreaTurnByTurn: 0.5,
   /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
   leastSpread: 0.13,
-  /** 99 % over 90 % quantile: 1.5 to 5 on faces, 20 to 60 on a table where only the end of what lies on it stands out. */
-  mostTail: 8,
+  /** 99 % over 90 % quantile: 1.5 to 4.4 on faces, 6 where pits cover one, 20 to 60 on a table where only the end of what lies on it stands out. */
+  mostTail: 5,
   /** Relief that runs one way only: 0.03 to 0.36 on faces, 0.5 and more on the side of a break. */
   mostOneWay: 0.45,
   /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */
