@@ -29,6 +29,8 @@ const printed = [
   'second-66264-66395',
   'second-67000-67131',
   'second-72000-72131',
+  'second-74000-74131',
+  'second-75000-75131',
 ] as const;
 
 describe('rates that are printed', () => {

@@ -15,7 +15,9 @@ export type SecondSet =
   | 'second-66132-66263'
   | 'second-66264-66395'
   | 'second-67000-67131'
-  | 'second-72000-72131';
+  | 'second-72000-72131'
+  | 'second-74000-74131'
+  | 'second-75000-75131';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 

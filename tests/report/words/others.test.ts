@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 1055 .* 281 of 383 .* 1 denied; .* 75 µm .*, 18 of 384; of 96 .* Of 288 copies .* 138 were/,
+      /On 1319 .* 356 of 479 .* 2 denied; .* 75 µm .*, 24 of 480; of 120 .* Of 360 copies .* 183 were/,
     );
   });
 });
