@@ -1,7 +1,6 @@
 import { layEdgeDefaults } from './losses/layEdge.ts';
 import { sharedEdgeDefaults } from './losses/sharedEdge.ts';
 import { sharedLossDefaults } from './losses/sharedLosses.ts';
-import { markDefaults } from './marks/findMarks.ts';
 import { letterDefaults } from './marks/letters.ts';
 import { anewDefaults } from './marks/lettersAnew.ts';
 import { alongRingDefaults } from './marks/lines/alongRing.ts';
@@ -19,6 +18,7 @@ import { lineMarkDefaults } from './marks/lines/lines.ts';
 import { verdictDefaults } from './marks/lines/lineVerdict.ts';
 import { sectionDefaults } from './marks/lines/meanSection.ts';
 import { walkDefaults } from './marks/lines/walkLine.ts';
+import { markDefaults } from './marks/markDefaults.ts';
 import { secondStrikeDefaults } from './marks/secondStrike.ts';
 import { soundDefaults } from './marks/soundGround.ts';
 import { spotDefaults } from './marks/spots.ts';

@@ -1,7 +1,7 @@
 export { judgeSurfaces, ofTwoDies, type WearAndDamage } from './condition.ts';
 export { conditionFigures } from './figures.ts';
 export { cellOutline } from './marks/cellOutline.ts';
-export { placeOf } from './marks/findMarks.ts';
+export { placeOf } from './marks/foundMark.ts';
 export type { LineKind, LineReading, LineSection } from './marks/lines/lineTypes.ts';
 export type { SecondStrike } from './marks/secondStrike.ts';
 export { type ComparedSubject, judgeTogether } from './states/conditionTogether.ts';

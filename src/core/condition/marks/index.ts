@@ -1,2 +1,3 @@
 export { cellOutlines, cellsOfMark } from './cellOutline.ts';
-export { type FoundMark, findMarks, placeOf } from './findMarks.ts';
+export { findMarks } from './findMarks.ts';
+export { type FoundMark, placeOf } from './foundMark.ts';

@@ -188,11 +188,17 @@ function medianOver(
 }
 
 /**
- * What narrow forms about the line keep of their height on the subject, Σ a b / Σ a² over the cells 1.2 to 4 mm aside; 1 where there is
+ * What narrow forms about the line keep on the one face of their height on the other, Σ a b / Σ a² over the cells 1.2 to 4 mm aside; 1 where there is
  * hardly any form to tell by.
  */
-export function keptAround(relief: WearRelief, narrow: Narrow, { cells, ux, uy }: Chain): number {
+export function keptAround(
+  relief: WearRelief,
+  narrow: Narrow,
+  { cells, ux, uy }: Pick<Chain, 'ux' | 'uy'> & { readonly cells: Iterable<number> },
+  on: 'subject' | 'reference' = 'subject',
+): number {
   const { reference, subject } = relief;
+  const [made, kept] = on === 'subject' ? [narrow.reference, narrow.subject] : [narrow.subject, narrow.reference];
   const { width, pitch } = reference;
   let [count, aa, ab] = [0, 0, 0];
   for (const i of cells)
@@ -201,12 +207,19 @@ export function keptAround(relief: WearRelief, narrow: Narrow, { cells, ux, uy }
         const j = i + Math.round((-ux * way * aside) / pitch) * width + Math.round((-uy * way * aside) / pitch);
         if (!(reference.mask[j] && subject.mask[j])) continue;
         count++;
-        if (narrow.reference[j] < narrow.least) continue;
-        aa += narrow.reference[j] ** 2;
-        ab += narrow.reference[j] * narrow.subject[j];
+        if (made[j] < narrow.least) continue;
+        aa += made[j] ** 2;
+        ab += made[j] * kept[j];
       }
   return count > 0 && aa > 0.02 * count * narrow.least ** 2 ? ab / aa : 1;
 }
+
+/** Whether the reference lost narrow forms about what stands on the subject alone: then that may be a part of the design which it lost too. */
+export const lostAround = (
+  relief: WearRelief,
+  mark: Parameters<typeof keptAround>[2],
+  { leastKept } = lineMarkDefaults,
+): boolean => keptAround(relief, narrowForms(relief), mark, 'reference') < leastKept;
 
 /** Narrow forms of both faces, and which of them count. */
 export interface Narrow {
