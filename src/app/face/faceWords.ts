@@ -17,10 +17,10 @@ export function foundWords(face: FaceView): string {
   const { sense, senseConfidence, outline, filled, holes, noiseMm } = face;
   const engraved = sense === 'intaglio';
   return [
-    `A face ${engraved ? 'engraved' : 'raised'}${senseConfidence < 0.8 ? ', though the file alone cannot tell' : ''}.`,
+    `${engraved ? 'An engraved' : 'A raised'} face${senseConfidence < 0.8 ? ', though the file alone cannot tell' : ''}.`,
     `${engraved ? 'It' : 'The piece'} is ${shapeWords[outline.shape]}, ${sizeMm(outline.widthMm, outline.heightMm)};`,
     `${percent(filled)} of it is scanned${holes > 0 ? `, with ${holes} holes` : ''}.`,
-    `The scan’s noise is about ${number(noiseMm * 1000, 0)} µm.`,
+    `The scan’s noise is about ${number(noiseMm * 1000, 0)}\u00a0µm.`,
   ].join(' ');
 }
 
