@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Face, noiseOf } from '../../src/core/face/index.ts';
 import { overlapsAt } from '../../src/core/fit/index.ts';
 import { bandPass, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
-import { clearDefaults, clearSignificance, onlyNoise, reliefSpread } from '../../src/core/judge/clear.ts';
+import { clearDefaults, clearSignificance, shownRelief } from '../../src/core/judge/clear.ts';
 import { bumps } from '../fit/relief.ts';
 import { analyticFace, disc as discOf } from './analyticFace.ts';
 
@@ -90,17 +90,17 @@ describe('how clear two faces are to one another', () => {
 
 describe('relief all over a face', () => {
   it('is the median height over the 90 % one: most of a table has none', () => {
-    const design = reliefSpread(faceOf(disc), sizeMm);
+    const design = shownRelief(faceOf(disc), sizeMm).spread;
     const table = faceOf(disc);
     for (let i = 0; i < table.image.z.length; i++)
       if (Math.hypot(xOf(table.image, i % table.image.width), yOf(table.image, Math.floor(i / table.image.width))) > 4)
         table.image.z[i] = 0;
     expect(design).toBeGreaterThan(0.2);
-    expect(reliefSpread(table, sizeMm)).toBeLessThan(0.1 * design);
+    expect(shownRelief(table, sizeMm).spread).toBeLessThan(0.1 * design);
   });
 
   it('does not change with depth', () => {
-    expect(reliefSpread(faceOf(disc, 0, 3), sizeMm)).toBeCloseTo(reliefSpread(faceOf(disc), sizeMm), 6);
+    expect(shownRelief(faceOf(disc, 0, 3), sizeMm).spread).toBeCloseTo(shownRelief(faceOf(disc), sizeMm).spread, 6);
   });
 });
 
@@ -119,11 +119,11 @@ describe('nothing but noise on a face', () => {
       [0.02, 0.1],
       [0.02, 0.2],
     ])
-      expect(onlyNoise(scanned(0, noise, pitch), sizeMm)).toBe(true);
+      expect(shownRelief(scanned(0, noise, pitch), sizeMm).onlyNoise).toBe(true);
   });
 
   it('is never said of a design that stands twice as high as its noise, nor of one scanned without', () => {
     for (const noise of [0, 0.1, 0.25, 0.5])
-      expect(onlyNoise(scanned(1, noise * heightOf(faceOf(disc))), sizeMm)).toBe(false);
+      expect(shownRelief(scanned(1, noise * heightOf(faceOf(disc))), sizeMm).onlyNoise).toBe(false);
   });
 });

@@ -1,6 +1,14 @@
 import { type Face, oneWay } from '../face/index.ts';
 import { chanceDensity, overlapDefaults, overlapsAt, reachedAt } from '../fit/index.ts';
-import { bandPass, median, quantileOfSorted, rootMeanSquare, sigmaFromMad, sigmaOfCutoff } from '../geometry/index.ts';
+import {
+  bandPass,
+  type HeightGrid,
+  median,
+  quantileOfSorted,
+  rootMeanSquare,
+  sigmaFromMad,
+  sigmaOfCutoff,
+} from '../geometry/index.ts';
 
 export const clearDefaults = {
   /** Turns at which the two faces are laid on one another, either way round. */
@@ -99,44 +107,48 @@ export function turnByTurn(reference: Face, subject: Face, sizeMm: number, optio
   };
 }
 
-/** Absolute relief in the band of the search where there is data, mm, ascending. */
-function reliefHeights({ image }: Face, sizeMm: number): Float32Array {
-  const { z, mask } = bandPass(image, band[0] * sizeMm, band[1] * sizeMm);
-  return z
+/** The relief in the band of the search. */
+const inBand = ({ image }: Face, sizeMm: number): HeightGrid => bandPass(image, band[0] * sizeMm, band[1] * sizeMm);
+
+/** Absolute relief where there is data, mm, ascending. */
+const ascending = ({ z, mask }: HeightGrid): Float32Array =>
+  z
     .filter((_, i) => mask[i] === 1)
     .map(Math.abs)
     .sort();
+
+const reliefOf = (face: Face, sizeMm: number): number => rootMeanSquare(ascending(inBand(face, sizeMm))) + 1e-9;
+
+/** What a face shows in the band of the search. */
+export interface ShownRelief {
+  /** Median over 90 % quantile of the absolute relief: a design fills its face, a table or a bare margin has none. */
+  readonly spread: number;
+  /** 99 % over 90 % quantile of the absolute relief: 1.5 to 3.2 where strokes carry it, more where a few deep pits or lumps do. */
+  readonly tail: number;
+  /** How far it runs one way only, 0 to 1: strokes turn every way, the side of a break does not. */
+  readonly oneWay: number;
+  /** Whether nothing stands out of the face's own noise, as of a bare table. */
+  readonly onlyNoise: boolean;
 }
 
-function reliefOf(face: Face, sizeMm: number): number {
-  return rootMeanSquare(reliefHeights(face, sizeMm)) + 1e-9;
+export function shownRelief(face: Face, sizeMm: number): ShownRelief {
+  const shown = inBand(face, sizeMm);
+  const heights = ascending(shown);
+  const [half, nine, most] = [0.5, 0.9, 0.99].map((share) => quantileOfSorted(heights, share));
+  return {
+    spread: half / (nine + 1e-12),
+    tail: most / (nine + 1e-12),
+    oneWay: oneWay(shown),
+    onlyNoise: isNoise(face, half, sizeMm),
+  };
 }
-
-/** Median over 90 % quantile of the absolute relief: a design fills its face, a table or a bare margin has none. */
-export function reliefSpread(face: Face, sizeMm: number): number {
-  const heights = reliefHeights(face, sizeMm);
-  return quantileOfSorted(heights, 0.5) / (quantileOfSorted(heights, 0.9) + 1e-12);
-}
-
-/** 99 % over 90 % quantile of the absolute relief: 1.5 to 3.2 where strokes carry it, more where a few deep pits or lumps do. */
-export function reliefTail(face: Face, sizeMm: number): number {
-  const heights = reliefHeights(face, sizeMm);
-  return quantileOfSorted(heights, 0.99) / (quantileOfSorted(heights, 0.9) + 1e-12);
-}
-
-/** How far the relief in the band of the search runs one way only, 0 to 1: strokes turn every way, the side of a break does not. */
-export const reliefOneWay = ({ image }: Face, sizeMm: number): number =>
-  oneWay(bandPass(image, band[0] * sizeMm, band[1] * sizeMm));
 
 /**
- * Whether nothing stands out of a face's own noise, as of a bare table: the noise is white (of strokes the differences grow from a lag of one cell to two,
- * see `noiseOf`), and the median height in the band of the search is about what it leaves there, 0.67 σ p / (2 √π s), p the pitch and s the standard
- * deviation of the Gaussian with the band's shorter cut-off.
+ * The noise is white (of strokes the differences grow from a lag of one cell to two, see `noiseOf`), and the median height in the band of the search is
+ * about what it leaves there, 0.67 σ p / (2 √π s), p the pitch and s the standard deviation of the Gaussian with the band's shorter cut-off.
  */
-export function onlyNoise(face: Face, sizeMm: number, options = clearDefaults): boolean {
-  const { pitch } = face.image;
-  if (face.noiseLengthMm > 1.5 * pitch) return false;
+function isNoise({ image: { pitch }, noiseMm, noiseLengthMm }: Face, medianMm: number, sizeMm: number): boolean {
+  if (noiseLengthMm > 1.5 * pitch) return false;
   const left = Math.min(1, pitch / (2 * Math.sqrt(Math.PI) * sigmaOfCutoff(band[0] * sizeMm)));
-  const median = quantileOfSorted(reliefHeights(face, sizeMm), 0.5);
-  return median <= (options.noiseAlone * left * face.noiseMm) / sigmaFromMad;
+  return medianMm <= (clearDefaults.noiseAlone * left * noiseMm) / sigmaFromMad;
 }

@@ -1,14 +1,6 @@
 import { type Face, findOutline, longSide, type Outline } from '../face/index.ts';
 import { commonSize, type Fit, ownScaleGrids, reachedAtOwnScale, reachOf } from '../fit/index.ts';
-import {
-  clearDefaults,
-  clearSignificance,
-  onlyNoise,
-  reliefOneWay,
-  reliefSpread,
-  reliefTail,
-  turnByTurn,
-} from './clear.ts';
+import { clearDefaults, clearSignificance, shownRelief, turnByTurn } from './clear.ts';
 import type { evidenceDefaults } from './evidenceDefaults.ts';
 import { gate } from './gate.ts';
 import type { Gate, GateCode } from './types.ts';
@@ -109,10 +101,11 @@ function facesGates(
   options: typeof evidenceDefaults,
 ): Gate[] {
   const both = [reference, subject];
-  const spread = Math.min(...both.map((face) => reliefSpread(face, sizeMm)));
-  const tail = Math.max(...both.map((face) => reliefTail(face, sizeMm)));
-  const directed = Math.max(...both.map((face) => reliefOneWay(face, sizeMm)));
-  const noise = both.filter((face) => onlyNoise(face, sizeMm)).length;
+  const shown = both.map((face) => shownRelief(face, sizeMm));
+  const spread = Math.min(...shown.map((relief) => relief.spread));
+  const tail = Math.max(...shown.map((relief) => relief.tail));
+  const directed = Math.max(...shown.map((relief) => relief.oneWay));
+  const noise = shown.filter((relief) => relief.onlyNoise).length;
   return [
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
     gate('otherDesign', 'facesTried', both.filter(({ tried }) => tried).length, 'atMost', 0),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { lettersAnew } from '../../../src/core/condition/marks/lettersAnew.ts';
+import { heightOverGround, onOwnForm } from '../../../src/core/condition/relief/ground.ts';
 import type { LossField } from '../../../src/core/condition/relief/loss.ts';
 import type { WearRelief } from '../../../src/core/condition/relief/relief.ts';
 import { emptyGrid } from '../../../src/core/geometry/index.ts';
@@ -31,7 +32,8 @@ function found(reference: (k: number) => number, subject: (k: number) => number,
     fromEdge: Float32Array.from(all, (i) => place(i)[1] / pitch),
   } as unknown as WearRelief;
   const sigma = new Float32Array(z.length).fill(0.015);
-  const loss = { height, sigma, exposure: height } as unknown as LossField;
+  const subjectHeight = heightOverGround(onOwnForm(relief.subject, relief.inside), height, relief.inside);
+  const loss = { height, subjectHeight, sigma, exposure: height } as unknown as LossField;
   const band = Uint8Array.from(all, (i) => (Math.abs(place(i)[1] - 5.5) < 1.5 ? 1 : 0));
   return lettersAnew(relief, loss, band, taken).map(({ cells, carriedBy }) => ({
     letters: [...new Set([...cells].map(letterAt))],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { heightOverGround } from '../../../src/core/condition/relief/ground.ts';
+import { heightOverGround, onOwnForm } from '../../../src/core/condition/relief/ground.ts';
 import { type HeightGrid, xOf, yOf } from '../../../src/core/geometry/index.ts';
 
 const pitch = 0.2;
@@ -38,7 +38,7 @@ describe('height over the ground', () => {
       [dome, 1.5],
     ] as const) {
       const { grid, made, inside } = face(form, wallMm);
-      const found = heightOverGround(grid, made, inside);
+      const found = heightOverGround(onOwnForm(grid, inside), made, inside);
       const worst = found.reduce((most, z, i) => (inside[i] ? Math.max(most, Math.abs(z - made[i])) : most), 0);
       expect(worst).toBeLessThan(0.005);
     }

@@ -23,6 +23,7 @@ function made(sigmaMm: number, meanMm: number, share: (boss: number, x: number) 
   }
   const relief = {
     reference: grid,
+    subject: grid,
     difference,
     narrow: { reference: new Float32Array(n), subject: new Float32Array(n) },
     inside: new Uint8Array(n).fill(1),

@@ -50,7 +50,7 @@ export function sharedLosses(relief: WearRelief, loss: LossField, options = shar
   const { reference, subject, inside, noiseMm } = relief;
   const least = Math.max(options.leastDepthMm, options.leastSigma * noiseMm);
   // The ground must not sag into what is sought; nor may a form that follows the image lay bare what slopes away from it all round.
-  const ground = { ...groundDefaults, below: options.belowGround, ownForm: false };
+  const ground = { ...groundDefaults, below: options.belowGround };
   const heights = [
     heightOverGround(reference, loss.exposure, inside, ground),
     heightOverGround(subject, loss.exposure, inside, ground),

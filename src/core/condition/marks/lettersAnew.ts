@@ -1,5 +1,4 @@
 import { componentsOf, median, quantile } from '../../geometry/index.ts';
-import { heightOverGround } from '../relief/ground.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { RecutLetter } from './letters.ts';
@@ -56,10 +55,7 @@ export function lettersAnew(
   taken: Uint8Array,
   options: Options = anewDefaults,
 ): RecutLetter[] {
-  const heights = {
-    reference: loss.height,
-    subject: heightOverGround(relief.subject, loss.exposure, relief.inside),
-  };
+  const heights = { reference: loss.height, subject: loss.subjectHeight };
   const { windows, radius } = windowsAlong(relief, heights, band, options);
   if (windows.length < options.leastWindows) return [];
   const found: RecutLetter[] = [];

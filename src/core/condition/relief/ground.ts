@@ -12,11 +12,9 @@ export const groundDefaults = {
   /** … and no more than so many below it: infinite where what lies low is no loss. */
   below: Number.POSITIVE_INFINITY,
   rounds: 3,
-  /** Whether the face's own second-order form over these cells is taken off first. */
-  ownForm: true,
 };
 
-/** A face without its robust second-order form over these cells: a form that walls, lip or table had a share in lifts the ground to an edge. */
+/** A face without its robust second-order form over these cells: a form that walls, lip or table had a share in lifts the ground to an edge. Heights over the ground are told on it, but for losses that slope away all round. */
 export function onOwnForm(grid: HeightGrid, cells: Uint8Array): HeightGrid {
   const those = withHeights(
     grid,
@@ -35,15 +33,6 @@ export function heightOverGround(
   exposure: Float32Array,
   inside: Uint8Array,
   options = groundDefaults,
-): Float32Array {
-  return overGround(options.ownForm ? onOwnForm(grid, inside) : grid, exposure, inside, options);
-}
-
-function overGround(
-  grid: HeightGrid,
-  exposure: Float32Array,
-  inside: Uint8Array,
-  options: typeof groundDefaults,
 ): Float32Array {
   const use = (i: number): boolean => inside[i] === 1 && grid.mask[i] === 1;
   const low = quantile(sampled(exposure, use), options.lowest);

@@ -33,8 +33,9 @@ export interface LossField {
   readonly sigma: Float32Array;
   /** Height of the reference over its surroundings, mm. */
   readonly exposure: Float32Array;
-  /** Height of the reference over the ground, mm. */
+  /** Height over the ground, mm: of the reference, and of the subject. */
   readonly height: Float32Array;
+  readonly subjectHeight: Float32Array;
   /** Mean height lacking where it lacks, mm. */
   readonly meanLossMm: number;
 }
@@ -46,11 +47,12 @@ export interface LossField {
  * vote (mean field of an Ising prior). Heights mm.
  */
 export function lossField(relief: WearRelief, options = lossDefaults): LossField {
-  const { reference, difference: d, image, sizeMm } = relief;
+  const { reference, subject, difference: d, inside, image, sizeMm } = relief;
   const surroundings = Math.min(options.surroundingsMm, options.surroundingsShare * sizeMm);
   const own = onOwnForm(reference, image);
   const exposure = above(own.z, gaussianFilter(own, surroundings).z);
-  const height = heightOverGround(reference, exposure, image);
+  const height = heightOverGround(own, exposure, image);
+  const subjectHeight = heightOverGround(onOwnForm(subject, inside), exposure, inside);
   const edge = above(reference.z, gaussianFilter(reference, options.edgeCells * reference.pitch).z);
   // A wall or lip is no noise and no loss.
   const use = d.map((value, i) => (image[i] && !Number.isNaN(value) ? 1 : 0));
@@ -59,7 +61,8 @@ export function lossField(relief: WearRelief, options = lossDefaults): LossField
   const { prior, meanLossMm } = shares(d, sigma, classes, use, options);
   const odds = logOdds(d, sigma, classes, use, prior, meanLossMm, options.leastLossMm);
   const expected = expectedDifference(relief, sigma, [raised(height), raised(relief.narrow.reference), raised(edge)]);
-  return { probability: vote(odds, use, reference.width, options), expected, sigma, exposure, height, meanLossMm };
+  const probability = vote(odds, use, reference.width, options);
+  return { probability, expected, sigma, exposure, height, subjectHeight, meanLossMm };
 }
 
 const raised = (heights: Float32Array): Float32Array => heights.map((value) => Math.max(0, value));

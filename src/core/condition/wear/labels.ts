@@ -116,7 +116,7 @@ function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, o
 }
 
 /** Height that 95 % of the image's cells stay under on the reference. */
-const typicalOf = (height: Float32Array, { reference, image }: WearRelief): number =>
+export const typicalOf = (height: Float32Array, { reference, image }: WearRelief): number =>
   quantile(
     sampled(height, (i) => image[i] === 1 && reference.mask[i] === 1),
     0.95,

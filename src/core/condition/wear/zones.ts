@@ -1,11 +1,10 @@
 import { type FaceZones, findZones, type ZoneName, zoneNames } from '../../design/index.ts';
 import type { Face } from '../../face/index.ts';
-import { columnOf, quantile, rowOf, withHeights, xOf, yOf } from '../../geometry/index.ts';
+import { columnOf, rowOf, withHeights, xOf, yOf } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
-import { sampled } from '../relief/parts.ts';
 import { softened, type WearRelief } from '../relief/relief.ts';
 import type { WavelengthBand, WearState, WearZone } from '../types.ts';
-import { type WearMap, wearStates } from './labels.ts';
+import { typicalOf, type WearMap, wearStates } from './labels.ts';
 
 export const zoneDefaults = {
   /** A cell is raised from this share of the face's typical exposure. */
@@ -54,10 +53,7 @@ export function wearZones(
   options = zoneDefaults,
 ): WearZone[] {
   const { height } = loss;
-  const typical = quantile(
-    sampled(height, (i) => relief.image[i] === 1 && relief.reference.mask[i] === 1),
-    0.95,
-  );
+  const typical = typicalOf(height, relief);
   const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
   const blur = blurOf(bands, options);
   const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;

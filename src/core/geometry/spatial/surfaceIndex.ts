@@ -1,3 +1,4 @@
+import { areaVector } from '../mesh/areaVector.ts';
 import type { Mesh } from '../mesh/mesh.ts';
 import { ownRoom, type Room, sharedRoom } from '../room.ts';
 import { cutIntoBlocks } from '../surfaceBlocks.ts';
@@ -166,20 +167,11 @@ function mainNormalDirection(mesh: Mesh, chosen: Uint32Array): Vec3 {
 /** Σ n nᵀ / ‖n‖ of some of the triangles: xx, xy, xz, yy, yz, zz. */
 function normalMoments({ positions: p, triangles: t }: Mesh, chosen: Uint32Array): Float64Array {
   const m = new Float64Array(6);
+  const n = new Float64Array(3);
   const step = Math.max(1, Math.floor(chosen.length / 8_000));
   for (let i = 0; i < chosen.length; i += step) {
-    const a = 3 * t[3 * chosen[i]];
-    const b = 3 * t[3 * chosen[i] + 1];
-    const c = 3 * t[3 * chosen[i] + 2];
-    const ux = p[b] - p[a];
-    const uy = p[b + 1] - p[a + 1];
-    const uz = p[b + 2] - p[a + 2];
-    const vx = p[c] - p[a];
-    const vy = p[c + 1] - p[a + 1];
-    const vz = p[c + 2] - p[a + 2];
-    const x = uy * vz - uz * vy;
-    const y = uz * vx - ux * vz;
-    const z = ux * vy - uy * vx;
+    areaVector(p, t, 3 * chosen[i], n);
+    const [x, y, z] = n;
     const size = Math.hypot(x, y, z);
     if (!(size > 0)) continue;
     m[0] += (x * x) / size;

@@ -1,5 +1,4 @@
 import { type HeightGrid, quantile, withHeights } from '../../../geometry/index.ts';
-import { heightOverGround } from '../../relief/ground.ts';
 import type { LossField } from '../../relief/loss.ts';
 import type { WearRelief } from '../../relief/relief.ts';
 import { type BandPlaces, bandChance } from './bandChance.ts';
@@ -75,7 +74,7 @@ export function crossingLines(
   if (!places) return [];
   const acrossBand = bandCrossing(places);
   const cells = (use: (i: number) => boolean): Uint8Array => inside.map((value, i) => (value && use(i) ? 1 : 0));
-  const heights = { reference: loss.height, subject: heightOverGround(subject, loss.exposure, inside) };
+  const heights = { reference: loss.height, subject: loss.subjectHeight };
   const lines: LineMark[] = [];
   // Strokes of letters end at the band's outer edge, marks do not.
   const standsOutside = ({ cells }: WalkedLine): boolean => cells.some((i) => places.placeOf(i) < 0);
