@@ -1,5 +1,5 @@
 // Bundles what runs on Node: "cli" is the command line, a chunk for each verb, "core" the core as a library, "bench" the bench.
-import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { build } from 'esbuild';
 import { defined, root } from './identity.mjs';
@@ -99,6 +99,9 @@ const parts = {
       // The bench of the browser brings its own; it is not bundled.
       external: ['playwright-core', '@sparticuz/chromium', 'vite', 'esbuild', 'pg-native'],
     });
+    const rows = join(root, 'tests/bench/rows');
+    for (const file of readdirSync(rows).filter((name) => name.endsWith('.csv')))
+      cpSync(join(rows, file), join(root, 'dist/bench', file));
   },
 };
 

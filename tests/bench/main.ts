@@ -25,6 +25,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- difference-coverage FROM COUNT`: how often the true difference lies within the level of detection (docs/compare.md).
  * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
  * `npm run bench -- scored FROM COUNT FILE`: recipes of the second population scored once, a line each (docs/populations.md).
+ * `npm run bench -- scored1 FROM COUNT FILE`: the same of the first (docs/populations.md).
  * `npm run bench -- laws FROM COUNT FILE [grids]`: pairs of one matrix with one accident more each, exchanged, scanned twice, on other grids, in halves (docs/judge.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
@@ -57,6 +58,14 @@ else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
 else if (what === 'scored')
   await (await import('./evidence2/scored.ts')).scored(Number(rest[0]), Number(rest[1]), rest[2], print);
+else if (what === 'scored1')
+  await (await import('./evidence2/scored.ts')).scored(
+    Number(rest[0]),
+    Number(rest[1]),
+    rest[2],
+    print,
+    (await import('./evidence2/firstPair.ts')).firstPair,
+  );
 else if (what === 'laws')
   await (await import('./evidence2/laws.ts')).laws(
     Number(rest[0]),
