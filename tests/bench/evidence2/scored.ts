@@ -1,7 +1,7 @@
 import { appendFileSync } from 'node:fs';
 import { type PairEvidence, pairEvidence } from '../../../src/core/judge/gates.ts';
 import { fitBestFaces, type PreparedScan, prepareScan } from '../../../src/core/pipeline.ts';
-import { ScanError, type ScanUnit } from '../../../src/core/scan/index.ts';
+import { ScanError, type Unit } from '../../../src/core/scan/index.ts';
 import { makePair, recipeAt } from '../../populations/index.ts';
 import { rowsFile } from './rowsFile.ts';
 
@@ -18,7 +18,7 @@ export interface KnownPair {
 
 interface KnownScan {
   readonly bytes: Uint8Array;
-  readonly unit?: ScanUnit;
+  readonly unit?: Unit;
 }
 
 const columns = [
