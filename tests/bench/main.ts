@@ -21,6 +21,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices), cold and warm: time, memory, steps, as a multiple of fixed work.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
  * `npm run bench -- pairs2 FROM COUNT FOLDER`: pairs of the second population as files (docs/populations.md).
+ * `npm run bench -- image-bounds FROM COUNT first|second`: the image found of each scan against what was engraved or printed (docs/face.md).
  * `npm run bench -- coverage [FROM] [COUNT]`: how often the truth is within the printed uncertainty of the pose (docs/fit.md).
  * `npm run bench -- difference-coverage FROM COUNT`: how often the true difference lies within the level of detection (docs/compare.md).
  * `npm run bench -- rows`: the rates of docs/judge.md, from the committed rows of pairs that were scored once.
@@ -125,6 +126,8 @@ else if (what === 'mutants')
   );
 else if (what === 'image-sizes')
   await (await import('./imageSizes.ts')).imageSizesTold(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), print);
+else if (what === 'image-bounds')
+  await (await import('./imageBounds.ts')).imageBounds(Number(rest[0]), Number(rest[1]), rest[2] ?? 'first', print);
 else if (what === 'coverage')
   await (await import('./coverage.ts')).coverage(Number(rest[0] ?? 4080), Number(rest[1] ?? 160), print);
 else if (what === 'difference-coverage')

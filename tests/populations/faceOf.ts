@@ -56,7 +56,7 @@ export function faceOf(made: Made, how: Taking): Face {
     outline: { shape, widthMm, heightMm, polygon, confidence },
     relief,
     detail,
-    image: imageOf(relief, sizeMm),
+    image: imageOf(relief, sizeMm).image,
     ...noiseOf(detail),
     filled: area ? data / area : 0,
     holes: 0,

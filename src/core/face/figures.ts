@@ -8,6 +8,8 @@ import { proxyDefaults } from './proxy.ts';
 import { reliefDefaults } from './relief.ts';
 import { rimDefaults } from './rim.ts';
 import { tableDefaults } from './table.ts';
+import { wallDefaults } from './wall.ts';
+import { wallCourseDefaults } from './wallCourse.ts';
 
 /** The named figures and thresholds that a face is found and levelled by, each by the file it stands in. */
 export const faceFigures = {
@@ -21,4 +23,6 @@ export const faceFigures = {
   relief: reliefDefaults,
   rim: rimDefaults,
   table: tableDefaults,
+  wall: wallDefaults,
+  wallCourse: wallCourseDefaults,
 } as const;

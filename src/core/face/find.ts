@@ -63,9 +63,10 @@ export function findFace(
   const faceFromScan = compose(faceFromPart, part.partFromScan);
   const relief = reliefMap(mesh, part, faceFromScan, faceFromPart);
   const { detail } = removeForm(relief, 2);
-  const image = imageOf(relief, part.longSide);
+  const { image, walled } = imageOf(relief, part.longSide);
   const fine = fineImage(mesh, faceFromScan, image, longSide({ outline }));
-  const seen = senseOf(detail, part.longSide);
+  // The wax round a small image says nothing of how it was engraved.
+  const seen = senseOf(walled ? image : detail, part.longSide);
   return {
     sense: options.sense ?? seen.sense,
     senseConfidence: options.sense ? 1 : seen.confidence,

@@ -11,6 +11,7 @@ import {
   withHeights,
 } from '../geometry/index.ts';
 import { rimCells } from './rim.ts';
+import { beyondWall } from './wall.ts';
 
 export const imageDefaults = {
   /** Heights are smoothed to waves of this share of the face's size: strokes vanish, the flank of an edge stays. */
@@ -30,10 +31,15 @@ export const imageDefaults = {
 /**
  * What the matrix printed, of a face: its relief without the bevel of a metal body, the lip and the rim of a cake of wax, or the
  * broken flank of a piece, and with the form taken off anew. These are steps that the other face lacks or has elsewhere. From
- * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank, which the even field inside stops; then what stands off
- * the inside near the edge, as far and as smooth as no letter does (`rim.ts`).
+ * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank, which the even field inside stops; then what lies beyond the
+ * wall that the matrix left in a cake wider than itself (`wall.ts`; `walled` where there is one); then what stands off the inside near the edge, as far
+ * and as smooth as no letter does (`rim.ts`).
  */
-export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefaults): HeightGrid {
+export function imageOf(
+  relief: HeightGrid,
+  sizeMm: number,
+  options = imageDefaults,
+): { readonly image: HeightGrid; readonly walled: boolean } {
   const step = Math.max(1, Math.ceil(Math.max(relief.width, relief.height) / options.mostAcross));
   const coarse = removeForm(everyNth(relief, step), 2).detail;
   const flank = peeled(
@@ -42,10 +48,12 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
     Math.round((options.depth * sizeMm) / coarse.pitch),
   );
   const left = coarse.mask.map((there, i) => (there && !flank[i] ? 1 : 0));
-  const rim = rimCells(coarse, left, sizeMm, options.smooth * sizeMm);
+  const wide = beyondWall({ ...coarse, mask: left }, sizeMm);
+  const narrow = left.map((there, i) => (there && !wide[i] ? 1 : 0));
+  const rim = rimCells(coarse, narrow, sizeMm, options.smooth * sizeMm);
   const gone = beyondData(
     withScraps(
-      flank.map((cell, i) => cell | rim[i]),
+      flank.map((cell, i) => cell | wide[i] | rim[i]),
       coarse,
       options.scrap,
     ),
@@ -62,7 +70,7 @@ export function imageOf(relief: HeightGrid, sizeMm: number, options = imageDefau
       z[i] = relief.z[i];
     }
   }
-  return removeForm(withHeights(relief, z, mask), 2).detail;
+  return { image: removeForm(withHeights(relief, z, mask), 2).detail, walled: wide.includes(1) };
 }
 
 /** The cells that are gone, and the scraps of the grid that these leave over: the top of a lip beyond its flank, an end of it that was not steep. */
