@@ -1,7 +1,8 @@
 // Bundles what runs on Node: "cli" is the command line, a chunk for each verb, "core" the core as a library, "bench" the bench.
-import { cpSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { build } from 'esbuild';
+import woff2 from 'wawoff2';
 import { defined, root } from './identity.mjs';
 import { kernelsForEsbuild } from './kernels.mjs';
 import { notices } from './notices.mjs';
@@ -52,6 +53,16 @@ async function into(outdir, options) {
   return Object.keys(metafile.inputs).map((path) => join(root, path.replace(/^kernel:/, '')));
 }
 
+/** Lays the typefaces beside the bundles; those of figures unpacked too, since resvg would unpack them anew for each. */
+async function layFonts(outdir) {
+  mkdirSync(outdir);
+  for (const font of fonts) {
+    cpSync(font, join(outdir, basename(font)));
+    if (font.endsWith('.woff2'))
+      writeFileSync(join(outdir, `${basename(font, '.woff2')}.ttf`), await woff2.decompress(readFileSync(font)));
+  }
+}
+
 const notice = (outdir, files) => writeFileSync(join(root, outdir, 'THIRD-PARTY.txt'), notices(files));
 
 /** What is built, by the name that stands on the command line. */
@@ -74,8 +85,7 @@ const parts = {
       entryPoints: ['src/cli/paintThread.ts'],
       outdir: 'dist/cli',
     });
-    mkdirSync(join(root, 'dist/cli/fonts'));
-    for (const font of fonts) cpSync(font, join(root, 'dist/cli/fonts', basename(font)));
+    await layFonts(join(root, 'dist/cli/fonts'));
     cpSync(join(root, 'node_modules/@resvg/resvg-wasm/index_bg.wasm'), join(root, 'dist/cli/resvg.wasm'));
     const sqlite = sqliteBinary();
     cpSync(sqlite.file, join(root, 'dist/cli', sqlite.name));

@@ -25,7 +25,7 @@ export function waitBeforeCompiling(): void {
 /** Makes a large module that draws a few pictures: compiling it well takes longer than they do. */
 export async function seldomCompiled<Made>(make: () => Promise<Made>): Promise<Made> {
   if (!tiers) return make();
-  setFlagsFromString('--wasm-tiering-budget=300000000');
+  setFlagsFromString('--wasm-tiering-budget=1500000000');
   try {
     return await make();
   } finally {

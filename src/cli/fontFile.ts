@@ -7,3 +7,9 @@ export function fontFile(path: string): Uint8Array {
   const beside = new URL(`./fonts/${basename(path)}`, import.meta.url);
   return readFileSync(existsSync(beside) ? beside : createRequire(import.meta.url).resolve(path));
 }
+
+/** The same as the build unpacked it, since who paints would unpack it for each picture; packed where nothing was built. */
+export function unpackedFont(path: string): Uint8Array {
+  const beside = new URL(`./fonts/${basename(path, '.woff2')}.ttf`, import.meta.url);
+  return existsSync(beside) ? readFileSync(beside) : fontFile(path);
+}

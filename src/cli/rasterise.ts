@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { initWasm, Resvg } from '@resvg/resvg-wasm';
 import type { Rasterise } from '../core/report/index.ts';
 import { seldomCompiled } from './engine.ts';
-import { fontFile } from './fontFile.ts';
+import { unpackedFont } from './fontFile.ts';
 
 /** Latin with and without the further accents, upright and italic. */
 const typefaces = ['latin', 'latin-ext'].flatMap((script) =>
@@ -22,7 +22,7 @@ async function make(): Promise<Rasterise> {
   const beside = new URL('./resvg.wasm', import.meta.url);
   const resolved = (): string => createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm');
   await seldomCompiled(() => initWasm(readFileSync(existsSync(beside) ? beside : resolved())));
-  const font = { fontBuffers: typefaces.map(fontFile), defaultFontFamily: 'Alegreya', serifFamily: 'Alegreya' };
+  const font = { fontBuffers: typefaces.map(unpackedFont), defaultFontFamily: 'Alegreya', serifFamily: 'Alegreya' };
   return (svg, pixelsAcross) => {
     const image = new Resvg(svg, { fitTo: { mode: 'width', value: pixelsAcross }, font });
     const drawn = image.render();
