@@ -20,6 +20,8 @@ export function waitBeforeCompiling(): void {
   setFlagsFromString(`--wasm-tiering-budget=${ordinaryBudget}`);
   // The first turn of every loop is compiled apart otherwise: more to compile, no faster here.
   setFlagsFromString('--no-turbo-loop-peeling');
+  // All memory that arrays take counts as garbage to come, and each time all that lives is gone through for it: five times as much may come.
+  setFlagsFromString('--heap-growing-percent=400');
 }
 
 /** Makes a large module that draws a few pictures: compiling it well takes longer than they do. */
