@@ -1,6 +1,8 @@
 import { deflateSync, inflateSync, strFromU8, strToU8 } from 'fflate';
 import type { Face, Outline, Sense } from '../core/face/index.ts';
 import {
+  type GridFrame,
+  gridOn,
   type HeightGrid,
   type Mesh,
   removeForm,
@@ -45,14 +47,12 @@ interface Head {
   readonly filled: number;
   readonly holes: number;
   readonly candidate: Face['candidates'][number];
-  readonly grid: Grid;
+  readonly grid: GridFrame;
   readonly lowMm: number;
   readonly stepMm: number;
   /** The image of a coarse scan in finer cells: its planes follow those of the relief. */
-  readonly fine?: { readonly grid: Grid; readonly lowMm: number; readonly stepMm: number };
+  readonly fine?: { readonly grid: GridFrame; readonly lowMm: number; readonly stepMm: number };
 }
-
-type Grid = Pick<HeightGrid, 'width' | 'height' | 'pitch' | 'left' | 'top'>;
 
 /**
  * The sealed face of a prepared scan in at most 2 MB: a head, and heights and masks of the relief at a pitch that no working
@@ -103,7 +103,7 @@ export function packFace(prepared: PreparedScan, options = keptDefaults): Uint8A
   return bytes;
 }
 
-const gridOf = ({ width, height, pitch, left, top }: HeightGrid): Grid => ({ width, height, pitch, left, top });
+const gridOf = ({ width, height, pitch, left, top }: HeightGrid): GridFrame => ({ width, height, pitch, left, top });
 
 /** The lowest height and the step that heights are kept in, mm. */
 function stepsOf({ z, mask }: HeightGrid, leastMm: number): { readonly lowMm: number; readonly stepMm: number } {
@@ -168,7 +168,7 @@ function reduced(
   }
   const shift = ((f - 1) / 2) * relief.pitch;
   const grid = { width, height, pitch: relief.pitch * f, left: relief.left + shift, top: relief.top - shift };
-  return { relief: { ...grid, z, mask }, image: inImage };
+  return { relief: gridOn(grid, z, mask), image: inImage };
 }
 
 function cellsOf({ width, height }: HeightGrid, column: number, row: number, side: number): number[] {
@@ -261,7 +261,7 @@ function heightsOf(
     height = (height + planes[n + i] + (planes[2 * n + i] << 8)) & 0xffff;
     z[i] = lowMm + height * stepMm;
   }
-  const relief = { ...grid, z, mask };
+  const relief = gridOn(grid, z, mask);
   const inImage = planes.slice(0, n).map((value) => (value === 2 ? 1 : 0));
   return {
     relief,

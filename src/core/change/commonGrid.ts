@@ -123,7 +123,7 @@ function cropped(from: HeightGrid, to: HeightGrid): HeightGrid {
       z[row * to.width + col] = from.z[row * from.width + col];
       mask[row * to.width + col] = from.mask[row * from.width + col];
     }
-  return { ...to, z, mask };
+  return withHeights(to, z, mask);
 }
 
 /** Only where the face's own relief map has data and within its outline. */

@@ -1,6 +1,15 @@
 import { cellOutline, placeOf as placeOnFace } from '../condition/index.ts';
 import { type Face, longSide } from '../face/index.ts';
-import { eigenSymmetric, gaussianSum, type HeightGrid, invertSmall, median, xOf, yOf } from '../geometry/index.ts';
+import {
+  eigenSymmetric,
+  gaussianSum,
+  type HeightGrid,
+  invertSmall,
+  median,
+  withHeights,
+  xOf,
+  yOf,
+} from '../geometry/index.ts';
 import { causesOf } from './causes.ts';
 import { type Ground, grown } from './commonGrid.ts';
 import { goesOnFrom, lineShapeOf } from './lineShape.ts';
@@ -98,7 +107,7 @@ function filled(difference: HeightGrid, over: readonly number[]): (i: number) =>
   if (over.every((i) => difference.mask[i])) return () => 0;
   const sum = gaussianSum(difference, measureDefaults.fillMm);
   const ones = new Float32Array(difference.z.length).fill(1);
-  const weight = gaussianSum({ ...difference, z: ones }, measureDefaults.fillMm);
+  const weight = gaussianSum(withHeights(difference, ones), measureDefaults.fillMm);
   return (i) => (weight[i] > 0.05 ? sum[i] / weight[i] : 0);
 }
 

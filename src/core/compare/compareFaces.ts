@@ -9,6 +9,7 @@ import {
   sigmaOfCutoff,
   vertexNormals,
   type Watch,
+  withHeights,
 } from '../geometry/index.ts';
 import { type Depths, depthsOf, type MeasuredSide } from './depths.ts';
 import { differenceMap, inImpressionSense } from './differenceMap.ts';
@@ -113,7 +114,7 @@ function mapPitch(reference: Face, subject: Face, scale: number, mostAcross: num
   return Math.max(reference.relief.pitch, subject.relief.pitch * scale, size / mostAcross);
 }
 
-const asGrid = (grid: HeightGrid, mask: Uint8Array): HeightGrid => ({ ...grid, mask });
+const asGrid = (grid: HeightGrid, mask: Uint8Array): HeightGrid => withHeights(grid, grid.z, mask);
 
 /** An impression whose material nobody stated is taken to be wax. */
 function systematicOf({ material, kind, face }: ComparedSide, { translucentMm }: typeof compareDefaults): number {

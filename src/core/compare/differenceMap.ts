@@ -1,5 +1,5 @@
 import type { Face } from '../face/index.ts';
-import { emptyGrid, type HeightGrid, type Mesh, xOf } from '../geometry/index.ts';
+import { emptyGrid, gridOn, type HeightGrid, type Mesh, xOf } from '../geometry/index.ts';
 import { movePoints, type SubjectMotion } from './motion.ts';
 
 /**
@@ -105,5 +105,5 @@ export function inImpressionSense(grid: HeightGrid, { sense }: Pick<Face, 'sense
     z[to] = grid.z[i];
     mask[to] = grid.mask[i];
   }
-  return { ...grid, left: -xOf(grid, width - 1), z, mask };
+  return gridOn({ ...grid, left: -xOf(grid, width - 1) }, z, mask);
 }

@@ -1,5 +1,5 @@
 import { heightsSeenFrom } from '../../kernels/index.ts';
-import { emptyGrid, type HeightGrid, type Mesh, type Similarity } from '../geometry/index.ts';
+import { emptyGrid, type HeightGrid, type Mesh, type Similarity, withHeights } from '../geometry/index.ts';
 
 /** Positions in another frame, xyz triples; mirrors `apply` over a whole array. */
 export function transformPositions(positions: Float32Array, m: Similarity): Float32Array {
@@ -48,7 +48,7 @@ export function heightsSeen(mesh: Mesh, frame: Similarity, windowOf: WindowOf): 
   for (let i = 0; i < heights.length; i++)
     if (heights[i] === Number.NEGATIVE_INFINITY) heights[i] = 0;
     else cells.mask[i] = 1;
-  return { ...cells, z: heights };
+  return withHeights(cells, heights);
 }
 
 export function heightsSeenPlainly(mesh: Mesh, frame: Similarity, windowOf: WindowOf): HeightGrid {

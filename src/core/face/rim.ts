@@ -75,11 +75,11 @@ function withoutHoles(cells: Uint8Array, width: number): Uint8Array {
 
 /** Heights off the second-order form of the inside, on the cells in question. */
 function offForm(grid: HeightGrid, left: Uint8Array, inside: Uint8Array): HeightGrid {
-  const form = fitForm({ ...grid, mask: inside }, 2);
+  const form = fitForm(withHeights(grid, grid.z, inside), 2);
   const z = grid.z.map((value, i) =>
     left[i] ? value - formAt(form, xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width))) : 0,
   );
-  return { ...grid, z, mask: left };
+  return withHeights(grid, z, left);
 }
 
 /** The high cells, and the pieces that are left without any cell of the inside once they are gone. */

@@ -1,6 +1,6 @@
 import { type Face, longSide } from '../face/index.ts';
 import { alignRelief, type Fit } from '../fit/index.ts';
-import { bandPass, erode, type HeightGrid, quantile } from '../geometry/index.ts';
+import { bandPass, erode, type HeightGrid, quantile, withHeights } from '../geometry/index.ts';
 import { type ArealAgreement, arealAgreement } from './correlation.ts';
 import { findLandmarks, type Landmark } from './landmarks.ts';
 import { type Patch, type PatchOptions, registerPatch } from './patches.ts';
@@ -78,7 +78,8 @@ export function measurePlaces(
   const shortest = Math.max(options.shortestSpacings * spacingMm, options.shortest * sizeMm);
   const both = aligned.reference.mask.map((v, i) => v & aligned.subject.mask[i]);
   const mask = erode(both, aligned.reference.width, Math.round((options.margin * sizeMm) / pitch));
-  const a: HeightGrid = { ...bandPass(aligned.reference, shortest, options.longest * sizeMm), mask };
+  const band = bandPass(aligned.reference, shortest, options.longest * sizeMm);
+  const a = withHeights(band, band.z, mask);
   const b = bandPass(aligned.subject, shortest, options.longest * sizeMm);
   const radius = cells(options.radius, options.leastRadius);
   const reach = cells(options.reach, options.leastReach);
@@ -132,7 +133,7 @@ function placedAnew(
   const perSpacing = Math.max(1, spacingMm / pitch);
   const [radiusMm, longestMm] = [options.radius * sizeMm, options.longest * sizeMm];
   const white = whitenedReliefs(aligned.reference, aligned.subject, found, spacingMm, longestMm, radiusMm);
-  const a: HeightGrid = { ...white.a, mask };
+  const a = withHeights(white.a, white.a.z, mask);
   const shortestCells = (whitenedDefaults.shortestSpacings * spacingMm) / pitch;
   const base: PatchOptions = {
     radius,

@@ -1,4 +1,4 @@
-import type { HeightGrid } from '../../core/geometry/index.ts';
+import { type HeightGrid, withHeights } from '../../core/geometry/index.ts';
 import { halfBits } from './halfFloat.ts';
 import { skyTerm } from './skyTerm.ts';
 
@@ -85,7 +85,7 @@ export function grownGrid(grid: HeightGrid): HeightGrid {
       z[i] = sum / n;
       mask[i] = 1;
     }
-  return { ...grid, z, mask };
+  return withHeights(grid, z, mask);
 }
 
 /** Every 2 × 2 cells as one: the mean of those with data. */

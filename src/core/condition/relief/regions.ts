@@ -1,4 +1,4 @@
-import { gaussianFilter, type HeightGrid } from '../../geometry/index.ts';
+import { gaussianFilter, gridOn, type HeightGrid } from '../../geometry/index.ts';
 
 /**
  * Means of several values over a Gaussian region about every cell, worked out on blocks of an eighth of the region and
@@ -18,8 +18,8 @@ export function regionMeans(
   const out = new Float64Array(values);
   for (let row = 0; row < grid.height; row++) addRow(row * grid.width, grid.width, row, block, width, fill, out, sums);
   const mask = new Uint8Array(width * height).fill(1);
-  const blocks = { width, height, pitch: block * grid.pitch, left: 0, top: 0, mask };
-  const smooth = sums.map((z) => gaussianFilter({ ...blocks, z }, regionMm).z);
+  const blocks = { width, height, pitch: block * grid.pitch, left: 0, top: 0 };
+  const smooth = sums.map((z) => gaussianFilter(gridOn(blocks, z, mask), regionMm).z);
   return (k, m) => onCells(grid, width, block, m === undefined ? smooth[k] : smooth[k].map((v, i) => v / smooth[m][i]));
 }
 

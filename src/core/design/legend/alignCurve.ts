@@ -1,5 +1,14 @@
 import type { Sense } from '../../face/index.ts';
-import { climb, gaussianFilter, type HeightGrid, localHeight, withHeights, xOf, yOf } from '../../geometry/index.ts';
+import {
+  climb,
+  gaussianFilter,
+  gridOn,
+  type HeightGrid,
+  localHeight,
+  withHeights,
+  xOf,
+  yOf,
+} from '../../geometry/index.ts';
 import {
   type BandShape,
   type BaseCurve,
@@ -69,7 +78,7 @@ function thinned(grid: HeightGrid, pitchMm: number): HeightGrid {
       z[r * width + c] = grid.z[r * k * grid.width + c * k];
       mask[r * width + c] = grid.mask[r * k * grid.width + c * k];
     }
-  return { ...grid, width, height, pitch: grid.pitch * k, z, mask };
+  return gridOn({ ...grid, width, height, pitch: grid.pitch * k }, z, mask);
 }
 
 /** Cells with more detail round them than most, as x, y pairs, mm. */

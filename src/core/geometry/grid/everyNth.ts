@@ -1,4 +1,4 @@
-import type { HeightGrid } from './heightGrid.ts';
+import { gridOn, type HeightGrid } from './heightGrid.ts';
 
 /**
  * Every `step`-th cell of every `step`-th row: for what needs so many points a stroke and no more, however fine a scan is. Noise of a
@@ -15,7 +15,7 @@ export function everyNth(grid: HeightGrid, step: number): HeightGrid {
       z[i] = grid.z[from];
       mask[i] = grid.mask[from];
     }
-  return { ...grid, width, height, pitch: grid.pitch * step, z, mask };
+  return gridOn({ ...grid, width, height, pitch: grid.pitch * step }, z, mask);
 }
 
 /** … so that at most `mostAcross` cells stand along a side. */

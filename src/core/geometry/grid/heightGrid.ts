@@ -18,6 +18,27 @@ export interface HeightGrid {
   readonly mask: Uint8Array;
 }
 
+/** How many cells of what size, and where they lie. */
+export type GridFrame = Omit<HeightGrid, 'z' | 'mask'>;
+
+/**
+ * Heights on the cells of a frame. Every grid's fields are written in this order: to an engine grids that were copied field by field from
+ * others, each in its own way, are of as many kinds, and whatever reads them is compiled anew for each.
+ */
+export const gridOn = (
+  { width, height, pitch, left, top }: GridFrame,
+  z: Float32Array,
+  mask: Uint8Array,
+): HeightGrid => ({
+  width,
+  height,
+  pitch,
+  left,
+  top,
+  z,
+  mask,
+});
+
 /** An empty grid that covers the rectangle, edges included. */
 export function emptyGrid(xMin: number, xMax: number, yMin: number, yMax: number, pitch: number): HeightGrid {
   const width = Math.max(1, Math.ceil((xMax - xMin) / pitch) + 1);
@@ -32,7 +53,7 @@ export const xOf = (grid: HeightGrid, column: number): number => grid.left + col
 export const yOf = (grid: HeightGrid, row: number): number => grid.top - row * grid.pitch;
 
 /** The same cells with other heights (and, if given, another mask). */
-export const withHeights = (grid: HeightGrid, z: Float32Array, mask = grid.mask): HeightGrid => ({ ...grid, z, mask });
+export const withHeights = (grid: HeightGrid, z: Float32Array, mask = grid.mask): HeightGrid => gridOn(grid, z, mask);
 
 /**
  * Bilinear height at (x, y) mm, or NaN unless all four surrounding cells carry data.
@@ -67,5 +88,5 @@ export function turnGridOver(grid: HeightGrid): HeightGrid {
       mask[to] = grid.mask[from];
       z[to] = grid.mask[from] ? -grid.z[from] : 0;
     }
-  return { ...grid, left: -xOf(grid, width - 1), z, mask };
+  return gridOn({ ...grid, left: -xOf(grid, width - 1) }, z, mask);
 }

@@ -88,8 +88,8 @@ export const meetingEdges = (fragments: readonly PlacedFragment[]): MeetingEdge[
   );
 
 /** The places of the edge: cells with a neighbour outside; normals down the mask smoothed over 1.5 mm. Holes have edges too. */
-function edgeOf({ width, height, mask, ...grid }: HeightGrid): EdgePlace[] {
-  const whole = { ...grid, width, height, mask };
+function edgeOf(whole: HeightGrid): EdgePlace[] {
+  const { width, height, mask } = whole;
   const full = new Uint8Array(mask.length).fill(1);
   const cover = gaussianFilter(withHeights(whole, Float32Array.from(mask), full), 1.5).z;
   const places: EdgePlace[] = [];
@@ -101,7 +101,7 @@ function edgeOf({ width, height, mask, ...grid }: HeightGrid): EdgePlace[] {
       const steep = Math.hypot(gx, gy);
       if (steep < 1e-6) continue;
       const [nx, ny] = [-gx / steep, -gy / steep];
-      const lengthMm = grid.pitch / Math.max(Math.abs(nx), Math.abs(ny));
+      const lengthMm = whole.pitch / Math.max(Math.abs(nx), Math.abs(ny));
       places.push({ x: xOf(whole, col), y: yOf(whole, row), nx, ny, lengthMm });
     }
   return places;

@@ -1,4 +1,4 @@
-import { type HeightGrid, turnGridOver } from '../../geometry/index.ts';
+import { type HeightGrid, turnGridOver, withHeights } from '../../geometry/index.ts';
 
 /** Which way the object is shown. */
 export const views = ['asItIs', 'mirrored', 'turnedOver'] as const;
@@ -12,7 +12,12 @@ export type View = (typeof views)[number];
 export function viewGrid(grid: HeightGrid, view: View): HeightGrid {
   if (view === 'asItIs') return grid;
   const over = turnGridOver(grid);
-  return view === 'turnedOver' ? over : { ...over, z: over.z.map((value) => (value === 0 ? 0 : -value)) };
+  return view === 'turnedOver'
+    ? over
+    : withHeights(
+        over,
+        over.z.map((value) => (value === 0 ? 0 : -value)),
+      );
 }
 
 /** x of the picture shown ↔ x of the face: both ways the same. */

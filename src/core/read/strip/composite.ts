@@ -120,7 +120,7 @@ function leftAsKin(names: readonly string[], kin: readonly Kinship[]): LeftOut[]
 /** Mean over about a letter, weights falling off as a Gaussian's. */
 const localMean = (grid: HeightGrid, sizeMm: number, mask: Uint8Array, f: (i: number) => number): Float32Array => {
   const values = grid.z.map((_, i) => (mask[i] ? f(i) : 0));
-  return gaussianFilter({ ...grid, mask, z: values }, 2.5 * sizeMm).z;
+  return gaussianFilter(withHeights(grid, values, mask), 2.5 * sizeMm).z;
 };
 
 /** q²: squared local mean square above the noise's. */

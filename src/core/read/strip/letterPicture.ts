@@ -1,5 +1,5 @@
 import { margin, rows } from '../../design/index.ts';
-import { bandPass, type HeightGrid } from '../../geometry/index.ts';
+import { bandPass, type HeightGrid, withHeights } from '../../geometry/index.ts';
 import type { Strip } from './unroll.ts';
 
 /** Part of the letters' height that is shown: 0 their upper edge on the strip, 1 their lower. */
@@ -37,8 +37,8 @@ export function letterPicture(strip: Strip, [from, to]: LetterPart = [0, 1], fin
  * The same with the mean of each row taken away: what runs on along the whole ring at one height, a border line or the lean of the
  * ground, is no letter, and would speak for whichever sense of a letter has its bar there.
  */
-export function withoutRowMeans({ z, ...picture }: HeightGrid): HeightGrid {
-  const { width, height, mask } = picture;
+export function withoutRowMeans(picture: HeightGrid): HeightGrid {
+  const { width, height, z, mask } = picture;
   const levelled = z.slice();
   for (let r = 0; r < height; r++) {
     let [sum, count] = [0, 0];
@@ -49,5 +49,5 @@ export function withoutRowMeans({ z, ...picture }: HeightGrid): HeightGrid {
       }
     for (let i = r * width; i < (r + 1) * width; i++) if (mask[i]) levelled[i] -= sum / count;
   }
-  return { ...picture, z: levelled };
+  return withHeights(picture, levelled);
 }

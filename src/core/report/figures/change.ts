@@ -1,6 +1,6 @@
 import type { ChangeFound } from '../../change/index.ts';
 import { easyEnds, inImpressionSense } from '../../compare/index.ts';
-import { median } from '../../geometry/index.ts';
+import { median, withHeights } from '../../geometry/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import type { ChangeComparison, PreparedScan } from '../input.ts';
 import { pairOfDates } from '../upright.ts';
@@ -64,7 +64,7 @@ export function changeMap(earlier: PreparedScan, found: ChangeFound): DrawnDiffe
     map: inImpressionSense(found.map, face),
     levelOfDetection: inImpressionSense(found.least, face),
     levelOfDetectionMm,
-    significant: inImpressionSense({ ...found.map, mask: found.changed }, face).mask,
+    significant: inImpressionSense(withHeights(found.map, found.map.z, found.changed), face).mask,
     endMm: endOf(found, levelOfDetectionMm),
   };
 }

@@ -3,6 +3,8 @@ import { chosenModel, faceMotion } from '../../fit/index.ts';
 import {
   apply,
   compose,
+  type GridFrame,
+  gridOn,
   type HeightGrid,
   identity,
   invert,
@@ -52,7 +54,7 @@ export function makePlates(comparison: Pair, across = plateDefaults.across): Pla
   const subjectRim = moveRim(comparison.subject.face.outline.polygon, plateFromSubject);
   const window = windowOf([referenceRim, subjectRim], across);
   const own = windowOf([referenceRim], across);
-  const reliefOn = (cells: Window): LitRelief =>
+  const reliefOn = (cells: GridFrame): LitRelief =>
     lit(layOn(cells, comparison.reference.face.detail, plateFromReference));
   const reference = reliefOn(window);
   return {
@@ -90,9 +92,7 @@ function moveRim(polygon: Float64Array, plateFromFace: Similarity): Float64Array
   return out;
 }
 
-type Window = Omit<HeightGrid, 'z' | 'mask'>;
-
-function windowOf(rims: readonly Float64Array[], across: number): Window {
+function windowOf(rims: readonly Float64Array[], across: number): GridFrame {
   let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
   for (const rim of rims)
     for (let i = 0; i < rim.length; i += 2) {
@@ -118,7 +118,7 @@ function windowOf(rims: readonly Float64Array[], across: number): Window {
  * data), averaged first where the window is coarser, with the sign of the side that faces the reader. The relief's
  * slight tilt after a fit is left out.
  */
-export function layOn(window: Window, grid: HeightGrid, plateFromFace: Similarity): HeightGrid {
+export function layOn(window: GridFrame, grid: HeightGrid, plateFromFace: Similarity): HeightGrid {
   const source = meanBlocks(grid, Math.floor(window.pitch / grid.pitch + 0.3));
   const sign = rotate(plateFromFace.rotation, [0, 0, 1])[2] < 0 ? -1 : 1;
   const z = new Float32Array(window.width * window.height);
@@ -139,11 +139,11 @@ export function layOn(window: Window, grid: HeightGrid, plateFromFace: Similarit
       z[i] = sign * (above + v * (below - above));
       mask[i] = 1;
     }
-  return { ...window, z, mask };
+  return gridOn(window, z, mask);
 }
 
 /** Column and row in the source of a cell of the window: c₀ + cₓ·col + c_y·row, and the same for the row. */
-function cellsOfSource(window: Window, source: Window, back: Similarity): number[] {
+function cellsOfSource(window: GridFrame, source: GridFrame, back: Similarity): number[] {
   const [a, b, , c, d] = back.rotation.map((value) => (value * back.scale) / source.pitch);
   const { left, top, pitch } = window;
   const [tx, ty] = back.translation;
