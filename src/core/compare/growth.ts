@@ -106,6 +106,12 @@ function along(g: Float64Array, step: Float64Array): number {
   return sum;
 }
 
+function residualsAt(rows: readonly Row[], step: Float64Array): Float64Array {
+  const residual = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) residual[i] = rows[i].d + along(rows[i].g, step);
+  return residual;
+}
+
 /** Sums of the normal equations by block of the face, at the solution `step`. */
 function systemsOf(
   rows: readonly Row[],
@@ -113,8 +119,7 @@ function systemsOf(
   radiusMm: number,
   curvature: (u: number) => number,
 ): NormalSystem[] {
-  const residual = new Float64Array(rows.length);
-  for (let i = 0; i < rows.length; i++) residual[i] = rows[i].d + along(rows[i].g, step);
+  const residual = residualsAt(rows, step);
   const reach = tukeyReach * robustSigma(residual, 1e-6);
   const laid = normalRows(rows.length, parameters, blocksAcross ** 2);
   for (let i = 0; i < rows.length; i++) {

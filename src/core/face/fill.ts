@@ -6,15 +6,22 @@ import { type HeightGrid, xOf, yOf } from '../geometry/index.ts';
  */
 export function fillOf(relief: HeightGrid, polygon: Float64Array): { filled: number; holes: number } {
   const inside = insidePolygon(relief, polygon);
-  let [area, data] = [0, 0];
+  const { area, data, empty } = cellsWithin(inside, relief.mask);
+  return { filled: area > 0 ? data / area : 0, holes: countHoles(empty, inside, relief.width) };
+}
+
+/** How many cells lie inside, how many of them carry data, and 1 for those that do not. */
+function cellsWithin(inside: Uint8Array, mask: Uint8Array): { area: number; data: number; empty: Uint8Array } {
+  let area = 0;
+  let data = 0;
   const empty = new Uint8Array(inside.length);
   for (let i = 0; i < inside.length; i++) {
     if (!inside[i]) continue;
     area++;
-    if (relief.mask[i]) data++;
+    if (mask[i]) data++;
     else empty[i] = 1;
   }
-  return { filled: area > 0 ? data / area : 0, holes: countHoles(empty, inside, relief.width) };
+  return { area, data, empty };
 }
 
 /** 1 for the cells whose centre lies inside the polygon (even-odd rule, one scan line per row). */

@@ -59,6 +59,11 @@ export function imageOf(
     ),
     coarse,
   );
+  return { image: removeForm(withoutCells(relief, gone, coarse, step), 2).detail, walled: wide.includes(1) };
+}
+
+/** The relief without the cells that are gone, each `step` of its own across. */
+function withoutCells(relief: HeightGrid, gone: Uint8Array, coarse: HeightGrid, step: number): HeightGrid {
   const mask = new Uint8Array(relief.mask.length);
   const z = new Float32Array(relief.z.length);
   const columns = Int32Array.from({ length: relief.width }, (_, c) => Math.min(coarse.width - 1, Math.round(c / step)));
@@ -70,7 +75,7 @@ export function imageOf(
       z[i] = relief.z[i];
     }
   }
-  return { image: removeForm(withHeights(relief, z, mask), 2).detail, walled: wide.includes(1) };
+  return withHeights(relief, z, mask);
 }
 
 /** The cells that are gone, and the scraps of the grid that these leave over: the top of a lip beyond its flank, an end of it that was not steep. */

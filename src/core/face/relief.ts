@@ -90,10 +90,14 @@ function withoutFarCells(grid: HeightGrid, sizeMm: number, { farSpans, farShare 
   for (let i = 0; i < grid.z.length; i += stride) if (grid.mask[i]) heights.push(grid.z[i]);
   const [low, high] = [quantile(heights, 0.01), quantile(heights, 0.99)];
   const far = Math.max(farSpans * (high - low), farShare * sizeMm);
+  return between(grid, low - far, high + far);
+}
+
+function between(grid: HeightGrid, low: number, high: number): HeightGrid {
   const near = new Uint8Array(grid.mask.length);
   const z = new Float32Array(grid.z.length);
   for (let i = 0; i < near.length; i++)
-    if (grid.mask[i] && grid.z[i] > low - far && grid.z[i] < high + far) {
+    if (grid.mask[i] && grid.z[i] > low && grid.z[i] < high) {
       near[i] = 1;
       z[i] = grid.z[i];
     }

@@ -1,4 +1,4 @@
-import { normalRows, normalSystems } from '../geometry/index.ts';
+import { inStretches, type NormalRows, normalRows, normalSystems } from '../geometry/index.ts';
 import type { PairOptions, Pairs } from './correspondences.ts';
 import { warpParameters, warpPriorMm } from './warp.ts';
 
@@ -21,23 +21,32 @@ interface Weighed {
  * JᵀWJ and JᵀWr. For a point m with normal n: turn ω moves it by ω × m, so the derivative of p · n is (m × n) · ω;
  * the shift's is n, the size's m · n (of which only x and y are used), a warp field's f · n. Turn and size are taken times R, so all are in mm at the rim.
  */
-export function normalEquations(
-  { pairs, weights, rmsMm }: Weighed,
-  bending: Float64Array,
-  parameters: number,
-  options: RowOptions,
-) {
+export function normalEquations(weighed: Weighed, bending: Float64Array, parameters: number, options: RowOptions) {
+  const rows = normalRows(weighed.weights.length, parameters);
+  inStretches(layRows, { rows, weighed, options }, weighed.weights.length, atOnce);
+  const [{ h, g }] = normalSystems(rows, parameters);
+  if (options.warp) holdWarp(h, g, bending, parameters, weighed.rmsMm);
+  return { h, g };
+}
+
+/** Few, since a round has some thousand and there are dozens of rounds. */
+const atOnce = 512;
+
+interface Laid {
+  readonly rows: NormalRows;
+  readonly weighed: Weighed;
+  readonly options: RowOptions;
+}
+
+function layRows({ rows, weighed, options }: Laid, from: number, to: number): void {
+  const { pairs, weights } = weighed;
   const { moved, normals, residual } = pairs;
-  const rows = normalRows(weights.length, parameters);
-  for (let i = 0; i < weights.length; i++) {
+  for (let i = from; i < to; i++) {
     if (weights[i] === 0 || Number.isNaN(weights[i])) continue;
     fillRow(rows.rows, i * rows.stride, moved, normals, 3 * i, options);
     rows.curvatures[i] = weights[i];
     rows.pulls[i] = weights[i] * residual[i];
   }
-  const [{ h, g }] = normalSystems(rows, parameters);
-  if (options.warp) holdWarp(h, g, bending, parameters, rmsMm);
-  return { h, g };
 }
 
 /**

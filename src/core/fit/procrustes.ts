@@ -14,18 +14,8 @@ export function leastSquaresSimilarity(
 ): Similarity {
   const a = centroid(from, weights);
   const b = centroid(to, weights);
-  const covariance = Matrix.zeros(3, 3);
-  let spread = 0;
-  for (let i = 0; i < weights.length; i++) {
-    const w = weights[i];
-    if (!(w > 0)) continue;
-    for (let r = 0; r < 3; r++) {
-      const u = from[3 * i + r] - a[r];
-      spread += w * u * u;
-      for (let c = 0; c < 3; c++) covariance.set(c, r, covariance.get(c, r) + w * u * (to[3 * i + c] - b[c]));
-    }
-  }
-  const svd = new SVD(covariance);
+  const { covariance, spread } = scatterAbout(from, to, weights, a, b);
+  const svd = new SVD(Matrix.from1DArray(3, 3, covariance));
   const left = svd.leftSingularVectors;
   const right = svd.rightSingularVectors;
   const handed = determinant3(left.mmul(right.transpose()).to1DArray()) * (mirrored ? -1 : 1);
@@ -36,6 +26,28 @@ export function leastSquaresSimilarity(
   const turned = [0, 3, 6].map((r) => rotation[r] * a[0] + rotation[r + 1] * a[1] + rotation[r + 2] * a[2]);
   const translation: Vec3 = [b[0] - scale * turned[0], b[1] - scale * turned[1], b[2] - scale * turned[2]];
   return { scale, rotation, translation };
+}
+
+/** Σ w (to − b)(from − a)ᵀ, row-major, and Σ w |from − a|². */
+function scatterAbout(
+  from: ArrayLike<number>,
+  to: ArrayLike<number>,
+  weights: ArrayLike<number>,
+  a: Vec3,
+  b: Vec3,
+): { covariance: Float64Array; spread: number } {
+  const covariance = new Float64Array(9);
+  let spread = 0;
+  for (let i = 0; i < weights.length; i++) {
+    const w = weights[i];
+    if (!(w > 0)) continue;
+    for (let r = 0; r < 3; r++) {
+      const u = from[3 * i + r] - a[r];
+      spread += w * u * u;
+      for (let c = 0; c < 3; c++) covariance[3 * c + r] += w * u * (to[3 * i + c] - b[c]);
+    }
+  }
+  return { covariance, spread };
 }
 
 function centroid(points: ArrayLike<number>, weights: ArrayLike<number>): Vec3 {

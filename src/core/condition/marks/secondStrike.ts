@@ -1,3 +1,4 @@
+import { xOf, yOf } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 
@@ -44,7 +45,7 @@ export const secondStrikeDefaults = {
  */
 export function secondStrike(relief: WearRelief, loss: LossField, options = secondStrikeDefaults): SecondStrike | null {
   const cells = sampleOf(relief, loss, options);
-  if (cells.at.length < 500) return null;
+  if (cells.excess.length < 500) return null;
   const some = everyNth(cells, options.coarse);
   let best: Ghost = { dx: 0, dy: 0, turnDeg: 0, agreement: 0 };
   const look = (dx: number, dy: number, turnDeg: number, on = some): void => {
@@ -81,12 +82,17 @@ interface Ghost {
   readonly agreement: number;
 }
 
+/** Cells that are looked at. */
 interface Samples {
-  readonly at: Int32Array;
   readonly excess: Float32Array;
+  /** Where each lies, mm, and the height over its ground, above which a ghost must rise. */
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly height: Float64Array;
 }
 
-function sampleOf({ reference, difference: d, inside }: WearRelief, { sigma }: LossField, options: Options): Samples {
+function sampleOf(relief: WearRelief, { sigma, height }: LossField, options: Options): Samples {
+  const { reference, difference: d, inside } = relief;
   const stride = Math.max(1, Math.floor(Math.sqrt(d.length / options.samples)));
   const at: number[] = [];
   for (let row = 0; row < reference.height; row += stride)
@@ -97,13 +103,18 @@ function sampleOf({ reference, difference: d, inside }: WearRelief, { sigma }: L
   const excess = Float32Array.from(at, (i) =>
     Math.min(options.mostMm, Math.max(0, d[i] - options.leastSigma * sigma[i])),
   );
-  return { at: Int32Array.from(at), excess };
+  return {
+    excess,
+    x: Float64Array.from(at, (i) => xOf(reference, i % reference.width)),
+    y: Float64Array.from(at, (i) => yOf(reference, Math.floor(i / reference.width))),
+    height: Float64Array.from(at, (i) => Math.max(0, height[i])),
+  };
 }
 
-const everyNth = ({ at, excess }: Samples, n: number): Samples => ({
-  at: at.filter((_, k) => k % n === 0),
-  excess: excess.filter((_, k) => k % n === 0),
-});
+function everyNth({ excess, x, y, height }: Samples, n: number): Samples {
+  const nth = (_: number, k: number): boolean => k % n === 0;
+  return { excess: excess.filter(nth), x: x.filter(nth), y: y.filter(nth), height: height.filter(nth) };
+}
 
 type Options = typeof secondStrikeDefaults;
 type Way = Omit<Ghost, 'agreement'>;
@@ -112,28 +123,29 @@ type Way = Omit<Ghost, 'agreement'>;
 function ghostAt(
   { reference }: WearRelief,
   { height }: LossField,
-  i: number,
+  cells: Samples,
+  k: number,
   { dx, dy }: Way,
   cos: number,
   sin: number,
   weaker: number,
 ): number {
   const { width, pitch, left, top, mask } = reference;
-  const x = left + (i % width) * pitch - dx;
-  const y = top - Math.floor(i / width) * pitch - dy;
+  const x = cells.x[k] - dx;
+  const y = cells.y[k] - dy;
   const col = Math.round((cos * x + sin * y - left) / pitch);
   const row = Math.round((top - (cos * y - sin * x)) / pitch);
   if (col < 0 || row < 0 || col >= width || row >= reference.height || !mask[row * width + col]) return 0;
-  return Math.max(0, weaker * height[row * width + col] - Math.max(0, height[i]) - 0.03);
+  return Math.max(0, weaker * height[row * width + col] - cells.height[k] - 0.03);
 }
 
 function agreementOf(cells: Samples, relief: WearRelief, loss: LossField, way: Way, options: Options): number {
   const cos = Math.cos((way.turnDeg * Math.PI) / 180);
   const sin = Math.sin((way.turnDeg * Math.PI) / 180);
   let [ep, ee, pp] = [0, 1e-9, 1e-9];
-  for (let k = 0; k < cells.at.length; k++) {
+  for (let k = 0; k < cells.excess.length; k++) {
     const e = cells.excess[k];
-    const p = ghostAt(relief, loss, cells.at[k], way, cos, sin, options.weaker);
+    const p = ghostAt(relief, loss, cells, k, way, cos, sin, options.weaker);
     ep += e * p;
     ee += e * e;
     pp += p * p;
@@ -146,8 +158,8 @@ function shareOf(cells: Samples, relief: WearRelief, loss: LossField, way: Way, 
   const cos = Math.cos((way.turnDeg * Math.PI) / 180);
   const sin = Math.sin((way.turnDeg * Math.PI) / 180);
   let [all, up] = [0, 0];
-  for (let k = 0; k < cells.at.length; k++) {
-    if (ghostAt(relief, loss, cells.at[k], way, cos, sin, options.weaker) < 0.08) continue;
+  for (let k = 0; k < cells.excess.length; k++) {
+    if (ghostAt(relief, loss, cells, k, way, cos, sin, options.weaker) < 0.08) continue;
     all++;
     if (cells.excess[k] > 0.02) up++;
   }

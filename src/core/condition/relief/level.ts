@@ -1,5 +1,14 @@
 import type { SubjectSurface } from '../../fit/index.ts';
-import { type HeightGrid, median, quantile, sigmaFromMad, slopeX, slopeY, withHeights } from '../../geometry/index.ts';
+import {
+  type HeightGrid,
+  inStretches,
+  median,
+  quantile,
+  sigmaFromMad,
+  slopeX,
+  slopeY,
+  withHeights,
+} from '../../geometry/index.ts';
 
 export const levelDefaults = {
   /** Nodes across the longer side on which the displacement is found, and reach of its smoothing in nodes (σ). */
@@ -31,7 +40,7 @@ export function levelPair(
   const samples = sampleCells(a, inside, options);
   const field = displacementNodes(a, sizeMm, options);
   for (let round = 0; round < options.rounds; round++) {
-    differencesAt(samples, a, b, field);
+    inStretches(differencesAt, { samples, a, b, field }, samples.at.length, atOnce);
     accumulate(field, a.width, samples);
     smoothNodes(field, options.reach);
     solveNodes(field, options);
@@ -116,21 +125,47 @@ function displacementNodes(a: HeightGrid, sizeMm: number, { nodes }: typeof leve
   };
 }
 
-function differencesAt({ at, d }: Samples, a: HeightGrid, b: SubjectSurface, nodes: Nodes): void {
+/** Few, since there are some ten thousand, and four rounds of them. */
+const atOnce = 2048;
+
+interface Levelled {
+  readonly samples: Samples;
+  readonly a: HeightGrid;
+  readonly b: SubjectSurface;
+  readonly field: Nodes;
+}
+
+function differencesAt({ samples: { at, d }, a, b, field }: Levelled, from: number, to: number): void {
   const shift = new Float64Array(3);
-  for (let k = 0; k < at.length; k++) {
+  for (let k = from; k < to; k++) {
     const col = at[k] % a.width;
     const row = Math.floor(at[k] / a.width);
-    shiftAt(nodes, col, row, shift);
+    shiftAt(field, col, row, shift);
     d[k] = b.at(col + shift[0] / a.pitch, row - shift[1] / a.pitch) - shift[2] - a.z[at[k]];
   }
 }
 
-function accumulate(nodes: Nodes, gridWidth: number, { at, gx, gy, base, d }: Samples): void {
-  const { sums, step } = nodes;
-  sums.fill(0);
+function accumulate(nodes: Nodes, gridWidth: number, samples: Samples): void {
+  const { base, d } = samples;
+  nodes.sums.fill(0);
   const scale = Math.max(1e-3, sigmaFromMad * median(d.filter((_, k) => base[k] > 0.5).map(Math.abs)));
-  for (let k = 0; k < at.length; k++) {
+  inStretches(addCells, { nodes, gridWidth, samples, scale }, d.length, atOnce);
+}
+
+interface Added {
+  readonly nodes: Nodes;
+  readonly gridWidth: number;
+  readonly samples: Samples;
+  readonly scale: number;
+}
+
+function addCells(
+  { nodes, gridWidth, samples: { at, gx, gy, base, d }, scale }: Added,
+  from: number,
+  to: number,
+): void {
+  const { sums, step } = nodes;
+  for (let k = from; k < to; k++) {
     // On a slope a small shift makes a large difference: the distance to the surface is what is weighed.
     const steep = 1 + gx[k] ** 2 + gy[k] ** 2;
     const t = d[k] ** 2 / steep / (4.685 * scale) ** 2;

@@ -60,11 +60,20 @@ function closed({ width, pitch }: WearMap, cells: Uint8Array, zone: Uint8Array, 
 }
 
 function drawnCells(map: WearMap, cells: Uint8Array, { leastShare } = areaDefaults): number[] {
-  let face = 0;
-  for (const label of map.labels) if (label > 0) face++;
-  return componentsOf(cells, map.width)
-    .filter((part) => part.length >= leastShare * face)
-    .flatMap((part) => [...part]);
+  const least = leastShare * countAbove(map.labels, 0);
+  const drawn: number[] = [];
+  for (const part of componentsOf(cells, map.width)) if (part.length >= least) append(drawn, part);
+  return drawn;
+}
+
+function countAbove(values: Uint8Array, low: number): number {
+  let count = 0;
+  for (let i = 0; i < values.length; i++) if (values[i] > low) count++;
+  return count;
+}
+
+function append(list: number[], more: Int32Array): void {
+  for (let i = 0; i < more.length; i++) list.push(more[i]);
 }
 
 /** In the reference's face frame: an engraved one lies turned over on the map. */

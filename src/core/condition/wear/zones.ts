@@ -95,9 +95,7 @@ function stateOf(
   blur: 'none' | 'soft' | 'gone',
   options: typeof zoneDefaults,
 ): { state: WearState; fraction: number; lowerShare: number; judgedShare: number } {
-  const count = new Float64Array(wearStates.length + 1);
-  for (let i = 0; i < cells.length; i++) if (cells[i]) count[map.labels[i]]++;
-  count[0] = 0;
+  const count = labelsAmong(map.labels, cells);
   const share = (state: WearState): number => count[wearStates.indexOf(state) + 1];
   const all = count.reduce((sum, value) => sum + value, 0);
   const judged = all - share('cannotJudge');
@@ -113,6 +111,14 @@ function stateOf(
   if (share(most) >= options.leastShare * judged && !explained) return said(most, share(most) / judged);
   const left = share('sharp') + (explained ? share('lower') : 0);
   return said(blur === 'none' ? 'sharp' : 'blurred', left / judged);
+}
+
+/** How many of the cells have each label; of those without one, 0. */
+function labelsAmong(labels: Uint8Array, cells: Uint8Array): Float64Array {
+  const count = new Float64Array(wearStates.length + 1);
+  for (let i = 0; i < cells.length; i++) if (cells[i]) count[labels[i]]++;
+  count[0] = 0;
+  return count;
 }
 
 /** Short wavelengths are gone, weakened or altogether, although the long ones are there and the two faces agree: the whole is soft. */

@@ -13,17 +13,20 @@ export interface Gradients {
  * Source: B. K. P. Horn, Proc. IEEE 69(1), 1981.
  */
 export function gradients(grid: HeightGrid): Gradients {
-  const { width, height, mask } = grid;
   const dx = new Float32Array(grid.z.length);
   const dy = new Float32Array(grid.z.length);
-  for (let r = 0; r < height; r++)
-    for (let c = 0; c < width; c++) {
-      const i = r * width + c;
-      if (!mask[i]) continue;
-      if (inner(grid, r, c)) innerSlope(grid, i, dx, dy);
-      else edgeSlope(grid, r, c, dx, dy);
-    }
+  for (let r = 0; r < grid.height; r++) slopesAlong(grid, r, dx, dy);
   return { dx, dy };
+}
+
+function slopesAlong(grid: HeightGrid, r: number, dx: Float32Array, dy: Float32Array): void {
+  const { width, mask } = grid;
+  for (let c = 0; c < width; c++) {
+    const i = r * width + c;
+    if (!mask[i]) continue;
+    if (inner(grid, r, c)) innerSlope(grid, i, dx, dy);
+    else edgeSlope(grid, r, c, dx, dy);
+  }
 }
 
 /** All nine cells carry data. */
@@ -85,9 +88,14 @@ export interface Normals {
 /** Normals of the surface with its heights multiplied by `exaggeration`. */
 export function normalsOf(grid: HeightGrid, exaggeration = 1): Normals {
   const { dx, dy } = gradients(grid);
+  return { x: dx, y: dy, z: turnToNormals(dx, dy, grid.mask, exaggeration) };
+}
+
+/** Slopes become the first two components in place; what comes back is the third. */
+function turnToNormals(dx: Float32Array, dy: Float32Array, mask: Uint8Array, exaggeration: number): Float32Array {
   const z = new Float32Array(dx.length);
   for (let i = 0; i < dx.length; i++) {
-    if (!grid.mask[i]) continue;
+    if (!mask[i]) continue;
     const p = dx[i] * exaggeration;
     const q = dy[i] * exaggeration;
     const inverse = 1 / Math.sqrt(1 + p * p + q * q);
@@ -95,5 +103,5 @@ export function normalsOf(grid: HeightGrid, exaggeration = 1): Normals {
     dy[i] = -q * inverse;
     z[i] = inverse;
   }
-  return { x: dx, y: dy, z };
+  return z;
 }
