@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { matrixEdge } from '../../src/core/face/matrixEdge.ts';
 import { findOutline } from '../../src/core/face/outline.ts';
-import { emptyGrid, type HeightGrid, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { emptyGrid, type HeightGrid, removeForm, withHeights, xOf, yOf } from '../../src/core/geometry/index.ts';
 
 /** How far outside the outline a place lies, mm. */
 type Outside = (x: number, y: number) => number;
@@ -25,14 +25,16 @@ function matrix(
   { bevelMm = 0, slope = 1, strokes = false, lost = (_x: number, _y: number) => false },
 ) {
   const grid = emptyGrid(-25, 25, -35, 35, 0.13);
+  const image = emptyGrid(-25, 25, -35, 35, 0.13);
   for (let i = 0; i < grid.z.length; i++) {
     const [x, y] = [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width))];
     const e = outside(x, y);
     if (e > bevelMm || lost(x, y)) continue;
     grid.mask[i] = 1;
+    image.mask[i] = e < -0.1 ? 1 : 0;
     grid.z[i] = e > 0 ? -slope * e : strokes && e < -0.8 && Math.sin(3 * x) * Math.sin(3 * y) > 0.2 ? -0.4 : 0;
   }
-  return { detail: grid, outline: outlineOf(grid) };
+  return { detail: grid, image, outline: outlineOf(grid) };
 }
 
 const outlineOf = (grid: HeightGrid) => findOutline(grid, grid.mask);
@@ -61,9 +63,25 @@ describe('the edge of a matrix', () => {
     }
   });
 
+  it('of a small one is there too, whose wide bevel has bent the form that was taken off', () => {
+    const faces = [0, 1.2].map((dome) => {
+      const { image, detail, outline } = matrix(round(6.5), { bevelMm: 1.5, strokes: true });
+      const shaped = withHeights(
+        detail,
+        detail.z.map(
+          (z, i) =>
+            z - dome * ((xOf(detail, i % detail.width) ** 2 + yOf(detail, Math.floor(i / detail.width)) ** 2) / 64),
+        ),
+      );
+      return { detail: removeForm(shaped, 2).detail, image, outline };
+    });
+    for (const face of faces) expect(Math.abs(matrixEdge(face).heightMm - 13)).toBeLessThan(0.15);
+    expect(matrixEdge({ ...faces[0], image: undefined }).heightMm - 13).toBeGreaterThan(0.2);
+  });
+
   it('of no plain shape is the outline itself', () => {
-    const { detail, outline } = matrix(round(12), {});
-    const rough = { detail, outline: { ...outline, shape: 'irregular' as const } };
+    const { outline, ...grids } = matrix(round(12), {});
+    const rough = { ...grids, outline: { ...outline, shape: 'irregular' as const } };
     expect(matrixEdge(rough)).toEqual({ shape: 'irregular', widthMm: outline.widthMm, heightMm: outline.heightMm });
   });
 });

@@ -21,7 +21,7 @@ function face(widthMm: number, heightMm: number) {
     const [x, y] = [xOf(detail, i % detail.width), yOf(detail, Math.floor(i / detail.width))];
     detail.mask[i] = Math.hypot((2 * x) / widthMm, (2 * y) / heightMm) <= 1 ? 1 : 0;
   }
-  return { detail, outline: findOutline(detail, detail.mask) };
+  return { detail, image: detail, outline: findOutline(detail, detail.mask) };
 }
 
 const matrix = face(40, 62);

@@ -48,7 +48,7 @@ export function imageOf(
     Math.round((options.depth * sizeMm) / coarse.pitch),
   );
   const left = coarse.mask.map((there, i) => (there && !flank[i] ? 1 : 0));
-  const wide = beyondWall({ ...coarse, mask: left }, sizeMm);
+  const wide = beyondWall(withHeights(coarse, coarse.z, left), sizeMm);
   const narrow = left.map((there, i) => (there && !wide[i] ? 1 : 0));
   const rim = rimCells(coarse, narrow, sizeMm, options.smooth * sizeMm);
   const gone = beyondData(

@@ -4,7 +4,7 @@ export { type ExcludedRegion, keptShare, withoutRegions } from './exclude.ts';
 export { faceFigures } from './figures.ts';
 export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
-export { matrixEdge } from './matrixEdge.ts';
+export { type Edged, matrixEdge } from './matrixEdge.ts';
 export { noiseOf } from './noise.ts';
 export { findOutline, hullOf } from './outline.ts';
 export type { SizedShape } from './plainShape.ts';

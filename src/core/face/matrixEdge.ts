@@ -1,4 +1,5 @@
 import { columnOf, type HeightGrid, quantile, rowOf } from '../geometry/index.ts';
+import { offForm } from './offForm.ts';
 import { plainShape, type SizedShape } from './plainShape.ts';
 import type { Face } from './types.ts';
 
@@ -16,8 +17,11 @@ export const matrixEdgeDefaults = {
   deepMm: 0.7,
 };
 
-/** What is asked of a face: its heights without form, and the shape it seems to have. */
-type Edged = Pick<Face, 'detail'> & { readonly outline: SizedShape };
+/** What is asked of a face: its heights, which of them are its image, where that is at hand, and the shape it seems to have. */
+export type Edged = Pick<Face, 'detail'> & {
+  readonly image?: Face['image'] | undefined;
+  readonly outline: SizedShape;
+};
 
 /**
  * Where a matrix ends: the face is plane to its edge, and beyond it a bevel or the body's wall falls away, which prints nothing. In each
@@ -36,9 +40,21 @@ const knownEdges = new WeakMap<Edged, SizedShape>();
 function edgeOf(face: Edged, options: typeof matrixEdgeDefaults): SizedShape {
   const { shape, widthMm, heightMm } = face.outline;
   if (shape === 'irregular') return { shape, widthMm, heightMm };
-  const rays = raysOf(face, options);
-  const edges = rays.map((ray, k) => edgeAlong(ray, fieldHeight(rays, k, options), face.detail.pitch, options));
+  const heights = onOwnForm(face, options);
+  const rays = raysOf(heights, face.outline, options);
+  const edges = rays.map((ray, k) => edgeAlong(ray, fieldHeight(rays, k, options), heights.pitch, options));
   return shape === 'shield' ? shieldOf(edges) : plainShape({ shape, widthMm, heightMm }, edges);
+}
+
+/**
+ * The form that the face had taken off was fitted with its bevel, and a wide bevel bends the plane of a small seal up toward its edge: then
+ * the form of the image alone is taken off in its place. What bends by less than a flank falls is left.
+ */
+function onOwnForm({ detail, image }: Edged, { flankMm }: typeof matrixEdgeDefaults): HeightGrid {
+  if (!image) return detail;
+  const straight = offForm(detail, detail.mask, image.mask);
+  const bent = Float64Array.from(image.mask, (there, i) => (there ? detail.z[i] - straight.z[i] : Number.NaN));
+  return quantile(bent, 0.95) - quantile(bent, 0.05) < flankMm ? detail : straight;
 }
 
 /** Heights along one direction from the middle of the face outward, as far as there is data. */
@@ -49,18 +65,22 @@ interface Ray {
   readonly z: readonly number[];
 }
 
-function raysOf({ detail, outline }: Edged, { directions }: typeof matrixEdgeDefaults): Ray[] {
-  const most = Math.max(outline.widthMm, outline.heightMm);
+function raysOf(
+  heights: HeightGrid,
+  { widthMm, heightMm }: SizedShape,
+  { directions }: typeof matrixEdgeDefaults,
+): Ray[] {
+  const most = Math.max(widthMm, heightMm);
   return Array.from({ length: directions }, (_, k) => {
     const angle = (2 * Math.PI * k) / directions;
     const [c, s] = [Math.cos(angle), Math.sin(angle)];
     const r: number[] = [];
     const z: number[] = [];
-    for (let at = most / 8; at < most; at += detail.pitch / 2) {
-      const i = cellAt(detail, at * c, at * s);
-      if (i < 0 || !detail.mask[i]) continue;
+    for (let at = most / 8; at < most; at += heights.pitch / 2) {
+      const i = cellAt(heights, at * c, at * s);
+      if (i < 0 || !heights.mask[i]) continue;
       r.push(at);
-      z.push(detail.z[i]);
+      z.push(heights.z[i]);
     }
     return { angle, r, z };
   }).filter(({ r }) => r.length > 0);

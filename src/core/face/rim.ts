@@ -1,15 +1,12 @@
 import {
   componentsOf,
   erode,
-  fitForm,
-  formAt,
   gaussianFilter,
   type HeightGrid,
   quantileOfSorted,
   withHeights,
-  xOf,
-  yOf,
 } from '../geometry/index.ts';
+import { offForm } from './offForm.ts';
 
 export const rimDefaults = {
   /** A rim lies within this depth of the edge, as a share of the size; what is deeper is the inside. */
@@ -71,15 +68,6 @@ function withoutHoles(cells: Uint8Array, width: number): Uint8Array {
     i < width || i >= cells.length - width || i % width === 0 || i % width === width - 1;
   for (const piece of componentsOf(bare, width)) if (piece.some(atEdge)) for (const i of piece) out[i] = 0;
   return out;
-}
-
-/** Heights off the second-order form of the inside, on the cells in question. */
-function offForm(grid: HeightGrid, left: Uint8Array, inside: Uint8Array): HeightGrid {
-  const form = fitForm(withHeights(grid, grid.z, inside), 2);
-  const z = grid.z.map((value, i) =>
-    left[i] ? value - formAt(form, xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width))) : 0,
-  );
-  return withHeights(grid, z, left);
 }
 
 /** The high cells, and the pieces that are left without any cell of the inside once they are gone. */

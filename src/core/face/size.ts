@@ -1,5 +1,5 @@
 import { dataBox } from '../geometry/index.ts';
-import { matrixEdge } from './matrixEdge.ts';
+import { type Edged, matrixEdge } from './matrixEdge.ts';
 import type { SizedShape } from './plainShape.ts';
 import type { Face } from './types.ts';
 
@@ -7,7 +7,7 @@ import type { Face } from './types.ts';
 export const longSide = ({ outline }: Pick<Face, 'outline'>): number => Math.max(outline.widthMm, outline.heightMm);
 
 /** What a face shows by itself: of a matrix its seal, by its own edge; of what was pressed the piece. */
-export const sealOrPiece = (face: Pick<Face, 'detail' | 'sense'> & { readonly outline: SizedShape }): SizedShape =>
+export const sealOrPiece = (face: Edged & Pick<Face, 'sense'>): SizedShape =>
   face.sense === 'intaglio' ? matrixEdge(face) : face.outline;
 
 /** The box of all that was scanned of a face, as it stands upright, mm: the piece, whatever its outline is like. */

@@ -4,7 +4,7 @@ import type { Asked } from './asked.ts';
 import { leastNamed } from './question.ts';
 import type { Finding, ImageSize } from './types.ts';
 
-type Sized = Pick<Face, 'detail' | 'outline'>;
+type Sized = Pick<Face, 'detail' | 'image' | 'outline'>;
 
 /** Images of reference and subject by their own edges; null for a positive. */
 export type OwnImages = readonly [reference: ImageSize | null, subject: ImageSize | null];

@@ -1,4 +1,4 @@
-import { type Face, type SizedShape, sealOrPiece } from '../../face/index.ts';
+import { type Edged, type Face, sealOrPiece } from '../../face/index.ts';
 import { type CardLanguage, cardWords, light, type View, viewGrid } from '../../read/index.ts';
 import type { Kind } from '../../scan/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
@@ -12,7 +12,7 @@ import { type PrintedLightOptions, type PrintedLook, printedLight } from './prin
 
 /** One object on a printed plate. */
 export interface PlateObject {
-  readonly face: Pick<Face, 'detail' | 'sense'> & { readonly outline: SizedShape };
+  readonly face: Edged & Pick<Face, 'sense'>;
   readonly view: View;
   readonly kind: Kind | 'fragments';
   /** Shelfmark, or nothing. */
