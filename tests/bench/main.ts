@@ -13,7 +13,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- band-pictures FOLDER`: bands before and after, for docs/read.md.
  * `npm run bench -- surfaces [PAIRS] [SEED] [fine]`: marks, wear, state and wear labels against the truth, first generator; `fine`: scans on which marks are two cells wide.
  * `npm run bench -- surfaces2 [COUNT] [SEED] [fine]`: marks, states and wear labels of the second (docs/condition.md).
- * `npm run bench -- descent [N] [SEED] [first|second]`: casts of broken impressions and independent impressions, by one generator or each (docs/condition.md).
+ * `npm run bench -- descent [N] [SEED] [first|second|both] [independent]`: casts of broken impressions and independent impressions, or these alone, by one generator or each (docs/condition.md).
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
@@ -140,7 +140,8 @@ else if (what === 'rows') (await import('./rows/rates.ts')).printRates();
 else if (what === 'saved') await (await import('./savedInBrowser.ts')).savedInBrowser(Number(rest[0] ?? 200));
 else if (what === 'change') await change(Number(rest[0] ?? 12), Number(rest[1] ?? 1));
 else if (what === 'surfaces') await surfaces(Number(rest[0] ?? 60), Number(rest[1] ?? 73_000), rest[2] === 'fine');
-else if (what === 'descent') await descent(Number(rest[0] ?? 30), Number(rest[1] ?? 98_500), rest[2]);
+else if (what === 'descent')
+  await descent(Number(rest[0] ?? 30), Number(rest[1] ?? 98_500), rest[2], rest[3] === 'independent');
 else if (what === 'surfaces2') await surfaces2(Number(rest[0] ?? 24), Number(rest[1] ?? 91_000), rest[2] === 'fine');
 else await pairs(Number(what ?? 200), Number(rest[0] ?? 100));
 
@@ -202,12 +203,15 @@ async function surfaces2(count: number, firstSeed: number, fine: boolean): Promi
   );
 }
 
-async function descent(count: number, firstSeed: number, only?: string): Promise<void> {
+async function descent(count: number, firstSeed: number, only = 'both', independentAlone = false): Promise<void> {
   const { descentRows, generators } = await import('./descent/rows.ts');
   for (const name of Object.keys(generators) as (keyof typeof generators)[]) {
-    if (only && only !== name) continue;
-    const rows = await descentRows(name, count, firstSeed, progress);
-    keep(`descent, ${name} generator, ${count} pairs, seeds ${firstSeed} on`, tableOf(rows));
+    if (only !== 'both' && only !== name) continue;
+    const rows = await descentRows(name, count, firstSeed, progress, independentAlone);
+    keep(
+      `descent, ${name} generator, ${count} pairs${independentAlone ? ', independent ones alone' : ''}, seeds ${firstSeed} on`,
+      tableOf(rows),
+    );
   }
 }
 

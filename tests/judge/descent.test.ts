@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SizeTest } from '../../src/core/compare/index.ts';
+import type { LossesInCommon } from '../../src/core/condition/index.ts';
 import { descentOf, saysDescent } from '../../src/core/judge/descent.ts';
 import type { Conclusion } from '../../src/core/judge/finding.ts';
 import type { Limit, SizeCaution } from '../../src/core/judge/index.ts';
@@ -68,19 +69,33 @@ describe('descentOf', () => {
       expect(codeOf({}, losses)).toBe('cannotJudge');
   });
 
+  it('takes one descent from a single loss at the edge whose broken floor is surely the same on both, and says so with its caution', () => {
+    const by = (sigma: number, changes: Partial<LossesInCommon> = {}, roughMm = 0.08) =>
+      descentOf('relief', 'relief', sized(0.99, 0.001), [], {
+        losses: { count: 1, atEdge: 1, byChance: 0, areaMm2: 20, floors: { sigma, roughMm }, ...changes },
+        edge: null,
+      });
+    expect(by(12).code).toBe('oneDescent');
+    expect(by(12).by.losses?.floors?.sigma).toBe(12);
+    for (const none of [by(4.9), by(12, { atEdge: 0 }), by(12, { byChance: 1 }), by(12, {}, 0.04)])
+      expect(none.code).toBe('cannotJudge');
+    // Two tell by their number, and then nothing is said of floors that do not.
+    expect(by(2, { count: 3 }).by.losses).toMatchObject({ count: 3, floors: null });
+  });
+
   it('takes one descent from a broken edge that is surely the same, and then a direction where only one of the two can be the copy', () => {
     const codeOf = (sigma: number, size: Partial<SizeTest> = {}, roughMm = 0.2) => {
       const edge = { lengthMm: 20, roughMm, apartMm: 0.05, sigma, stretches: [] };
       return descentOf('relief', 'relief', sized(0.99, 0.001, size), [], { losses: null, edge }).code;
     };
     expect(codeOf(5)).toBe('oneDescent');
-    expect(codeOf(2.9)).toBe('cannotJudge');
+    expect(codeOf(3.9)).toBe('cannotJudge');
     // The hollow top of a shield is as smooth as this.
     expect(codeOf(5, {}, 0.04)).toBe('cannotJudge');
     expect(codeOf(5, { onlyCopy: 'subject' })).toBe('subjectFromReference');
     expect(codeOf(5, { onlyCopy: 'reference' })).toBe('referenceFromSubject');
     // Size alone says no descent: two impressions differ by as much.
-    expect(codeOf(2.9, { onlyCopy: 'subject' })).toBe('cannotJudge');
+    expect(codeOf(3.9, { onlyCopy: 'subject' })).toBe('cannotJudge');
   });
 
   it('is said where one matrix is supported, and where that is undecided of a shared broken edge alone', () => {

@@ -133,11 +133,12 @@ function goneShare({ reference, subject, inside }: WearRelief, { labels }: WearM
   return all > 0 ? gone / all : Number.NaN;
 }
 
-const lossesInCommon = ({ losses, byChance }: SharedLosses, pitchMm: number): LossesInCommon => ({
+const lossesInCommon = ({ losses, byChance, floors }: SharedLosses, pitchMm: number): LossesInCommon => ({
   count: losses.length,
   atEdge: losses.filter(({ atEdge }) => atEdge).length,
   areaMm2: losses.reduce((sum, { cells }) => sum + cells.length, 0) * pitchMm ** 2,
   byChance,
+  floors,
 });
 
 /** Share of the face whose surface is as the reference would make it. */

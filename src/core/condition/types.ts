@@ -118,6 +118,16 @@ export interface LossesInCommon {
   readonly atEdge: number;
   readonly areaMm2: number;
   readonly byChance: number;
+  /** Of those at the edge, whether their floors are one broken surface; judgements of an earlier program have none. */
+  readonly floors?: FloorsInCommon | null;
+}
+
+/** Floors of losses that two positives share, beyond what is smooth (`losses/floorsAlike.ts`). */
+export interface FloorsInCommon {
+  /** How surely they are one, standard deviations. */
+  readonly sigma: number;
+  /** What smooth forms leave of them, root mean square, mm. */
+  readonly roughMm: number;
 }
 
 /** Broken edge along which two positives run alike (`losses/sharedEdge.ts`). */

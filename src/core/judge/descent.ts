@@ -23,8 +23,14 @@ export const descentDefaults = {
   /** Losses shared edge against edge that tell of one impression, and so many more than chance lays on one another. */
   leastLosses: 2,
   overChance: 2,
+  /**
+   * … or one more than chance at the edge, where their floors are so surely one broken surface, standard deviations, and stray so far from smooth forms, mm. Losses of
+   * independent impressions of one matrix that lie on one another reach 3.8 either way.
+   */
+  floorSigma: 5,
+  floorRoughMm: 0.05,
   /** Standard deviations by which a broken edge is the same on both, and how far it must stray from a smooth curve, mm. */
-  edgeSigma: 3,
+  edgeSigma: 4,
   edgeRoughMm: 0.05,
 };
 
@@ -38,9 +44,9 @@ const nothingInCommon: InCommon = { losses: null, edge: null };
 
 /**
  * Whether one of the two may be a copy of the other. Size speaks by the ranges of the materials, and only it gives a direction;
- * sharpness is shown and gives none, since wear blunts as casting does. Two positives that share losses edge against edge, or run
- * alike along a broken edge, descend from one impression: dirt on a matrix is shared too, so one of the losses at least must break
- * the edge. Then the smaller is the copy, where it is smaller than any original of its copy could be. How much either has lost gives
+ * sharpness is shown and gives none, since wear blunts as casting does. Two positives that share losses edge against edge, or one
+ * whose broken floor is surely the same, or run alike along a broken edge, descend from one impression: dirt on a matrix is shared too, so one of the losses at
+ * least must break the edge. Then the smaller is the copy, where it is smaller than any original of its copy could be. How much either has lost gives
  * no direction: the original may have broken after it was cast.
  */
 export function descentOf(
@@ -53,7 +59,7 @@ export function descentOf(
 ): Descent {
   const by: DescentBy = {
     size: size?.favours === 'copy',
-    losses: sharesLosses(common.losses, options) ? common.losses : null,
+    losses: sharesLosses(common.losses, options) ? withTellingFloors(common.losses, options) : null,
     edge: sharesEdge(common.edge, options) ? common.edge : null,
   };
   const code = codeOf(by, size);
@@ -82,11 +88,22 @@ export function descentOf(
 export const saysDescent = (finding: Finding, { by }: Descent): boolean =>
   finding === 'supported' || (finding === 'undecided' && by.edge !== null);
 
-function sharesLosses(common: LossesInCommon | null, { leastLosses, overChance }: typeof descentDefaults): boolean {
+function sharesLosses(common: LossesInCommon | null, options: typeof descentDefaults): common is LossesInCommon {
+  if (!common || common.atEdge === 0) return false;
+  const over = common.count - common.byChance;
   return (
-    common !== null && common.count >= leastLosses && common.atEdge > 0 && common.count >= common.byChance + overChance
+    (common.count >= options.leastLosses && over >= options.overChance) || (over > 0 && isOneFloor(common, options))
   );
 }
+
+const withTellingFloors = (losses: LossesInCommon, options: typeof descentDefaults): LossesInCommon => ({
+  ...losses,
+  floors: isOneFloor(losses, options) ? losses.floors : null,
+});
+
+// Surfaces judged by an earlier program know of no floors.
+const isOneFloor = ({ floors }: LossesInCommon, { floorSigma, floorRoughMm }: typeof descentDefaults): boolean =>
+  !!floors && floors.sigma >= floorSigma && floors.roughMm >= floorRoughMm;
 
 const sharesEdge = (
   edge: EdgeInCommon | null | undefined,

@@ -23,16 +23,19 @@ export async function descentRows(
   count: number,
   firstSeed: number,
   say: (line: string) => void,
+  independentAlone = false,
 ): Promise<Row[]> {
   const list: Answer[] = [];
-  for (let seed = firstSeed; seed < firstSeed + count; seed++) {
-    const one = await answerOf(name, descentCase(seed));
+  const cases = Array.from({ length: count }, (_, k) => descentCase(firstSeed + k));
+  const asked = independentAlone ? cases.filter(({ isCast }) => !isCast) : cases;
+  for (const kind of asked) {
+    const one = await answerOf(name, kind);
     if (one) {
       list.push(one);
       say(lineOf(one));
-    } else say(`${seed}: no face`);
+    } else say(`${kind.seed}: no face`);
   }
-  return rowsOf(list, count - list.length);
+  return rowsOf(list, asked.length - list.length);
 }
 
 async function answerOf(name: GeneratorName, kind: DescentCase): Promise<Answer | null> {

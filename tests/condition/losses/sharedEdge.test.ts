@@ -41,6 +41,16 @@ function breakLine(seed: number): (x: number) => number {
   return (x) => waves.reduce((y, [long, high, phase]) => y + high * Math.sin((2 * Math.PI * x) / long + phase), 4);
 }
 
+/** One that strays by a tenth of a millimetre over five: straight in the large, it touches its own hull again and again. */
+function straightBreak(seed: number): (x: number) => number {
+  const random = seededRandom(seed);
+  const waves = Array.from({ length: 10 }, () => {
+    const long = 1.2 + 5 * random.next();
+    return [0.03 * long, long, 2 * Math.PI * random.next()] as const;
+  });
+  return (x) => waves.reduce((y, [high, long, phase]) => y + high * Math.sin((2 * Math.PI * x) / long + phase), 4);
+}
+
 const round: Inside = (x, y) => Math.hypot(x, y) < 13;
 const brokenBy =
   (seed: number): Inside =>
@@ -62,6 +72,17 @@ describe('a broken edge that two positives share', () => {
 
   it.each(seeds)('is none of two that broke each by itself (seed %i)', (seed) => {
     expect(shared(surface(brokenBy(seed), 0.2), surface(brokenBy(seed + 10), 0.17, 0.4))?.sigma ?? 0).toBeLessThan(2);
+  });
+
+  it.each(seeds)('is one stretch where it is straight in the large and touches its hull (seed %i)', (seed) => {
+    const broken =
+      (k: number): Inside =>
+      (x, y) =>
+        round(x, y) && y < straightBreak(k)(x);
+    const found = shared(surface(broken(seed), 0.2), surface(broken(seed), 0.17, 0.4));
+    expect(found?.sigma).toBeGreaterThan(4);
+    expect(found?.lengthMm).toBeGreaterThan(14);
+    expect(shared(surface(broken(seed), 0.2), surface(broken(seed + 10), 0.17, 0.4))?.sigma ?? 0).toBeLessThan(4);
   });
 
   it('is none where one of the two is whole', () => {

@@ -35,6 +35,21 @@ describe('losses that two positives share', () => {
     }
   });
 
+  it('have floors that are surely one where one surface broke, even of a single loss, and not where a smooth hollow or another break lies there', () => {
+    const torn =
+      (phase: number): Surface =>
+      (x, y) =>
+        Math.hypot(x - 15, y - 3) > 2.5
+          ? designHeight(x, y)
+          : -0.6 - 0.2 * Math.sin(4 * x + phase) * Math.cos(3.5 * y - 2 * phase);
+    const one = seen(torn(0), torn(0)).floors;
+    expect(one?.sigma).toBeGreaterThan(5);
+    expect(one?.roughMm).toBeGreaterThan(0.05);
+    const hollow: Surface = (x, y) => designHeight(x, y) - 0.5 * Math.exp(-(((x - 16) / 2) ** 2 + ((y - 3) / 2) ** 2));
+    expect(seen(hollow, hollow).floors?.roughMm ?? 0).toBeLessThan(0.05);
+    expect(seen(torn(1.6), torn(0)).floors?.sigma ?? 0).toBeLessThan(5);
+  });
+
   it('are none where each has its own, at other places or at the same with another floor', () => {
     const elsewhere = [
       [-16, 2],

@@ -2,8 +2,10 @@ import type { Face } from '../../face/index.ts';
 import { applyWarp, chosenModel, type Fit, faceMotion } from '../../fit/index.ts';
 import { apply, convexHull } from '../../geometry/index.ts';
 import type { EdgeInCommon } from '../types.ts';
+import { addLeft, nothingLeft, roughOf, sureAlike } from './alike.ts';
 import { beyondCurve } from './beyondCurve.ts';
 import { edgesApart } from './edgesApart.ts';
+import { joinBays } from './joinBays.ts';
 import { layEdge } from './layEdge.ts';
 import { evenly, outerEdge, outwardNormals, type Way } from './outerEdge.ts';
 
@@ -13,7 +15,7 @@ export const sharedEdgeDefaults = {
   /** They run together where no more than this lies between them: mm, and cells of the coarser scan. */
   apartMm: 0.3,
   apartCells: 1.5,
-  /** A bay goes from one point of the hull to the next; it is so deep, mm and cells, and so long, mm. */
+  /** A bay goes from one point of the hull to the next, or on along one break (`joinBays.ts`); it is so deep, mm and cells, and so long, mm. */
   deepMm: 0.3,
   deepCells: 1,
   leastMm: 4,
@@ -90,7 +92,9 @@ function baysOf(edge: Way, other: Way, cellMm: number, options: typeof sharedEdg
   const apart = edgesApart(edge, other, mostApart, normals);
   const inside = depthInHull(edge);
   const leastDeep = Math.max(options.deepMm, options.deepCells * cellMm);
-  return runsOf(inside.map((depth, i) => (depth > onHullMm && Number.isFinite(apart[i]) ? 1 : 0)))
+  const alongside = (i: number): boolean => Number.isFinite(apart[i]);
+  const bays = runsOf(inside.map((depth, i) => (depth > onHullMm && alongside(i) ? 1 : 0)));
+  return joinBays(edge, bays, alongside, options.stepMm)
     .filter((run) => run.length * options.stepMm >= options.leastMm && run.some((i) => inside[i] > leastDeep))
     .map((run) => bayOf(edge, normals, apart, run, options));
 }
@@ -161,25 +165,15 @@ function toldWay(edge: Way, run: readonly number[], { stepMm }: typeof sharedEdg
 /** What the parabolas leave of both edges over all bays: how rough, how far apart, and how surely alike. */
 function evidenceOf(bays: readonly Bay[], independentMm: number): EdgeInCommon | null {
   if (bays.length === 0) return null;
-  let [aa, bb, ab, count] = [0, 0, 0, 0];
-  for (const { along, aside } of bays) {
-    const [a, b] = [beyondCurve(along[0], aside[0]), beyondCurve(along[1], aside[1])];
-    for (let k = 0; k < a.length; k++) {
-      aa += a[k] * a[k];
-      bb += b[k] * b[k];
-      ab += a[k] * b[k];
-    }
-    count += a.length;
-  }
+  const left = nothingLeft();
+  for (const { along, aside } of bays) addLeft(left, beyondCurve(along[0], aside[0]), beyondCurve(along[1], aside[1]));
   const lengthMm = bays.reduce((sum, bay) => sum + bay.lengthMm, 0);
-  // A correlation of n places with k parameters taken off besides their mean has the spread 1 / √(n − k − 3).
-  const free = lengthMm / independentMm - (3 * bays.length - 1) - 3;
-  const alike = Math.min(0.9999, ab / Math.sqrt(aa * bb || 1));
+  const { aa, bb, ab, count } = left;
   return {
     lengthMm,
-    roughMm: Math.sqrt(Math.min(aa, bb) / count),
+    roughMm: roughOf(left),
     apartMm: Math.sqrt((aa + bb - 2 * ab) / count),
-    sigma: free > 0 ? Math.atanh(alike) * Math.sqrt(free) : 0,
+    sigma: sureAlike(left, lengthMm / independentMm, 3 * bays.length - 1),
     stretches: bays.map(({ way }) => way),
   };
 }

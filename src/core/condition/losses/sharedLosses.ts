@@ -2,6 +2,8 @@ import { componentsOf } from '../../geometry/index.ts';
 import { groundDefaults, heightOverGround } from '../relief/ground.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
+import type { FloorsInCommon } from '../types.ts';
+import { floorsAlike } from './floorsAlike.ts';
 
 export const sharedLossDefaults = {
   /** Nothing that a matrix prints lies so far below the ground of the field, mm … */
@@ -39,6 +41,8 @@ export interface SharedLosses {
   readonly losses: readonly SharedLoss[];
   /** Most outlines that agree when the subject's losses are laid on turned about the centre. */
   readonly byChance: number;
+  /** Whether the floors of those at the edge are one broken surface; null where there are none. */
+  readonly floors: FloorsInCommon | null;
 }
 
 /**
@@ -58,10 +62,15 @@ export function sharedLosses(relief: WearRelief, loss: LossField, options = shar
   const seen = inside.map((value, i) => (value && reference.mask[i] && subject.mask[i] ? 1 : 0));
   const sunk = heights.map((height) => seen.map((value, i) => (value && height[i] < -least ? 1 : 0)));
   const own = outlinesOf(relief, sunk[0], options);
-  if (own.length === 0) return { losses: [], byChance: 0 };
+  if (own.length === 0) return { losses: [], byChance: 0, floors: null };
   const others = outlinesOf(relief, sunk[1], options);
   const losses = own.flatMap((cells) => sharedWith(relief, cells, others, heights, options));
-  return { losses, byChance: losses.length > 0 ? mostByChance(reference, own, sunk[1], options) : 0 };
+  const atEdge = losses.filter((loss) => loss.atEdge).map(({ cells }) => cells);
+  return {
+    losses,
+    byChance: losses.length > 0 ? mostByChance(reference, own, sunk[1], options) : 0,
+    floors: floorsAlike(relief, atEdge, heights),
+  };
 }
 
 /** Parts that hang together, are large enough and come far enough in. */

@@ -212,7 +212,13 @@ const judge = z.looseObject({
   descentBy: z
     .looseObject({
       size: z.boolean(),
-      losses: z.looseObject({ count: z.int(), atEdge: z.int(), areaMm2: measured, byChance: z.int() }).nullable(),
+      losses: z
+        .looseObject({
+          ...{ count: z.int(), atEdge: z.int(), areaMm2: measured, byChance: z.int() },
+          /** Where the floors at the edge are one broken surface; older records have none. */
+          floors: z.looseObject({ sigma: measured, roughMm: measured }).nullish(),
+        })
+        .nullable(),
       /** `stretches`: where both are broken alike, ways in the reference's face frame, x, y pairs, mm. */
       edge: z
         .looseObject({

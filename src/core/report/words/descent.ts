@@ -43,9 +43,11 @@ export const nearerWords: Readonly<Record<Exclude<DescentCode, 'cannotJudge'>, s
   oneDescent: 'one was cast from the other or both from one impression; which stands nearer the original is not known',
 };
 
-/** The losses that two positives share, and what chance would lay on one another. */
-export const lossesWords = ({ count, areaMm2, byChance }: NonNullable<DescentBy['losses']>): string =>
-  `Both lack the same ${count} pieces (${areaMm2.toFixed(1)} mm²), edge against edge and floor against floor, where chance lays ${byChance === 0 ? 'none' : byChance} on one another.`;
+/** The losses that two positives share, how surely their floors are one, and what chance would lay on one another. */
+export const lossesWords = ({ count, areaMm2, byChance, floors }: NonNullable<DescentBy['losses']>): string =>
+  `Both lack the same ${piecesWords(count)} (${areaMm2.toFixed(1)} mm²), edge against edge and floor against floor, where chance lays ${byChance === 0 ? 'none' : byChance} on one another.${floors ? ` At the edge the broken floor strays by ${floors.roughMm.toFixed(2)} mm from a smooth form, on both alike.` : ''}`;
+
+export const piecesWords = (count: number): string => (count === 1 ? 'piece' : `${count} pieces`);
 
 /** The broken edge that two positives share: how long, how near, what a smooth curve leaves of it, and what else would show it. */
 export const edgeWords = ({ lengthMm, roughMm, apartMm }: NonNullable<DescentBy['edge']>): string =>

@@ -44,13 +44,17 @@ function ofOneDescent({ strength, counted, descent, descentBy }: Said): FindingP
   const losses = descentBy?.losses ? ` ${lossesWords(descentBy.losses)}` : '';
   const edge = descentBy?.edge ? ` ${edgeWords(descentBy.edge)}` : '';
   return {
-    plain: `Of one descent${byEdgeAlone(descentBy) ? ', unless the matrix itself ends along this edge' : ''}: ${nearerWords[descent]}.`,
+    plain: `Of one descent${unlessMatrix(descentBy)}: ${nearerWords[descent]}.`,
     rest: `The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}${edge}`,
   };
 }
 
-/** An edge has another explanation, which belongs into the first sentence; what lacks floors and size steps besides has none. */
-const byEdgeAlone = (by: Said['descentBy']): boolean => !!by?.edge && !by.losses && !by.size;
+/** An edge and a single piece have another explanation, which belongs into the first sentence; several pieces and size steps have none. */
+function unlessMatrix(by: Said['descentBy']): string {
+  if (!by || by.size || (by.losses && by.losses.count > 1)) return '';
+  if (by.edge) return ', unless the matrix itself ends along this edge';
+  return by.losses ? ', unless the matrix itself leaves this piece out' : '';
+}
 
 /** Where places decide nothing and the broken edge does. */
 function brokenAlike({ descent, descentBy }: Said): string {
