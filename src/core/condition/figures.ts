@@ -1,3 +1,5 @@
+import { floorsAlikeDefaults } from './losses/floorsAlike.ts';
+import { joinBaysDefaults } from './losses/joinBays.ts';
 import { layEdgeDefaults } from './losses/layEdge.ts';
 import { sharedEdgeDefaults } from './losses/sharedEdge.ts';
 import { sharedLossDefaults } from './losses/sharedLosses.ts';
@@ -47,11 +49,13 @@ export const conditionFigures = {
   course: courseDefaults,
   crossing: crossingDefaults,
   faint: faintDefaults,
+  floorsAlike: floorsAlikeDefaults,
   ground: groundDefaults,
   hough: houghDefaults,
   join: joinDefaults,
   label: labelDefaults,
   letter: letterDefaults,
+  joinBays: joinBaysDefaults,
   layEdge: layEdgeDefaults,
   level: levelDefaults,
   line: lineDefaults,
