@@ -10,6 +10,7 @@ import {
   yOf,
 } from '../geometry/index.ts';
 import { heightsSeen } from './raster.ts';
+import type { Face } from './types.ts';
 
 export const fineDefaults = {
   /** Cells across the face's long side: those that places are measured on. */
@@ -42,6 +43,9 @@ export function fineImage(
     image,
   );
 }
+
+/** The image as finely as it was read. */
+export const finest = ({ image, fine }: Pick<Face, 'image' | 'fine'>): HeightGrid => fine ?? image;
 
 /** The cells of a finer grid whose nearest cell of the image has data, the form taken off anew. */
 export function within(fine: HeightGrid, image: HeightGrid): HeightGrid {

@@ -4,6 +4,7 @@ export { type ExcludedRegion, keptShare, withoutRegions } from './exclude.ts';
 export { faceFigures } from './figures.ts';
 export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
+export { finest } from './fine.ts';
 export { type Edged, matrixEdge } from './matrixEdge.ts';
 export { noiseOf } from './noise.ts';
 export { findOutline, hullOf } from './outline.ts';

@@ -1,4 +1,4 @@
-import type { Face } from '../face/index.ts';
+import { type Face, finest } from '../face/index.ts';
 import { apply, type Similarity } from '../geometry/index.ts';
 import { faceMotion } from './faceMotion.ts';
 import { chosenModel } from './modelSelection.ts';
@@ -36,7 +36,7 @@ export function startByHand(
     start.from === 'turn' ? placeOfTurn(start, searched) : placeOfPairs(start.pairs, a, b, searched, options);
   const refused = placed.refused ?? refusalOf(placed.fit, options);
   if (refused) return { ...searched, start: { ...taken, refused } };
-  const [best] = improvePlaces(a.image, b.image, searched.sizeMm, [placed.fit]);
+  const [best] = improvePlaces(finest(a), finest(b), searched.sizeMm, [placed.fit]);
   return {
     ...searched,
     best,

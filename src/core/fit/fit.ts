@@ -1,4 +1,4 @@
-import { type Face, longSide } from '../face/index.ts';
+import { type Face, finest, longSide } from '../face/index.ts';
 import {
   buildSurfaceIndex,
   invert,
@@ -59,7 +59,7 @@ export function searchFaces(reference: Face, subject: Face, watch: Watch = {}, o
   const exchanged = !inOrder(reference, subject);
   const [a, b] = exchanged ? [subject, reference] : [reference, subject];
   const sizeMm = commonSize(a, b);
-  const { proper, reflected, none } = searchFits(a.image, b.image, sizeMm, watch);
+  const { proper, reflected, none } = searchFits(finest(a), finest(b), sizeMm, watch);
   // The most significant rotation, unless a reflection is far more so.
   const mirrored = (reflected[0]?.significance ?? 0) > options.reflectionOver * (proper[0]?.significance ?? 0);
   const [best = nowhere, ...rivals] = mirrored ? reflected : proper;
@@ -81,7 +81,7 @@ const nowhere: Candidate = {
 export function searchedAgain(reference: Face, subject: Face, searched: Searched): Searched {
   const [a, b] = searched.exchanged ? [subject, reference] : [reference, subject];
   const places = [searched.best, ...searched.rivals].map(({ fit }) => fit);
-  const [best = nowhere, ...rivals] = improvePlaces(a.image, b.image, searched.sizeMm, places);
+  const [best = nowhere, ...rivals] = improvePlaces(finest(a), finest(b), searched.sizeMm, places);
   return { ...searched, best, rivals };
 }
 

@@ -1,4 +1,4 @@
-import { type Face, oneWay } from '../face/index.ts';
+import { type Face, finest, oneWay } from '../face/index.ts';
 import { chanceDensity, overlapDefaults, overlapsAt, reachedAt } from '../fit/index.ts';
 import {
   bandPass,
@@ -89,7 +89,7 @@ export interface TurnByTurn {
  */
 export function turnByTurn(reference: Face, subject: Face, sizeMm: number, options = clearDefaults): TurnByTurn {
   const { alike, share, cells } = inCommon(reference, subject, sizeMm, options.turnsApart, options);
-  const reached = reachedAt(reference.image, subject.image, sizeMm, options.turnsApart);
+  const reached = reachedAt(finest(reference), finest(subject), sizeMm, options.turnsApart);
   const none = chanceDensity(reached);
   const kept = alike ? options.keptOften : ([[options.keptCorrelation, 1]] as const);
   const middle = median(reached);

@@ -1,4 +1,4 @@
-import { type Face, longSide } from '../face/index.ts';
+import { type Face, finest, longSide } from '../face/index.ts';
 import { alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, quantile, withHeights } from '../geometry/index.ts';
 import { type ArealAgreement, arealAgreement } from './correlation.ts';
@@ -151,7 +151,7 @@ function placedAnew(
 }
 
 /** The face with the detail of its image, read as finely as it was: places on bevel, lip and rim are none of the design. */
-const onImage = (face: Face): Face => ({ ...face, detail: face.fine ?? face.image });
+const onImage = (face: Face): Face => ({ ...face, detail: finest(face) });
 
 /** What patches reach at places where they cannot be: the place of another landmark, over the same search. */
 function nullCorrelations(

@@ -1,4 +1,4 @@
-import { type Face, findOutline, longSide, type Outline } from '../face/index.ts';
+import { type Face, findOutline, finest, longSide, type Outline } from '../face/index.ts';
 import { commonSize, type Fit, ownScaleGrids, reachedAtOwnScale, reachOf } from '../fit/index.ts';
 import { clearDefaults, clearSignificance, shownRelief, turnByTurn } from './clear.ts';
 import type { evidenceDefaults } from './evidenceDefaults.ts';
@@ -86,7 +86,7 @@ function ownScaleGates(
   const faces = facesGates(reference, subject, images, smallerMm, options.leastAreaOwnScale, options);
   if (!all(faces)) return null;
   const clear = clearSignificance(reference, subject, smallerMm, clearDefaults, ownScaleGrids(ratio).overlaps);
-  const reached = reachedAtOwnScale(reference.image, subject.image, smallerMm, ratio);
+  const reached = reachedAtOwnScale(finest(reference), finest(subject), smallerMm, ratio);
   const gates = [...clearGates(reached, clear, options), ...faces];
   return all(gates) ? gates : null;
 }
