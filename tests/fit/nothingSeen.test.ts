@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makePair, randomRecipe } from '../../sample-scans/generator/node.ts';
+import { within } from '../../src/core/face/fine.ts';
 import { type Face, findFace } from '../../src/core/face/index.ts';
 import { type FitSide, fitFaces, searchFaces } from '../../src/core/fit/index.ts';
 import { withHeights } from '../../src/core/geometry/index.ts';
@@ -23,7 +24,7 @@ function scrapOf(face: Face, cells: number): Face {
     face.image.z,
     left.map((value, i) => value & face.image.mask[i]),
   );
-  return { ...face, detail: withHeights(face.detail, z, left), image };
+  return { ...face, detail: withHeights(face.detail, z, left), image, fine: face.fine && within(face.fine, image) };
 }
 
 describe('a face of which next to nothing is seen', () => {

@@ -60,11 +60,14 @@ const sound = { ...plain, mirrored: false, struckTwice: false, errorMm: 0.01, in
 const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3 };
 const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3 };
 
+const coarse = { errorMm: 0.031, least: 1.49 };
+
 /** Limits as docs/judge.md prints them: the last value that passes and the first that does not. */
 const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> = [
   ['the score', { score: 2 }, { score: 1.99 }],
-  ['the score of coarse scans', { errorMm: 0.031, score: 2.5 }, { errorMm: 0.031, score: 2.49 }],
-  ['what counts as coarse', { errorMm: 0.029, score: 2 }, { errorMm: 0.031, score: 2 }],
+  ['the score of coarse scans', { ...coarse, score: 2.5 }, { ...coarse, score: 2.49 }],
+  ['… where every sector may be left out', { ...coarse, least: 1.5, score: 2 }, { ...coarse, score: 2 }],
+  ['what counts as coarse', { ...coarse, errorMm: 0.029, score: 2 }, { ...coarse, score: 2 }],
   ['the least without a sector', { least: 1 }, { least: 0.99 }],
   ['places', { least: 1.49, places: 12 }, { least: 1.49, places: 11 }],
   ['places where every sector may be left out', { least: 1.5, places: 9 }, { least: 1.5, places: 8 }],
@@ -76,7 +79,7 @@ const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> 
 
 const ofAgainst: typeof ofSupport = [
   ['the score', { score: -1.5 }, { score: -1.49 }],
-  ['the score of coarse scans', { pointsAcross: 99, score: -3.5 }, { pointsAcross: 99, score: -3.49 }],
+  ['the score of coarse scans', { pointsAcross: 99, score: -2.5 }, { pointsAcross: 99, score: -2.49 }],
   ['what counts as coarse', { pointsAcross: 100, score: -2 }, { pointsAcross: 99, score: -2 }],
   ['the most without a sector', { most: 0 }, { most: 0.01 }],
   ['the motif', { motif: -0.7 }, { motif: -0.69 }],

@@ -2,7 +2,7 @@
 export const evidenceDefaults = {
   support: 2,
   supportWithout: 1,
-  /** … where the errors of the places are larger than this, mm: copies of 30 to 60 µm come near. */
+  /** … where the errors of the places are larger than this, mm, and a sector carries some of it: copies of 30 to 60 µm come near. */
   coarseErrorMm: 0.03,
   supportCoarse: 2.5,
   /** Against, over a copy by hand: of all places, and no sector left out turns it round. */
@@ -10,10 +10,10 @@ export const evidenceDefaults = {
   againstWithout: 0,
   /** … of coarser scans than so many points across: their places err by more than is stated. */
   finePoints: 100,
-  againstCoarse: -3.5,
+  againstCoarse: -2.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
-  /** … fewer where no sector carries what speaks for one matrix. */
+  /** … fewer, and no more of the score on coarse scans, where no sector carries what speaks for one matrix. */
   leastPlacesFirm: 9,
   firmWithout: 1.5,
   mostOutliers: 0.35,
@@ -43,7 +43,7 @@ export const evidenceDefaults = {
   /** … that leaves open which of the two is right, when something is spoken against. */
   rivalEqual: 0.9,
   /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
-  mostReached: 0.55,
+  mostReached: 0.6,
   log10Chance: -4,
   /** Turn by turn: the best of all is no more than independent cells reach, and all together are this unlikely under one design. docs/judge.md. */
   mostReachedAnywhere: 5,

@@ -104,17 +104,17 @@ export function fittedGates(
     places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
   );
   const { score, interval } = weighed;
-  const leastFor = interval[0] >= options.firmWithout ? options.leastPlacesFirm : options.leastPlaces;
+  const firm = interval[0] >= options.firmWithout;
   return [
     gate(
       'support',
       'scoreFor',
       score,
       'atLeast',
-      errorMm > options.coarseErrorMm ? options.supportCoarse : options.support,
+      errorMm > options.coarseErrorMm && !firm ? options.supportCoarse : options.support,
     ),
     gate('support', 'leastWithoutASector', interval[0], 'atLeast', options.supportWithout),
-    gate('support', 'places', places.seen.length, 'atLeast', leastFor),
+    gate('support', 'places', places.seen.length, 'atLeast', firm ? options.leastPlacesFirm : options.leastPlaces),
     gate('support', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliers),
     gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
     gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
