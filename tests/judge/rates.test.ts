@@ -31,6 +31,8 @@ const printed = [
   'second-72000-72131',
   'second-74000-74131',
   'second-75000-75131',
+  'second-76000-76131',
+  'second-77000-77131',
 ] as const;
 
 describe('rates that are printed', () => {

@@ -17,7 +17,9 @@ export type SecondSet =
   | 'second-67000-67131'
   | 'second-72000-72131'
   | 'second-74000-74131'
-  | 'second-75000-75131';
+  | 'second-75000-75131'
+  | 'second-76000-76131'
+  | 'second-77000-77131';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
