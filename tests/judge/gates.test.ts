@@ -19,6 +19,7 @@ const codes = {
   ],
   otherDesign: [
     'nothingCorresponds',
+    'nothingByHeight',
     'clear',
     'oneWhole',
     'facesTried',

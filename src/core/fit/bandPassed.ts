@@ -38,10 +38,17 @@ export const signalDefaults = {
 };
 
 /** Band fromMm to toMm of the detail, on `size` × `size` cells of `pitch` mm about the face's origin. */
-export function signalOf(detail: HeightGrid, size: number, pitch: number, fromMm: number, toMm: number): Signal {
+export function signalOf(
+  detail: HeightGrid,
+  size: number,
+  pitch: number,
+  fromMm: number,
+  toMm: number,
+  floorShare = signalDefaults.floor,
+): Signal {
   const coarse = shrink(gaussianFilter(detail, Math.max(fromMm, 2 * pitch)), size, pitch);
   const band = bandPass(coarse, 0, toMm);
-  const strength = localStrength(band, signalDefaults.strengthOver * toMm);
+  const strength = localStrength(band, signalDefaults.strengthOver * toMm, floorShare);
   const mask = erode(coarse.mask, size, Math.round((signalDefaults.margin * toMm) / pitch));
   const value = new Float32Array(band.z.length);
   for (let i = 0; i < value.length; i++) if (mask[i]) value[i] = clamp(band.z[i] / strength[i], signalDefaults.clip);
@@ -68,13 +75,13 @@ function shrink(grid: HeightGrid, size: number, pitch: number): HeightGrid {
 }
 
 /** Root of the smoothed square, kept above a share of its median so that empty field stays quiet. */
-function localStrength(band: HeightGrid, overMm: number): Float32Array {
+function localStrength(band: HeightGrid, overMm: number, floorShare: number): Float32Array {
   const square = withHeights(
     band,
     band.z.map((z) => z * z),
   );
   const strength = gaussianFilter(square, overMm).z.map((value) => Math.sqrt(Math.max(0, value)));
   const inside = strength.filter((_, i) => band.mask[i] === 1).sort();
-  const floor = signalDefaults.floor * (inside[inside.length >> 1] ?? 0) + 1e-12;
+  const floor = floorShare * (inside[inside.length >> 1] ?? 0) + 1e-12;
   return strength.map((value) => Math.max(value, floor));
 }

@@ -1,5 +1,6 @@
 export { type AlignedRelief, alignRelief } from './alignRelief.ts';
 export { startByHand } from './byHand.ts';
+export { reachedByHeight } from './byHeight.ts';
 export { type Chance, chanceDensity, chanceOf, reachOf } from './chance.ts';
 export { faceMotion } from './faceMotion.ts';
 export { facesTriedDefaults } from './facesTried.ts';

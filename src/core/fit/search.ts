@@ -1,5 +1,5 @@
 import { type HeightGrid, partOf, type Watch } from '../geometry/index.ts';
-import { type Signal, signalOf } from './bandPassed.ts';
+import { type Signal, signalDefaults, signalOf } from './bandPassed.ts';
 import { type CoarsePeak, coarseDefaults, coarseSearch } from './coarse.ts';
 import { type Agreement, align, alignTarget } from './lucasKanade.ts';
 import { type PlanarFit, turnBetweenDeg } from './similarity2d.ts';
@@ -52,6 +52,8 @@ export const searchDefaults = {
   /** The widest grid, in common sizes, and the side of the coarse level's transform. */
   widest: 1.7,
   transform: coarseDefaults.transform,
+  /** Relief weaker than this share of its median strength is not evened out with the rest. */
+  floor: signalDefaults.floor,
 };
 
 /**
@@ -135,9 +137,9 @@ type Options = typeof searchDefaults;
 type Level = [Signal, Signal];
 
 const coarseLevel = (reference: HeightGrid, subject: HeightGrid, sizeMm: number, options: Options): Level =>
-  levelOf(reference, subject, sizeMm, options.coarseAcross, options.coarseFrom, options.coarseTo, options.widest);
+  levelOf(reference, subject, sizeMm, options.coarseAcross, options.coarseFrom, options.coarseTo, options);
 const fineLevel = (reference: HeightGrid, subject: HeightGrid, sizeMm: number, options: Options): Level =>
-  levelOf(reference, subject, sizeMm, options.fineAcross, options.fineFrom, options.fineTo, options.widest);
+  levelOf(reference, subject, sizeMm, options.fineAcross, options.fineFrom, options.fineTo, options);
 
 function levelOf(
   reference: HeightGrid,
@@ -146,12 +148,12 @@ function levelOf(
   across: number,
   from: number,
   to: number,
-  widestSizes: number,
+  options: Options,
 ): Level {
   const pitch = sizeMm / across;
   const widest = Math.max(...[reference, subject].map((grid) => Math.max(grid.width, grid.height) * grid.pitch));
-  const cells = Math.round(Math.max(across * 1.25, Math.min(1.05 * (widest / pitch), widestSizes * across)));
-  const signal = (grid: HeightGrid): Signal => signalOf(grid, cells, pitch, from * sizeMm, to * sizeMm);
+  const cells = Math.round(Math.max(across * 1.25, Math.min(1.05 * (widest / pitch), options.widest * across)));
+  const signal = (grid: HeightGrid): Signal => signalOf(grid, cells, pitch, from * sizeMm, to * sizeMm, options.floor);
   return [signal(reference), signal(subject)];
 }
 

@@ -43,7 +43,10 @@ export const evidenceDefaults = {
   /** … that leaves open which of the two is right, when something is spoken against. */
   rivalEqual: 0.9,
   /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
-  mostReached: 0.6,
+  mostReached: 0.65,
+  /** … and with heights as they are, where a deep motif outweighs letters that are worn or not filled. */
+  mostReachedByHeight: 0.7,
+  mostReachedOwnScale: 0.6,
   log10Chance: -4,
   /** Turn by turn: the best of all is no more than independent cells reach, and all together are this unlikely under one design. docs/judge.md. */
   mostReachedAnywhere: 5,

@@ -1,5 +1,5 @@
 import { type Face, findOutline, finest, longSide, type Outline } from '../face/index.ts';
-import { commonSize, type Fit, ownScaleGrids, reachedAtOwnScale, reachOf } from '../fit/index.ts';
+import { commonSize, type Fit, ownScaleGrids, reachedAtOwnScale, reachedByHeight, reachOf } from '../fit/index.ts';
 import { clearDefaults, clearSignificance, shownRelief, turnByTurn } from './clear.ts';
 import type { evidenceDefaults } from './evidenceDefaults.ts';
 import { gate } from './gate.ts';
@@ -40,8 +40,9 @@ export function otherDesignGates(reference: Face, subject: Face, fit: Fit, optio
   const allButWhole = isWhole(smaller, options.mostMissing);
   const least = allButWhole ? options.leastAreaShare : options.leastAreaOfPiece;
   const faces = facesGates(reference, subject, images, sizeMm, least, options);
-  const atOnce = clearGates(fit, clearSignificance(reference, subject, sizeMm), options);
-  if (all(atOnce) && all(faces)) return [...atOnce, ...faces];
+  const clear = clearSignificance(reference, subject, sizeMm);
+  const atOnce = clearGates(fit, clear, options);
+  if (all(atOnce) && all(faces)) return [...atOnce, byHeightGate(reference, subject, sizeMm, clear, options), ...faces];
   if (allButWhole && images.ratio >= options.leastRatioOwnScale) {
     const own = ownScaleGates(reference, subject, images, options);
     if (own) return own;
@@ -87,7 +88,7 @@ function ownScaleGates(
   if (!all(faces)) return null;
   const clear = clearSignificance(reference, subject, smallerMm, clearDefaults, ownScaleGrids(ratio).overlaps);
   const reached = reachedAtOwnScale(finest(reference), finest(subject), smallerMm, ratio);
-  const gates = [...clearGates(reached, clear, options), ...faces];
+  const gates = [...clearGates(reached, clear, options, options.mostReachedOwnScale), ...faces];
   return all(gates) ? gates : null;
 }
 
@@ -122,12 +123,19 @@ function clearGates(
   { significance, chance }: Pick<Fit, 'significance' | 'chance'>,
   clear: number,
   options: typeof evidenceDefaults,
+  mostReached = options.mostReached,
 ): Gate[] {
   const need = Math.max(reachOf(chance, options.log10Chance), options.overMirror * chance.mirror);
   return [
-    gate('otherDesign', 'nothingCorresponds', significance / clear, 'atMost', options.mostReached),
+    gate('otherDesign', 'nothingCorresponds', significance / clear, 'atMost', mostReached),
     gate('otherDesign', 'clear', clear, 'atLeast', need),
   ];
+}
+
+/** Nothing corresponds among the deep forms either: looked at where all else passes, as it takes another search. */
+function byHeightGate(a: Face, b: Face, sizeMm: number, clear: number, options: typeof evidenceDefaults): Gate {
+  const reached = reachedByHeight(finest(a), finest(b), sizeMm);
+  return gate('otherDesign', 'nothingByHeight', reached / clear, 'atMost', options.mostReachedByHeight);
 }
 
 /** Clear at most turns: what is reached at each is held against what one design would reach there. */

@@ -63,6 +63,7 @@ export type GateCode =
   | 'wholePlaces'
   | 'struckTwice'
   | 'nothingCorresponds'
+  | 'nothingByHeight'
   | 'clear'
   | 'reachedAnywhere'
   | 'oneDesign'

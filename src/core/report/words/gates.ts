@@ -15,6 +15,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   wholePlaces: { name: 'share of its patch that the middle place has', unit: '' },
   struckTwice: { name: 'second strikes or slips seen', unit: '' },
   nothingCorresponds: { name: 'agreement reached against what one design would reach', unit: '' },
+  nothingByHeight: { name: 'agreement of the deep forms against what one design would reach', unit: '' },
   clear: { name: 'agreement that one design would reach at least', unit: 'σ' },
   reachedAnywhere: { name: 'agreement reached at the best of all turns, each looked at alone', unit: 'σ' },
   oneDesign: { name: 'likelihood of what all turns reach under one design, over chance', unit: '' },
