@@ -104,7 +104,8 @@ describe('the wall that a matrix left in a wider cake of wax', () => {
     });
     const hull = wallHull(places, 1, 6);
     // The chord is √2 radii, the arc three quarters of the circle.
-    expect(hull?.wallShare).toBeCloseTo((1.5 * Math.PI) / (1.5 * Math.PI + Math.SQRT2), 2);
+    const wall = hull?.sides.reduce((sum, { length }) => sum + length, 0) ?? 0;
+    expect(wall / (hull?.length ?? 1)).toBeCloseTo((1.5 * Math.PI) / (1.5 * Math.PI + Math.SQRT2), 2);
     for (const { place, outward } of hull?.sides ?? [])
       expect(place[0] * outward[0] + place[1] * outward[1]).toBeGreaterThan(28);
     expect(wallHull(places.slice(0, 2), 1, 6)).toBeNull();

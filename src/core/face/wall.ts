@@ -9,7 +9,7 @@ import {
   type Vec2,
 } from '../geometry/index.ts';
 import { wallCourseDefaults, wallPlaces } from './wallCourse.ts';
-import { type WallHull, wallHull, withinSides } from './wallSides.ts';
+import { beyondSide, type WallHull, type WallSide, wallHull, withinSides } from './wallSides.ts';
 
 export const wallDefaults = {
   /** Cells along a side at most: a wall is a coarse form. */
@@ -25,12 +25,12 @@ export const wallDefaults = {
   /** So much of the hull's length is wall, and it holds so much of the face: motifs of matrices are sunk, too. */
   leastWall: 0.5,
   leastArea: 0.3,
-  /** Waves of this share of the wall's width, so far from the wall and the edge (shares of the size): beyond the wall, where there is more than a sliver, they are at most so strong as within. */
+  /** Waves of this share of the wall's width, so far from the wall and the edge (shares of the size): beyond a side, where there is more than a sliver, they are at most so strong as within. */
   fine: 1 / 11,
   apart: 0.05,
-  strong: 0.8,
+  strong: 0.98,
   sliver: 0.02,
-  plain: 0.7,
+  plain: 0.75,
 };
 
 /**
@@ -44,10 +44,10 @@ export function beyondWall(grid: HeightGrid, sizeMm: number, options = wallDefau
   const relief = reliefOf(field, sizeMm, options);
   const hull = relief && hullOfWall(field, relief, sizeMm / field.pitch, options);
   const none = new Uint8Array(grid.mask.length);
-  if (!hull || hull.wallShare < options.leastWall) return none;
-  const cells = count(field.mask);
-  if (hull.area < options.leastArea * cells || !isPlainBeyond(field, hull, sizeMm, cells, options)) return none;
-  const inside = withinSides(grid, hull.sides, 1 / step);
+  if (!hull || hull.area < options.leastArea * count(field.mask)) return none;
+  const sides = plainBeyond(field, hull, sizeMm, options);
+  if (sides.reduce((sum, { length }) => sum + length, 0) < options.leastWall * hull.length) return none;
+  const inside = withinSides(grid, sides, 1 / step);
   return grid.mask.map((there, i) => (there && !inside[i] ? 1 : 0));
 }
 
@@ -104,31 +104,26 @@ function halfOf(weights: Float64Array): number {
   });
 }
 
-/** Whether nothing is engraved beyond the wall: fine relief is weak there, beside what is within. */
-function isPlainBeyond(
-  field: HeightGrid,
-  { sides, area }: WallHull,
-  sizeMm: number,
-  cells: number,
-  options: typeof wallDefaults,
-): boolean {
+/** The sides beyond which nothing is engraved: fine relief is weak there, beside what is within all of them. */
+function plainBeyond(field: HeightGrid, hull: WallHull, sizeMm: number, options: typeof wallDefaults): WallSide[] {
+  const { width } = field;
   const apart = (options.apart * sizeMm) / field.pitch;
-  const wave = options.fine * Math.sqrt((4 / Math.PI) * area) * field.pitch;
-  const smooth = gaussianFilter(field, wave).z;
-  const away = erode(field.mask, field.width, Math.max(2, Math.round(apart)));
-  const inside = withinSides(field, sides);
-  const within = distanceTransform(inside, field.width);
-  const beyond = distanceTransform(
-    inside.map((cell) => 1 - cell),
-    field.width,
-  );
-  const strength = (depth: Float32Array): { cells: number; strong: number } => {
-    const found = [...field.z.keys()].filter((i) => away[i] && depth[i] > apart);
-    const heights = Float64Array.from(found, (i) => Math.abs(field.z[i] - smooth[i]));
-    return { cells: found.length, strong: found.length > 0 ? quantile(heights, options.strong) : 0 };
-  };
-  const [outer, inner] = [strength(beyond), strength(within)];
-  return outer.cells < options.sliver * cells || outer.strong <= options.plain * inner.strong;
+  const smooth = gaussianFilter(field, options.fine * Math.sqrt((4 / Math.PI) * hull.area) * field.pitch).z;
+  const away = erode(field.mask, width, Math.max(2, Math.round(apart)));
+  const cells = [...away.keys()].filter((i) => away[i]);
+  const strength = (found: readonly number[]): number =>
+    quantile(
+      found.map((i) => Math.abs(field.z[i] - smooth[i])),
+      options.strong,
+    );
+  const depth = distanceTransform(withinSides(field, hull.sides), width);
+  const inner = cells.filter((i) => depth[i] > apart);
+  if (inner.length === 0) return [];
+  const most = options.plain * strength(inner);
+  return hull.sides.filter((side) => {
+    const beyond = cells.filter((i) => beyondSide(side, i % width, Math.floor(i / width)) > apart);
+    return beyond.length < options.sliver * cells.length || strength(beyond) <= most;
+  });
 }
 
 const count = (cells: Uint8Array): number => cells.reduce((sum, value) => sum + value, 0);

@@ -1,15 +1,16 @@
 import { convexHull, type HeightGrid, outlineArea, type Vec2 } from '../geometry/index.ts';
 
-/** A side of a wall: a place on it and its direction outward, in cells. */
+/** A side of a wall: a place on it, its direction outward and its length, in cells. */
 export interface WallSide {
   readonly place: Vec2;
   readonly outward: Vec2;
+  readonly length: number;
 }
 
-/** The hull of a wall's places: which of its sides are wall, their share of its length, and its area in cells. */
+/** The hull of a wall's places: those of its sides that are wall, all of its length, and its area, in cells. */
 export interface WallHull {
   readonly sides: readonly WallSide[];
-  readonly wallShare: number;
+  readonly length: number;
   readonly area: number;
 }
 
@@ -21,7 +22,7 @@ export function wallHull(places: readonly Vec2[], onHull: number, gap: number): 
   const flat = convexHull(Float64Array.from(places.flat()));
   const corners = Array.from({ length: flat.length / 2 }, (_, k): Vec2 => [flat[2 * k], flat[2 * k + 1]]);
   if (corners.length < 3) return null;
-  let [wall, length] = [0, 0];
+  let length = 0;
   const sides: WallSide[] = [];
   for (const [k, place] of corners.entries()) {
     const next = corners[(k + 1) % corners.length];
@@ -31,10 +32,9 @@ export function wallHull(places: readonly Vec2[], onHull: number, gap: number): 
     const outward: Vec2 = [dy / long, -dx / long];
     length += long;
     if (widestGap(places, place, [dx / long, dy / long], long, onHull) > gap) continue;
-    wall += long;
-    sides.push({ place, outward });
+    sides.push({ place, outward, length: long });
   }
-  return { sides, wallShare: wall / length, area: outlineArea(corners) };
+  return { sides, length, area: outlineArea(corners) };
 }
 
 /** The widest gap between places along a side, its own ends among them. */
@@ -49,13 +49,14 @@ function widestGap(places: readonly Vec2[], [x, y]: Vec2, [ux, uy]: Vec2, long: 
   return along.reduce((widest, t, k) => Math.max(widest, t - (along[k - 1] ?? t)), 0);
 }
 
+/** How far a cell lies beyond a side's line, in cells; negative on the inner side. */
+export const beyondSide = ({ place, outward }: WallSide, x: number, y: number): number =>
+  (x - place[0]) * outward[0] + (y - place[1]) * outward[1];
+
 /** 1 on the grid's cells that lie within half a cell of the inner side of every one of them; `cell`: cells of the wall's grid to one of this. */
 export function withinSides({ width, mask }: HeightGrid, sides: readonly WallSide[], cell = 1): Uint8Array {
   return mask.map((there, i) => {
     const [x, y] = [(i % width) * cell, Math.floor(i / width) * cell];
-    return there &&
-      sides.every(({ place, outward }) => (x - place[0]) * outward[0] + (y - place[1]) * outward[1] <= 0.5)
-      ? 1
-      : 0;
+    return there && sides.every((side) => beyondSide(side, x, y) <= 0.5) ? 1 : 0;
   });
 }
