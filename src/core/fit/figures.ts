@@ -1,6 +1,7 @@
 import { judgeFitDefaults } from './assessment.ts';
 import { signalDefaults } from './bandPassed.ts';
 import { byHandDefaults } from './byHand.ts';
+import { byHeightDefaults } from './byHeight.ts';
 import { chanceDefaults } from './chance.ts';
 import { coarseDefaults } from './coarse.ts';
 import { facesTriedDefaults } from './facesTried.ts';
@@ -13,6 +14,7 @@ import { uncertaintyDefaults } from './uncertainty.ts';
 /** The named figures and thresholds that a fit is sought, refined and believed by, each by the file it stands in. */
 export const fitFigures = {
   byHand: byHandDefaults,
+  byHeight: byHeightDefaults,
   chance: chanceDefaults,
   coarse: coarseDefaults,
   facesTried: facesTriedDefaults,

@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 1319 .* 356 of 479 .* 2 denied; .* 75 µm .*, 24 of 480; of 120 .* Of 360 copies .* 183 were/,
+      /On 1583 .* 438 of 575 .* 3 denied; .* 75 µm .*, 29 of 576; of 144 .* Of 432 copies .* 226 were/,
     );
   });
 });
