@@ -28,7 +28,7 @@ export const evidenceDefaults = {
    * Other design: the smaller image is at least so large a part of the greater. A piece might bear nothing but the legend, which may be cut anew on
    * the same matrix; one that is all but whole (`mostMissing` of its area) may be smaller, and smaller still where it is searched at its own scale.
    */
-  leastAreaOfPiece: 0.35,
+  leastAreaOfPiece: 0.5,
   mostMissing: 0.1,
   leastAreaShare: 0.15,
   leastAreaOwnScale: 0.04,
