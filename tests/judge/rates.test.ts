@@ -33,6 +33,8 @@ const printed = [
   'second-75000-75131',
   'second-76000-76131',
   'second-77000-77131',
+  'second-78000-78131',
+  'second-79000-79131',
 ] as const;
 
 describe('rates that are printed', () => {

@@ -19,7 +19,9 @@ export type SecondSet =
   | 'second-74000-74131'
   | 'second-75000-75131'
   | 'second-76000-76131'
-  | 'second-77000-77131';
+  | 'second-77000-77131'
+  | 'second-78000-78131'
+  | 'second-79000-79131';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 

@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 1583 .* 438 of 575 .* 3 denied; .* 75 µm .*, 29 of 576; of 144 .* Of 432 copies .* 226 were/,
+      /On 1847 .* 511 of 671 .* 3 denied; .* 75 µm .*, 38 of 672; of 168 .* Of 504 copies .* 267 were/,
     );
   });
 });
