@@ -11,6 +11,7 @@ import { comparisonFixture, paradataFixture, shrinkage } from './fixture.ts';
 const pair = comparisonFixture({ pitch: 0.5, bothPositive: true });
 const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6, stretches: [[0, 1.25, 0.5, 1.5, 1, 1.37]] };
 const losses = { count: 3, atEdge: 1, areaMm2: 29.4, byChance: 0 };
+const piece = { count: 1, atEdge: 1, areaMm2: 21.5, byChance: 0, floors: { sigma: 12, roughMm: 0.08 } };
 const chip: Mark = { ...pair.judgement.damage[0], id: 'M9', carriedBy: 'both', shape: 'chip' };
 const judged = (change: Partial<Judgement>) => ({
   ...pair,
@@ -52,7 +53,11 @@ describe('the ground of two that are broken alike', () => {
     });
     const pieces = ground({ ...told, ...by({ losses }) });
     expect(pieces).toMatchObject({ title: 'Both lack the same pieces', figure: '3 pieces', marks: ['M9'] });
-    for (const common of [{ edge }, { losses }, { edge, losses }]) {
+    expect(ground({ ...told, ...by({ losses: piece }) })).toMatchObject({
+      title: 'Both lack the same piece',
+      figure: '1 piece',
+    });
+    for (const common of [{ edge }, { losses }, { losses: piece }, { edge, losses }]) {
       const { says, against, overturn, how } = ground({ ...told, ...by(common) }) ?? pieces ?? expect.fail();
       for (const text of [says, against, overturn]) expect(text.split(' ').length).toBeLessThan(64);
       for (const text of [says, against, overturn, how]) {
@@ -69,6 +74,12 @@ describe('the record of a pair that is broken alike', () => {
   it('keeps where they are, and survives writing and reading', () => {
     expect(record.judge.descentBy).toEqual({ size: false, losses, edge });
     expect(validateRecord(JSON.parse(JSON.stringify(record)))).toEqual(record);
+  });
+
+  it('keeps how surely one floor is the same', () => {
+    const kept = buildRecord(judged({ descent: 'oneDescent', ...by({ losses: piece }) }), paradataFixture);
+    expect(kept.judge.descentBy?.losses).toEqual(piece);
+    expect(validateRecord(JSON.parse(JSON.stringify(kept)))).toEqual(kept);
   });
 
   it('is refused with a way that is no row of numbers, and read without any, as older ones are', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ClaimCode, Counted, Finding, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
+import type { ClaimCode, Counted, Finding, Judgement, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
 import { findingParts, findingSentence } from '../../../src/core/report/words/index.ts';
 import { cautions } from './cautions.ts';
 import { type ExamplesOf, expectSentence } from './said.ts';
@@ -101,5 +101,21 @@ describe('the sentence of the finding', () => {
     });
     expectSentence(sentence);
     expect(sentence).toMatch(/^Of one descent, unless the matrix itself ends along this edge: one was cast/);
+  });
+
+  it('of one descent by a single piece says it too, and by several pieces or a step of size nothing of the kind', () => {
+    const losses = { count: 1, atEdge: 1, areaMm2: 29.4, byChance: 0, floors: { sigma: 12, roughMm: 0.08 } };
+    const said = (descentBy: Partial<Judgement['descentBy']>): string =>
+      findingSentence({
+        ...{ claim: 'oneOrigin', finding: 'supported', strength: 'strong', caution: null },
+        ...{ counted: grounds.cells[0], descent: 'oneDescent' },
+        descentBy: { size: false, losses, edge: null, ...descentBy },
+      });
+    expectSentence(said({}));
+    expect(said({})).toMatch(/^Of one descent, unless the matrix itself leaves this piece out: one was cast/);
+    expect(said({})).toContain('Both lack the same piece (29.4 mm²)');
+    expect(said({})).toContain('strays by 0.08 mm from a smooth form, on both alike');
+    for (const plain of [{ losses: { ...losses, count: 3, floors: null } }, { size: true }])
+      expect(said(plain)).toMatch(/^Of one descent: /);
   });
 });
