@@ -64,8 +64,10 @@ export function levelGrid(map: HeightGrid, relief: HeightGrid, input: LevelInput
 /** g at (x, y); returns the chord there, mm. Without relief there the face plane stands in. */
 function motionAlongNormal(relief: HeightGrid, x: number, y: number, step: number, g: Float64Array): number {
   const z = orZero(sampleGrid(relief, x, y));
-  const [east, west] = [sampleGrid(relief, x + step, y), sampleGrid(relief, x - step, y)];
-  const [north, south] = [sampleGrid(relief, x, y + step), sampleGrid(relief, x, y - step)];
+  const east = sampleGrid(relief, x + step, y);
+  const west = sampleGrid(relief, x - step, y);
+  const north = sampleGrid(relief, x, y + step);
+  const south = sampleGrid(relief, x, y - step);
   const dx = orZero((east - west) / (2 * step));
   const dy = orZero((north - south) / (2 * step));
   const length = Math.sqrt(dx * dx + dy * dy + 1);

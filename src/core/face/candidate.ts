@@ -251,7 +251,8 @@ export function oneWay({ z, mask, width }: HeightGrid): number {
   let [cos, sin, sum] = [0, 0, 0];
   for (let i = width; i < z.length - width; i++) {
     if (!mask[i]) continue;
-    const [x, y] = [z[i + 1] - z[i - 1], z[i + width] - z[i - width]];
+    const x = z[i + 1] - z[i - 1];
+    const y = z[i + width] - z[i - width];
     const length = Math.hypot(x, y) || 1;
     cos += (x * x - y * y) / length;
     sin += (2 * x * y) / length;

@@ -1,4 +1,4 @@
-import { areaVector, dot, type Mesh, normalise, type Vec3 } from '../geometry/index.ts';
+import { areaVector, dot, inStretches, type Mesh, normalise, type Vec3 } from '../geometry/index.ts';
 
 /** A direction that much of the surface looks toward. */
 export interface FacingDirection {
@@ -41,12 +41,24 @@ export function facingDirections(mesh: Mesh, options = directionDefaults): Facin
 
 /** Area and area-weighted normal in the cells of a cube around the sphere of directions: four numbers a cell. */
 function gatherNormals(mesh: Mesh, cells: number): Float64Array {
-  const { positions: p, triangles: t } = mesh;
   const sums = new Float64Array(6 * cells * cells * 4);
+  inStretches(addNormals, { mesh, cells, sums }, mesh.triangles.length / 3);
+  return sums;
+}
+
+interface Gathered {
+  readonly mesh: Mesh;
+  readonly cells: number;
+  readonly sums: Float64Array;
+}
+
+function addNormals({ mesh, cells, sums }: Gathered, from: number, to: number): void {
   const n = new Float64Array(3);
-  for (let i = 0; i < t.length; i += 3) {
-    areaVector(p, t, i, n);
-    const [nx, ny, nz] = n;
+  for (let i = from; i < to; i++) {
+    areaVector(mesh.positions, mesh.triangles, 3 * i, n);
+    const nx = n[0];
+    const ny = n[1];
+    const nz = n[2];
     const twice = Math.sqrt(nx * nx + ny * ny + nz * nz);
     if (!(twice > 0)) continue;
     const k = cubeCell(nx, ny, nz, cells) * 4;
@@ -55,7 +67,6 @@ function gatherNormals(mesh: Mesh, cells: number): Float64Array {
     sums[k + 2] += ny;
     sums[k + 3] += nz;
   }
-  return sums;
 }
 
 /** The cells with area, moved to the front. */
@@ -73,12 +84,12 @@ function cubeCell(x: number, y: number, z: number, cells: number): number {
   const ax = Math.abs(x);
   const ay = Math.abs(y);
   const az = Math.abs(z);
-  let side = 0;
-  let u = 0;
-  let v = 0;
-  if (ax >= ay && ax >= az) [side, u, v] = [x > 0 ? 0 : 1, y / ax, z / ax];
-  else if (ay >= az) [side, u, v] = [y > 0 ? 2 : 3, x / ay, z / ay];
-  else [side, u, v] = [z > 0 ? 4 : 5, x / az, y / az];
+  const alongX = ax >= ay && ax >= az;
+  const alongY = !alongX && ay >= az;
+  const most = alongX ? ax : alongY ? ay : az;
+  const side = alongX ? (x > 0 ? 0 : 1) : alongY ? (y > 0 ? 2 : 3) : z > 0 ? 4 : 5;
+  const u = (alongX ? y : x) / most;
+  const v = (alongX || alongY ? z : y) / most;
   const col = Math.min(cells - 1, Math.floor(((u + 1) / 2) * cells));
   const row = Math.min(cells - 1, Math.floor(((v + 1) / 2) * cells));
   return (side * cells + row) * cells + col;

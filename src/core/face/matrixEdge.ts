@@ -87,7 +87,8 @@ function raysOf(
 }
 
 function cellAt(grid: HeightGrid, x: number, y: number): number {
-  const [column, row] = [Math.round(columnOf(grid, x)), Math.round(rowOf(grid, y))];
+  const column = Math.round(columnOf(grid, x));
+  const row = Math.round(rowOf(grid, y));
   return column >= 0 && row >= 0 && column < grid.width && row < grid.height ? row * grid.width + column : -1;
 }
 

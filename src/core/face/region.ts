@@ -11,16 +11,26 @@ export function largestRegion(grid: HeightGrid, reach: number, step: number): Ui
   let best = 0;
   let bestSize = 0;
   let current = 0;
-  for (let seed = 0; seed < z.length; seed++) {
-    if (label[seed] !== 0 || !isInside(ground, seed)) continue;
+  for (let seed = nextSeed(ground, 0); seed < z.length; seed = nextSeed(ground, seed + 1)) {
     const size = grown(ground, seed, ++current);
     if (size <= bestSize) continue;
     best = current;
     bestSize = size;
   }
-  const region = new Uint8Array(label.length);
-  if (bestSize > 0) for (let i = 0; i < label.length; i++) if (label[i] === best) region[i] = 1;
-  return region;
+  return bestSize > 0 ? cellsLabelled(label, best) : new Uint8Array(label.length);
+}
+
+/** From `from` on the first cell of a piece that has no label; past the last where there is none. */
+function nextSeed(ground: Ground, from: number): number {
+  let seed = from;
+  while (seed < ground.z.length && (ground.label[seed] !== 0 || !isInside(ground, seed))) seed++;
+  return seed;
+}
+
+function cellsLabelled(label: Int32Array, wanted: number): Uint8Array {
+  const cells = new Uint8Array(label.length);
+  for (let i = 0; i < label.length; i++) if (label[i] === wanted) cells[i] = 1;
+  return cells;
 }
 
 interface Ground extends Pick<HeightGrid, 'width' | 'z' | 'mask'> {

@@ -50,11 +50,11 @@ function boxOf({ grid, region }: FlatPart, faceFromPart: Similarity) {
   let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let i = 0; i < region.length; i++) {
     if (!region[i]) continue;
-    const [x, y] = apply(faceFromPart, [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)), 0]);
-    xMin = Math.min(xMin, x);
-    xMax = Math.max(xMax, x);
-    yMin = Math.min(yMin, y);
-    yMax = Math.max(yMax, y);
+    const place = apply(faceFromPart, [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)), 0]);
+    xMin = Math.min(xMin, place[0]);
+    xMax = Math.max(xMax, place[0]);
+    yMin = Math.min(yMin, place[1]);
+    yMax = Math.max(yMax, place[1]);
   }
   const margin = 1.5 * grid.pitch;
   return { xMin: xMin - margin, xMax: xMax + margin, yMin: yMin - margin, yMax: yMax + margin };
@@ -62,8 +62,10 @@ function boxOf({ grid, region }: FlatPart, faceFromPart: Similarity) {
 
 /** Drops cells that do not lie over the part's region. */
 function keepRegion(grid: HeightGrid, part: FlatPart, partFromFace: Similarity): HeightGrid {
-  const coarse = part.grid;
-  const near = dilate(part.region, coarse.width);
+  return cellsOver(grid, part.grid, dilate(part.region, part.grid.width), partFromFace);
+}
+
+function cellsOver(grid: HeightGrid, coarse: HeightGrid, near: Uint8Array, partFromFace: Similarity): HeightGrid {
   const mask = new Uint8Array(grid.mask.length);
   const z = new Float32Array(grid.z.length);
   const [a, b, , c, d, , , ,] = partFromFace.rotation;

@@ -26,11 +26,15 @@ export function senseOf(relief: HeightGrid, sizeMm: number): { sense: Sense; con
   return { sense: skewness < 0 ? 'intaglio' : 'relief', confidence: 0.5 + 0.5 * Math.min(1, Math.abs(skewness) * 2) };
 }
 
-function robustSkewness(grid: HeightGrid): number {
-  const heights = new Float32Array(grid.z.length);
+function heightsOf({ z, mask }: HeightGrid): Float32Array {
+  const heights = new Float32Array(z.length);
   let n = 0;
-  for (let i = 0; i < heights.length; i++) if (grid.mask[i] === 1) heights[n++] = grid.z[i];
-  const sorted = sortedFinite(heights.subarray(0, n));
+  for (let i = 0; i < heights.length; i++) if (mask[i] === 1) heights[n++] = z[i];
+  return heights.subarray(0, n);
+}
+
+function robustSkewness(grid: HeightGrid): number {
+  const sorted = sortedFinite(heightsOf(grid));
   const [low, middle, high] = [0.05, 0.5, 0.95].map((q) => quantileOfSorted(sorted, q));
   return high > low ? (high + low - 2 * middle) / (high - low) : 0;
 }

@@ -67,7 +67,9 @@ const foot = newSurfacePoint();
 /** The closest place of the mesh; places on an open edge are no counterpart. Written out: it is asked for every point of every round. */
 export const meetClosest: Meet = ({ index, faceFromScan }, x, y, z, nx, ny, nz, reachMm, out) => {
   const { rotation: r, translation: t } = faceFromScan;
-  const [dx, dy, dz] = [x - t[0], y - t[1], z - t[2]];
+  const dx = x - t[0];
+  const dy = y - t[1];
+  const dz = z - t[2];
   const px = r[0] * dx + r[3] * dy + r[6] * dz;
   const py = r[1] * dx + r[4] * dy + r[7] * dz;
   const pz = r[2] * dx + r[5] * dy + r[8] * dz;
@@ -76,7 +78,9 @@ export const meetClosest: Meet = ({ index, faceFromScan }, x, y, z, nx, ny, nz, 
   const towardZ = r[2] * nx + r[5] * ny + r[8] * nz;
   if (!closestOnSurface(index, px, py, pz, reachMm, towardX, towardY, towardZ, leastCosine, foot)) return false;
   if (foot.onBorder) return false;
-  const [qx, qy, qz] = [foot.x - px, foot.y - py, foot.z - pz];
+  const qx = foot.x - px;
+  const qy = foot.y - py;
+  const qz = foot.z - pz;
   out.dx = r[0] * qx + r[1] * qy + r[2] * qz;
   out.dy = r[3] * qx + r[4] * qy + r[5] * qz;
   out.dz = r[6] * qx + r[7] * qy + r[8] * qz;

@@ -64,20 +64,24 @@ export function congruentTiles(
 /** Least shift in cells, the mean of both directions, at which the relief correlates less than one half with itself. */
 export function correlationCells({ width, height, z, mask }: HeightGrid): number {
   const along = (step: number, most: number): number => {
-    for (let lag = 1; lag < most; lag++) {
-      let [both, one, two] = [0, 0, 0];
-      for (let i = 0; i + lag * step < z.length; i++) {
-        const j = i + lag * step;
-        if (!(mask[i] && mask[j])) continue;
-        both += z[i] * z[j];
-        one += z[i] * z[i];
-        two += z[j] * z[j];
-      }
-      if (!(both > 0.5 * Math.sqrt(one * two))) return lag;
-    }
+    for (let lag = 1; lag < most; lag++) if (!halfAlike(z, mask, lag * step)) return lag;
     return most;
   };
   return (along(1, width >> 2) + along(width, height >> 2)) / 2;
+}
+
+/** Whether cells `apart` places from one another correlate by more than one half. */
+function halfAlike(z: Float32Array, mask: Uint8Array, apart: number): boolean {
+  let both = 0;
+  let one = 0;
+  let two = 0;
+  for (let i = 0, j = apart; j < z.length; i++, j++) {
+    if (!(mask[i] && mask[j])) continue;
+    both += z[i] * z[j];
+    one += z[i] * z[i];
+    two += z[j] * z[j];
+  }
+  return both > 0.5 * Math.sqrt(one * two);
 }
 
 /** Middles of discs on a triangular lattice, mm, that carry enough data. */

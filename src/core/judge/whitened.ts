@@ -88,7 +88,8 @@ function discAgreement(a: HeightGrid, b: HeightGrid, place: Patch, radiusMm: num
     for (let c = Math.max(0, col - cells); c <= Math.min(a.width - 1, col + cells); c++) {
       const i = r * a.width + c;
       if (!a.mask[i] || (c - col) ** 2 + (r - row) ** 2 > cells * cells) continue;
-      const [x, y] = [xOf(a, c) - place.x, yOf(a, r) - place.y];
+      const x = xOf(a, c) - place.x;
+      const y = yOf(a, r) - place.y;
       const other = sampleGrid(b, xOf(a, c) + place.dx - turn * y, yOf(a, r) + place.dy + turn * x);
       if (Number.isNaN(other)) continue;
       n++;

@@ -85,7 +85,8 @@ function simplify(points: readonly [number, number][], tolerance: number): [numb
   const length = Math.hypot(bx - ax, by - ay);
   let [far, at] = [0, -1];
   for (let k = 1; k < points.length - 1; k++) {
-    const [px, py] = points[k];
+    const px = points[k][0];
+    const py = points[k][1];
     const off =
       length > 0 ? Math.abs((px - ax) * (by - ay) - (py - ay) * (bx - ax)) / length : Math.hypot(px - ax, py - ay);
     if (off > far) [far, at] = [off, k];

@@ -201,7 +201,7 @@ function vote(
     for (let i = width + 1; i < p.length - width - 1; i++) {
       if (!use[i]) continue;
       let sum = 0;
-      for (const step of offsets) sum += 2 * p[i + step] - 1;
+      for (let k = 0; k < offsets.length; k++) sum += 2 * p[i + offsets[k]] - 1;
       next[i] = logistic(odds[i] + neighbour * sum);
     }
     p = next;

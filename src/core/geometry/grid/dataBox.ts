@@ -13,7 +13,8 @@ export function dataBox(grid: HeightGrid): Box {
   let [first, last, upper, lower] = [grid.width, 0, grid.height, 0];
   for (let i = 0; i < grid.mask.length; i++) {
     if (!grid.mask[i]) continue;
-    const [col, row] = [i % grid.width, Math.floor(i / grid.width)];
+    const col = i % grid.width;
+    const row = Math.floor(i / grid.width);
     first = Math.min(first, col);
     last = Math.max(last, col);
     upper = Math.min(upper, row);

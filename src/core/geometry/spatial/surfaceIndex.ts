@@ -171,7 +171,9 @@ function normalMoments({ positions: p, triangles: t }: Mesh, chosen: Uint32Array
   const step = Math.max(1, Math.floor(chosen.length / 8_000));
   for (let i = 0; i < chosen.length; i += step) {
     areaVector(p, t, 3 * chosen[i], n);
-    const [x, y, z] = n;
+    const x = n[0];
+    const y = n[1];
+    const z = n[2];
     const size = Math.hypot(x, y, z);
     if (!(size > 0)) continue;
     m[0] += (x * x) / size;

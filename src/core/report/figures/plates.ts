@@ -123,23 +123,33 @@ export function layOn(window: GridFrame, grid: HeightGrid, plateFromFace: Simila
   const sign = rotate(plateFromFace.rotation, [0, 0, 1])[2] < 0 ? -1 : 1;
   const z = new Float32Array(window.width * window.height);
   const mask = new Uint8Array(z.length);
-  const [c0, cx, cy, r0, rx, ry] = cellsOfSource(window, source, invert(plateFromFace));
+  const laid = gridOn(window, z, mask);
+  const cells = Float64Array.from(cellsOfSource(window, source, invert(plateFromFace)));
+  for (let row = 0; row < window.height; row++) layRow(laid, row, source, cells, sign);
+  return laid;
+}
+
+function layRow(
+  { width: across, z, mask }: HeightGrid,
+  row: number,
+  source: HeightGrid,
+  cells: Float64Array,
+  sign: number,
+): void {
   const { width, height } = source;
-  for (let row = 0, i = 0; row < window.height; row++)
-    for (let col = 0; col < window.width; col++, i++) {
-      const c = c0 + cx * col + cy * row;
-      const r = r0 + rx * col + ry * row;
-      if (!(c >= 0 && r >= 0 && c < width - 1 && r < height - 1)) continue;
-      const k = Math.floor(r) * width + Math.floor(c);
-      if (!(source.mask[k] & source.mask[k + 1] & source.mask[k + width] & source.mask[k + width + 1])) continue;
-      const u = c - Math.floor(c);
-      const v = r - Math.floor(r);
-      const above = source.z[k] + u * (source.z[k + 1] - source.z[k]);
-      const below = source.z[k + width] + u * (source.z[k + width + 1] - source.z[k + width]);
-      z[i] = sign * (above + v * (below - above));
-      mask[i] = 1;
-    }
-  return gridOn(window, z, mask);
+  for (let col = 0, i = row * across; col < across; col++, i++) {
+    const c = cells[0] + cells[1] * col + cells[2] * row;
+    const r = cells[3] + cells[4] * col + cells[5] * row;
+    if (!(c >= 0 && r >= 0 && c < width - 1 && r < height - 1)) continue;
+    const k = Math.floor(r) * width + Math.floor(c);
+    if (!(source.mask[k] & source.mask[k + 1] & source.mask[k + width] & source.mask[k + width + 1])) continue;
+    const u = c - Math.floor(c);
+    const v = r - Math.floor(r);
+    const above = source.z[k] + u * (source.z[k + 1] - source.z[k]);
+    const below = source.z[k + width] + u * (source.z[k + width + 1] - source.z[k + width]);
+    z[i] = sign * (above + v * (below - above));
+    mask[i] = 1;
+  }
 }
 
 /** Column and row in the source of a cell of the window: c₀ + cₓ·col + c_y·row, and the same for the row. */
