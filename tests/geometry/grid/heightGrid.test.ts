@@ -1,14 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import {
+  bandPass,
   columnOf,
   emptyGrid,
+  everyNth,
+  gaussianFilter,
+  gridOn,
   type HeightGrid,
+  resampleGrid,
   rotate,
   rowOf,
   sampleGrid,
   seededRandom,
   turnGridOver,
   turnOver,
+  withHeights,
   xOf,
   yOf,
 } from '../../../src/core/geometry/index.ts';
@@ -22,6 +28,24 @@ function filled(heightAt: (x: number, y: number) => number): HeightGrid {
     }
   return grid;
 }
+
+describe('every grid', () => {
+  it('has its fields in one order, whoever makes it: engines take other orders for other kinds', () => {
+    const grid = filled((x) => x);
+    const { z, mask, ...frame } = grid;
+    const made = [
+      gridOn({ top: 1, left: 0, pitch: 1, height: 1, width: 1 }, z, mask),
+      gridOn(frame, z, mask),
+      withHeights(grid, z),
+      turnGridOver(grid),
+      everyNth(grid, 2),
+      resampleGrid(grid, 0.3),
+      gaussianFilter(grid, 1),
+      bandPass(grid, 0.5, 1),
+    ];
+    for (const each of made) expect(Object.keys(each)).toEqual(Object.keys(grid));
+  });
+});
 
 describe('emptyGrid', () => {
   it('covers the rectangle with less than one cell to spare', () => {
