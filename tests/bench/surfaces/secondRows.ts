@@ -6,7 +6,7 @@ import { addedCounts, type LabelCounts, labelCounts, labelRate, labelRows, type 
 import { gradeMarks, type SurfaceGrade } from './grade.ts';
 import { NearPoints } from './places.ts';
 import { eachSecondVertex, runSecond, secondFrames, secondRecipe, visibleSecond } from './secondPairs.ts';
-import { leastDropMm, trueHeights } from './trueHeights.ts';
+import { differsMm, leastDropMm, trueHeights } from './trueHeights.ts';
 import { keptRows, type MadePoint, type ZoneKept, zonesKept, zonesLine } from './trueZones.ts';
 
 interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
@@ -20,7 +20,12 @@ interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   /** The same by how the surface lies against the reference's: `worn` where it is lower, whatever lowered it. */
   readonly drops: LabelCounts;
   readonly zones: readonly ZoneKept[];
+  /** Of each mark sought, how far the two surfaces as made differ there, mm. */
+  readonly differs: readonly number[];
 }
+
+/** A mark of the matrix so deep may be printed less deep, or not at all. */
+const leastStandingMm = 0.15;
 
 const causes: Readonly<Record<(typeof conditions)[number], TrueCause | null>> = {
   sound: 'sound',
@@ -98,6 +103,7 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
     labels,
     drops,
     zones: zonesKept(seen.wear.zones, findZones(reference.face), seen.toldMap, points),
+    differs: graded.wanted.map((each) => differsMm(each.true.points, pair, frames, heights)),
   };
 }
 
@@ -120,6 +126,8 @@ function lineOf({ seed, wanted, false: wrong, state, truly, cellMm }: Graded): s
 
 function rowsOf(list: readonly Graded[]): Row[] {
   const wanted = list.flatMap((each) => each.wanted);
+  const differs = list.flatMap((each) => each.differs);
+  const standing = wanted.filter(({ true: { mark } }, k) => mark.kind === 'recut' && differs[k] >= leastStandingMm);
   const found = wanted.filter((each) => each.found !== null);
   const one = (what: string, floor: string, test: (each: (typeof wanted)[number]) => boolean): Row => {
     const of = wanted.filter(test);
@@ -133,6 +141,11 @@ function rowsOf(list: readonly Graded[]): Row[] {
     one('cuts ≥ 0.15 mm deep and two cells wide found', '95 %', ({ true: { mark } }) => mark.kind === 'cut'),
     one('… cracks', '85 %', ({ true: { mark } }) => mark.kind === 'crack'),
     one('… letters cut again', '75 %', ({ true: { mark } }) => mark.kind === 'recut'),
+    {
+      what: `… of these, where the two as made differ by ${leastStandingMm} mm`,
+      floor: '',
+      measured: share(standing.filter((each) => each.found).length, standing.length),
+    },
     {
       what: 'carrier and polarity right, of those found',
       floor: '99 %',

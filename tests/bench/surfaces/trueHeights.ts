@@ -5,12 +5,13 @@ import type { GeneratedPair } from '../../../sample-scans/generator/index.ts';
 import { handOf } from '../../../sample-scans/generator/node.ts';
 import { scannedPair } from '../../../sample-scans/generator/pair.ts';
 import { bit, mmPerUnit } from '../../../sample-scans/generator/types.ts';
-import { apply } from '../../../src/core/geometry/index.ts';
+import { apply, quantile } from '../../../src/core/geometry/index.ts';
 import { conditionCode, type MadePair, type PairRecipe } from '../../populations/index.ts';
 import { valueAt } from '../../populations/lattice.ts';
 import { conditionAt } from '../../populations/made.ts';
 import { storyOf } from '../../populations/makePair.ts';
-import type { FoundFrame } from './places.ts';
+import { type FoundFrame, NearPoints } from './places.ts';
+import { eachSecondVertex, type SecondFrames } from './secondPairs.ts';
 import type { MadePoint } from './trueZones.ts';
 
 /** From so much on a surface lies lower, mm: what the first generator calls touched. */
@@ -61,4 +62,23 @@ export function madePoints({ recipe, subject: file }: GeneratedPair, { fromSubje
     points.push({ x, y, made: made - ground, left: clean[3 * i + 2] - ground });
   }
   return points;
+}
+
+/** How far the two surfaces as made lie apart, mm, at the places of a mark (x, y pairs): what 3 % of the subject's vertices there exceed. */
+export function differsMm(
+  points: Float64Array,
+  { subject }: MadePair,
+  { fromSubject }: SecondFrames,
+  heights: (vertex: number) => Heights,
+): number {
+  const near = new NearPoints(0.15);
+  for (let i = 0; i < points.length; i += 2) near.add(points[i], points[i + 1]);
+  const apart: number[] = [];
+  if (fromSubject)
+    eachSecondVertex(subject, fromSubject, (x, y, _, vertex) => {
+      if (!near.has(x, y)) return;
+      const { made, left, onFace } = heights(vertex);
+      if (onFace) apart.push(Math.abs(left - made));
+    });
+  return apart.length > 0 ? quantile(Float32Array.from(apart), 0.97) : 0;
 }

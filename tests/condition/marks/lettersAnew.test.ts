@@ -29,6 +29,7 @@ function found(reference: (k: number) => number, subject: (k: number) => number,
     subject: { ...face, z: other },
     difference: other.map((value, i) => value - height[i]),
     inside,
+    image: inside,
     fromEdge: Float32Array.from(all, (i) => place(i)[1] / pitch),
   } as unknown as WearRelief;
   const sigma = new Float32Array(z.length).fill(0.015);

@@ -7,27 +7,36 @@ export const anewDefaults = {
   /** A window's radius, in widths of the legend's band (0.5 mm at least), and the steps between windows, in radii. */
   radius: 0.45,
   leastRadiusMm: 0.5,
-  step: 0.45,
-  /** Heights are the quantile of a window of which this share was scanned on both faces; lower ones than this tell nothing, mm. */
-  top: 0.9,
+  step: 0.4,
+  /** Of a window this share was scanned on both faces. */
   scanned: 0.6,
-  leastHeightMm: 0.02,
   leastWindows: 30,
-  /** All logarithms. The two faces' heights keep one ratio along the legend within this; otherwise filling or wear changes it from letter to letter. */
-  mostSpread: 0.2,
-  /** The letter's ratio lies off the usual one by this much, and by so many of those spreads … */
-  leastOff: 0.25,
-  leastSpreads: 3,
-  /** What is usual there: this quantile of all windows, since many lie between two letters. */
-  usualOver: 0.85,
-  /** … and its own height lies over what is usual on the face that has it by this share of that: the other face may not simply lack it. */
+  /** A window holds strokes where it holds this share of what 0.7 of all windows hold at most (mean square of the height). */
+  usualOver: 0.7,
+  leastRelief: 0.3,
+  /** Neighbours lie between so many radii away; so many are needed. */
+  nearest: 2,
+  farthest: 8,
+  leastNeighbours: 6,
+  /** The letter gains this share of its own height more than its neighbours do, and by so many of their spreads (0.03 at least) … */
+  leastGain: 0.2,
+  mostGain: 0.75,
+  leastSpreads: 3.2,
+  leastSpread: 0.03,
+  /** … while so few of them gain half as much. */
+  mostNeighbours: 0.1,
+  /** It stands higher than they do on its own face, logarithm over their quantile, and by this share of what sets it off: the other face may not simply lack it. */
+  leastOver: 0.15,
   ownShare: 0.4,
+  neighboursOver: 0.6,
+  /** It is the same letter on both: their heights correlate by this at least. */
+  leastAlike: 0.65,
   /** Its cells stand out by so many standard deviations, their median by so many, within so many radii. */
   sigmas: 2,
   medianSigmas: 3.5,
   within: 2.4,
   /** A letter is gone over as a whole, so that they reach over so many radii, and is strokes, so that they fill no more of a window. */
-  leastLong: 1.5,
+  leastLong: 2.1,
   mostFull: 0.9,
   /** Of the legend within two widths of the band beside it this share differs as much, at most: wear and bad filling do not keep to one letter. */
   mostBeside: 0.25,
@@ -35,18 +44,30 @@ export const anewDefaults = {
 
 type Options = typeof anewDefaults;
 
-/** Heights at the tops of what stands in a round window of the legend, mm. */
+/** What stands in a round window of the legend, of the face that may carry the gain. */
 interface Window {
   readonly cell: number;
-  readonly reference: number;
-  readonly subject: number;
+  /** Σ g h / Σ h² with g what that face stands higher and h its height over the ground; and the mean of h², mm². */
+  readonly gain: number;
+  readonly relief: number;
+  /** Correlation of the two faces' heights. */
+  readonly alike: number;
+  /** Height of what stands, Σ h³ / Σ h², and of the other face there, mm. */
+  readonly own: number;
+  readonly other: number;
+}
+
+/** A window whose gain is its own, and the gain that is usual about it. */
+interface Candidate {
+  readonly window: Window;
+  readonly usual: number;
 }
 
 /**
  * Letters cut again before one of the two was made and not before the other. Round windows of about a letter's size are laid along the band;
- * in each the tops' height over the ground is taken on both faces. A letter cut again is a place where the ratio of the two heights lies far off the usual one, which
- * the rest of the legend keeps, because one face's letter is taller than that face's letters are, not because the other's is
- * lower: what is not filled, clogged or rubbed is lower. `taken`: cells left out.
+ * in each it is asked what share of its height one face gains over the other. A letter cut again gains more than the letters beside it do, because
+ * it is taller than these on the face that has it, not because it is lower on the other: what is not filled, clogged or rubbed is lower.
+ * `taken`: cells left out.
  */
 export function lettersAnew(
   relief: WearRelief,
@@ -55,52 +76,92 @@ export function lettersAnew(
   taken: Uint8Array,
   options: Options = anewDefaults,
 ): RecutLetter[] {
-  const heights = { reference: loss.height, subject: loss.subjectHeight };
-  const { windows, radius } = windowsAlong(relief, heights, band, options);
-  if (windows.length < options.leastWindows) return [];
   const found: RecutLetter[] = [];
+  const radius = radiusOf(relief, band, options);
+  if (radius === 0) return found;
   for (const carriedBy of ['subject', 'reference'] as const) {
-    const other = carriedBy === 'subject' ? 'reference' : 'subject';
-    const own = windows.map((each) => Math.log(each[carriedBy]));
-    const usual = quantile(Float32Array.from(own), options.usualOver);
-    const ratio = offUsual(windows.map((each) => Math.log(each[carriedBy] / each[other])));
-    if (ratio.spread > options.mostSpread) continue;
-    const least = Math.max(options.leastOff, options.leastSpreads * ratio.spread);
-    const tall = (k: number): boolean => ratio.off[k] >= least && own[k] - usual >= options.ownShare * ratio.off[k];
-    const order = windows
-      .map((_, k) => k)
-      .filter(tall)
-      .sort((p, q) => ratio.off[q] - ratio.off[p]);
+    const windows = windowsAlong(relief, loss, band, radius, carriedBy, options);
+    if (windows.length < options.leastWindows) continue;
     const used = taken.slice();
-    for (const k of order) {
-      const cells = cellsAbout(relief, loss, windows[k].cell, radius, carriedBy, used, options);
+    for (const { window, usual } of candidatesOf(windows, relief.reference.width, radius, options)) {
+      const own = carriedBy === 'subject' ? loss.subjectHeight : loss.height;
+      const sign = carriedBy === 'subject' ? 1 : -1;
+      const over = relief.difference.map((d, i) => sign * d - usual * Math.max(0, own[i]));
+      const cells = cellsAbout(relief, loss, over, window.cell, radius, used, options);
       if (!cells) continue;
       for (const i of cells) used[i] = 1;
-      const gainMm = windows[k][carriedBy] * (1 - Math.exp(-ratio.off[k]));
-      found.push({ cells, carriedBy, gainMm });
+      found.push({ cells, carriedBy, gainMm: (window.gain - usual) * window.own });
     }
   }
   return found;
 }
 
-/** Each value less the median of all, and 1.4826 median absolute deviations. */
-function offUsual(values: readonly number[]): { off: number[]; spread: number } {
-  const usual = median(values);
-  const off = values.map((value) => value - usual);
-  return { off, spread: 1.4826 * median(off.map(Math.abs)) };
+/** Cells; 0 where there is no legend. */
+function radiusOf({ reference, fromEdge }: WearRelief, band: Uint8Array, options: Options): number {
+  const inBand = fromEdge.filter((_, i) => band[i] === 1);
+  if (inBand.length === 0) return 0;
+  const wide = quantile(inBand, 0.95) - quantile(inBand, 0.05);
+  return Math.max(options.leastRadiusMm / reference.pitch, options.radius * wide);
 }
 
+/** Windows that gain more than their neighbours, the greatest gain first. */
+function candidatesOf(windows: readonly Window[], width: number, radius: number, options: Options): Candidate[] {
+  const least =
+    options.leastRelief *
+    quantile(
+      Float32Array.from(windows, (each) => each.relief),
+      options.usualOver,
+    );
+  const strokes = windows.filter((each) => each.relief >= least);
+  return strokes
+    .flatMap((window): Candidate[] => {
+      const near = strokes.filter((each) => {
+        const away = apart(window.cell, each.cell, width) / radius;
+        return away > options.nearest && away < options.farthest;
+      });
+      return standsOut(window, near, options);
+    })
+    .sort((p, q) => q.window.gain - q.usual - p.window.gain + p.usual);
+}
+
+/** The window with what is usual about it, or nothing where it is as its neighbours are. */
+function standsOut(window: Window, near: readonly Window[], options: Options): Candidate[] {
+  if (near.length < options.leastNeighbours) return [];
+  const gains = near.map(({ gain }) => gain);
+  const usual = median(gains);
+  const gain = window.gain - usual;
+  if (gain < options.leastGain || gain > options.mostGain || window.alike < options.leastAlike) return [];
+  const spread = 1.4826 * median(gains.map((each) => Math.abs(each - usual)));
+  if (gain < options.leastSpreads * Math.hypot(spread, options.leastSpread)) return [];
+  if (gains.filter((each) => each - usual > gain / 2).length > options.mostNeighbours * gains.length) return [];
+  const own = over(window, near, 'own', options);
+  const isTaller = own >= Math.max(options.leastOver, options.ownShare * (own - over(window, near, 'other', options)));
+  return isTaller ? [{ window, usual }] : [];
+}
+
+/** Logarithm of a window's height over its neighbours'. */
+function over(window: Window, near: readonly Window[], key: 'own' | 'other', { neighboursOver }: Options): number {
+  const heights = Float32Array.from(near, (each) => each[key]);
+  return Math.log(Math.max(leastMm, window[key]) / Math.max(leastMm, quantile(heights, neighboursOver)));
+}
+
+/** Lower heights tell nothing, mm. */
+const leastMm = 0.005;
+
+const apart = (a: number, b: number, width: number): number =>
+  Math.hypot((a % width) - (b % width), Math.floor(a / width) - Math.floor(b / width));
+
 function windowsAlong(
-  { reference, subject, inside, fromEdge }: WearRelief,
-  heights: { readonly reference: Float32Array; readonly subject: Float32Array },
+  { reference, subject, difference, image }: WearRelief,
+  loss: LossField,
   band: Uint8Array,
+  radius: number,
+  carriedBy: RecutLetter['carriedBy'],
   options: Options,
-): { windows: Window[]; radius: number } {
-  const { width, height, pitch } = reference;
-  const inBand = fromEdge.filter((_, i) => band[i] === 1);
-  if (inBand.length === 0) return { windows: [], radius: 0 };
-  const wide = quantile(inBand, 0.95) - quantile(inBand, 0.05);
-  const radius = Math.max(options.leastRadiusMm / pitch, options.radius * wide);
+): Window[] {
+  const { width, height } = reference;
+  const [own, other] = carriedBy === 'subject' ? [loss.subjectHeight, loss.height] : [loss.height, loss.subjectHeight];
+  const sign = carriedBy === 'subject' ? 1 : -1;
   const disc = discOf(radius, width);
   const step = Math.max(1, Math.round(options.step * radius));
   const windows: Window[] = [];
@@ -109,17 +170,36 @@ function windowsAlong(
     for (let col = reach; col < width - reach; col += step) {
       const cell = row * width + col;
       if (!band[cell]) continue;
-      const seen = disc.map((away) => cell + away).filter((i) => inside[i] && reference.mask[i] && subject.mask[i]);
+      const seen = disc.map((away) => cell + away).filter((i) => image[i] && reference.mask[i] && subject.mask[i]);
       if (seen.length < options.scanned * disc.length) continue;
-      const top = (of: Float32Array): number =>
-        quantile(
-          Float32Array.from(seen, (i) => of[i]),
-          options.top,
-        );
-      const [one, two] = [top(heights.reference), top(heights.subject)];
-      if (Math.min(one, two) > options.leastHeightMm) windows.push({ cell, reference: one, subject: two });
+      let [product, square, cube, there] = [0, 0, 0, 0];
+      for (const i of seen) {
+        const h = Math.max(0, own[i]);
+        product += sign * difference[i] * h;
+        square += h ** 2;
+        cube += h ** 3;
+        there += h ** 2 * other[i];
+      }
+      if (square === 0) continue;
+      const heights = { own: cube / square, other: there / square };
+      const alike = correlation(seen, own, other);
+      windows.push({ cell, gain: product / square, relief: square / seen.length, alike, ...heights });
     }
-  return { windows, radius };
+  return windows;
+}
+
+/** Pearson's, of two fields over the cells. */
+function correlation(cells: readonly number[], a: Float32Array, b: Float32Array): number {
+  let [sa, sb, aa, bb, ab] = [0, 0, 0, 0, 0];
+  for (const i of cells) {
+    sa += a[i];
+    sb += b[i];
+    aa += a[i] ** 2;
+    bb += b[i] ** 2;
+    ab += a[i] * b[i];
+  }
+  const n = cells.length;
+  return (ab - (sa * sb) / n) / Math.sqrt(Math.max(1e-12, (aa - sa ** 2 / n) * (bb - sb ** 2 / n)));
 }
 
 function discOf(radius: number, width: number): number[] {
@@ -130,24 +210,23 @@ function discOf(radius: number, width: number): number[] {
   return out;
 }
 
-/** The cells of a letter's gain about a window's middle; null where they are no letter's. */
+/** The cells of a letter's gain about a window's middle, `over` what is usual there, mm; null where they are no letter's. */
 function cellsAbout(
   relief: WearRelief,
   loss: LossField,
+  over: Float32Array,
   middle: number,
   radius: number,
-  carriedBy: RecutLetter['carriedBy'],
   taken: Uint8Array,
   options: Options,
 ): Int32Array | null {
   const { reference, difference: d } = relief;
   const { width } = reference;
-  const sign = carriedBy === 'subject' ? 1 : -1;
-  const standsOut = (i: number): boolean => Math.abs(d[i]) > options.sigmas * loss.sigma[i];
+  const isOver = (i: number): boolean => Math.abs(over[i]) > options.sigmas * loss.sigma[i];
   const near = discOf(options.within * radius, width)
     .map((away) => middle + away)
     .filter((i) => i >= 0 && i < d.length && !Number.isNaN(d[i]) && relief.inside[i]);
-  const hot = near.filter((i) => sign * d[i] > 0 && standsOut(i));
+  const hot = near.filter((i) => over[i] > 0 && isOver(i));
   const inner = new Set(discOf(radius, width).map((away) => middle + away));
   const cells = joined(hot, width, d.length)
     .filter(
@@ -157,12 +236,12 @@ function cellsAbout(
     )
     .flat();
   if (cells.length < 5 || cells.filter((i) => taken[i]).length > 0.25 * cells.length) return null;
-  if (median(cells.map((i) => Math.abs(d[i]) / loss.sigma[i])) < options.medianSigmas) return null;
+  if (median(cells.map((i) => over[i] / loss.sigma[i])) < options.medianSigmas) return null;
   if (longSideOf(cells, width) < options.leastLong * radius || cells.length > options.mostFull * inner.size)
     return null;
   const own = new Set(cells);
   const beside = near.filter((i) => !own.has(i) && !inner.has(i));
-  if (beside.filter(standsOut).length > options.mostBeside * beside.length) return null;
+  if (beside.filter(isOver).length > options.mostBeside * beside.length) return null;
   return Int32Array.from(cells);
 }
 
