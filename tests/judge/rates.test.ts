@@ -1,10 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { heldOut } from '../../src/core/judge/population.ts';
+import { crossCalibration, type ScoredPair } from '../bench/rows/crossCalibration.ts';
 import {
   breechRates,
   coverageRates,
+  firstRates,
+  generatorsCrossed,
   rowsOf,
+  searchedFinely,
   secondCounts,
   secondFloors,
   secondRates,
@@ -75,6 +79,25 @@ describe('rates that are printed', () => {
     [['second-21000-21131']],
   ] as const)('of %s have their bounds', (sets) => {
     for (const line of secondFloors(...sets)) expect(page).toContain(line);
+  });
+
+  it('of the first generator, and of either calibrated on the other, are those of the rows', () => {
+    for (const line of [...firstRates(), ...generatorsCrossed(searchedFinely)]) expect(page).toContain(line);
+    const rows = rowsOf('first-780000-780239');
+    expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: 240 }, (_, k) => 780_000 + k));
+    expect(new Set(rows.map(({ commit }) => commit)).size).toBe(1);
+  });
+
+  it('cost nothing where scores part one matrix from others, and one bit a pair where they say nothing', () => {
+    const pairs = (shift: number): ScoredPair[] =>
+      Array.from({ length: 400 }, (_, k) => ({
+        kind: `${k % 4}`,
+        same: k % 2 === 0,
+        score: (k % 20) + (k % 2 === 0 ? shift : 0),
+      }));
+    expect(crossCalibration(pairs(100), pairs(100)).cllr).toBeLessThan(0.02);
+    expect(crossCalibration(pairs(0), pairs(0)).cllr).toBeCloseTo(1, 1);
+    expect(crossCalibration(pairs(100), pairs(0)).cllr).toBeGreaterThan(1);
   });
 
   it('have bounds that are those of the binomial law', () => {

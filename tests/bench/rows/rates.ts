@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { recipeAt } from '../../populations/index.ts';
+import { crossCalibration, type ScoredPair } from './crossCalibration.ts';
 
 /** Sets of the second generator whose rows have the columns of this file. */
 export type SecondSet =
@@ -23,13 +24,16 @@ export type SecondSet =
   | 'second-78000-78131'
   | 'second-79000-79131';
 
+/** Sets of the first generator, with the same columns. */
+export type FirstSet = 'first-780000-780239';
+
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
 /** Poses of sets of the second generator, scored once. */
 export type CoverageSet = 'coverage-4240-4559' | 'coverage-9000-10219';
 
 /** Pairs as they were scored once, by the method of the commit in the last column: lines of a committed table, columns by name. */
-export function rowsOf(name: SecondSet | 'breech' | CoverageSet): Record<string, string>[] {
+export function rowsOf(name: SecondSet | FirstSet | 'breech' | CoverageSet): Record<string, string>[] {
   const [head, ...lines] = readFileSync(new URL(`${name}.csv`, import.meta.url), 'utf8')
     .trim()
     .split('\n');
@@ -72,6 +76,63 @@ export function secondRates(set: SecondSet = 'second-2640-2738'): string[] {
 }
 
 const ofOneMatrix = ['same', 'cast', 'state', 'recast'];
+
+/** The same of the first, whose rows say how far a copyist's strokes are out of place. */
+export function firstRates(set: FirstSet = 'first-780000-780239'): string[] {
+  const rows = rowsOf(set);
+  const line = (title: string, test: (row: Record<string, string>) => boolean): string =>
+    counted(title, rows.filter(test));
+  const copied = (least: number, most: number) => (row: Record<string, string>) =>
+    row.relation === 'handCopy' && Number(row.um) >= least && Number(row.um) < most;
+  return [
+    line('one matrix, half of the image and more', (row) => isOfFirstMatrix(row) && Number(row.imageLeft) >= 0.5),
+    line('one matrix, less', (row) => isOfFirstMatrix(row) && Number(row.imageLeft) < 0.5),
+    line('copied by 30–60 µm', copied(30, 60)),
+    line('copied by 60–150 µm', copied(60, 150)),
+    line('copied by 150–300 µm', copied(150, 300)),
+    line('stock motif, another legend', ({ relation }) => relation === 'stockMotif'),
+    line('unrelated', ({ relation }) => relation === 'unrelated'),
+  ];
+}
+
+const isOfFirstMatrix = ({ relation }: Record<string, string>): boolean =>
+  !['handCopy', 'stockMotif', 'unrelated'].includes(relation);
+
+/** Fitted pairs of a generator whose answer is known; a legend cut anew is of neither answer. Copies below 60 µm are left out where asked. */
+function scoredPairs(
+  rows: readonly Record<string, string>[],
+  same: (row: Record<string, string>) => boolean,
+  near: boolean,
+) {
+  return rows.flatMap((row): ScoredPair[] => {
+    const um = Number(row.um);
+    if (row.score === '' || row.relation === 'legendRecut' || (!near && row.relation === 'handCopy' && um < 60))
+      return [];
+    const kind = row.relation === 'handCopy' ? `copied by ${um < 60 ? 30 : um < 150 ? 60 : 150}` : row.relation;
+    return [{ kind, same: same(row), score: Number(row.score) }];
+  });
+}
+
+/** C_llr of either generator's fitted pairs, their scores made ratios on the other's: lines of the documents' table. */
+export function generatorsCrossed(second: readonly SecondSet[], first: FirstSet = 'first-780000-780239'): string[] {
+  return [false, true].flatMap((near) => {
+    const ofSecond = scoredPairs(rowsOfAll(second), ({ relation }) => ofOneMatrix.includes(relation), near);
+    const ofFirst = scoredPairs(rowsOf(first), isOfFirstMatrix, near);
+    const line = (title: string, on: readonly ScoredPair[], of: readonly ScoredPair[]): string => {
+      const { cllr, least } = crossCalibration(on, of);
+      return `| ${title}${near ? ', copies below 60 µm too' : ''} | ${of.length} | ${cllr.toFixed(2)} | ${least.toFixed(2)} |`;
+    };
+    return [line('first generator, on the second', ofSecond, ofFirst), line('second, on the first', ofFirst, ofSecond)];
+  });
+}
+
+/** Sets of the second that were scored with coarse scans searched finely. */
+export const searchedFinely = [
+  'second-76000-76131',
+  'second-77000-77131',
+  'second-78000-78131',
+  'second-79000-79131',
+] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */
 export function secondCounts(...sets: readonly SecondSet[]) {
@@ -201,6 +262,8 @@ export function printRates(): void {
     ...floors,
     ...lines,
     JSON.stringify(numbers),
+    ...firstRates(),
+    ...generatorsCrossed(searchedFinely),
   ];
   process.stdout.write(`${all.join('\n')}\n`);
 }
