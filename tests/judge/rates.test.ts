@@ -39,6 +39,7 @@ const printed = [
   'second-77000-77131',
   'second-78000-78131',
   'second-79000-79131',
+  'second-80000-80131',
 ] as const;
 
 describe('rates that are printed', () => {

@@ -22,7 +22,8 @@ export type SecondSet =
   | 'second-76000-76131'
   | 'second-77000-77131'
   | 'second-78000-78131'
-  | 'second-79000-79131';
+  | 'second-79000-79131'
+  | 'second-80000-80131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet = 'first-780000-780239';

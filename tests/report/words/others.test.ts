@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 1847 .* 511 of 671 .* 3 denied; .* 75 µm .*, 38 of 672; of 168 .* Of 504 copies .* 267 were/,
+      /On 1979 .* 550 of 719 .* 3 denied; .* 75 µm .*, 38 of 720; of 180 .* Of 540 copies .* 285 were/,
     );
   });
 });
