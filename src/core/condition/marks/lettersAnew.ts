@@ -35,8 +35,9 @@ export const anewDefaults = {
   sigmas: 2,
   medianSigmas: 3.5,
   within: 2.4,
-  /** A letter is gone over as a whole, so that they reach over so many radii, and is strokes, so that they fill no more of a window. */
+  /** A letter is gone over as a whole, so that they reach over so many radii and fill so much of a window, and is strokes, so that they fill no more. */
   leastLong: 2.1,
+  leastFull: 0.1,
   mostFull: 0.9,
   /** Of the legend within two widths of the band beside it this share differs as much, at most: wear and bad filling do not keep to one letter. */
   mostBeside: 0.25,
@@ -237,8 +238,9 @@ function cellsAbout(
     .flat();
   if (cells.length < 5 || cells.filter((i) => taken[i]).length > 0.25 * cells.length) return null;
   if (median(cells.map((i) => over[i] / loss.sigma[i])) < options.medianSigmas) return null;
-  if (longSideOf(cells, width) < options.leastLong * radius || cells.length > options.mostFull * inner.size)
-    return null;
+  if (longSideOf(cells, width) < options.leastLong * radius) return null;
+  const full = cells.length / inner.size;
+  if (full < options.leastFull || full > options.mostFull) return null;
   const own = new Set(cells);
   const beside = near.filter((i) => !own.has(i) && !inner.has(i));
   if (beside.filter(isOver).length > options.mostBeside * beside.length) return null;
