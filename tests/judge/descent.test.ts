@@ -70,14 +70,20 @@ describe('descentOf', () => {
   });
 
   it('takes one descent from a single loss at the edge whose broken floor is surely the same on both, and says so with its caution', () => {
-    const by = (sigma: number, changes: Partial<LossesInCommon> = {}, roughMm = 0.08) =>
+    const by = (sigma: number, changes: Partial<LossesInCommon> = {}, roughMm = 0.08, alike = 0.97) =>
       descentOf('relief', 'relief', sized(0.99, 0.001), [], {
-        losses: { count: 1, atEdge: 1, byChance: 0, areaMm2: 20, floors: { sigma, roughMm }, ...changes },
+        losses: { count: 1, atEdge: 1, byChance: 0, areaMm2: 20, floors: { sigma, alike, roughMm }, ...changes },
         edge: null,
       });
     expect(by(12).code).toBe('oneDescent');
     expect(by(12).by.losses?.floors?.sigma).toBe(12);
-    for (const none of [by(4.9), by(12, { atEdge: 0 }), by(12, { byChance: 1 }), by(12, {}, 0.04)])
+    for (const none of [
+      by(4.9),
+      by(12, { atEdge: 0 }),
+      by(12, { byChance: 1 }),
+      by(12, {}, 0.04),
+      by(12, {}, 0.08, 0.7),
+    ])
       expect(none.code).toBe('cannotJudge');
     // Two tell by their number, and then nothing is said of floors that do not.
     expect(by(2, { count: 3 }).by.losses).toMatchObject({ count: 3, floors: null });

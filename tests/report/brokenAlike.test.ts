@@ -11,7 +11,7 @@ import { comparisonFixture, paradataFixture, shrinkage } from './fixture.ts';
 const pair = comparisonFixture({ pitch: 0.5, bothPositive: true });
 const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6, stretches: [[0, 1.25, 0.5, 1.5, 1, 1.37]] };
 const losses = { count: 3, atEdge: 1, areaMm2: 29.4, byChance: 0 };
-const piece = { count: 1, atEdge: 1, areaMm2: 21.5, byChance: 0, floors: { sigma: 12, roughMm: 0.08 } };
+const piece = { count: 1, atEdge: 1, areaMm2: 21.5, byChance: 0, floors: { sigma: 12, alike: 0.97, roughMm: 0.08 } };
 const chip: Mark = { ...pair.judgement.damage[0], id: 'M9', carriedBy: 'both', shape: 'chip' };
 const judged = (change: Partial<Judgement>) => ({
   ...pair,

@@ -126,7 +126,8 @@ export interface LossesInCommon {
 export interface FloorsInCommon {
   /** How surely they are one, standard deviations. */
   readonly sigma: number;
-  /** What smooth forms leave of them, root mean square, mm. */
+  /** Correlation of what smooth forms leave of them, and its root mean square, mm. */
+  readonly alike: number;
   readonly roughMm: number;
 }
 

@@ -24,10 +24,11 @@ export const descentDefaults = {
   leastLosses: 2,
   overChance: 2,
   /**
-   * … or one more than chance at the edge, where their floors are so surely one broken surface, standard deviations, and stray so far from smooth forms, mm. Losses of
-   * independent impressions of one matrix that lie on one another reach 3.8 either way.
+   * … or one more than chance at the edge, where their floors are so surely one broken surface, standard deviations, so like one another beyond smooth forms, correlation, and stray so far from these, mm. Losses of
+   * independent impressions of one matrix that lie on one another reach 5.1, and 0.71.
    */
   floorSigma: 5,
+  floorAlike: 0.8,
   floorRoughMm: 0.05,
   /** Standard deviations by which a broken edge is the same on both, and how far it must stray from a smooth curve, mm. */
   edgeSigma: 4,
@@ -102,8 +103,10 @@ const withTellingFloors = (losses: LossesInCommon, options: typeof descentDefaul
 });
 
 // Surfaces judged by an earlier program know of no floors.
-const isOneFloor = ({ floors }: LossesInCommon, { floorSigma, floorRoughMm }: typeof descentDefaults): boolean =>
-  !!floors && floors.sigma >= floorSigma && floors.roughMm >= floorRoughMm;
+const isOneFloor = (
+  { floors }: LossesInCommon,
+  { floorSigma, floorAlike, floorRoughMm }: typeof descentDefaults,
+): boolean => !!floors && floors.sigma >= floorSigma && floors.alike >= floorAlike && floors.roughMm >= floorRoughMm;
 
 const sharesEdge = (
   edge: EdgeInCommon | null | undefined,

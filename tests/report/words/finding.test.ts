@@ -104,7 +104,13 @@ describe('the sentence of the finding', () => {
   });
 
   it('of one descent by a single piece says it too, and by several pieces or a step of size nothing of the kind', () => {
-    const losses = { count: 1, atEdge: 1, areaMm2: 29.4, byChance: 0, floors: { sigma: 12, roughMm: 0.08 } };
+    const losses = {
+      count: 1,
+      atEdge: 1,
+      areaMm2: 29.4,
+      byChance: 0,
+      floors: { sigma: 12, alike: 0.97, roughMm: 0.08 },
+    };
     const said = (descentBy: Partial<Judgement['descentBy']>): string =>
       findingSentence({
         ...{ claim: 'oneOrigin', finding: 'supported', strength: 'strong', caution: null },

@@ -21,12 +21,14 @@ export function addLeft(sum: LeftOver, a: ArrayLike<number>, b: ArrayLike<number
 /** The lesser root mean square of the two. */
 export const roughOf = ({ aa, bb, count }: LeftOver): number => Math.sqrt(Math.min(aa, bb) / count);
 
+/** Correlation of the two. */
+export const alikeOf = ({ aa, bb, ab }: LeftOver): number => ab / Math.sqrt(aa * bb || 1);
+
 /**
  * How surely both rows are one, standard deviations: z = atanh(r) √(n − k − 3) of Fisher (1921), r their correlation over n places that count
  * as drawn by chance each for itself, k the parameters that were taken off besides their mean.
  */
-export function sureAlike({ aa, bb, ab }: LeftOver, places: number, parameters: number): number {
+export function sureAlike(left: LeftOver, places: number, parameters: number): number {
   const free = places - parameters - 3;
-  const alike = Math.min(0.9999, ab / Math.sqrt(aa * bb || 1));
-  return free > 0 ? Math.atanh(alike) * Math.sqrt(free) : 0;
+  return free > 0 ? Math.atanh(Math.min(0.9999, alikeOf(left))) * Math.sqrt(free) : 0;
 }

@@ -1,7 +1,7 @@
 import { solveDefinite, xOf, yOf } from '../../geometry/index.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { FloorsInCommon } from '../types.ts';
-import { addLeft, nothingLeft, roughOf, sureAlike } from './alike.ts';
+import { addLeft, alikeOf, nothingLeft, roughOf, sureAlike } from './alike.ts';
 
 export const floorsAlikeDefaults = {
   /** Places of a floor so far from one another count as drawn by chance each for itself, mm, and cells, as those of an edge do. */
@@ -30,7 +30,7 @@ export function floorsAlike(
     addLeft(left, beyondForm(rows, cells, a), beyondForm(rows, cells, b));
   }
   const places = (left.count * pitch ** 2) / Math.max(independentMm, independentCells * pitch) ** 2;
-  return { sigma: sureAlike(left, places, terms * losses.length - 1), roughMm: roughOf(left) };
+  return { sigma: sureAlike(left, places, terms * losses.length - 1), alike: alikeOf(left), roughMm: roughOf(left) };
 }
 
 /** 1, x, y, x², xy, y² about the loss's middle, in its own reach, and the distance from the edge with its square. */

@@ -9,7 +9,11 @@ export const descentByRecord = ({ descent, descentBy: { size, losses, edge } }: 
       losses: losses && {
         ...{ count: losses.count, atEdge: losses.atEdge },
         ...{ areaMm2: rounded(losses.areaMm2, 3), byChance: losses.byChance },
-        floors: losses.floors && { sigma: rounded(losses.floors.sigma, 3), roughMm: roundedMm(losses.floors.roughMm) },
+        floors: losses.floors && {
+          sigma: rounded(losses.floors.sigma, 3),
+          alike: rounded(losses.floors.alike, 3),
+          roughMm: roundedMm(losses.floors.roughMm),
+        },
       },
       edge: edge && {
         lengthMm: roundedMm(edge.lengthMm),

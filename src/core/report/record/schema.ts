@@ -216,7 +216,7 @@ const judge = z.looseObject({
         .looseObject({
           ...{ count: z.int(), atEdge: z.int(), areaMm2: measured, byChance: z.int() },
           /** Where the floors at the edge are one broken surface; older records have none. */
-          floors: z.looseObject({ sigma: measured, roughMm: measured }).nullish(),
+          floors: z.looseObject({ sigma: measured, alike: measured, roughMm: measured }).nullish(),
         })
         .nullable(),
       /** `stretches`: where both are broken alike, ways in the reference's face frame, x, y pairs, mm. */
