@@ -27,7 +27,7 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'ectype-cli-'));
   writeFileSync(path('die.ply'), fileOf(pair.reference));
   writeFileSync(path('wax.ply'), fileOf(pair.subject));
-  const unrelated = makePair({ ...randomRecipe(9, 'same', { vertices: 7000 }), whole: false, sizeMm: 32 });
+  const unrelated = makePair({ ...randomRecipe(9, 'same', { vertices: 7000 }), whole: false, coverage: 1, sizeMm: 32 });
   writeFileSync(path('stranger.ply'), fileOf(unrelated.subject));
   const small = fileOf({ ...pair.reference, positions: pair.reference.positions.map((value) => value / 3) });
   writeFileSync(path('small.ply'), small);

@@ -27,7 +27,7 @@ export const wallDefaults = {
   leastArea: 0.3,
   /** Waves of this share of the wall's width, so far from the wall and the edge (shares of the size): beyond a side, where there is more than a sliver, they are at most so strong as within. */
   fine: 1 / 11,
-  apart: 0.05,
+  apart: 0.025,
   strong: 0.98,
   sliver: 0.02,
   plain: 0.75,

@@ -52,6 +52,15 @@ describe('the marks that tell of a matrix’s state', () => {
     // Length is asked of lines alone.
     expect(tells({ shape: 'region', lengthMm: 1 })).toBe(true);
   });
+
+  it('are no bubbles in a row, seen here and there and of no one width', () => {
+    const line = (seen: number, widthSpread: number) => ({
+      section: { verdict: 'cut', lead: 1.2, measured: { seen, section: { widthSpread } } },
+    });
+    expect(tells(line(0.6, 0.3))).toBe(false);
+    expect(tells(line(0.6, 0.1))).toBe(true);
+    expect(tells(line(1, 0.3))).toBe(true);
+  });
 });
 
 describe('the order of two states', () => {

@@ -13,6 +13,9 @@ export const stateDefaults = {
    */
   plainLength: 0.25,
   plainLead: 1.2,
+  /** Seen on less of its way than this and wider here than there by more than this (its pieces' spread over their mean), a line is spots in a row. */
+  rowSeen: 0.75,
+  rowSpread: 0.2,
   /** A line that both carry is taken for the matrix's, and not for strokes in a row, from this share of the face. */
   leastSharedLength: 0.6,
 };
@@ -45,10 +48,14 @@ export function tellingMarks(
  * reference alone has may be a stroke rubbed away. */
 function isLineOfItsOwn(mark: FoundMark, sizeMm: number, options: typeof stateDefaults): boolean {
   const least = mark.carriedBy === 'both' ? options.leastSharedLength : options.leastLength;
-  if (mark.lengthMm < sizeMm * least) return false;
+  if (mark.lengthMm < sizeMm * least || isRowOfSpots(mark, options)) return false;
   if (mark.faint) return mark.crosses === true && mark.carriedBy === 'subject';
   return mark.crosses === true || mark.lengthMm >= sizeMm * options.plainLength || isPlain(mark, options);
 }
 
 const isPlain = ({ section }: FoundMark, { plainLead }: typeof stateDefaults): boolean =>
   section !== undefined && section.verdict !== 'cannotTell' && section.lead >= plainLead;
+
+/** A tool or a crack that stops and goes on keeps its width; bubbles in a row do not. */
+const isRowOfSpots = ({ section }: FoundMark, { rowSeen, rowSpread }: typeof stateDefaults): boolean =>
+  !!section?.measured && section.measured.seen < rowSeen && section.measured.section.widthSpread > rowSpread;
