@@ -66,7 +66,8 @@ function hullOfWall(
     const places = wallPlaces(field, middleOf(held, field.width), strength, size);
     if (places.length < options.leastPlaces * wallCourseDefaults.directions) return null;
     hull = wallHull(places, options.onHull * size, options.gap * size);
-    if (!hull) return null;
+    // From another middle it will not be twice as wide.
+    if (!hull || hull.area < (options.leastArea / 2) * count(field.mask)) return null;
     const inside = withinSides(field, hull.sides);
     held = relief.map((value, i) => (inside[i] ? value : 0));
     if (!held.some((value) => value > 0)) return null;

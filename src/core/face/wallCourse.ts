@@ -33,7 +33,7 @@ export function wallPlaces(
   options = wallCourseDefaults,
 ): Vec2[] {
   const { directions, nearest, least, most, worth } = options;
-  const steps = smoothedRound(stepsRound(grid, middle, size, options).map((ray) => ray.map((step) => step / strength)));
+  const steps = smoothedRound(stepsRound(grid, middle, size, options), strength);
   const gains = steps.map((ray) =>
     ray.map((step, r) => (r < nearest * size ? -5 : Number.isNaN(step) ? 0 : clamp(step, least, most) - worth)),
   );
@@ -56,33 +56,53 @@ const placeOf = ([x, y]: Vec2, r: number, turn: number): Vec2 => [
 /** Steps up, mm, by direction and distance in cells; NaN where either side lacks data. */
 function stepsRound(grid: HeightGrid, middle: Vec2, size: number, options: typeof wallCourseDefaults): Float64Array[] {
   const beside = Math.max(3, Math.round(options.beside * size));
-  const distances = Math.ceil(Math.hypot(grid.width, grid.height));
+  const [x, y] = middle;
+  const distances = Math.ceil(Math.hypot(Math.max(x, grid.width - x), Math.max(y, grid.height - y)));
   return Array.from({ length: options.directions }, (_, k) => {
     const heights = Float64Array.from({ length: distances }, (__, r) =>
       sampleCells(grid, ...placeOf(middle, r, k / options.directions)),
     );
-    return heights.map((__, r) => stepAt(heights, r, beside, options));
+    return stepsAlong(heights, beside, Math.floor(options.outside * beside), Math.floor(options.inside * beside));
   });
 }
 
-function stepAt(heights: Float64Array, r: number, beside: number, options: typeof wallCourseDefaults): number {
-  if (r < beside || r + beside >= heights.length) return Number.NaN;
-  // NaN sorts last, and spoils the sum wherever it stands.
-  const outer = heights.slice(r + 1, r + 1 + beside).sort();
-  const inner = heights.slice(r - beside, r).sort();
-  if (Number.isNaN(outer[beside - 1] + inner[beside - 1])) return Number.NaN;
-  return outer[Math.floor(options.outside * beside)] - inner[Math.floor(options.inside * beside)];
+/** Steps along a ray between so many heights to either side, `low` and `high` the ranks that are taken of those outside and inside. */
+function stepsAlong(heights: Float64Array, beside: number, low: number, high: number): Float64Array {
+  const steps = new Float64Array(heights.length).fill(Number.NaN);
+  const scratch = new Float64Array(beside);
+  for (let r = beside; r + beside < heights.length; r++)
+    steps[r] = ranked(heights, r + 1, low, scratch) - ranked(heights, r - beside, high, scratch);
+  return steps;
 }
 
-/** Smoothed over neighbouring directions; NaN stays where it is and counts as no step beside it. */
-function smoothedRound(rays: readonly Float64Array[]): Float64Array[] {
-  const weights = [0.054, 0.244, 0.404, 0.244, 0.054];
-  return rays.map((ray, k) =>
-    ray.map((step, r) => {
-      if (Number.isNaN(step)) return step;
-      return weights.reduce((sum, w, j) => sum + w * (rays.at((k + j - 2) % rays.length)?.[r] || 0), 0);
-    }),
-  );
+/** The height of a rank among as many as `scratch` holds from one on; NaN where one of them is. */
+function ranked(heights: Float64Array, from: number, rank: number, scratch: Float64Array): number {
+  for (let n = 0; n < scratch.length; n++) {
+    const height = heights[from + n];
+    if (Number.isNaN(height)) return height;
+    let at = n;
+    for (; at > 0 && scratch[at - 1] > height; at--) scratch[at] = scratch[at - 1];
+    scratch[at] = height;
+  }
+  return scratch[rank];
+}
+
+/** Over neighbouring directions, two to either side. */
+const smoothing = [0.054, 0.244, 0.404, 0.244, 0.054];
+
+/** Smoothed over neighbouring directions, in multiples of the relief's strength; NaN stays where it is and counts as no step beside it. */
+function smoothedRound(rays: readonly Float64Array[], strength: number): Float64Array[] {
+  const n = rays.length;
+  return rays.map((ray, k) => {
+    const sum = new Float64Array(ray.length);
+    for (let j = -2; j <= 2; j++) {
+      const beside = rays[(k + j + n) % n];
+      const weight = smoothing[j + 2] / strength;
+      for (let r = 0; r < sum.length; r++) if (!Number.isNaN(beside[r])) sum[r] += weight * beside[r];
+    }
+    for (let r = 0; r < sum.length; r++) if (Number.isNaN(ray[r])) sum[r] = Number.NaN;
+    return sum;
+  });
 }
 
 /** Distance by direction of the closed course of greatest gain; from direction to direction it moves by at most `reach` of where it arrives. */
