@@ -6,6 +6,7 @@ import {
   breechRates,
   coverageRates,
   firstRates,
+  firstSets,
   generatorsCrossed,
   rowsOf,
   searchedFinely,
@@ -83,10 +84,16 @@ describe('rates that are printed', () => {
   });
 
   it('of the first generator, and of either calibrated on the other, are those of the rows', () => {
-    for (const line of [...firstRates(), ...generatorsCrossed(searchedFinely)]) expect(page).toContain(line);
-    const rows = rowsOf('first-780000-780239');
-    expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: 240 }, (_, k) => 780_000 + k));
-    expect(new Set(rows.map(({ commit }) => commit)).size).toBe(1);
+    for (const set of firstSets) for (const line of firstRates(set)) expect(page).toContain(line);
+    for (const line of generatorsCrossed(searchedFinely, firstSets)) expect(page).toContain(line);
+    for (const [set, from, count] of [
+      ['first-780000-780239', 780_000, 240],
+      ['first-790000-790143', 790_000, 144],
+    ] as const) {
+      const rows = rowsOf(set);
+      expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: count }, (_, k) => from + k));
+      expect(new Set(rows.map(({ commit }) => commit)).size).toBe(1);
+    }
   });
 
   it('cost nothing where scores part one matrix from others, and one bit a pair where they say nothing', () => {

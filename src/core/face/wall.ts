@@ -31,6 +31,9 @@ export const wallDefaults = {
   strong: 0.98,
   sliver: 0.02,
   plain: 0.75,
+  /** A smaller hull, down to this share, is believed where what lies beyond is plainer still: a small piece of an image in a wide cake. */
+  leastOfPiece: 0.1,
+  plainOfPiece: 0.4,
 };
 
 /**
@@ -44,8 +47,9 @@ export function beyondWall(grid: HeightGrid, sizeMm: number, options = wallDefau
   const relief = reliefOf(field, sizeMm, options);
   const hull = relief && hullOfWall(field, relief, sizeMm / field.pitch, options);
   const none = new Uint8Array(grid.mask.length);
-  if (!hull || hull.area < options.leastArea * count(field.mask)) return none;
-  const sides = plainBeyond(field, hull, sizeMm, options);
+  if (!hull) return none;
+  const small = hull.area < options.leastArea * count(field.mask);
+  const sides = plainBeyond(field, hull, sizeMm, small ? options.plainOfPiece : options.plain, options);
   if (sides.reduce((sum, { length }) => sum + length, 0) < options.leastWall * hull.length) return none;
   const inside = withinSides(grid, sides, 1 / step);
   return grid.mask.map((there, i) => (there && !inside[i] ? 1 : 0));
@@ -66,8 +70,7 @@ function hullOfWall(
     const places = wallPlaces(field, middleOf(held, field.width), strength, size);
     if (places.length < options.leastPlaces * wallCourseDefaults.directions) return null;
     hull = wallHull(places, options.onHull * size, options.gap * size);
-    // From another middle it will not be twice as wide.
-    if (!hull || hull.area < (options.leastArea / 2) * count(field.mask)) return null;
+    if (!hull || hull.area < options.leastOfPiece * count(field.mask)) return null;
     const inside = withinSides(field, hull.sides);
     held = relief.map((value, i) => (inside[i] ? value : 0));
     if (!held.some((value) => value > 0)) return null;
@@ -106,7 +109,13 @@ function halfOf(weights: Float64Array): number {
 }
 
 /** The sides beyond which nothing is engraved: fine relief is weak there, beside what is within all of them. */
-function plainBeyond(field: HeightGrid, hull: WallHull, sizeMm: number, options: typeof wallDefaults): WallSide[] {
+function plainBeyond(
+  field: HeightGrid,
+  hull: WallHull,
+  sizeMm: number,
+  plain: number,
+  options: typeof wallDefaults,
+): WallSide[] {
   const { width } = field;
   const apart = (options.apart * sizeMm) / field.pitch;
   const smooth = gaussianFilter(field, options.fine * Math.sqrt((4 / Math.PI) * hull.area) * field.pitch).z;
@@ -120,7 +129,7 @@ function plainBeyond(field: HeightGrid, hull: WallHull, sizeMm: number, options:
   const depth = distanceTransform(withinSides(field, hull.sides), width);
   const inner = cells.filter((i) => depth[i] > apart);
   if (inner.length === 0) return [];
-  const most = options.plain * strength(inner);
+  const most = plain * strength(inner);
   return hull.sides.filter((side) => {
     const beyond = cells.filter((i) => beyondSide(side, i % width, Math.floor(i / width)) > apart);
     return beyond.length < options.sliver * cells.length || strength(beyond) <= most;

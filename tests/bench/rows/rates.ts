@@ -26,7 +26,7 @@ export type SecondSet =
   | 'second-80000-80131';
 
 /** Sets of the first generator, with the same columns. */
-export type FirstSet = 'first-780000-780239';
+export type FirstSet = 'first-780000-780239' | 'first-790000-790143';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -115,10 +115,14 @@ function scoredPairs(
 }
 
 /** C_llr of either generator's fitted pairs, their scores made ratios on the other's: lines of the documents' table. */
-export function generatorsCrossed(second: readonly SecondSet[], first: FirstSet = 'first-780000-780239'): string[] {
+export function generatorsCrossed(second: readonly SecondSet[], first: readonly FirstSet[]): string[] {
   return [false, true].flatMap((near) => {
     const ofSecond = scoredPairs(rowsOfAll(second), ({ relation }) => ofOneMatrix.includes(relation), near);
-    const ofFirst = scoredPairs(rowsOf(first), isOfFirstMatrix, near);
+    const ofFirst = scoredPairs(
+      first.flatMap((set) => rowsOf(set)),
+      isOfFirstMatrix,
+      near,
+    );
     const line = (title: string, on: readonly ScoredPair[], of: readonly ScoredPair[]): string => {
       const { cllr, least } = crossCalibration(on, of);
       return `| ${title}${near ? ', copies below 60 µm too' : ''} | ${of.length} | ${cllr.toFixed(2)} | ${least.toFixed(2)} |`;
@@ -133,7 +137,9 @@ export const searchedFinely = [
   'second-77000-77131',
   'second-78000-78131',
   'second-79000-79131',
+  'second-80000-80131',
 ] as const;
+export const firstSets = ['first-780000-780239', 'first-790000-790143'] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */
 export function secondCounts(...sets: readonly SecondSet[]) {
@@ -263,8 +269,8 @@ export function printRates(): void {
     ...floors,
     ...lines,
     JSON.stringify(numbers),
-    ...firstRates(),
-    ...generatorsCrossed(searchedFinely),
+    ...firstSets.flatMap((set) => [set, ...firstRates(set)]),
+    ...generatorsCrossed(searchedFinely, firstSets),
   ];
   process.stdout.write(`${all.join('\n')}\n`);
 }
