@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { heldOut } from '../../src/core/judge/population.ts';
+import { heldOut, heldOutFirst } from '../../src/core/judge/population.ts';
 import { crossCalibration, type ScoredPair } from '../bench/rows/crossCalibration.ts';
 import {
   breechRates,
   coverageRates,
+  firstCounts,
   firstRates,
   firstSets,
   generatorsCrossed,
@@ -84,6 +85,7 @@ describe('rates that are printed', () => {
   });
 
   it('of the first generator, and of either calibrated on the other, are those of the rows', () => {
+    expect(firstCounts(firstSets)).toEqual(heldOutFirst);
     for (const set of firstSets) for (const line of firstRates(set)) expect(page).toContain(line);
     for (const line of generatorsCrossed(searchedFinely, firstSets)) expect(page).toContain(line);
     for (const [set, from, count] of [

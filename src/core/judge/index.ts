@@ -5,7 +5,7 @@ export { judgeFigures } from './figures.ts';
 export { evidenceDefaults, type PairEvidence, strengthDefaults } from './gates.ts';
 export { type JudgedParts, judge, ownImagesOf, type WeighedFinding, weighedFinding, weighPlaces } from './judge.ts';
 export type { Landmark } from './landmarks.ts';
-export { heldOut } from './population.ts';
+export { heldOut, heldOutFirst } from './population.ts';
 export { type ClaimCode, leastNamed } from './question.ts';
 export { sizeBesideWear } from './sizeBesideWear.ts';
 export * from './types.ts';

@@ -99,6 +99,23 @@ export function firstRates(set: FirstSet = 'first-780000-780239'): string[] {
 const isOfFirstMatrix = ({ relation }: Record<string, string>): boolean =>
   !['handCopy', 'stockMotif', 'unrelated'].includes(relation);
 
+/** What is printed of them in records. */
+export function firstCounts(sets: readonly FirstSet[]) {
+  const rows = sets.flatMap((set) => rowsOf(set));
+  const same = rows.filter(isOfFirstMatrix);
+  const others = rows.filter((row) => !isOfFirstMatrix(row) && !(row.relation === 'handCopy' && Number(row.um) < 60));
+  const said = (list: readonly Record<string, string>[], ...which: string[]): number =>
+    list.filter(({ finding }) => which.includes(finding)).length;
+  return {
+    pairs: rows.length,
+    same: same.length,
+    sameSupported: said(same, 'supported'),
+    sameDenied: said(same, 'against', 'otherDesign'),
+    others: others.length,
+    othersSupported: said(others, 'supported'),
+  };
+}
+
 /** Fitted pairs of a generator whose answer is known; a legend cut anew is of neither answer. Copies below 60 µm are left out where asked. */
 function scoredPairs(
   rows: readonly Record<string, string>[],

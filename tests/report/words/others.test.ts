@@ -65,5 +65,6 @@ describe('the words of the population', () => {
     expect(words).toMatch(
       /On 1979 .* 550 of 719 .* 3 denied; .* 75 µm .*, 38 of 720; of 180 .* Of 540 copies .* 285 were/,
     );
+    expect(words).toMatch(/On 384 of the first .* 111 of 192 .* 2 denied.* of 160 .* none supported/);
   });
 });
