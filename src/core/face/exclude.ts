@@ -1,4 +1,4 @@
-import { removeForm, type Vec2, withHeights } from '../geometry/index.ts';
+import { countCells, removeForm, type Vec2, withHeights } from '../geometry/index.ts';
 import { insidePolygon } from './fill.ts';
 import { within } from './fine.ts';
 import { imageOf } from './image.ts';
@@ -34,6 +34,5 @@ export function withoutRegions(face: Face, outlines: ReadonlyArray<readonly Vec2
 
 /** Share of the cells with data that `cut` still has of `face`. */
 export function keptShare(face: Face, cut: Face): number {
-  const count = ({ relief }: Face): number => relief.mask.reduce((sum, m) => sum + m, 0);
-  return count(cut) / Math.max(1, count(face));
+  return countCells(cut.relief.mask) / Math.max(1, countCells(face.relief.mask));
 }

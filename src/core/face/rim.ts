@@ -1,5 +1,6 @@
 import {
   componentsOf,
+  countCells,
   erode,
   gaussianFilter,
   type HeightGrid,
@@ -36,7 +37,7 @@ export function rimCells(
     (there, i) => there & left[i],
   );
   const none = new Uint8Array(left.length);
-  if (count(inside) < options.leastInside * count(left)) return none;
+  if (countCells(inside) < options.leastInside * countCells(left)) return none;
   const off = offForm(grid, left, inside);
   const smooth = gaussianFilter(off, smoothMm).z;
   const rough = gaussianFilter(
@@ -57,7 +58,7 @@ export function rimCells(
     const height = Math.abs(smooth[i]);
     return there && !inside[i] && height > options.beyond * usual && rough[i] < options.mostDetail * height ? 1 : 0;
   });
-  return count(high) === 0 ? none : cutOff(left, inside, high, width);
+  return countCells(high) === 0 ? none : cutOff(left, inside, high, width);
 }
 
 /** The cells and the holes among them. */
@@ -77,5 +78,3 @@ function cutOff(left: Uint8Array, inside: Uint8Array, high: Uint8Array, width: n
   for (const piece of componentsOf(rest, width)) if (!piece.some((i) => inside[i])) for (const i of piece) rim[i] = 1;
   return rim;
 }
-
-const count = (cells: Uint8Array): number => cells.reduce((sum, value) => sum + value, 0);

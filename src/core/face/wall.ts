@@ -1,4 +1,5 @@
 import {
+  countCells,
   distanceTransform,
   erode,
   everyNth,
@@ -48,7 +49,7 @@ export function beyondWall(grid: HeightGrid, sizeMm: number, options = wallDefau
   const hull = relief && hullOfWall(field, relief, sizeMm / field.pitch, options);
   const none = new Uint8Array(grid.mask.length);
   if (!hull) return none;
-  const small = hull.area < options.leastArea * count(field.mask);
+  const small = hull.area < options.leastArea * countCells(field.mask);
   const sides = plainBeyond(field, hull, sizeMm, small ? options.plainOfPiece : options.plain, options);
   if (sides.reduce((sum, { length }) => sum + length, 0) < options.leastWall * hull.length) return none;
   const inside = withinSides(grid, sides, 1 / step);
@@ -65,12 +66,13 @@ function hullOfWall(
   const strength = Math.sqrt(
     relief.reduce((sum, value) => sum + value, 0) / relief.filter((value) => value > 0).length,
   );
+  const leastArea = options.leastOfPiece * countCells(field.mask);
   let hull: WallHull | null = null;
   for (let held = relief, round = 0; round < 2; round++) {
     const places = wallPlaces(field, middleOf(held, field.width), strength, size);
     if (places.length < options.leastPlaces * wallCourseDefaults.directions) return null;
     hull = wallHull(places, options.onHull * size, options.gap * size);
-    if (!hull || hull.area < options.leastOfPiece * count(field.mask)) return null;
+    if (!hull || hull.area < leastArea) return null;
     const inside = withinSides(field, hull.sides);
     held = relief.map((value, i) => (inside[i] ? value : 0));
     if (!held.some((value) => value > 0)) return null;
@@ -135,5 +137,3 @@ function plainBeyond(
     return beyond.length < options.sliver * cells.length || strength(beyond) <= most;
   });
 }
-
-const count = (cells: Uint8Array): number => cells.reduce((sum, value) => sum + value, 0);

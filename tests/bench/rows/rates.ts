@@ -59,6 +59,10 @@ const groups: readonly (readonly [title: string, test: (relation: string, um: nu
 const counted = (title: string, rows: readonly Record<string, string>[]): string =>
   `| ${[title, rows.length, ...findings.map((finding) => rows.filter((row) => row.finding === finding).length)].join(' | ')} |`;
 
+/** How many of them were called one of these. */
+const said = (list: readonly Record<string, string>[], ...which: string[]): number =>
+  list.filter(({ finding }) => which.includes(finding)).length;
+
 /** Rows of several sets together. */
 const rowsOfAll = (sets: readonly SecondSet[]): Record<string, string>[] => sets.flatMap((set) => rowsOf(set));
 
@@ -104,8 +108,6 @@ export function firstCounts(sets: readonly FirstSet[]) {
   const rows = sets.flatMap((set) => rowsOf(set));
   const same = rows.filter(isOfFirstMatrix);
   const others = rows.filter((row) => !isOfFirstMatrix(row) && !(row.relation === 'handCopy' && Number(row.um) < 60));
-  const said = (list: readonly Record<string, string>[], ...which: string[]): number =>
-    list.filter(({ finding }) => which.includes(finding)).length;
   return {
     pairs: rows.length,
     same: same.length,
@@ -165,8 +167,6 @@ export function secondCounts(...sets: readonly SecondSet[]) {
   const copies = rows.filter(({ relation }) => relation === 'handCopy');
   const far = copies.filter((row) => umOf(row) >= 60);
   const recut = rows.filter(({ relation }) => relation === 'legendRecut');
-  const said = (list: readonly Record<string, string>[], ...which: string[]): number =>
-    list.filter(({ finding }) => which.includes(finding)).length;
   const supportedCopies = copies.filter(({ finding }) => finding === 'supported');
   return {
     pairs: rows.length,

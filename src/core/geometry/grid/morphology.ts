@@ -41,3 +41,6 @@ function stepsToOutside(region: Uint8Array, width: number, most: number): Uint16
     }
   return steps;
 }
+
+/** How many cells a region has. */
+export const countCells = (region: Uint8Array): number => region.reduce((sum, cell) => sum + cell, 0);
