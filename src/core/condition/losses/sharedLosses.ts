@@ -1,4 +1,4 @@
-import { componentsOf } from '../../geometry/index.ts';
+import { componentsOf, correlationAt } from '../../geometry/index.ts';
 import { groundDefaults, heightOverGround } from '../relief/ground.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
@@ -102,22 +102,9 @@ function sharedWith(
   const all = cells.length + touching.reduce((sum, part) => sum + part.length, 0) - common;
   const overlap = common / all;
   if (overlap < options.leastOverlap) return [];
-  const floor = correlationOver(cells, a, b);
-  if (!(floor >= options.leastFloor)) return [];
+  const floor = correlationAt(cells, a, b);
+  if (floor === null || floor < options.leastFloor) return [];
   return [{ cells, overlap, floor, atEdge: cells.some((i) => fromEdge[i] * reference.pitch < 1) }];
-}
-
-function correlationOver(cells: Int32Array, a: Float32Array, b: Float32Array): number {
-  let [sa, sb, aa, bb, ab] = [0, 0, 0, 0, 0];
-  for (const i of cells) {
-    sa += a[i];
-    sb += b[i];
-    aa += a[i] * a[i];
-    bb += b[i] * b[i];
-    ab += a[i] * b[i];
-  }
-  const n = cells.length;
-  return (ab - (sa * sb) / n) / Math.sqrt((aa - (sa * sa) / n) * (bb - (sb * sb) / n));
 }
 
 /** Outlines covered by `leastOverlap` of the other's losses, the most over turns of these about the middle of the grid. */

@@ -1,4 +1,4 @@
-import { componentsOf, median, quantile } from '../../geometry/index.ts';
+import { componentsOf, correlationAt, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { RecutLetter } from './letters.ts';
@@ -183,24 +183,10 @@ function windowsAlong(
       }
       if (square === 0) continue;
       const heights = { own: cube / square, other: there / square };
-      const alike = correlation(seen, own, other);
+      const alike = correlationAt(seen, own, other) ?? 0;
       windows.push({ cell, gain: product / square, relief: square / seen.length, alike, ...heights });
     }
   return windows;
-}
-
-/** Pearson's, of two fields over the cells. */
-function correlation(cells: readonly number[], a: Float32Array, b: Float32Array): number {
-  let [sa, sb, aa, bb, ab] = [0, 0, 0, 0, 0];
-  for (const i of cells) {
-    sa += a[i];
-    sb += b[i];
-    aa += a[i] ** 2;
-    bb += b[i] ** 2;
-    ab += a[i] * b[i];
-  }
-  const n = cells.length;
-  return (ab - (sa * sb) / n) / Math.sqrt(Math.max(1e-12, (aa - sa ** 2 / n) * (bb - sb ** 2 / n)));
 }
 
 function discOf(radius: number, width: number): number[] {

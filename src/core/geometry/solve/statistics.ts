@@ -117,3 +117,18 @@ export function correlationOfSums(
   const vbb = sbb - (sb * sb) / n;
   return vaa > 0 && vbb > 0 ? (sab - (sa * sb) / n) / Math.sqrt(vaa * vbb) : null;
 }
+
+/** Pearson's correlation of two fields over some of their places; null where one of the two does not vary there. */
+export function correlationAt(places: ArrayLike<number>, a: Numbers, b: Numbers): number | null {
+  let [sa, sb, aa, bb, ab] = [0, 0, 0, 0, 0];
+  for (let k = 0; k < places.length; k++) {
+    const one = a[places[k]];
+    const two = b[places[k]];
+    sa += one;
+    sb += two;
+    aa += one * one;
+    bb += two * two;
+    ab += one * two;
+  }
+  return correlationOfSums(places.length, sa, sb, aa, ab, bb);
+}
