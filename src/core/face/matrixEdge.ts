@@ -1,5 +1,13 @@
-import { columnOf, type HeightGrid, quantile, rowOf } from '../geometry/index.ts';
-import { offForm } from './offForm.ts';
+import {
+  columnOf,
+  fitForm,
+  type HeightGrid,
+  lessForm,
+  quantile,
+  rangeOfForm,
+  rowOf,
+  withHeights,
+} from '../geometry/index.ts';
 import { plainShape, type SizedShape } from './plainShape.ts';
 import type { Face } from './types.ts';
 
@@ -52,9 +60,9 @@ function edgeOf(face: Edged, options: typeof matrixEdgeDefaults): SizedShape {
  */
 function onOwnForm({ detail, image }: Edged, { flankMm }: typeof matrixEdgeDefaults): HeightGrid {
   if (!image) return detail;
-  const straight = offForm(detail, detail.mask, image.mask);
-  const bent = Float64Array.from(image.mask, (there, i) => (there ? detail.z[i] - straight.z[i] : Number.NaN));
-  return quantile(bent, 0.95) - quantile(bent, 0.05) < flankMm ? detail : straight;
+  const inImage = withHeights(detail, detail.z, image.mask);
+  const form = fitForm(inImage, 2);
+  return rangeOfForm(inImage, form) < flankMm ? detail : lessForm(detail, form);
 }
 
 /** Heights along one direction from the middle of the face outward, as far as there is data. */
@@ -63,12 +71,14 @@ interface Ray {
   /** Distance from the middle, mm, and height there, mm. */
   readonly r: readonly number[];
   readonly z: readonly number[];
+  /** Heights where the field is, mm. */
+  readonly field: Float64Array;
 }
 
 function raysOf(
   heights: HeightGrid,
   { widthMm, heightMm }: SizedShape,
-  { directions }: typeof matrixEdgeDefaults,
+  { directions, field }: typeof matrixEdgeDefaults,
 ): Ray[] {
   const most = Math.max(widthMm, heightMm);
   return Array.from({ length: directions }, (_, k) => {
@@ -82,7 +92,13 @@ function raysOf(
       r.push(at);
       z.push(heights.z[i]);
     }
-    return { angle, r, z };
+    const end = r[r.length - 1];
+    return {
+      angle,
+      r,
+      z,
+      field: Float64Array.from(z.filter((_, i) => r[i] > field[0] * end && r[i] < field[1] * end)),
+    };
   }).filter(({ r }) => r.length > 0);
 }
 
@@ -93,18 +109,18 @@ function cellAt(grid: HeightGrid, x: number, y: number): number {
 }
 
 /** Height of the field between and beside the strokes, mm. */
-function fieldHeight(
-  rays: readonly Ray[],
-  k: number,
-  { beside, field, fieldQuantile }: typeof matrixEdgeDefaults,
-): number {
-  const heights: number[] = [];
-  for (let off = -beside; off <= beside; off++) {
-    const { r, z } = rays[(k + off + rays.length) % rays.length];
-    const end = r[r.length - 1];
-    for (let i = 0; i < r.length; i++) if (r[i] > field[0] * end && r[i] < field[1] * end) heights.push(z[i]);
+function fieldHeight(rays: readonly Ray[], k: number, { beside, fieldQuantile }: typeof matrixEdgeDefaults): number {
+  const near = Array.from(
+    { length: 2 * beside + 1 },
+    (_, off) => rays[(k + off - beside + rays.length) % rays.length].field,
+  );
+  const heights = new Float64Array(near.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const each of near) {
+    heights.set(each, at);
+    at += each.length;
   }
-  return heights.length > 0 ? quantile(Float64Array.from(heights), fieldQuantile) : 0;
+  return heights.length > 0 ? quantile(heights, fieldQuantile) : 0;
 }
 
 /** The place of the edge: x, y, mm. */

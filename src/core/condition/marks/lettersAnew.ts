@@ -45,14 +45,22 @@ export const anewDefaults = {
 
 type Options = typeof anewDefaults;
 
-/** What stands in a round window of the legend, of the face that may carry the gain. */
+/** A round window of the legend. */
+interface Place {
+  readonly column: number;
+  readonly row: number;
+  /** Of its cells those that were scanned on both faces. */
+  readonly seen: Int32Array;
+  /** Correlation of the two faces' heights. */
+  readonly alike: number;
+}
+
+/** What stands there, of the face that may carry the gain. */
 interface Window {
-  readonly cell: number;
+  readonly place: Place;
   /** Σ g h / Σ h² with g what that face stands higher and h its height over the ground; and the mean of h², mm². */
   readonly gain: number;
   readonly relief: number;
-  /** Correlation of the two faces' heights. */
-  readonly alike: number;
   /** Height of what stands, Σ h³ / Σ h², and of the other face there, mm. */
   readonly own: number;
   readonly other: number;
@@ -80,15 +88,25 @@ export function lettersAnew(
   const found: RecutLetter[] = [];
   const radius = radiusOf(relief, band, options);
   if (radius === 0) return found;
+  const { width } = relief.reference;
+  const places = placesAlong(relief, loss, band, radius, options);
   for (const carriedBy of ['subject', 'reference'] as const) {
-    const windows = windowsAlong(relief, loss, band, radius, carriedBy, options);
+    const windows = places.flatMap((place) => windowAt(place, relief, loss, carriedBy));
     if (windows.length < options.leastWindows) continue;
     const used = taken.slice();
-    for (const { window, usual } of candidatesOf(windows, relief.reference.width, radius, options)) {
+    for (const { window, usual } of candidatesOf(windows, radius, options)) {
       const own = carriedBy === 'subject' ? loss.subjectHeight : loss.height;
       const sign = carriedBy === 'subject' ? 1 : -1;
       const over = relief.difference.map((d, i) => sign * d - usual * Math.max(0, own[i]));
-      const cells = cellsAbout(relief, loss, over, window.cell, radius, used, options);
+      const cells = cellsAbout(
+        relief,
+        loss,
+        over,
+        window.place.row * width + window.place.column,
+        radius,
+        used,
+        options,
+      );
       if (!cells) continue;
       for (const i of cells) used[i] = 1;
       found.push({ cells, carriedBy, gainMm: (window.gain - usual) * window.own });
@@ -106,7 +124,7 @@ function radiusOf({ reference, fromEdge }: WearRelief, band: Uint8Array, options
 }
 
 /** Windows that gain more than their neighbours, the greatest gain first. */
-function candidatesOf(windows: readonly Window[], width: number, radius: number, options: Options): Candidate[] {
+function candidatesOf(windows: readonly Window[], radius: number, options: Options): Candidate[] {
   const least =
     options.leastRelief *
     quantile(
@@ -114,24 +132,42 @@ function candidatesOf(windows: readonly Window[], width: number, radius: number,
       options.usualOver,
     );
   const strokes = windows.filter((each) => each.relief >= least);
+  const near = neighboursAmong(strokes, options.nearest * radius, options.farthest * radius);
   return strokes
-    .flatMap((window): Candidate[] => {
-      const near = strokes.filter((each) => {
-        const away = apart(window.cell, each.cell, width) / radius;
-        return away > options.nearest && away < options.farthest;
-      });
-      return standsOut(window, near, options);
-    })
+    .flatMap((window, k) => (window.place.alike < options.leastAlike ? [] : standsOut(window, near(k), options)))
     .sort((p, q) => q.window.gain - q.usual - p.window.gain + p.usual);
+}
+
+/** Of a window's number those that lie between so many cells away. Millions of pairs are asked: of columns of numbers, without a root. */
+function neighboursAmong(windows: readonly Window[], nearest: number, farthest: number): (k: number) => Window[] {
+  const columns = Int32Array.from(windows, ({ place }) => place.column);
+  const rows = Int32Array.from(windows, ({ place }) => place.row);
+  const found = new Int32Array(windows.length);
+  return (k) => {
+    const count = between(columns, rows, k, nearest * nearest, farthest * farthest, found);
+    return Array.from(found.subarray(0, count), (each) => windows[each]);
+  };
+}
+
+/** Writes the places whose squared distance from place k lies between the two, and tells their number. */
+function between(x: Int32Array, y: Int32Array, k: number, least: number, most: number, found: Int32Array): number {
+  let count = 0;
+  for (let n = 0; n < x.length; n++) {
+    const across = x[n] - x[k];
+    const down = y[n] - y[k];
+    const away = across * across + down * down;
+    if (away > least && away < most) found[count++] = n;
+  }
+  return count;
 }
 
 /** The window with what is usual about it, or nothing where it is as its neighbours are. */
 function standsOut(window: Window, near: readonly Window[], options: Options): Candidate[] {
   if (near.length < options.leastNeighbours) return [];
-  const gains = near.map(({ gain }) => gain);
+  const gains = Float64Array.from(near, (each) => each.gain);
   const usual = median(gains);
   const gain = window.gain - usual;
-  if (gain < options.leastGain || gain > options.mostGain || window.alike < options.leastAlike) return [];
+  if (gain < options.leastGain || gain > options.mostGain) return [];
   const spread = 1.4826 * median(gains.map((each) => Math.abs(each - usual)));
   if (gain < options.leastSpreads * Math.hypot(spread, options.leastSpread)) return [];
   if (gains.filter((each) => each - usual > gain / 2).length > options.mostNeighbours * gains.length) return [];
@@ -149,44 +185,60 @@ function over(window: Window, near: readonly Window[], key: 'own' | 'other', { n
 /** Lower heights tell nothing, mm. */
 const leastMm = 0.005;
 
-const apart = (a: number, b: number, width: number): number =>
-  Math.hypot((a % width) - (b % width), Math.floor(a / width) - Math.floor(b / width));
-
-function windowsAlong(
-  { reference, subject, difference, image }: WearRelief,
+/** Windows of which enough was scanned on both faces, row by row. */
+function placesAlong(
+  { reference, subject, image }: WearRelief,
   loss: LossField,
   band: Uint8Array,
   radius: number,
-  carriedBy: RecutLetter['carriedBy'],
   options: Options,
-): Window[] {
+): Place[] {
   const { width, height } = reference;
-  const [own, other] = carriedBy === 'subject' ? [loss.subjectHeight, loss.height] : [loss.height, loss.subjectHeight];
-  const sign = carriedBy === 'subject' ? 1 : -1;
-  const disc = discOf(radius, width);
+  const both = image.map((there, i) => (there && reference.mask[i] && subject.mask[i] ? 1 : 0));
+  const disc = Int32Array.from(discOf(radius, width));
   const step = Math.max(1, Math.round(options.step * radius));
-  const windows: Window[] = [];
+  const places: Place[] = [];
   const reach = Math.ceil(radius);
   for (let row = reach; row < height - reach; row += step)
-    for (let col = reach; col < width - reach; col += step) {
-      const cell = row * width + col;
+    for (let column = reach; column < width - reach; column += step) {
+      const cell = row * width + column;
       if (!band[cell]) continue;
-      const seen = disc.map((away) => cell + away).filter((i) => image[i] && reference.mask[i] && subject.mask[i]);
+      const seen = markedOf(disc, cell, both);
       if (seen.length < options.scanned * disc.length) continue;
-      let [product, square, cube, there] = [0, 0, 0, 0];
-      for (const i of seen) {
-        const h = Math.max(0, own[i]);
-        product += sign * difference[i] * h;
-        square += h ** 2;
-        cube += h ** 3;
-        there += h ** 2 * other[i];
-      }
-      if (square === 0) continue;
-      const heights = { own: cube / square, other: there / square };
-      const alike = correlationAt(seen, own, other) ?? 0;
-      windows.push({ cell, gain: product / square, relief: square / seen.length, alike, ...heights });
+      places.push({ column, row, seen, alike: correlationAt(seen, loss.height, loss.subjectHeight) ?? 0 });
     }
-  return windows;
+  return places;
+}
+
+/** Cells of the disc about `middle` that are marked. */
+function markedOf(disc: Int32Array, middle: number, marked: Uint8Array): Int32Array {
+  const cells = new Int32Array(disc.length);
+  let count = 0;
+  for (let k = 0; k < disc.length; k++) if (marked[middle + disc[k]]) cells[count++] = middle + disc[k];
+  return cells.subarray(0, count);
+}
+
+/** Nothing where nothing stands. */
+function windowAt(
+  place: Place,
+  { difference }: WearRelief,
+  loss: LossField,
+  carriedBy: RecutLetter['carriedBy'],
+): Window[] {
+  const { seen } = place;
+  const [own, other] = carriedBy === 'subject' ? [loss.subjectHeight, loss.height] : [loss.height, loss.subjectHeight];
+  const sign = carriedBy === 'subject' ? 1 : -1;
+  let [product, square, cube, there] = [0, 0, 0, 0];
+  for (let k = 0; k < seen.length; k++) {
+    const i = seen[k];
+    const h = Math.max(0, own[i]);
+    product += sign * difference[i] * h;
+    square += h ** 2;
+    cube += h ** 3;
+    there += h ** 2 * other[i];
+  }
+  if (square === 0) return [];
+  return [{ place, gain: product / square, relief: square / seen.length, own: cube / square, other: there / square }];
 }
 
 function discOf(radius: number, width: number): number[] {

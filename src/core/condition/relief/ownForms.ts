@@ -1,5 +1,5 @@
 import type { SubjectSurface } from '../../fit/index.ts';
-import { fitForm, formAt, type HeightGrid, quantile, withHeights, xOf, yOf } from '../../geometry/index.ts';
+import { fitForm, formAt, type HeightGrid, rangeOfForm, withHeights, xOf, yOf } from '../../geometry/index.ts';
 
 export const ownFormDefaults = {
   /** Domes lower than this from the fifth to the ninety-fifth of a hundred cells are left to levelling, which follows so much by itself, mm. */
@@ -20,18 +20,12 @@ export function onOneForm(
 ): SubjectSurface {
   const difference = differenceOf(a, b, inside);
   const form = fitForm(difference, 2);
+  if (rangeOfForm(difference, form) < leastMm) return b;
   const off = (col: number, row: number): number => formAt(form, xOf(a, col), yOf(a, row));
-  if (rangeOf(difference, off) < leastMm) return b;
   return {
     at: (col, row) => b.at(col, row) - off(col, row),
     sharpAt: (col, row) => b.sharpAt(col, row) - off(col, row),
   };
-}
-
-/** From the fifth to the ninety-fifth of a hundred cells with data, mm. */
-function rangeOf({ width, mask }: HeightGrid, off: (col: number, row: number) => number): number {
-  const heights = Float64Array.from(mask, (there, i) => (there ? off(i % width, Math.floor(i / width)) : Number.NaN));
-  return quantile(heights, 0.95) - quantile(heights, 0.05);
 }
 
 function differenceOf(a: HeightGrid, b: SubjectSurface, inside: Uint8Array): HeightGrid {

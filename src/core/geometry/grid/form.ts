@@ -1,7 +1,7 @@
 import { Matrix, solve } from 'ml-matrix';
 import { type FormCells, type FormSampling, formCells, withoutForm } from '../../../kernels/index.ts';
 import { solveDefinite } from '../solve/solve.ts';
-import { median, sigmaFromMad } from '../solve/statistics.ts';
+import { median, quantile, sigmaFromMad } from '../solve/statistics.ts';
 import { type HeightGrid, withHeights, xOf, yOf } from './heightGrid.ts';
 
 /** z = c0 + c1 x + c2 y (order 1) + c3 x² + c4 x y + c5 y² (order 2); x, y in mm of the grid's frame. */
@@ -31,8 +31,23 @@ export function formAt(coefficients: ArrayLike<number>, x: number, y: number): n
  */
 export function removeForm(grid: HeightGrid, order: FormOrder): FormRemoval {
   const coefficients = fitForm(grid, order);
-  const z = withoutForm(grid, coefficients) ?? withoutFormPlainly(grid, coefficients);
-  return { detail: withHeights(grid, z), coefficients };
+  return { detail: lessForm(grid, coefficients), coefficients };
+}
+
+/** Heights less a form known; cells without data are 0. */
+export const lessForm = (grid: HeightGrid, coefficients: Float64Array): HeightGrid =>
+  withHeights(grid, withoutForm(grid, coefficients) ?? withoutFormPlainly(grid, coefficients));
+
+/** How far a form's heights range from the fifth to the ninety-fifth of a hundred cells with data, mm; asks as many cells as `fitForm`. */
+export function rangeOfForm(grid: HeightGrid, coefficients: Float64Array): number {
+  const { width, height, mask } = grid;
+  const { stride } = samplingOf(grid, mostAsked);
+  const heights: number[] = [];
+  for (let r = 0; r < height; r += stride)
+    for (let c = 0; c < width; c += stride)
+      if (mask[r * width + c]) heights.push(formAt(coefficients, xOf(grid, c), yOf(grid, r)));
+  const ready = Float64Array.from(heights);
+  return quantile(ready, 0.95) - quantile(ready, 0.05);
 }
 
 /** Heights less the form without the kernel, which gives the same numbers. */
@@ -47,9 +62,11 @@ export function withoutFormPlainly(grid: HeightGrid, coefficients: Float64Array)
   return z;
 }
 
+const mostAsked = 6000;
+
 /** The robust fit alone; looks at no more than about 6,000 cells, evenly spread. */
 export function fitForm(grid: HeightGrid, order: FormOrder): Float64Array {
-  const sampling = samplingOf(grid, 6000);
+  const sampling = samplingOf(grid, mostAsked);
   return fitTo(formCells(grid, sampling, sigmaFromMad) ?? formCellsPlainly(grid, sampling), sampling, termCount(order));
 }
 
