@@ -55,7 +55,7 @@ export function align(
 ): Agreement {
   let fit = start;
   let best = step(target, subject, fit);
-  let result: Agreement = { ...best.agreement, fit };
+  let result = agreementAt(fit, best.agreement);
   for (let round = 0; round < rounds; round++) {
     const move = solve4(best.h, best.g);
     if (!move) break;
@@ -65,13 +65,20 @@ export function align(
     best = step(target, subject, fit);
     if (best.agreement.cells < 50) break;
     // The best place seen is returned, should the steps wander off.
-    if (best.agreement.correlation > result.correlation) result = { ...best.agreement, fit };
+    if (best.agreement.correlation > result.correlation) result = agreementAt(fit, best.agreement);
     const radius = (target.signal.size / 2) * target.signal.pitch;
     const moved = Math.hypot(dx, dy) + radius * (Math.abs(dTurn) + Math.abs(dScale));
     if (moved < settledCells * target.signal.pitch) break;
   }
   return result;
 }
+
+const agreementAt = (fit: PlanarFit, { correlation, cells, overlap }: Omit<Agreement, 'fit'>): Agreement => ({
+  correlation,
+  cells,
+  overlap,
+  fit,
+});
 
 const limit = (value: number, most: number): number => Math.max(-most, Math.min(most, value));
 

@@ -34,17 +34,21 @@ export function affineOf({ flipX, turn, scale, tx, ty }: PlanarFit): Affine2 {
 
 export function invertAffine({ a, b, c, d, tx, ty }: Affine2): Affine2 {
   const det = a * d - b * c;
-  const inverse = { a: d / det, b: -b / det, c: -c / det, d: a / det };
-  return { ...inverse, tx: -(inverse.a * tx + inverse.b * ty), ty: -(inverse.c * tx + inverse.d * ty) };
+  const [ia, ib, ic, id] = [d / det, -b / det, -c / det, a / det];
+  return { a: ia, b: ib, c: ic, d: id, tx: -(ia * tx + ib * ty), ty: -(ic * tx + id * ty) };
 }
 
-/** `fit` followed by a small motion in the reference's plane: turn `dTurn` (radians), growth `dScale`, shift. */
+/**
+ * `fit` followed by a small motion in the reference's plane: turn `dTurn` (radians), growth `dScale`, shift. Its fields are written out: of
+ * thousands of copies with fields replaced each would be of a kind of its own to the engine.
+ */
 export function nudge(fit: PlanarFit, dTurn: number, dScale: number, dx: number, dy: number): PlanarFit {
   const grow = 1 + dScale;
   const c = grow * Math.cos(dTurn);
   const s = grow * Math.sin(dTurn);
   return {
-    ...fit,
+    flipX: fit.flipX,
+    negate: fit.negate,
     // A turn after the flip is the opposite turn before it.
     turn: fit.turn + (fit.flipX ? -dTurn : dTurn),
     scale: fit.scale * grow,
