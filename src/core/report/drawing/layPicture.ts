@@ -26,7 +26,8 @@ export function layPicture(sheet: Sheet, { x, y, width, height, picture }: Pictu
   const across = tapsOf(x * times, (x + width) * times, picture.width, sheet.width);
   const down = tapsOf(y * times, (y + height) * times, picture.height, sheet.height);
   const rows = inColumns(picture, across);
-  const wide = 4 * (across.to - across.from);
+  const { channels } = picture;
+  const wide = channels * (across.to - across.from);
   const sums = new Float32Array(wide);
   for (let row = down.from; row < down.to; row++) {
     sums.fill(0);
@@ -37,7 +38,7 @@ export function layPicture(sheet: Sheet, { x, y, width, height, picture }: Pictu
         wide * down.first[row - down.from] + wide * k,
         down.weight[(row - down.from) * down.count + k],
       );
-    layRow(sheet.rgb, 3 * (row * sheet.width + across.from), sums);
+    layRow(sheet.rgb, 3 * (row * sheet.width + across.from), sums, channels);
   }
 }
 
@@ -63,32 +64,44 @@ function tapsOf(start: number, end: number, samples: number, pixels: number): Ta
   return { from, to, first, count, weight };
 }
 
-/** Every row of the picture as wide as on the sheet: red, green, blue times opacity, and opacity. */
-function inColumns({ width, height, channels, data }: Picture, { from, to, first, count, weight }: Taps): Float32Array {
-  const out = new Float32Array(4 * (to - from) * height);
-  const [green, blue, opacity] = channels === 2 ? [0, 0, 1] : [1, 2, 3];
-  for (let row = 0, at = 0; row < height; row++)
-    for (let i = 0; i < to - from; i++, at += 4)
-      for (let k = 0; k < count; k++) {
-        const sample = channels * (row * width + first[i] + k);
-        const share = (weight[i * count + k] * data[sample + opacity]) / 255;
-        out[at] += share * data[sample];
-        out[at + 1] += share * data[sample + green];
-        out[at + 2] += share * data[sample + blue];
-        out[at + 3] += share;
-      }
+/** Every row of the picture as wide as on the sheet: its colours times opacity, and opacity. */
+function inColumns({ width, height, channels, data }: Picture, taps: Taps): Float32Array {
+  const wide = channels * (taps.to - taps.from);
+  const out = new Float32Array(wide * height);
+  for (let row = 0; row < height; row++) rowInColumns(data, channels, row * width, taps, out, row * wide);
   return out;
+}
+
+/** One row; a function of its own is compiled well after a few of them, a loop over all while the fifth picture is laid. */
+function rowInColumns(
+  data: Uint8Array,
+  channels: number,
+  sampleFrom: number,
+  { first, count, weight }: Taps,
+  out: Float32Array,
+  from: number,
+): void {
+  const colours = channels - 1;
+  for (let i = 0, at = from; i < first.length; i++, at += channels)
+    for (let k = 0; k < count; k++) {
+      const sample = channels * (sampleFrom + first[i] + k);
+      const share = (weight[i * count + k] * data[sample + colours]) / 255;
+      for (let c = 0; c < colours; c++) out[at + c] += share * data[sample + c];
+      out[at + colours] += share;
+    }
 }
 
 function addRow(sums: Float32Array, rows: Float32Array, from: number, weight: number): void {
   if (weight > 0) for (let i = 0; i < sums.length; i++) sums[i] += weight * rows[from + i];
 }
 
-function layRow(rgb: Uint8Array, from: number, sums: Float32Array): void {
-  for (let i = 0, at = from; i < sums.length; i += 4, at += 3) {
-    const under = 1 - sums[i + 3];
+/** `channels`: grey and opacity, or red, green, blue and opacity. */
+function layRow(rgb: Uint8Array, from: number, sums: Float32Array, channels: number): void {
+  const [green, blue] = channels === 2 ? [0, 0] : [1, 2];
+  for (let i = 0, at = from; i < sums.length; i += channels, at += 3) {
+    const under = 1 - sums[i + channels - 1];
     rgb[at] = sums[i] + under * rgb[at] + 0.5;
-    rgb[at + 1] = sums[i + 1] + under * rgb[at + 1] + 0.5;
-    rgb[at + 2] = sums[i + 2] + under * rgb[at + 2] + 0.5;
+    rgb[at + 1] = sums[i + green] + under * rgb[at + 1] + 0.5;
+    rgb[at + 2] = sums[i + blue] + under * rgb[at + 2] + 0.5;
   }
 }
