@@ -7,6 +7,7 @@ import type { Help } from '../../core/geometry/index.ts';
 import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
 import { asker, ended } from './asker.ts';
 import type { Asked } from './protocol.ts';
+import { withSharedFace } from './sharedFace.ts';
 
 /** A second pair of hands for one comparison after another: it reads one of the two scans, and does what `Beside` asks. */
 export interface Second {
@@ -79,7 +80,7 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
       const finding = readAndFind(readsThere ? takenOver(input) : input, watch);
       // What is found of a large file is kept by whoever asked alone: it grows when it is indexed.
       if (toBeIndexed && !readsThere) indexed = finding;
-      const found = await finding;
+      const found = withSharedFace(await finding);
       if (begins) begin(found.face);
       return withSurface(found, toBeIndexed, found.raw.triangles >= worthHelping ? help : undefined);
     },

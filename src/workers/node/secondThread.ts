@@ -8,6 +8,7 @@ import { type FoundScan, readAndFind, withSurface } from '../../core/pipeline.ts
 import { ScanError } from '../../core/scan/index.ts';
 import { failure } from './failure.ts';
 import type { Answer, Asked, Order } from './protocol.ts';
+import { withSharedFace } from './sharedFace.ts';
 
 const send = (message: Answer, buffers: ArrayBuffer[] = []): void => parentPort?.postMessage(message, buffers);
 const doBeside = besideDoer();
@@ -35,7 +36,7 @@ async function read(id: number, { input, indexed }: Extract<Asked, { input: unkn
       step: (name) => send({ id, kind: 'step', name }),
       progress: (fraction, doing) => send({ id, kind: 'progress', fraction, doing }),
     },
-  );
+  ).then(withSharedFace);
   const result = withSurface(await lastRead, indexed);
   // The face stays here as well: it may be searched for.
   const { face: _, ...moved } = result;
