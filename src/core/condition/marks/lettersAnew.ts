@@ -133,20 +133,23 @@ function candidatesOf(windows: readonly Window[], radius: number, options: Optio
     );
   const strokes = windows.filter((each) => each.relief >= least);
   const near = neighboursAmong(strokes, options.nearest * radius, options.farthest * radius);
+  const gains = Float64Array.from(strokes, ({ gain }) => gain);
   return strokes
-    .flatMap((window, k) => (window.place.alike < options.leastAlike ? [] : standsOut(window, near(k), options)))
+    .flatMap((window, k) =>
+      window.place.alike < options.leastAlike ? [] : standsOut(k, near(k), strokes, gains, options),
+    )
     .sort((p, q) => q.window.gain - q.usual - p.window.gain + p.usual);
 }
 
-/** Of a window's number those that lie between so many cells away. Millions of pairs are asked: of columns of numbers, without a root. */
-function neighboursAmong(windows: readonly Window[], nearest: number, farthest: number): (k: number) => Window[] {
+/**
+ * Of a window's number the numbers of those that lie between so many cells away, good until the next is asked. Millions of pairs are asked: of
+ * columns of numbers, without a root.
+ */
+function neighboursAmong(windows: readonly Window[], nearest: number, farthest: number): (k: number) => Int32Array {
   const columns = Int32Array.from(windows, ({ place }) => place.column);
   const rows = Int32Array.from(windows, ({ place }) => place.row);
   const found = new Int32Array(windows.length);
-  return (k) => {
-    const count = between(columns, rows, k, nearest * nearest, farthest * farthest, found);
-    return Array.from(found.subarray(0, count), (each) => windows[each]);
-  };
+  return (k) => found.subarray(0, between(columns, rows, k, nearest * nearest, farthest * farthest, found));
 }
 
 /** Writes the places whose squared distance from place k lies between the two, and tells their number. */
@@ -162,18 +165,33 @@ function between(x: Int32Array, y: Int32Array, k: number, least: number, most: n
 }
 
 /** The window with what is usual about it, or nothing where it is as its neighbours are. */
-function standsOut(window: Window, near: readonly Window[], options: Options): Candidate[] {
+function standsOut(
+  k: number,
+  near: Int32Array,
+  windows: readonly Window[],
+  all: Float64Array,
+  options: Options,
+): Candidate[] {
   if (near.length < options.leastNeighbours) return [];
-  const gains = Float64Array.from(near, (each) => each.gain);
+  const gains = takenFrom(all, near);
   const usual = median(gains);
-  const gain = window.gain - usual;
+  const gain = all[k] - usual;
   if (gain < options.leastGain || gain > options.mostGain) return [];
   const spread = 1.4826 * median(gains.map((each) => Math.abs(each - usual)));
   if (gain < options.leastSpreads * Math.hypot(spread, options.leastSpread)) return [];
   if (gains.filter((each) => each - usual > gain / 2).length > options.mostNeighbours * gains.length) return [];
-  const own = over(window, near, 'own', options);
-  const isTaller = own >= Math.max(options.leastOver, options.ownShare * (own - over(window, near, 'other', options)));
+  const window = windows[k];
+  const beside = Array.from(near, (each) => windows[each]);
+  const own = over(window, beside, 'own', options);
+  const other = over(window, beside, 'other', options);
+  const isTaller = own >= Math.max(options.leastOver, options.ownShare * (own - other));
   return isTaller ? [{ window, usual }] : [];
+}
+
+function takenFrom(values: Float64Array, places: Int32Array): Float64Array {
+  const taken = new Float64Array(places.length);
+  for (let n = 0; n < places.length; n++) taken[n] = values[places[n]];
+  return taken;
 }
 
 /** Logarithm of a window's height over its neighbours'. */
@@ -232,10 +250,12 @@ function windowAt(
   for (let k = 0; k < seen.length; k++) {
     const i = seen[k];
     const h = Math.max(0, own[i]);
+    const hh = h * h;
     product += sign * difference[i] * h;
-    square += h ** 2;
-    cube += h ** 3;
-    there += h ** 2 * other[i];
+    square += hh;
+    // A power would be a call each time.
+    cube += hh * h;
+    there += hh * other[i];
   }
   if (square === 0) return [];
   return [{ place, gain: product / square, relief: square / seen.length, own: cube / square, other: there / square }];
