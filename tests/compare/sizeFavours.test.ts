@@ -61,10 +61,29 @@ describe('sizeFavours', () => {
 describe('onlyCopy', () => {
   it('is the smaller, where it is smaller by more than a mould and plaster grow, whichever is the reference', () => {
     // 0.999 · 1.0035: the largest cast of anything.
-    expect(onlyCopy({ ratio: 0.99, sd: 0.001 }, impression, plasterCast)).toBe('subject');
-    expect(onlyCopy({ ratio: 1.01, sd: 0.001 }, plasterCast, impression)).toBe('reference');
-    for (const ratio of [0.998, 1, 1.002]) expect(onlyCopy({ ratio, sd: 0.0001 }, impression, plasterCast)).toBeNull();
-    expect(onlyCopy({ ratio: 0.99, sd: 0.005 }, impression, plasterCast)).toBeNull();
+    const unsaid = { sense: 'relief', scaleUncertaintyPercent: 0.1, scaleUncertaintyFrom: 'stated' } as const;
+    expect(onlyCopy({ ratio: 0.99, sd: 0.001 }, unsaid, plasterCast)).toMatchObject({
+      copyIs: 'subject',
+      material: null,
+    });
+    expect(onlyCopy({ ratio: 1.01, sd: 0.001 }, plasterCast, unsaid)?.copyIs).toBe('reference');
+    expect(onlyCopy({ ratio: 1.01, sd: 0.001 }, unsaid, plasterCast)?.copyIs).toBe('reference');
+    for (const ratio of [0.998, 1, 1.002]) expect(onlyCopy({ ratio, sd: 0.0001 }, unsaid, plasterCast)).toBeNull();
+    expect(onlyCopy({ ratio: 0.99, sd: 0.005 }, unsaid, plasterCast)).toBeNull();
+  });
+
+  it('is the smaller by any step that is seen, where the larger is stated to be of what shrinks as it sets', () => {
+    for (const sd of [0.0005, 0.0014])
+      for (const steps of [0, 1.5, 1.9, 2, 4]) {
+        const ratio = 1 + steps * sd;
+        expect(onlyCopy({ ratio, sd }, plasterCast, impression)?.copyIs ?? null).toBe(
+          steps > 1.96 ? 'reference' : null,
+        );
+        // The larger is plaster, which grows.
+        const grown = ratio - 1.96 * sd > 0.999 * 1.0035;
+        expect(onlyCopy({ ratio, sd }, impression, plasterCast)?.copyIs ?? null).toBe(grown ? 'reference' : null);
+      }
+    expect(onlyCopy({ ratio: 1.003, sd: 0.001 }, plasterCast, impression)?.mostPercent).toBeLessThan(0);
   });
 
   it('is none where a scale was not stated, or one of the two is a negative', () => {

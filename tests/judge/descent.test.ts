@@ -98,10 +98,11 @@ describe('descentOf', () => {
     expect(codeOf(3.9)).toBe('cannotJudge');
     // The hollow top of a shield is as smooth as this.
     expect(codeOf(5, {}, 0.04)).toBe('cannotJudge');
-    expect(codeOf(5, { onlyCopy: 'subject' })).toBe('subjectFromReference');
-    expect(codeOf(5, { onlyCopy: 'reference' })).toBe('referenceFromSubject');
+    const onlyCopy = { largerPercent: 1, sdPercent: 0.1, mostPercent: 0.25, material: null };
+    expect(codeOf(5, { onlyCopy: { copyIs: 'subject', ...onlyCopy } })).toBe('subjectFromReference');
+    expect(codeOf(5, { onlyCopy: { copyIs: 'reference', ...onlyCopy } })).toBe('referenceFromSubject');
     // Size alone says no descent: two impressions differ by as much.
-    expect(codeOf(3.9, { onlyCopy: 'subject' })).toBe('cannotJudge');
+    expect(codeOf(3.9, { onlyCopy: { copyIs: 'subject', ...onlyCopy } })).toBe('cannotJudge');
   });
 
   it('is said where one matrix is supported, and where that is undecided of a shared broken edge alone', () => {

@@ -18,7 +18,7 @@ const judged = (change: Partial<Judgement>) => ({
   judgement: { ...pair.judgement, damage: [...pair.judgement.damage, chip], ...change },
 });
 const by = (common: Partial<Judgement['descentBy']>) => ({
-  descentBy: { size: false, losses: null, edge: null, ...common },
+  descentBy: { size: false, step: null, losses: null, edge: null, ...common },
 });
 const ground = (change: Partial<Judgement>) =>
   groundsInWords(judged(change)).find(({ code }) => code === 'brokenAlike');
@@ -72,7 +72,7 @@ describe('the record of a pair that is broken alike', () => {
   const record = buildRecord(judged({ descent: 'oneDescent', ...by({ edge, losses }) }), paradataFixture);
 
   it('keeps where they are, and survives writing and reading', () => {
-    expect(record.judge.descentBy).toEqual({ size: false, losses, edge });
+    expect(record.judge.descentBy).toEqual({ size: false, step: null, losses, edge });
     expect(validateRecord(JSON.parse(JSON.stringify(record)))).toEqual(record);
   });
 

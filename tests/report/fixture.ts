@@ -439,7 +439,7 @@ function judgementOf(found: boolean, side: number): Judgement {
         }
       : { code: 'noFit' },
     descent: null,
-    descentBy: { size: false, losses: null, edge: null },
+    descentBy: { size: false, step: null, losses: null, edge: null },
     caution: null,
     limits: found
       ? [{ code: 'calibration', known: null }, { code: 'copyPasses' }, { code: 'notShown' }]

@@ -32,7 +32,7 @@ const changes: ReadonlyArray<{ readonly words: RegExp; readonly name: Material; 
 /** Each row by name: what the sizes of a chain are worked out from. */
 export const materialFigures = changes.map(({ words, name, range }) => ({ words: words.source, name, range }));
 
-const rangeOf = (name: Material): Range => changes.find((row) => row.name === name)?.range ?? [1, 1];
+export const rangeOf = (name: Material): Range => changes.find((row) => row.name === name)?.range ?? [1, 1];
 
 export const wax = rangeOf('wax');
 const pouredWax = rangeOf('pouredWax');

@@ -1,16 +1,18 @@
 import {
   changeOf,
+  type Material,
   mouldOfAnything,
   plaster,
   product,
   quotient,
   type Range,
+  rangeOf,
   recastOverImpression,
   type SizedObject,
   sizeFromMatrix,
   wax,
 } from './materials.ts';
-import type { SizeTest } from './types.ts';
+import type { OnlyCopy, SizeTest } from './types.ts';
 
 /** What the measured size speaks for, by the ranges of the materials' chain. */
 export type SizeFavours = Pick<SizeTest, 'favours' | 'copyIs'>;
@@ -44,19 +46,31 @@ export const decides = ({ sd }: Pick<SizeTest, 'sd'>, reference: SizedObject, su
   [reference, subject].every(({ scaleUncertaintyFrom }) => scaleUncertaintyFrom === 'stated') && sd <= mostRatioSd;
 
 /**
- * Of two positives known to be of one descent, the only one that size lets be the copy: the other, were it a copy, would be larger
- * than its original by more than the largest mould and plaster make it, at 95 %. Null where either may be, or scales were not stated.
+ * Of two positives known to be of one descent, the only one that size lets be the copy: the other is larger, at 95 %, and were it
+ * a copy it would have grown by more than its material does in the largest mould. Null where either may be the copy, or scales were not stated.
  */
 export function onlyCopy(
-  size: Pick<SizeTest, 'ratio' | 'sd'>,
+  { ratio, sd }: Pick<SizeTest, 'ratio' | 'sd'>,
   reference: SizedObject,
   subject: SizedObject,
-): 'reference' | 'subject' | null {
-  if (reference.sense !== 'relief' || subject.sense !== 'relief' || !decides(size, reference, subject)) return null;
-  const [, most] = product(mouldOfAnything, plaster);
-  const { ratio, sd } = size;
-  if (ratio - 1.96 * sd > most) return 'reference';
-  return 1 / ratio - (1.96 * sd) / ratio ** 2 > most ? 'subject' : null;
+): OnlyCopy | null {
+  if (reference.sense !== 'relief' || subject.sense !== 'relief' || !decides({ sd }, reference, subject)) return null;
+  const ofReference = tooLargeForCopy(1 / ratio, sd / ratio ** 2, reference);
+  if (ofReference) return { copyIs: 'subject', ...ofReference };
+  const ofSubject = tooLargeForCopy(ratio, sd, subject);
+  return ofSubject && { copyIs: 'reference', ...ofSubject };
+}
+
+/** What is stated of the material; an impression is of wax. Of anything else it is not known what it was cast in. */
+const statedMaterial = ({ material, kind }: SizedObject): Material | null =>
+  changeOf(material)?.name ?? (kind === 'impression' ? 'wax' : null);
+
+/** A positive that is so many times as large as the other, where no copy in its material is: plaster, where nothing was stated. */
+function tooLargeForCopy(times: number, sd: number, object: SizedObject): Omit<OnlyCopy, 'copyIs'> | null {
+  const material = statedMaterial(object);
+  const [, most] = product(mouldOfAnything, material ? rangeOf(material) : plaster);
+  if (times - 1.96 * sd <= Math.max(1, most)) return null;
+  return { largerPercent: 100 * (times - 1), sdPercent: 100 * sd, mostPercent: 100 * (most - 1), material };
 }
 
 /** Subject ÷ reference where neither descends from a copy. */

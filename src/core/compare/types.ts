@@ -1,7 +1,7 @@
 import type { ZoneName } from '../design/index.ts';
 import type { HeightGrid } from '../geometry/index.ts';
 import type { LevelInput } from './levelOfDetection.ts';
-import type { ChainEnd, Range } from './materials.ts';
+import type { ChainEnd, Material, Range } from './materials.ts';
 
 export interface DifferenceStatistics {
   readonly medianMm: number;
@@ -67,6 +67,18 @@ export type SizeReading =
   | { readonly code: 'depthWorn'; readonly lacksPercent: number }
   | { readonly code: 'shallower' | 'deeper'; readonly percent: number };
 
+/** Of two positives of one descent the only one that can be the copy, and why the other cannot. */
+export interface OnlyCopy {
+  readonly copyIs: 'reference' | 'subject';
+  /** How much larger the other is than it, percent, and the standard error. */
+  readonly largerPercent: number;
+  readonly sdPercent: number;
+  /** How much larger than its original the other could be, were it the copy, percent; negative where its material shrinks. */
+  readonly mostPercent: number;
+  /** What the other is stated to be made of, an impression wax; null where nothing was said, and it is taken for plaster. */
+  readonly material: Material | null;
+}
+
 /** Signed size ratio, subject ÷ reference: below 1 for wax that shrank. */
 export interface SizeTest {
   readonly ratio: number;
@@ -81,8 +93,8 @@ export interface SizeTest {
   /** What the ratio speaks for: a descent without a copy between, or a copy; and which of the two the copy would be. */
   readonly favours: 'direct' | 'copy' | 'neither';
   readonly copyIs: 'reference' | 'subject' | 'either';
-  /** Of two positives of one descent the only one that can be the copy: the other would have grown more than any does. */
-  readonly onlyCopy?: 'reference' | 'subject';
+  /** Null or absent where either may be the copy. */
+  readonly onlyCopy?: OnlyCopy;
   readonly reading: readonly SizeReading[];
 }
 

@@ -58,11 +58,7 @@ export function descentOf(
   common = nothingInCommon,
   options = descentDefaults,
 ): Descent {
-  const by: DescentBy = {
-    size: size?.favours === 'copy',
-    losses: sharesLosses(common.losses, options) ? withTellingFloors(common.losses, options) : null,
-    edge: sharesEdge(common.edge, options) ? common.edge : null,
-  };
+  const by = readFrom(size, common, options);
   const code = codeOf(by, size);
   if (!size) return { verdict: { code: 'notWeighed' }, evidence: [], caution: null, code, by };
   const sharpness = relativeSharpness(bands, options);
@@ -79,6 +75,18 @@ export function descentOf(
         ? []
         : [{ code: 'sharpness' as const, favours: 'neither' as const, over: 'neither' as const, value: sharpness }]),
     ],
+  };
+}
+
+function readFrom(size: SizeTest | undefined, common: InCommon, options: typeof descentDefaults): DescentBy {
+  const losses = sharesLosses(common.losses, options) ? withTellingFloors(common.losses, options) : null;
+  const edge = sharesEdge(common.edge, options) ? common.edge : null;
+  const speaks = size?.favours === 'copy' && size.copyIs !== 'either';
+  return {
+    size: size?.favours === 'copy',
+    losses,
+    edge,
+    step: (!speaks && (losses || edge) && size?.onlyCopy) || null,
   };
 }
 
@@ -115,9 +123,9 @@ const sharesEdge = (
   // Surfaces judged by an earlier program know of no edge.
   !!edge && edge.sigma >= edgeSigma && edge.roughMm >= edgeRoughMm;
 
-function codeOf({ size, losses, edge }: DescentBy, test: SizeTest | undefined): DescentCode {
+function codeOf({ size, losses, edge, step }: DescentBy, test: SizeTest | undefined): DescentCode {
   if (!size && !losses && !edge) return 'cannotJudge';
-  const copyIs = size && test && test.copyIs !== 'either' ? test.copyIs : losses || edge ? test?.onlyCopy : undefined;
+  const copyIs = step?.copyIs ?? (size ? test?.copyIs : undefined);
   if (copyIs === 'subject') return 'subjectFromReference';
   return copyIs === 'reference' ? 'referenceFromSubject' : 'oneDescent';
 }

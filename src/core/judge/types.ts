@@ -1,3 +1,4 @@
+import type { OnlyCopy } from '../compare/index.ts';
 import type {
   EdgeInCommon,
   LossesInCommon,
@@ -182,6 +183,8 @@ export type DescentCode = 'subjectFromReference' | 'referenceFromSubject' | 'one
 export interface DescentBy {
   /** Size speaks for a copy, with both scales stated. */
   readonly size: boolean;
+  /** Where a loss or an edge says one descent, what lets only one of the two be the copy; null where nothing does. */
+  readonly step: OnlyCopy | null;
   /** Pieces that two positives lack alike; null where they are no two positives or share none. */
   readonly losses: LossesInCommon | null;
   /** Broken edge along which two positives run alike; null likewise. */

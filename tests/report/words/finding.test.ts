@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { OnlyCopy } from '../../../src/core/compare/index.ts';
 import type { ClaimCode, Counted, Finding, Judgement, SizeCaution, Strength } from '../../../src/core/judge/index.ts';
 import { findingParts, findingSentence } from '../../../src/core/report/words/index.ts';
 import { cautions } from './cautions.ts';
@@ -68,7 +69,11 @@ describe('the sentence of the finding', () => {
     const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6, stretches: [] };
     const sentence = findingSentence({
       ...{ claim: 'oneOrigin', finding: 'undecided', strength: 'none', caution: null },
-      ...{ counted: grounds.cells[0], descent: 'oneDescent', descentBy: { size: false, losses: null, edge } },
+      ...{
+        counted: grounds.cells[0],
+        descent: 'oneDescent',
+        descentBy: { size: false, step: null, losses: null, edge },
+      },
     });
     expectSentence(sentence);
     expect(sentence).toMatch(
@@ -83,7 +88,7 @@ describe('the sentence of the finding', () => {
       const edge = { lengthMm: 21.4, roughMm: 0.18, apartMm: 0.04, sigma: 6, stretches: [] };
       const sentence = findingSentence({
         ...{ claim: 'madeFrom', finding: 'supported', strength: 'strong', caution: null },
-        ...{ counted: grounds.cells[0], descent, descentBy: { size: true, losses, edge } },
+        ...{ counted: grounds.cells[0], descent, descentBy: { size: true, step: null, losses, edge } },
       });
       expectSentence(sentence);
       expect(sentence).toMatch(/^Of one descent: .*nearer the original/);
@@ -97,10 +102,31 @@ describe('the sentence of the finding', () => {
     const edge = { lengthMm: 8.2, roughMm: 0.79, apartMm: 0.02, sigma: 9, stretches: [] };
     const sentence = findingSentence({
       ...{ claim: 'oneOrigin', finding: 'supported', strength: 'strong', caution: null },
-      ...{ counted: grounds.cells[0], descent: 'oneDescent', descentBy: { size: false, losses: null, edge } },
+      ...{
+        counted: grounds.cells[0],
+        descent: 'oneDescent',
+        descentBy: { size: false, step: null, losses: null, edge },
+      },
     });
     expectSentence(sentence);
     expect(sentence).toMatch(/^Of one descent, unless the matrix itself ends along this edge: one was cast/);
+  });
+
+  it('of one descent says why only one of the two can be the copy, and what that rests on', () => {
+    const edge = { lengthMm: 8.2, roughMm: 0.79, apartMm: 0.02, sigma: 9, stretches: [] };
+    const step = { copyIs: 'subject', largerPercent: 0.4, sdPercent: 0.14 } as const;
+    const said = (more: Pick<OnlyCopy, 'mostPercent' | 'material'>): string =>
+      findingSentence({
+        ...{ claim: 'oneOrigin', finding: 'supported', strength: 'strong', caution: null },
+        ...{ counted: grounds.cells[0], descent: 'subjectFromReference' },
+        descentBy: { size: false, losses: null, edge, step: { ...step, ...more } },
+      });
+    expect(said({ mostPercent: 0.25, material: null })).toMatch(
+      /The reference is larger by 0\.40 ± 0\.14 % \(1 σ\)\..* by 0\.25 % at most, in plaster.*the subject would be the copy\.$/,
+    );
+    expect(said({ mostPercent: -0.3, material: 'wax' })).toMatch(
+      /wax shrinks as it sets: so the subject would be the copy, if the reference is what it is stated to be\.$/,
+    );
   });
 
   it('of one descent by a single piece says it too, and by several pieces or a step of size nothing of the kind', () => {
@@ -115,7 +141,7 @@ describe('the sentence of the finding', () => {
       findingSentence({
         ...{ claim: 'oneOrigin', finding: 'supported', strength: 'strong', caution: null },
         ...{ counted: grounds.cells[0], descent: 'oneDescent' },
-        descentBy: { size: false, losses, edge: null, ...descentBy },
+        descentBy: { size: false, step: null, losses, edge: null, ...descentBy },
       });
     expectSentence(said({}));
     expect(said({})).toMatch(/^Of one descent, unless the matrix itself leaves this piece out: one was cast/);

@@ -1,5 +1,6 @@
 import * as z from 'zod';
-import { digest, measured, scanSchema, share, text, uprightSchema } from './schema.ts';
+import { digest, measured, share, text } from './fields.ts';
+import { scanSchema, uprightSchema } from './schema.ts';
 
 const change = z.looseObject({
   id: text,

@@ -2,10 +2,17 @@ import type { Judgement } from '../../judge/index.ts';
 import { placed, rounded, roundedMm } from './rounded.ts';
 
 /** What a descent was read from; nothing where the finding tells of none. */
-export const descentByRecord = ({ descent, descentBy: { size, losses, edge } }: Judgement) =>
+export const descentByRecord = ({ descent, descentBy: { size, step, losses, edge } }: Judgement) =>
   descent !== null && {
     descentBy: {
       size,
+      step: step && {
+        copyIs: step.copyIs,
+        largerPercent: rounded(step.largerPercent, 3),
+        sdPercent: rounded(step.sdPercent, 3),
+        mostPercent: rounded(step.mostPercent, 3),
+        material: step.material,
+      },
       losses: losses && {
         ...{ count: losses.count, atEdge: losses.atEdge },
         ...{ areaMm2: rounded(losses.areaMm2, 3), byChance: losses.byChance },

@@ -1,14 +1,10 @@
 import * as z from 'zod';
 import { wearStates, withdrawnStates } from '../../condition/index.ts';
 import { kinds, units } from '../../scan/index.ts';
+import { descentBySchema } from './descentSchema.ts';
+import { digest, measured, share, text } from './fields.ts';
 
-/** A number, or null where it could not be measured. Lengths in mm, angles in degrees. */
-export const measured = z.number().nullable();
-export const share = z.number().min(0).max(1);
-export const text = z.string();
 const texts = z.array(text);
-
-export const digest = z.string().regex(/^[0-9a-f]{64}$/);
 
 /** Width and height of a thing on the face, mm. */
 const extent = { widthMm: measured, heightMm: measured };
@@ -208,26 +204,7 @@ const judge = z.looseObject({
   descent: z
     .enum(['independent', 'subjectFromReference', 'referenceFromSubject', 'oneDescent', 'oneParent', 'cannotJudge'])
     .nullable(),
-  /** What a descent was read from, where one was asked for; older records have none. */
-  descentBy: z
-    .looseObject({
-      size: z.boolean(),
-      losses: z
-        .looseObject({
-          ...{ count: z.int(), atEdge: z.int(), areaMm2: measured, byChance: z.int() },
-          /** Where the floors at the edge are one broken surface; older records have none. */
-          floors: z.looseObject({ sigma: measured, alike: measured, roughMm: measured }).nullish(),
-        })
-        .nullable(),
-      /** `stretches`: where both are broken alike, ways in the reference's face frame, x, y pairs, mm. */
-      edge: z
-        .looseObject({
-          ...{ lengthMm: measured, roughMm: measured, apartMm: measured, sigma: measured },
-          stretches: z.array(z.array(z.number())),
-        })
-        .nullable(),
-    })
-    .optional(),
+  descentBy: descentBySchema.optional(),
   /** Of the score, 95 %. */
   interval: z.tuple([measured, measured]).nullable(),
   score: measured,

@@ -1,8 +1,8 @@
 import type { DescentBy } from '../../judge/index.ts';
-import { lossesWords, piecesWords } from './descent.ts';
+import { lossesWords, piecesWords, stepWords } from './descent.ts';
 
 /** The ground of two that are broken along one edge, or lack the same pieces. */
-export const brokenAlikeTold = ({ edge, losses }: DescentBy) => ({
+export const brokenAlikeTold = ({ edge, losses, step }: DescentBy) => ({
   title: edge
     ? 'Both are broken along one edge'
     : losses?.count === 1
@@ -13,6 +13,7 @@ export const brokenAlikeTold = ({ edge, losses }: DescentBy) => ({
     ...(edge ? [edgeSays(edge)] : []),
     ...(losses ? [lossesWords(losses)] : []),
     'A piece breaks off once: both go back to one impression without it.',
+    ...(step ? [stepWords(step)] : []),
   ].join(' '),
   against: edge
     ? 'A matrix that itself ends there, broken or of such an outline, with both scans trimmed along it, would show the same. Which of the two came first an edge does not say.'

@@ -1,5 +1,7 @@
+import type { OnlyCopy } from '../../compare/index.ts';
 import type { DescentBy, DescentCode, SizeCaution, SizeSays } from '../../judge/index.ts';
 import { capital } from './numbers.ts';
+import { materialWords } from './size.ts';
 
 /** What size says of a copy, without the numbers. */
 function sizeClause({ favours, copyIs, oneSense }: SizeSays): string {
@@ -52,3 +54,12 @@ export const piecesWords = (count: number): string => (count === 1 ? 'piece' : `
 /** The broken edge that two positives share: how long, how near, what a smooth curve leaves of it, and what else would show it. */
 export const edgeWords = ({ lengthMm, roughMm, apartMm }: NonNullable<DescentBy['edge']>): string =>
   `Both are broken along the same edge: over ${lengthMm.toFixed(0)} mm, where it strays by ${roughMm.toFixed(2)} mm from a smooth curve, the two stray by ${apartMm.toFixed(2)} mm from one another. Only a matrix that itself ends there, broken or of such an outline, with both scans trimmed along it, would show the same.`;
+
+/** Why only one of two of one descent can be the copy: what was measured, and what it rests on. */
+export function stepWords({ copyIs, largerPercent, sdPercent, mostPercent, material }: OnlyCopy): string {
+  const larger = copyIs === 'subject' ? 'reference' : 'subject';
+  const measured = `The ${larger} is larger by ${largerPercent.toFixed(2)} ± ${sdPercent.toFixed(2)} % (1 σ).`;
+  if (mostPercent > 0)
+    return `${measured} Were it the copy, it would be larger than its original by ${mostPercent.toFixed(2)} % at most, in plaster, of which alone casts grow: so the ${copyIs} would be the copy.`;
+  return `${measured} Were it the copy, it would be smaller than its original, since ${materialWords[material ?? 'wax']} shrinks as it sets: so the ${copyIs} would be the copy, if the ${larger} is what it is stated to be.`;
+}

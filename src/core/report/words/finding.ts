@@ -1,5 +1,5 @@
 import type { Counted, Judgement } from '../../judge/index.ts';
-import { cautionSentence, edgeWords, lossesWords, nearerWords } from './descent.ts';
+import { cautionSentence, edgeWords, lossesWords, nearerWords, stepWords } from './descent.ts';
 import { micrometres } from './numbers.ts';
 import { claimWords } from './question.ts';
 
@@ -43,9 +43,10 @@ function ofOneDescent({ strength, counted, descent, descentBy }: Said): FindingP
   const { claim, rival } = claimWords.oneOrigin;
   const losses = descentBy?.losses ? ` ${lossesWords(descentBy.losses)}` : '';
   const edge = descentBy?.edge ? ` ${edgeWords(descentBy.edge)}` : '';
+  const step = descentBy?.step ? ` ${stepWords(descentBy.step)}` : '';
   return {
     plain: `Of one descent${unlessMatrix(descentBy)}: ${nearerWords[descent]}.`,
-    rest: `The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}${edge}`,
+    rest: `The evidence supports (${strength}) that ${claim}, over ${rival}: ${countedWords(counted)}.${losses}${edge}${step}`,
   };
 }
 
@@ -59,7 +60,8 @@ function unlessMatrix(by: Said['descentBy']): string {
 /** Where places decide nothing and the broken edge does. */
 function brokenAlike({ descent, descentBy }: Said): string {
   if (!descent || descent === 'cannotJudge' || !descentBy?.edge) return '';
-  return ` ${edgeWords(descentBy.edge)} Where that can be ruled out they are of one descent: ${nearerWords[descent]}.`;
+  const step = descentBy.step ? ` ${stepWords(descentBy.step)}` : '';
+  return ` ${edgeWords(descentBy.edge)} Where that can be ruled out they are of one descent: ${nearerWords[descent]}.${step}`;
 }
 
 function answer(said: Said): FindingParts {

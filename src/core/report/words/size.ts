@@ -49,7 +49,7 @@ function endWords(end: ChainEnd): string {
   }
 }
 
-const materialWords: Readonly<Record<Material, string>> = {
+export const materialWords: Readonly<Record<Material, string>> = {
   pouredWax: 'poured wax',
   pressedWax: 'pressed wax',
   wax: 'wax',
