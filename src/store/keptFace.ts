@@ -7,6 +7,7 @@ import {
   type Mesh,
   removeForm,
   type Similarity,
+  stepAcross,
   withHeights,
   xOf,
   yOf,
@@ -148,11 +149,7 @@ function reduced(
 ): { relief: HeightGrid; image: Uint8Array } {
   const across = negative ? options.negativeAcross : options.positiveAcross;
   const finest = negative ? options.negativePitchMm : 0;
-  const f = Math.max(
-    1,
-    Math.ceil(Math.max(relief.width, relief.height) / across),
-    Math.ceil(finest / relief.pitch - 0.01),
-  );
+  const f = Math.max(stepAcross(relief, across), Math.ceil(finest / relief.pitch - 0.01));
   const width = Math.ceil(relief.width / f);
   const height = Math.ceil(relief.height / f);
   const z = new Float32Array(width * height);

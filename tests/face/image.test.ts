@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { imageOf } from '../../src/core/face/image.ts';
 import { objectOnTable } from '../../src/core/face/table.ts';
-import { emptyGrid, type HeightGrid, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { type HeightGrid, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { gridOf as squareGrid } from './grids.ts';
 
 // Referee: reliefs whose parts are known because they are put together here, 20 mm across, pitch 0.2 mm.
 const pitch = 0.2;
@@ -12,16 +13,8 @@ function strokes(x: number, y: number): number {
   return r < 3 || (r > 5.5 && r < 7.5) ? 0.1 * Math.sign(Math.sin(7 * x + Math.sin(2.3 * y)) * Math.sin(5 * y)) : 0;
 }
 
-function gridOf(half: number, heightAt: (x: number, y: number) => number): HeightGrid {
-  const grid = emptyGrid(-half, half, -half, half, pitch);
-  for (let i = 0; i < grid.z.length; i++) {
-    const height = heightAt(xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)));
-    if (Number.isNaN(height)) continue;
-    grid.z[i] = height;
-    grid.mask[i] = 1;
-  }
-  return grid;
-}
+const gridOf = (half: number, heightAt: (x: number, y: number) => number): HeightGrid =>
+  squareGrid(half, pitch, heightAt);
 
 const shareOf = (grid: HeightGrid, region: Uint8Array, inside: (r: number) => boolean): number => {
   let [all, kept] = [0, 0];

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { imageOf } from '../../src/core/face/image.ts';
 import { wallHull } from '../../src/core/face/wallSides.ts';
-import { emptyGrid, type HeightGrid, type Vec2, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { type HeightGrid, type Vec2, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { gridOf } from './grids.ts';
 
 // Referee: cakes of wax put together here, 22 mm across, pitch 0.15 mm, with an image of 13 mm pressed 0.5 mm deep.
 const half = 11;
@@ -16,22 +17,11 @@ function printed(x: number, y: number): number {
 /** Wax as it was kneaded: slow waves. */
 const kneaded = (x: number, y: number): number => 0.5 + 0.06 * Math.sin(1.3 * x + 0.4 * y) + 0.05 * Math.cos(1.1 * y);
 
-function gridOf(heightAt: (x: number, y: number) => number): HeightGrid {
-  const grid = emptyGrid(-half, half, -half, half, 0.15);
-  for (let i = 0; i < grid.z.length; i++) {
-    const height = heightAt(xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)));
-    if (Number.isNaN(height)) continue;
-    grid.z[i] = height;
-    grid.mask[i] = 1;
-  }
-  return grid;
-}
-
 const cake = (
   pressed: (x: number, y: number) => boolean,
   there: (x: number, y: number) => boolean = () => true,
 ): HeightGrid =>
-  gridOf((x, y) => {
+  gridOf(half, 0.15, (x, y) => {
     if (Math.hypot(x, y) > 10.5 || !there(x, y)) return Number.NaN;
     return pressed(x, y) ? printed(x, y) : kneaded(x, y);
   });
@@ -73,7 +63,7 @@ describe('the wall that a matrix left in a wider cake of wax', () => {
   });
 
   it('is none round the sunk motif of a matrix, with its legend beyond', () => {
-    const matrix = gridOf((x, y) => {
+    const matrix = gridOf(half, 0.15, (x, y) => {
       const r = Math.hypot(x, y);
       if (r > 10) return Number.NaN;
       const letters = r > 7 && r < 9 ? 0.15 * Math.min(0, Math.sign(Math.sin(6 * x) * Math.sin(5 * y))) : 0;

@@ -8,6 +8,7 @@ import {
   removeForm,
   slopeX,
   slopeY,
+  stepAcross,
   withHeights,
 } from '../geometry/index.ts';
 import { rimCells } from './rim.ts';
@@ -40,7 +41,7 @@ export function imageOf(
   sizeMm: number,
   options = imageDefaults,
 ): { readonly image: HeightGrid; readonly walled: boolean } {
-  const step = Math.max(1, Math.ceil(Math.max(relief.width, relief.height) / options.mostAcross));
+  const step = stepAcross(relief, options.mostAcross);
   const coarse = removeForm(everyNth(relief, step), 2).detail;
   const flank = peeled(
     coarse,

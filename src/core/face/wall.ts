@@ -7,6 +7,7 @@ import {
   type HeightGrid,
   quantile,
   removeForm,
+  stepAcross,
   type Vec2,
 } from '../geometry/index.ts';
 import { wallCourseDefaults, wallPlaces } from './wallCourse.ts';
@@ -43,7 +44,7 @@ export const wallDefaults = {
  * any side of the wall is none of their image.
  */
 export function beyondWall(grid: HeightGrid, sizeMm: number, options = wallDefaults): Uint8Array {
-  const step = Math.max(1, Math.ceil(Math.max(grid.width, grid.height) / options.mostAcross));
+  const step = stepAcross(grid, options.mostAcross);
   const field = removeForm(everyNth(grid, step), 2).detail;
   const relief = reliefOf(field, sizeMm, options);
   const hull = relief && hullOfWall(field, relief, sizeMm / field.pitch, options);

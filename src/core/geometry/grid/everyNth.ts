@@ -18,6 +18,9 @@ export function everyNth(grid: HeightGrid, step: number): HeightGrid {
   return gridOn({ ...grid, width, height, pitch: grid.pitch * step }, z, mask);
 }
 
-/** … so that at most `mostAcross` cells stand along a side. */
+/** The step, cells, by which at most `mostAcross` of them stand along a side. */
+export const stepAcross = ({ width, height }: Pick<HeightGrid, 'width' | 'height'>, mostAcross: number): number =>
+  Math.max(1, Math.ceil(Math.max(width, height) / mostAcross));
+
 export const everyNthAcross = (grid: HeightGrid, mostAcross: number): HeightGrid =>
-  everyNth(grid, Math.ceil(Math.max(grid.width, grid.height) / mostAcross));
+  everyNth(grid, stepAcross(grid, mostAcross));
