@@ -29,6 +29,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- scored1 FROM COUNT FILE`: the same of the first (docs/populations.md).
  * `npm run bench -- laws FROM COUNT FILE [grids]`: pairs of one matrix with one accident more each, exchanged, scanned twice, on other grids, in halves (docs/judge.md).
  * `npm run bench -- breech FOLDER OUT`: all pairs of the breech faces of the test data, search and evidence; ten minutes.
+ * `npm run bench -- coins FOLDER [SEED]`: two real coins of the test data, and casts of each with accidents (docs/judge.md).
  * `npm run bench -- collection [N] [SEED]`: search and groups of N simulated collections (docs/collection.md).
  * `npm run bench -- collection-copies [N] [SEED]`: groups of N matrices beside a careful copy of each, every pair verified (docs/collection.md).
  * `npm run bench -- collection-growth [SIZES] [SEED] [SURFACES] [CELLS]`: collections of these sizes (125,250), faces so many cells across (170), searched, verified and grouped through the store (docs/collection.md).
@@ -56,6 +57,7 @@ else if (what === 'fuzz') await (await import('./fuzz/fuzz.ts')).fuzz(Number(res
 else if (what === 'fuzz-trials')
   await (await import('./fuzz/child.ts')).runTrials(Number(rest[0]), Number(rest[1]), Number(rest[2]));
 else if (what === 'breech') await breech(rest[0], rest[1] ?? 'dist/breech');
+else if (what === 'coins') await coins(rest[0], Number(rest[1] ?? 1));
 else if (what === 'pairs2') await pairs2(Number(rest[0] ?? 0), Number(rest[1] ?? 12), rest[2] ?? 'dist/pairs2');
 else if (what === 'scored')
   await (await import('./evidence2/scored.ts')).scored(Number(rest[0]), Number(rest[1]), rest[2], print);
@@ -213,6 +215,11 @@ async function descent(count: number, firstSeed: number, only = 'both', independ
       tableOf(rows),
     );
   }
+}
+
+async function coins(folder: string, firstSeed: number): Promise<void> {
+  const { coinRows } = await import('./coins.ts');
+  keep(`two coins and casts of each, seeds ${firstSeed} on`, tableOf(await coinRows(folder, firstSeed, progress)));
 }
 
 async function breech(folder: string, out: string): Promise<void> {

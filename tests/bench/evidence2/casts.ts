@@ -9,13 +9,20 @@ import {
 import { type PreparedScan, prepareScan } from '../../../src/core/pipeline.ts';
 import { writePly } from '../../../src/core/scan/index.ts';
 
-export type Accident = 'none' | 'half' | 'cut' | 'pits' | 'lip' | 'lumps';
+export const accidents = ['none', 'half', 'cut', 'pits', 'lip', 'lumps'] as const;
+export type Accident = (typeof accidents)[number];
+
+/** A cast and its true size ÷ that of what it was cast from. */
+export interface KnownCast {
+  readonly scan: PreparedScan;
+  readonly size: number;
+}
 
 /**
  * A cast of a scanned face made from its own heights: turned over, turned in the plane, shrunk, bent, worn, noised, a part lost,
  * and one accident added. Heights are the face's relief.
  */
-export async function castOf({ face }: PreparedScan, accident: Accident, seed: number): Promise<PreparedScan> {
+export async function castOf({ face }: PreparedScan, accident: Accident, seed: number): Promise<KnownCast> {
   const random = seededRandom(seed * 7919 + accident.length);
   const { relief } = face;
   const size = Math.max(face.outline.widthMm, face.outline.heightMm);
@@ -55,12 +62,13 @@ export async function castOf({ face }: PreparedScan, accident: Accident, seed: n
       mask[i] = 1;
     }
   const sheet = meshOf(grid);
-  return prepareScan({
+  const scan = await prepareScan({
     name: 'cast.ply',
     bytes: writePly(sheet.positions, sheet.triangles),
     unit: 'mm',
     sha256: () => '',
   });
+  return { scan, size: 1 - shrink };
 }
 
 export function rms({ z, mask }: HeightGrid): number {

@@ -7,7 +7,7 @@ import type { Fit, Searched } from '../../../src/core/fit/index.ts';
 import { searchFaces } from '../../../src/core/fit/index.ts';
 import { fitBestFaces, type PreparedScan, prepareScan } from '../../../src/core/pipeline.ts';
 import { prepared } from '../pairs.ts';
-import { castOf } from './casts.ts';
+import { accidents, castOf } from './casts.ts';
 
 /** A pair taken as far as the fit, kept on disk while the evidence is worked on. */
 export interface DevPair {
@@ -97,7 +97,7 @@ async function coins() {
     ['dime', dime],
     ['euro', euro],
   ] as const)
-    for (const accident of ['none', 'half', 'cut', 'pits', 'lip', 'lumps'] as const)
+    for (const accident of accidents)
       for (const seed of [1, 2])
         keep(
           `c-${name}-${accident}-${seed}`,
@@ -105,7 +105,7 @@ async function coins() {
           true,
           { accident },
           scan,
-          await castOf(scan, accident, seed),
+          (await castOf(scan, accident, seed)).scan,
         );
 }
 async function generated(from: number, count: number) {
