@@ -1,3 +1,5 @@
+import { inStretches } from '../geometry/index.ts';
+
 /**
  * A surface cut by the upright plane through a line on the face plane: one straight piece for each triangle crossed.
  * Four numbers a piece: place along the line and height at its two ends, mm, the first place never the greater.
@@ -6,6 +8,42 @@ export interface PlaneCut {
   readonly pieces: Float64Array;
   /** Sign of the outward normal's height component of each piece's triangle: 1 up, −1 down, 0 upright. */
   readonly up: Int8Array;
+}
+
+/** Writes 1 for the points, xyz triples, that `cutByPlane` takes to lie left of the line, else 0. */
+export function markLeft(
+  points: Float64Array,
+  line: readonly [number, number, number, number],
+  left: Uint8Array,
+): void {
+  const [x0, y0, x1, y1] = line;
+  const length = Math.hypot(x1 - x0, y1 - y0);
+  const ux = (x1 - x0) / length;
+  const uy = (y1 - y0) / length;
+  for (let i = 0; i < left.length; i++)
+    left[i] = (points[3 * i + 1] - y0) * ux - (points[3 * i] - x0) * uy >= 0 ? 1 : 0;
+}
+
+/** The corners, three by three, of the triangles that have some on either side. */
+export function cornersCrossed(triangles: Uint32Array, left: Uint8Array): Uint32Array {
+  const crossed: number[] = [];
+  inStretches(findCrossed, { triangles, left, crossed }, triangles.length / 3);
+  return Uint32Array.from(crossed);
+}
+
+interface Crossing {
+  readonly triangles: Uint32Array;
+  readonly left: Uint8Array;
+  readonly crossed: number[];
+}
+
+function findCrossed({ triangles, left, crossed }: Crossing, from: number, to: number): void {
+  for (let i = 3 * from; i < 3 * to; i += 3) {
+    const a = triangles[i];
+    const b = triangles[i + 1];
+    const c = triangles[i + 2];
+    if (left[a] !== left[b] || left[b] !== left[c]) crossed.push(a, b, c);
+  }
 }
 
 /**

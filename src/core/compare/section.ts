@@ -3,7 +3,7 @@ import type { FitModel } from '../fit/index.ts';
 import { identity, type Mesh } from '../geometry/index.ts';
 import { measureGroove } from './groove.ts';
 import { movePoints, type SubjectMotion, subjectMotion } from './motion.ts';
-import { cutByPlane, profileOf } from './planeCut.ts';
+import { cornersCrossed, cutByPlane, markLeft, profileOf } from './planeCut.ts';
 import type { Groove, Section } from './types.ts';
 
 export type Line = readonly [number, number, number, number];
@@ -39,10 +39,25 @@ export function section(
   return { line, at, reference: own, subject: laid, ...(groove && { groove }) };
 }
 
+/** Of a large surface few triangles are crossed: the places of their corners alone are kept. */
 function cutProfile(mesh: Mesh, motion: SubjectMotion, line: Line, at: Float64Array, outward: 1 | -1): Float64Array {
-  const corners = new Float64Array(mesh.positions.length);
-  movePoints(motion, mesh.positions, 0, mesh.positions.length / 3, corners);
-  return profileOf(cutByPlane(corners, mesh.triangles, line), at, outward);
+  const corners = cornersCrossed(mesh.triangles, sidesOf(mesh, motion, line));
+  const places = new Float64Array(3 * corners.length);
+  movePoints(motion, mesh.positions, 0, corners.length, places, corners);
+  return profileOf(cutByPlane(places, Uint32Array.from(corners.keys()), line), at, outward);
+}
+
+/** 1 for the vertices that lie left of the line, or on it. */
+function sidesOf({ positions }: Mesh, motion: SubjectMotion, line: Line): Uint8Array {
+  const left = new Uint8Array(positions.length / 3);
+  const atOnce = 4096;
+  const places = new Float64Array(3 * atOnce);
+  for (let from = 0; from < left.length; from += atOnce) {
+    const to = Math.min(left.length, from + atOnce);
+    movePoints(motion, positions, from, to, places);
+    markLeft(places, line, left.subarray(from, to));
+  }
+  return left;
 }
 
 function deeperGroove(

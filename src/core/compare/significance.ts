@@ -12,10 +12,16 @@ export const falseDiscoveryRate = 0.05;
  * Statist. 29, 2001.
  */
 export function significantCells(map: HeightGrid, level: HeightGrid, rate = falseDiscoveryRate): Uint8Array {
+  const possible = leastPossible(rate);
   const ratio = new Float64Array(map.z.length);
-  let count = 0;
-  for (let i = 0; i < ratio.length; i++) if (map.mask[i]) ratio[count++] = Math.abs(map.z[i]) / level.z[i];
-  const least = leastRatio(ratio.subarray(0, count).sort(), rate);
+  let [count, all] = [0, 0];
+  for (let i = 0; i < ratio.length; i++) {
+    if (!map.mask[i]) continue;
+    all++;
+    const each = Math.abs(map.z[i]) / level.z[i];
+    if (each >= possible) ratio[count++] = each;
+  }
+  const least = leastRatio(ratio.subarray(0, count).sort(), all, rate);
   return map.mask.map((m, i) => (m && Math.abs(map.z[i]) >= least * level.z[i] ? 1 : 0));
 }
 
@@ -26,11 +32,21 @@ export function inRegions(cells: Uint8Array, width: number, leastCells: number):
   return out;
 }
 
-/** The least |d|/level that is kept, from all of them in ascending order. */
-function leastRatio(ascending: Float64Array, rate: number): number {
-  const m = ascending.length;
-  for (let kept = m; kept > 0; kept--) {
-    const ratio = ascending[m - kept];
+/** Whatever rank it takes, a smaller |d|/level is not kept, since p ≤ q is asked of the last: most cells need no rank. */
+function leastPossible(rate: number): number {
+  let [low, high] = [0, 10];
+  for (let k = 0; k < 40; k++) {
+    const middle = (low + high) / 2;
+    if (twoSided(1.96 * middle) > rate) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** The least |d|/level that is kept of m, from those that may be in ascending order. */
+function leastRatio(ascending: Float64Array, m: number, rate: number): number {
+  for (let kept = ascending.length; kept > 0; kept--) {
+    const ratio = ascending[ascending.length - kept];
     if (twoSided(1.96 * ratio) <= (rate * kept) / m) return ratio;
   }
   return Number.POSITIVE_INFINITY;

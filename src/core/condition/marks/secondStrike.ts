@@ -119,33 +119,36 @@ function everyNth({ excess, x, y, height }: Samples, n: number): Samples {
 type Options = typeof secondStrikeDefaults;
 type Way = Omit<Ghost, 'agreement'>;
 
-/** Height of the ghost over the relief at a cell, mm; 0 where the relief hides it. */
-function ghostAt(
+/** Heights of the ghost over the relief at the cells, mm; 0 where the relief hides it. */
+function ghostOver(
   { reference }: WearRelief,
   { height }: LossField,
   cells: Samples,
-  k: number,
-  { dx, dy }: Way,
-  cos: number,
-  sin: number,
+  { dx, dy, turnDeg }: Way,
   weaker: number,
-): number {
+): Float64Array {
   const { width, pitch, left, top, mask } = reference;
-  const x = cells.x[k] - dx;
-  const y = cells.y[k] - dy;
-  const col = Math.round((cos * x + sin * y - left) / pitch);
-  const row = Math.round((top - (cos * y - sin * x)) / pitch);
-  if (col < 0 || row < 0 || col >= width || row >= reference.height || !mask[row * width + col]) return 0;
-  return Math.max(0, weaker * height[row * width + col] - cells.height[k] - 0.03);
+  const rows = reference.height;
+  const cos = Math.cos((turnDeg * Math.PI) / 180);
+  const sin = Math.sin((turnDeg * Math.PI) / 180);
+  const over = new Float64Array(cells.x.length);
+  for (let k = 0; k < over.length; k++) {
+    const x = cells.x[k] - dx;
+    const y = cells.y[k] - dy;
+    const col = Math.round((cos * x + sin * y - left) / pitch);
+    const row = Math.round((top - (cos * y - sin * x)) / pitch);
+    if (col < 0 || row < 0 || col >= width || row >= rows || !mask[row * width + col]) continue;
+    over[k] = Math.max(0, weaker * height[row * width + col] - cells.height[k] - 0.03);
+  }
+  return over;
 }
 
 function agreementOf(cells: Samples, relief: WearRelief, loss: LossField, way: Way, options: Options): number {
-  const cos = Math.cos((way.turnDeg * Math.PI) / 180);
-  const sin = Math.sin((way.turnDeg * Math.PI) / 180);
+  const ghost = ghostOver(relief, loss, cells, way, options.weaker);
   let [ep, ee, pp] = [0, 1e-9, 1e-9];
-  for (let k = 0; k < cells.excess.length; k++) {
+  for (let k = 0; k < ghost.length; k++) {
     const e = cells.excess[k];
-    const p = ghostAt(relief, loss, cells, k, way, cos, sin, options.weaker);
+    const p = ghost[k];
     ep += e * p;
     ee += e * e;
     pp += p * p;
@@ -155,14 +158,12 @@ function agreementOf(cells: Samples, relief: WearRelief, loss: LossField, way: W
 
 /** Of the places where the ghost would stand up by 0.08 mm or more, the share that has an excess. */
 function shareOf(cells: Samples, relief: WearRelief, loss: LossField, way: Way, options: Options): number {
-  const cos = Math.cos((way.turnDeg * Math.PI) / 180);
-  const sin = Math.sin((way.turnDeg * Math.PI) / 180);
   let [all, up] = [0, 0];
-  for (let k = 0; k < cells.excess.length; k++) {
-    if (ghostAt(relief, loss, cells, k, way, cos, sin, options.weaker) < 0.08) continue;
+  ghostOver(relief, loss, cells, way, options.weaker).forEach((height, k) => {
+    if (height < 0.08) return;
     all++;
     if (cells.excess[k] > 0.02) up++;
-  }
+  });
   return all > 20 ? up / all : 0;
 }
 

@@ -11,14 +11,14 @@ export interface Box {
 /** Outermost places with data: middles of cells, mm. */
 export function dataBox(grid: HeightGrid): Box {
   let [first, last, upper, lower] = [grid.width, 0, grid.height, 0];
-  for (let i = 0; i < grid.mask.length; i++) {
-    if (!grid.mask[i]) continue;
-    const col = i % grid.width;
-    const row = Math.floor(i / grid.width);
-    first = Math.min(first, col);
-    last = Math.max(last, col);
+  for (let row = 0; row < grid.height; row++) {
+    const cells = grid.mask.subarray(row * grid.width, (row + 1) * grid.width);
+    const from = cells.indexOf(1);
+    if (from < 0) continue;
+    first = Math.min(first, from);
+    last = Math.max(last, cells.lastIndexOf(1));
     upper = Math.min(upper, row);
-    lower = Math.max(lower, row);
+    lower = row;
   }
   return { left: xOf(grid, first), right: xOf(grid, last), bottom: yOf(grid, lower), top: yOf(grid, upper) };
 }
