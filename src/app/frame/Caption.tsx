@@ -1,6 +1,5 @@
 import type { ImageSize } from '../../core/judge/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
-import { sizeMm } from '../look/numbers.ts';
 import { sizeWords } from '../look/sizeWords.ts';
 import { senseWords } from '../plate/frames.ts';
 import { scanById } from '../state/document.ts';
@@ -89,11 +88,10 @@ function Legend({ letter, place, face, image, mirrored = false }: LegendProps) {
 /** What stands in the dark, and that the lamp is the visitor's. */
 function DoorLegend({ face, image }: Pick<LegendProps, 'face' | 'image'>) {
   const title = useDocument((document) => scanById(document, document.referenceId)?.title ?? face.name);
-  const { widthMm, heightMm } = image ?? face.outline;
   return (
     <div className="legends together">
       <p>
-        {title}, as its impression; {sizeMm(widthMm, heightMm)}, simulated.
+        {title}, as its impression, simulated; {sizeWords(face, image)}.
       </p>
       <p className="soft">The lamp is in your hand: move it over the seal, or with the keys 1 to 9 and 0.</p>
     </div>
