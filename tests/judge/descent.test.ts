@@ -90,14 +90,17 @@ describe('descentOf', () => {
   });
 
   it('takes one descent from a broken edge that is surely the same, and then a direction where only one of the two can be the copy', () => {
-    const codeOf = (sigma: number, size: Partial<SizeTest> = {}, roughMm = 0.2) => {
-      const edge = { lengthMm: 20, roughMm, apartMm: 0.05, sigma, stretches: [] };
+    const codeOf = (sigma: number, size: Partial<SizeTest> = {}, roughMm = 0.2, apartMm = 0.02) => {
+      const edge = { lengthMm: 20, roughMm, apartMm, sigma, stretches: [] };
       return descentOf('relief', 'relief', sized(0.99, 0.001, size), [], { losses: null, edge }).code;
     };
     expect(codeOf(5)).toBe('oneDescent');
     expect(codeOf(3.9)).toBe('cannotJudge');
     // The hollow top of a shield is as smooth as this.
     expect(codeOf(5, {}, 0.04)).toBe('cannotJudge');
+    // Over a long way two breaks may be surely somewhat alike, and yet stray from one another nearly as far as from their curves.
+    expect(codeOf(5, {}, 0.2, 0.15)).toBe('oneDescent');
+    expect(codeOf(5, {}, 0.2, 0.16)).toBe('cannotJudge');
     const onlyCopy = { largerPercent: 1, sdPercent: 0.1, mostPercent: 0.25, material: null };
     expect(codeOf(5, { onlyCopy: { copyIs: 'subject', ...onlyCopy } })).toBe('subjectFromReference');
     expect(codeOf(5, { onlyCopy: { copyIs: 'reference', ...onlyCopy } })).toBe('referenceFromSubject');

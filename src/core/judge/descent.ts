@@ -30,9 +30,10 @@ export const descentDefaults = {
   floorSigma: 5,
   floorAlike: 0.8,
   floorRoughMm: 0.05,
-  /** Standard deviations by which a broken edge is the same on both, and how far it must stray from a smooth curve, mm. */
+  /** Standard deviations by which a broken edge is the same on both, how far it must stray from smooth curves, mm, and the two at most from one another, as a share of that. */
   edgeSigma: 4,
   edgeRoughMm: 0.05,
+  edgeApart: 0.77,
 };
 
 /** What two positives lack alike; null where none is seen. */
@@ -118,10 +119,10 @@ const isOneFloor = (
 
 const sharesEdge = (
   edge: EdgeInCommon | null | undefined,
-  { edgeSigma, edgeRoughMm }: typeof descentDefaults,
-): boolean =>
+  { edgeSigma, edgeRoughMm, edgeApart }: typeof descentDefaults,
+): edge is EdgeInCommon =>
   // Surfaces judged by an earlier program know of no edge.
-  !!edge && edge.sigma >= edgeSigma && edge.roughMm >= edgeRoughMm;
+  !!edge && edge.sigma >= edgeSigma && edge.roughMm >= edgeRoughMm && edge.apartMm <= edgeApart * edge.roughMm;
 
 function codeOf({ size, losses, edge, step }: DescentBy, test: SizeTest | undefined): DescentCode {
   if (!size && !losses && !edge) return 'cannotJudge';
