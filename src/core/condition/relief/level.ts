@@ -57,15 +57,18 @@ interface Slopes {
 export function slopesOf(grid: HeightGrid): Slopes {
   const x = new Float32Array(grid.z.length);
   const y = new Float32Array(grid.z.length);
-  for (let i = 0; i < x.length; i++) if (grid.mask[i]) [x[i], y[i]] = slopeAt(grid, i);
+  for (let i = 0; i < x.length; i++) if (grid.mask[i]) writeSlope(grid, i, x, y, i);
   return { x, y };
 }
 
-function slopeAt({ width, height, pitch, z, mask }: HeightGrid, i: number): [number, number] {
+/** Slopes at a cell to place `k`; those beside missing data are left as they are. */
+function writeSlope(grid: HeightGrid, i: number, gx: Float32Array, gy: Float32Array, k: number): void {
+  const { width, height, pitch, z, mask } = grid;
   const col = i % width;
-  if (col === 0 || col === width - 1 || i < width || i >= (height - 1) * width) return [0, 0];
-  if (!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width])) return [0, 0];
-  return [slopeX(z, i, pitch), slopeY(z, i, width, pitch)];
+  if (col === 0 || col === width - 1 || i < width || i >= (height - 1) * width) return;
+  if (!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width])) return;
+  gx[k] = slopeX(z, i, pitch);
+  gy[k] = slopeY(z, i, width, pitch);
 }
 
 /** The cells that the displacement is found from. */
@@ -94,7 +97,7 @@ function sampleCells(a: HeightGrid, inside: Uint8Array, options: typeof levelDef
   const base = heights.map((z) => 1 - (1 - options.raised) * Math.max(0, Math.min(1, (z - low) / span)));
   const gx = new Float32Array(at.length);
   const gy = new Float32Array(at.length);
-  for (let k = 0; k < at.length; k++) [gx[k], gy[k]] = slopeAt(a, at[k]);
+  for (let k = 0; k < at.length; k++) writeSlope(a, at[k], gx, gy, k);
   return { at: Int32Array.from(at), gx, gy, base, d: new Float32Array(at.length) };
 }
 

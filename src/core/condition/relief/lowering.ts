@@ -53,18 +53,15 @@ function lawsOf(
   const square = meanSquares(relief, measures);
   const h = new Float64Array(9);
   const g = new Float64Array(3);
+  const room = { l: new Float64Array(9), x: new Float64Array(3) };
+  const [high, narrow, sharp] = measures;
   return (i) => {
     const weight = sums[9][i];
     for (let a = 0, k = 0; a < 3; a++)
       for (let b = 0; b <= a; b++, k++) h[3 * a + b] = sums[k][i] + (a === b ? options.ridge * weight * square[a] : 0);
     for (let a = 0; a < 3; a++) g[a] = sums[6 + a][i];
-    const c = solveDefinite(h, g, 3);
-    return c
-      ? Math.min(
-          0,
-          measures.reduce((sum, measure, a) => sum + c[a] * measure[i], 0),
-        )
-      : 0;
+    const c = solveDefinite(h, g, 3, undefined, room);
+    return c ? Math.min(0, c[0] * high[i] + c[1] * narrow[i] + c[2] * sharp[i]) : 0;
   };
 }
 

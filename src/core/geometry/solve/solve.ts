@@ -33,10 +33,16 @@ export function eigenSymmetric(h: Float64Array, n: number): { values: Float64Arr
 
 /**
  * Solves H x = g for a symmetric, positive definite H (n × n, row-major, its lower half is read) by Cholesky's factors; null where
- * a pivot is below `relative` times its diagonal: H is then not definite enough to say.
+ * a pivot is below `relative` times its diagonal: H is then not definite enough to say. `room`: what the factors (n × n) and x are written to, by
+ * whoever solves a system a cell.
  */
-export function solveDefinite(h: Float64Array, g: Float64Array, n: number, relative = 1e-10): Float64Array | null {
-  const l = h.slice();
+export function solveDefinite(
+  h: Float64Array,
+  g: Float64Array,
+  n: number,
+  relative = 1e-10,
+  { l, x } = { l: new Float64Array(n * n), x: new Float64Array(n) },
+): Float64Array | null {
   for (let r = 0; r < n; r++)
     for (let c = 0; c <= r; c++) {
       let left = h[r * n + c];
@@ -45,8 +51,8 @@ export function solveDefinite(h: Float64Array, g: Float64Array, n: number, relat
       else if (left > relative * h[r * n + r]) l[r * n + r] = Math.sqrt(left);
       else return null;
     }
-  const x = g.slice();
   for (let r = 0; r < n; r++) {
+    x[r] = g[r];
     for (let k = 0; k < r; k++) x[r] -= l[r * n + k] * x[k];
     x[r] /= l[r * n + r];
   }
