@@ -1,7 +1,8 @@
-import { componentsOf, correlationAt, median, quantile } from '../../geometry/index.ts';
+import { componentsOf, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { RecutLetter } from './letters.ts';
+import { discOf, type LetterWindow, placesAlong, windowAt } from './letterWindows.ts';
 
 export const anewDefaults = {
   /** A window's radius, in widths of the legend's band (0.5 mm at least), and the steps between windows, in radii. */
@@ -45,30 +46,9 @@ export const anewDefaults = {
 
 type Options = typeof anewDefaults;
 
-/** A round window of the legend. */
-interface Place {
-  readonly column: number;
-  readonly row: number;
-  /** Of its cells those that were scanned on both faces. */
-  readonly seen: Int32Array;
-  /** Correlation of the two faces' heights. */
-  readonly alike: number;
-}
-
-/** What stands there, of the face that may carry the gain. */
-interface Window {
-  readonly place: Place;
-  /** Σ g h / Σ h² with g what that face stands higher and h its height over the ground; and the mean of h², mm². */
-  readonly gain: number;
-  readonly relief: number;
-  /** Height of what stands, Σ h³ / Σ h², and of the other face there, mm. */
-  readonly own: number;
-  readonly other: number;
-}
-
 /** A window whose gain is its own, and the gain that is usual about it. */
 interface Candidate {
-  readonly window: Window;
+  readonly window: LetterWindow;
   readonly usual: number;
 }
 
@@ -124,7 +104,7 @@ function radiusOf({ reference, fromEdge }: WearRelief, band: Uint8Array, options
 }
 
 /** Windows that gain more than their neighbours, the greatest gain first. */
-function candidatesOf(windows: readonly Window[], radius: number, options: Options): Candidate[] {
+function candidatesOf(windows: readonly LetterWindow[], radius: number, options: Options): Candidate[] {
   const least =
     options.leastRelief *
     quantile(
@@ -145,7 +125,11 @@ function candidatesOf(windows: readonly Window[], radius: number, options: Optio
  * Of a window's number the numbers of those that lie between so many cells away, good until the next is asked. Millions of pairs are asked: of
  * columns of numbers, without a root.
  */
-function neighboursAmong(windows: readonly Window[], nearest: number, farthest: number): (k: number) => Int32Array {
+function neighboursAmong(
+  windows: readonly LetterWindow[],
+  nearest: number,
+  farthest: number,
+): (k: number) => Int32Array {
   const columns = Int32Array.from(windows, ({ place }) => place.column);
   const rows = Int32Array.from(windows, ({ place }) => place.row);
   const found = new Int32Array(windows.length);
@@ -168,7 +152,7 @@ function between(x: Int32Array, y: Int32Array, k: number, least: number, most: n
 function standsOut(
   k: number,
   near: Int32Array,
-  windows: readonly Window[],
+  windows: readonly LetterWindow[],
   all: Float64Array,
   options: Options,
 ): Candidate[] {
@@ -195,79 +179,18 @@ function takenFrom(values: Float64Array, places: Int32Array): Float64Array {
 }
 
 /** Logarithm of a window's height over its neighbours'. */
-function over(window: Window, near: readonly Window[], key: 'own' | 'other', { neighboursOver }: Options): number {
+function over(
+  window: LetterWindow,
+  near: readonly LetterWindow[],
+  key: 'own' | 'other',
+  { neighboursOver }: Options,
+): number {
   const heights = Float32Array.from(near, (each) => each[key]);
   return Math.log(Math.max(leastMm, window[key]) / Math.max(leastMm, quantile(heights, neighboursOver)));
 }
 
 /** Lower heights tell nothing, mm. */
 const leastMm = 0.005;
-
-/** Windows of which enough was scanned on both faces, row by row. */
-function placesAlong(
-  { reference, subject, image }: WearRelief,
-  loss: LossField,
-  band: Uint8Array,
-  radius: number,
-  options: Options,
-): Place[] {
-  const { width, height } = reference;
-  const both = image.map((there, i) => (there && reference.mask[i] && subject.mask[i] ? 1 : 0));
-  const disc = Int32Array.from(discOf(radius, width));
-  const step = Math.max(1, Math.round(options.step * radius));
-  const places: Place[] = [];
-  const reach = Math.ceil(radius);
-  for (let row = reach; row < height - reach; row += step)
-    for (let column = reach; column < width - reach; column += step) {
-      const cell = row * width + column;
-      if (!band[cell]) continue;
-      const seen = markedOf(disc, cell, both);
-      if (seen.length < options.scanned * disc.length) continue;
-      places.push({ column, row, seen, alike: correlationAt(seen, loss.height, loss.subjectHeight) ?? 0 });
-    }
-  return places;
-}
-
-/** Cells of the disc about `middle` that are marked. */
-function markedOf(disc: Int32Array, middle: number, marked: Uint8Array): Int32Array {
-  const cells = new Int32Array(disc.length);
-  let count = 0;
-  for (let k = 0; k < disc.length; k++) if (marked[middle + disc[k]]) cells[count++] = middle + disc[k];
-  return cells.subarray(0, count);
-}
-
-/** Nothing where nothing stands. */
-function windowAt(
-  place: Place,
-  { difference }: WearRelief,
-  loss: LossField,
-  carriedBy: RecutLetter['carriedBy'],
-): Window[] {
-  const { seen } = place;
-  const [own, other] = carriedBy === 'subject' ? [loss.subjectHeight, loss.height] : [loss.height, loss.subjectHeight];
-  const sign = carriedBy === 'subject' ? 1 : -1;
-  let [product, square, cube, there] = [0, 0, 0, 0];
-  for (let k = 0; k < seen.length; k++) {
-    const i = seen[k];
-    const h = Math.max(0, own[i]);
-    const hh = h * h;
-    product += sign * difference[i] * h;
-    square += hh;
-    // A power would be a call each time.
-    cube += hh * h;
-    there += hh * other[i];
-  }
-  if (square === 0) return [];
-  return [{ place, gain: product / square, relief: square / seen.length, own: cube / square, other: there / square }];
-}
-
-function discOf(radius: number, width: number): number[] {
-  const reach = Math.ceil(radius);
-  const out: number[] = [];
-  for (let dy = -reach; dy <= reach; dy++)
-    for (let dx = -reach; dx <= reach; dx++) if (dx * dx + dy * dy <= radius * radius) out.push(dy * width + dx);
-  return out;
-}
 
 /** The cells of a letter's gain about a window's middle, `over` what is usual there, mm; null where they are no letter's. */
 function cellsAbout(
