@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { modelOf } from '../../src/core/fit/index.ts';
 import { comparePrepared, type PreparedScan, prepareScan } from '../../src/core/pipeline.ts';
 import { accidents, castOf } from './evidence2/casts.ts';
 import { type Row, share } from './table.ts';
@@ -21,9 +22,10 @@ export async function coinRows(folder: string, firstSeed: number, say: (line: st
     for (const accident of accidents)
       for (const seed of [firstSeed, firstSeed + 1]) {
         const cast = await castOf(scan, accident, seed);
-        const { judgement, difference } = comparePrepared(scan, cast.scan);
-        const { ratio, sd } = difference?.size ?? { ratio: Number.NaN, sd: Number.NaN };
-        const apart = (ratio - cast.size) / sd;
+        const { judgement, fit } = comparePrepared(scan, cast.scan);
+        // Of the fit alone: a scan and the cast made of it share their scale.
+        const { scale, scaleSd } = modelOf(fit, 'oneScale');
+        const apart = (1 / scale - cast.size) / (scaleSd / scale ** 2);
         told.push({ finding: judgement.finding, apart });
         say(
           `${name}, ${accident}, ${seed}: ${judgement.finding} ${judgement.score.toFixed(1)}, size off by ${apart.toFixed(2)} σ`,
@@ -37,7 +39,7 @@ export async function coinRows(folder: string, firstSeed: number, say: (line: st
       measured: share(told.filter(({ finding }) => finding === 'supported').length, told.length),
     },
     {
-      what: '… size within 2 σ',
+      what: '… size within 2 σ of the fit’s own',
       floor: 'all',
       measured: share(told.filter(({ apart }) => Math.abs(apart) <= 2).length, told.length),
     },
