@@ -36,12 +36,18 @@ export const evidenceDefaults = {
   leastRatioOwnScale: 1.5,
   /** Against: the motif, in the middle of the face, must itself be off its places. */
   motifOff: -0.7,
-  /** … and the middle place have so much of its patch: what stands between holes is caught by their edges. */
+  /**
+   * … and half of the places have so much of their patch: what stands between holes is caught by their edges. Or so many have, and speak against by
+   * themselves, too.
+   */
   leastPatch: 0.75,
+  leastWhole: 12,
   /** A rival turn that reaches this share of the best one's significance. */
   rivalShare: 0.75,
   /** … that leaves open which of the two is right, when something is spoken against. */
   rivalEqual: 0.9,
+  /** … unless its own places score so much less than those of the best one. */
+  rivalBelow: 4,
   /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
   mostReached: 0.65,
   /** … and with heights as they are, where a deep motif outweighs letters that are worn or not filled. */

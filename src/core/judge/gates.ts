@@ -7,7 +7,9 @@ import { gate } from './gate.ts';
 import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
 import { otherDesignGates } from './otherDesign.ts';
-import { type Weighed, weigh } from './rivals.ts';
+import { type Weighed, weighSeen } from './rivals.ts';
+import { rivalTurns, withRivalsTold } from './rivalTurns.ts';
+import { spokenAgainst } from './speaksAgainst.ts';
 import type { Finding, Gate } from './types.ts';
 
 export { evidenceDefaults } from './evidenceDefaults.ts';
@@ -58,9 +60,9 @@ function evidenceAsFitted(
     return { finding: findingOf(gates), gates, places: null, weighed: null };
   }
   const places = measurePlaces(reference, subject, fit, given);
-  const weighed =
-    places.seen.length >= 6 ? weigh({ ...places, patches: places.seen, absent: places.absent.length }) : null;
-  const gates = weighed ? fittedGates(fit, places, weighed, struckTwice, options) : [];
+  const weighed = weighSeen(places);
+  const fitted = weighed && fittedGates(fit, places, weighed, struckTwice, options);
+  const gates = fitted ? withRivalsTold(fitted, reference, subject, fit, weighed, options, given) : [];
   return { finding: findingOf(gates), gates, places, weighed };
 }
 
@@ -89,8 +91,6 @@ export function withStrike(evidence: PairEvidence, struckTwice: boolean): PairEv
   return { ...evidence, gates, finding: findingOf(gates) };
 }
 
-const fisher = (correlation: number): number => Math.atanh(Math.min(0.999, correlation));
-
 export function fittedGates(
   fit: Fit,
   places: MeasuredPlaces,
@@ -98,13 +98,13 @@ export function fittedGates(
   struckTwice: boolean,
   options: typeof evidenceDefaults,
 ): Gate[] {
-  const rivals = (share: number): number =>
-    fit.rivalTurns.filter(({ score }) => fisher(score) > share * fisher(fit.score)).length;
+  const rivals = (share: number): number => rivalTurns(fit, share).length;
   const errorMm = median(
     places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
   );
   const { score, interval } = weighed;
   const firm = interval[0] >= options.firmWithout;
+  const { overCopy, overCopyMost, motif, whole, leastWhole } = spokenAgainst(places, weighed, options);
   return [
     gate(
       'support',
@@ -122,15 +122,15 @@ export function fittedGates(
     gate(
       'against',
       'scoreAgainst',
-      weighed.overCopy,
+      overCopy,
       'atMost',
       places.pointsAcross < options.finePoints ? options.againstCoarse : options.against,
     ),
-    gate('against', 'mostWithoutASector', weighed.overCopyMost, 'atMost', options.againstWithout),
-    gate('against', 'motifOff', weighed.motif, 'atMost', options.motifOff),
+    gate('against', 'mostWithoutASector', overCopyMost, 'atMost', options.againstWithout),
+    gate('against', 'motifOff', motif, 'atMost', options.motifOff),
     gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
     gate('against', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliersAgainst),
-    gate('against', 'wholePlaces', median(places.seen.map(({ whole }) => whole)), 'atLeast', options.leastPatch),
+    gate('against', 'wholePlaces', whole, 'atLeast', leastWhole),
     gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
     gate('against', 'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1), 'atMost', options.mostGrowth),
     gate('against', 'rivalTurns', rivals(options.rivalEqual), 'atMost', 0),

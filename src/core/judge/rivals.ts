@@ -1,3 +1,4 @@
+import type { MeasuredPlaces } from './measure.ts';
 import type { Patch } from './patches.ts';
 import { type ScatterFit, scatterFit } from './scatter.ts';
 
@@ -52,6 +53,10 @@ export interface WeighedPlaces {
   /** Independent places over patches: neighbours that share a letter say one thing. */
   readonly share: number;
 }
+
+/** The places that were measured, weighed; null where fewer than six are seen on both. */
+export const weighSeen = (places: MeasuredPlaces): Weighed | null =>
+  places.seen.length >= 6 ? weigh({ ...places, patches: places.seen, absent: places.absent.length }) : null;
 
 export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const n = places.patches.length;

@@ -12,7 +12,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   scoreAgainst: { name: 'score over a copy by hand', unit: '' },
   mostWithoutASector: { name: 'greatest score over a copy by hand with an eighth of the face left out', unit: '' },
   motifOff: { name: 'score of the places in the middle, over a copy by hand', unit: '' },
-  wholePlaces: { name: 'share of its patch that the middle place has', unit: '' },
+  wholePlaces: { name: 'places that have three quarters of their patch', unit: '' },
   struckTwice: { name: 'second strikes or slips seen', unit: '' },
   nothingCorresponds: { name: 'agreement reached against what one design would reach', unit: '' },
   nothingByHeight: { name: 'agreement of the deep forms against what one design would reach', unit: '' },
