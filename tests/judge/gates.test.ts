@@ -24,6 +24,7 @@ const codes = {
     'oneWhole',
     'facesTried',
     'areaShare',
+    'pieceLength',
     'reliefEverywhere',
     'deepSpots',
     'onlyNoise',

@@ -45,6 +45,20 @@ describe('another design is said', () => {
     expect(finding({ significance: 0.651 * clear })).toBe('undecided');
   });
 
+  it('never of a piece that is far longer than the whole image beside it', () => {
+    const piece = analyticFace(waves(1), (x, y) => Math.hypot(x, y) < 11.9 && x < 2);
+    const beside = (radiusMm: number) => {
+      const whole = analyticFace(waves(2), disc(radiusMm));
+      const need = clearSignificance(whole, piece, 20);
+      const chance = { ...apart.chance, location: 0.2 * need, mirror: 0.2 * need };
+      return pairEvidence(whole, piece, fitWith({ found: false, significance: 0.3 * need, chance }));
+    };
+    expect(beside(9).finding).toBe('otherDesign');
+    const { finding, gates } = beside(8.2);
+    expect(finding).toBe('undecided');
+    expect(gates.filter(({ passed }) => !passed).map(({ code }) => code)).toEqual(['pieceLength']);
+  });
+
   it('never where the deep motif corresponds, though the fainter rest does not', () => {
     const { height: motif } = bumps(7, 5);
     const seal = (rest: number, deep: (x: number, y: number) => number) =>

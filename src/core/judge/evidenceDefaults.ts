@@ -30,6 +30,8 @@ export const evidenceDefaults = {
    */
   leastAreaOfPiece: 0.5,
   mostMissing: 0.1,
+  /** … and no piece is so much longer than the whole image beside it: wax beyond a wall that was not told counts as image then, and drowns what is left of it. */
+  mostLengthOfPiece: 1.4,
   leastAreaShare: 0.15,
   leastAreaOwnScale: 0.04,
   /** … which is done where the greater is so many times as long: the bands of both have nothing to do with the smaller one then. */
@@ -46,8 +48,6 @@ export const evidenceDefaults = {
   rivalShare: 0.75,
   /** … that leaves open which of the two is right, when something is spoken against. */
   rivalEqual: 0.9,
-  /** … unless its own places score so much less than those of the best one. */
-  rivalBelow: 4,
   /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
   mostReached: 0.65,
   /** … and with heights as they are, where a deep motif outweighs letters that are worn or not filled. */

@@ -13,9 +13,11 @@ interface Images {
   readonly smaller: Outline;
   readonly smallerMm: number;
   readonly ratio: number;
+  /** Length of a piece over that of the whole image beside it; 0 where the two are not a piece and a whole. */
+  readonly pieceLength: number;
 }
 
-function imagesOf(a: Face, b: Face): Images {
+function imagesOf(a: Face, b: Face, mostMissing: number): Images {
   const [one, other] = [a, b]
     .map(({ image }) => ({
       outline: findOutline(image, image.mask),
@@ -23,23 +25,29 @@ function imagesOf(a: Face, b: Face): Images {
     }))
     .sort((p, q) => p.area - q.area);
   const sides = [one, other].map(longSide);
+  const [first, second] = [one, other].map(({ outline }) => isWhole(outline));
+  const [firstPiece, secondPiece] = [one, other].map(({ outline }) => !isWhole(outline, mostMissing));
   return {
-    whole: [one, other].filter(({ outline }) => isWhole(outline)).length,
+    whole: Number(first) + Number(second),
     area: one.area / other.area,
     smaller: one.outline,
     smallerMm: sides[0],
     ratio: sides[1] / sides[0],
+    pieceLength: firstPiece && second ? sides[0] / sides[1] : first && secondPiece ? sides[1] / sides[0] : 0,
   };
 }
 
 /** Whether the faces of a pair without a fit are clear to one another and nothing corresponds: at once, at the smaller one's own scale, or turn by turn. */
 export function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): Gate[] {
   const sizeMm = commonSize(reference, subject);
-  const images = imagesOf(reference, subject);
+  const images = imagesOf(reference, subject, options.mostMissing);
   const { area, smaller } = images;
   const allButWhole = isWhole(smaller, options.mostMissing);
   const least = allButWhole ? options.leastAreaShare : options.leastAreaOfPiece;
-  const faces = facesGates(reference, subject, images, sizeMm, least, options);
+  const faces = [
+    ...facesGates(reference, subject, images, sizeMm, least, options),
+    gate('otherDesign', 'pieceLength', images.pieceLength, 'atMost', options.mostLengthOfPiece),
+  ];
   const clear = clearSignificance(reference, subject, sizeMm);
   const atOnce = clearGates(fit, clear, options);
   if (all(atOnce) && all(faces)) return [...atOnce, byHeightGate(reference, subject, sizeMm, clear, options), ...faces];

@@ -75,7 +75,8 @@ export type GateCode =
   | 'onlyNoise'
   | 'oneWay'
   | 'growth'
-  | 'areaShare';
+  | 'areaShare'
+  | 'pieceLength';
 
 /** One threshold, with the number held against it. The finding is a function of these and of nothing else: gates.ts. */
 export interface Gate {

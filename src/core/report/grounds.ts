@@ -60,6 +60,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   oneWay: 'noDesign',
   growth: 'size',
   areaShare: 'noDesign',
+  pieceLength: 'noDesign',
 };
 
 /** Gates that weigh; the others only ask that there be enough to weigh, and decide where they are not passed. */

@@ -26,5 +26,6 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   onlyNoise: { name: 'faces of which nothing stands out of the scan’s noise', unit: '' },
   oneWay: { name: 'share of the relief that runs one way only, as on the side of a break', unit: '' },
   growth: { name: 'difference of size', unit: '' },
+  pieceLength: { name: 'length of a broken face over that of the whole one', unit: '' },
   areaShare: { name: 'area of the smaller face against the greater', unit: '' },
 };
