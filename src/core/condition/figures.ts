@@ -19,8 +19,6 @@ import { lineReadingDefaults } from './marks/lines/lineReading.ts';
 import { lineMarkDefaults } from './marks/lines/lines.ts';
 import { verdictDefaults } from './marks/lines/lineVerdict.ts';
 import { sectionDefaults } from './marks/lines/meanSection.ts';
-import { ownWayDefaults } from './marks/lines/ownWay.ts';
-import { shownOnDefaults } from './marks/lines/shownOn.ts';
 import { walkDefaults } from './marks/lines/walkLine.ts';
 import { markDefaults } from './marks/markDefaults.ts';
 import { secondStrikeDefaults } from './marks/secondStrike.ts';
@@ -67,7 +65,6 @@ export const conditionFigures = {
   lowering: loweringDefaults,
   mark: markDefaults,
   ownForm: ownFormDefaults,
-  ownWay: ownWayDefaults,
   profile: profileDefaults,
   rim: rimDefaults,
   reliefLevel: reliefLevelDefaults,
@@ -75,7 +72,6 @@ export const conditionFigures = {
   section: sectionDefaults,
   sharedEdge: sharedEdgeDefaults,
   sharedLoss: sharedLossDefaults,
-  shownOn: shownOnDefaults,
   sound: soundDefaults,
   spot: spotDefaults,
   state: stateDefaults,

@@ -4,8 +4,6 @@ import { sampled } from '../../relief/parts.ts';
 import type { WearRelief } from '../../relief/relief.ts';
 import { type Chain, chainsOf } from './chains.ts';
 import { type LineField, lineDefaults, lineField } from './lineField.ts';
-import { stepsAside } from './ownWay.ts';
-import { shownOn } from './shownOn.ts';
 
 /** A line that does not belong to the design both share, and who carries it. Heights in the positive's sense, mm. */
 export interface LineMark {
@@ -34,12 +32,6 @@ export const lineMarkDefaults = {
   mostAccounted: 2.2,
   /** On the face that carries it a line stands over the higher of its two sides by at least this share of its height over both: between the broken edges of two faces one has a step, and no ridge. */
   leastOverHigher: 0.2,
-  /**
-   * Its height on either face is read by its own shape (shownOn.ts) where three quarters of its pieces show it with this share of its mean. The face without it then
-   * shows at most this share, and it stands alone: neither a form beside it nor a legend that is not filled says anything against it.
-   */
-  leastSteady: 0.4,
-  alone: 0.12,
   /** Least strength × length of a line that the subject carries, mm², sunk and raised … */
   leastSunk: 0.45,
   leastRaised: 0.6,
@@ -128,17 +120,15 @@ function readLine(
   narrow: Narrow,
   options: typeof lineMarkDefaults,
 ): LineMark | null {
-  const { onReferenceMm, onSubjectMm, steady } = heightsOn(relief, chain, options);
+  const onReferenceMm = crestHeight(relief.reference, chain);
+  const onSubjectMm = crestHeight(relief.subject, chain);
   const accounted = (sign * (onSubjectMm - onReferenceMm)) / chain.strengthMm;
   if (accounted < options.leastAccounted || accounted > options.mostAccounted) return null;
   const weight = chain.strengthMm * chain.lengthMm;
   const line = { chain, onReferenceMm, onSubjectMm };
   const carrier = sign * onSubjectMm > -sign * onReferenceMm ? relief.subject : relief.reference;
   const height = carrier === relief.subject ? onSubjectMm : onReferenceMm;
-  const other = carrier === relief.subject ? onReferenceMm : onSubjectMm;
-  const alone = steady && Math.abs(other) <= options.alone * Math.abs(height);
-  if (!alone && overHigherSide(carrier, chain, Math.sign(height)) < options.leastOverHigher * Math.abs(height))
-    return null;
+  if (overHigherSide(carrier, chain, Math.sign(height)) < options.leastOverHigher * Math.abs(height)) return null;
   if (sign * onSubjectMm > 0 && Math.abs(onReferenceMm) <= options.otherShare * Math.abs(onSubjectMm))
     return weight >= leastWeight(line, sign, sigma, options) ? { ...line, carriedBy: 'subject' } : null;
   if (!(sign * onReferenceMm < 0) || weight < leastOnReference(line, sigma, options)) return null;
@@ -150,17 +140,7 @@ function readLine(
   const strong = weight > options.strong;
   if (share > (strong ? options.otherShareStrong : options.otherShareWorn)) return null;
   const long = chain.lengthMm > options.longShare * relief.sizeMm;
-  return alone || long || keptAround(relief, narrow, chain) > options.leastKept
-    ? { ...line, carriedBy: 'reference' }
-    : null;
-}
-
-/** Its height on either face, mm: by its own shape where the difference shows that steadily along it, else over its sides. */
-function heightsOn(relief: WearRelief, chain: Chain, { leastSteady }: typeof lineMarkDefaults) {
-  const shown = shownOn(relief, chain);
-  if (shown && shown.steady >= leastSteady) return { ...shown, steady: true };
-  const [onReferenceMm, onSubjectMm] = [relief.reference, relief.subject].map((grid) => crestHeight(grid, chain));
-  return { onReferenceMm, onSubjectMm, steady: false };
+  return long || keptAround(relief, narrow, chain) > options.leastKept ? { ...line, carriedBy: 'reference' } : null;
 }
 
 /** What a line on the subject must weigh: less where the reference shows nothing of it. */
@@ -194,18 +174,16 @@ export const crestHeight = (grid: HeightGrid, chain: Chain): number => medianOve
 const overHigherSide = (grid: HeightGrid, chain: Chain, sign: number): number =>
   sign * medianOver(grid, chain, sign > 0 ? Math.max : Math.min);
 
-/** Sides are taken across the line's own way at each cell. */
 function medianOver(
   { z, mask, width, pitch }: HeightGrid,
-  chain: Chain,
+  { cells, ux, uy }: Chain,
   ground: (oneSide: number, other: number) => number,
 ): number {
   const beside = Math.max(2, lineDefaults.besideMm / pitch);
-  const stepAt = stepsAside({ width, pitch }, chain);
-  const heights = chain.cells.flatMap((i, k) => {
-    const step = stepAt(k, beside);
-    return mask[i] && mask[i + step] && mask[i - step] ? z[i] - ground(z[i + step], z[i - step]) : [];
-  });
+  const step = Math.round(-ux * beside) * width + Math.round(-uy * beside);
+  const heights = cells
+    .filter((i) => mask[i] && mask[i + step] && mask[i - step])
+    .map((i) => z[i] - ground(z[i + step], z[i - step]));
   return heights.length > 0 ? median(heights) : 0;
 }
 
@@ -227,7 +205,7 @@ export function keptAround(
     for (let aside = 1.2; aside <= 4; aside += Math.max(0.3, pitch))
       for (const way of [-1, 1]) {
         const j = i + Math.round((-ux * way * aside) / pitch) * width + Math.round((-uy * way * aside) / pitch);
-        if (!(reference.mask[j] && subject.mask[j] && relief.image[j])) continue;
+        if (!(reference.mask[j] && subject.mask[j])) continue;
         count++;
         if (made[j] < narrow.least) continue;
         aa += made[j] ** 2;
