@@ -42,6 +42,8 @@ const printed = [
   'second-78000-78131',
   'second-79000-79131',
   'second-80000-80131',
+  'second-82000-82131',
+  'second-83000-83131',
 ] as const;
 
 describe('rates that are printed', () => {
@@ -91,6 +93,7 @@ describe('rates that are printed', () => {
     for (const [set, from, count] of [
       ['first-780000-780239', 780_000, 240],
       ['first-790000-790143', 790_000, 144],
+      ['first-800000-800095', 800_000, 96],
     ] as const) {
       const rows = rowsOf(set);
       expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: count }, (_, k) => from + k));

@@ -23,10 +23,12 @@ export type SecondSet =
   | 'second-77000-77131'
   | 'second-78000-78131'
   | 'second-79000-79131'
-  | 'second-80000-80131';
+  | 'second-80000-80131'
+  | 'second-82000-82131'
+  | 'second-83000-83131';
 
 /** Sets of the first generator, with the same columns. */
-export type FirstSet = 'first-780000-780239' | 'first-790000-790143';
+export type FirstSet = 'first-780000-780239' | 'first-790000-790143' | 'first-800000-800095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -157,8 +159,10 @@ export const searchedFinely = [
   'second-78000-78131',
   'second-79000-79131',
   'second-80000-80131',
+  'second-82000-82131',
+  'second-83000-83131',
 ] as const;
-export const firstSets = ['first-780000-780239', 'first-790000-790143'] as const;
+export const firstSets = ['first-780000-780239', 'first-790000-790143', 'first-800000-800095'] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */
 export function secondCounts(...sets: readonly SecondSet[]) {

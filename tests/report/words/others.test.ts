@@ -63,8 +63,8 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 1979 .* 550 of 719 .* 3 denied; .* 75 µm .*, 38 of 720; of 180 .* Of 540 copies .* 285 were/,
+      /On 2243 .* 630 of 815 .* 3 denied; .* 75 µm .*, 45 of 816; of 204 .* Of 612 copies .* 331 were/,
     );
-    expect(words).toMatch(/On 384 of the first .* 111 of 192 .* 2 denied.* of 160 .* none supported/);
+    expect(words).toMatch(/On 480 of the first .* 144 of 240 .* 2 denied.* of 200 .* none supported/);
   });
 });
