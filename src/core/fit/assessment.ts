@@ -4,6 +4,7 @@ import { chanceOf } from './chance.ts';
 import type { FaceModel, ThreeModels } from './models.ts';
 import type { Candidate, Searched } from './search.ts';
 import { turnBetweenDeg } from './similarity2d.ts';
+import { liftPlanar } from './similarity3d.ts';
 import type { Doubt, Fit, FitModel, ModelName, RivalTurn } from './types.ts';
 import type { PoseUncertainty } from './uncertainty.ts';
 
@@ -68,7 +69,11 @@ export function describeFit(
     covariance: uncertainty.covariance,
     degenerate: uncertainty.degenerate,
     rivalTurns: listed.map(
-      (rival): RivalTurn => ({ turnDeg: turnBetweenDeg(rival.fit, best.fit), score: rival.correlation }),
+      (rival): RivalTurn => ({
+        turnDeg: turnBetweenDeg(rival.fit, best.fit),
+        score: rival.correlation,
+        referenceFromSubject: betweenScans(reference, subject, liftPlanar(rival.fit)),
+      }),
     ),
   };
 }
@@ -116,6 +121,10 @@ export function chooseModel(
   return grown || oneScale < 0.98 * rigid ? 'oneScale' : 'rigid';
 }
 
+/** Reference scan ← subject scan of a motion between the faces. */
+const betweenScans = (reference: Face, subject: Face, motion: Similarity): Similarity =>
+  compose(compose(invert(reference.faceFromScan), motion), subject.faceFromScan);
+
 function describeModel(
   model: ModelName,
   found: FaceModel,
@@ -126,10 +135,7 @@ function describeModel(
 ): FitModel {
   return {
     model,
-    referenceFromSubject: compose(
-      compose(invert(reference.faceFromScan), found.motion),
-      subject.faceFromScan,
-    ) as Similarity,
+    referenceFromSubject: betweenScans(reference, subject, found.motion),
     ...(found.warp && { warp: found.warp, warpRmsMm: models.smoothWarp.warpRmsMm }),
     scale: found.motion.scale,
     scaleSd: model === 'rigid' ? 0 : uncertainty.scaleSd * found.motion.scale,

@@ -18,7 +18,11 @@ export function reverseFit(fit: Fit, reference: Face, subject: Face): Fit {
     translationSdMm: fit.translationSdMm * shrink,
     covariance: reverseCovariance(fit, reference, subject),
     // Turned over, the other face sees the same turn go the same way; else the opposite way.
-    rivalTurns: fit.rivalTurns.map(({ turnDeg, score }) => ({ turnDeg: fit.turnedOver ? turnDeg : -turnDeg, score })),
+    rivalTurns: fit.rivalTurns.map(({ turnDeg, score, referenceFromSubject: motion }) => ({
+      turnDeg: fit.turnedOver ? turnDeg : -turnDeg,
+      score,
+      ...(motion && { referenceFromSubject: invert(motion) }),
+    })),
   };
 }
 

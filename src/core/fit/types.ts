@@ -72,6 +72,8 @@ export interface RivalTurn {
   readonly turnDeg: number;
   /** Correlation of the detail there. */
   readonly score: number;
+  /** Reference scan ← subject scan as the search leaves that turn (centred, mm); no surface was fitted there. */
+  readonly referenceFromSubject?: Similarity;
 }
 
 /** The same place marked on both faces, each in its own face frame, mm. */

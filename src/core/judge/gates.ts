@@ -8,6 +8,7 @@ import type { Landmark } from './landmarks.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
 import { otherDesignGates } from './otherDesign.ts';
 import { type Weighed, weighSeen } from './rivals.ts';
+import { rivalTurns, withRivalsTold } from './rivalTurns.ts';
 import { spokenAgainst } from './speaksAgainst.ts';
 import type { Finding, Gate } from './types.ts';
 
@@ -60,7 +61,8 @@ function evidenceAsFitted(
   }
   const places = measurePlaces(reference, subject, fit, given);
   const weighed = weighSeen(places);
-  const gates = weighed ? fittedGates(fit, places, weighed, struckTwice, options) : [];
+  const fitted = weighed && fittedGates(fit, places, weighed, struckTwice, options);
+  const gates = fitted ? withRivalsTold(fitted, reference, subject, fit, weighed, options, given) : [];
   return { finding: findingOf(gates), gates, places, weighed };
 }
 
@@ -89,8 +91,6 @@ export function withStrike(evidence: PairEvidence, struckTwice: boolean): PairEv
   return { ...evidence, gates, finding: findingOf(gates) };
 }
 
-const fisher = (correlation: number): number => Math.atanh(Math.min(0.999, correlation));
-
 export function fittedGates(
   fit: Fit,
   places: MeasuredPlaces,
@@ -98,8 +98,7 @@ export function fittedGates(
   struckTwice: boolean,
   options: typeof evidenceDefaults,
 ): Gate[] {
-  const rivals = (share: number): number =>
-    fit.rivalTurns.filter(({ score }) => fisher(score) > share * fisher(fit.score)).length;
+  const rivals = (share: number): number => rivalTurns(fit, share).length;
   const errorMm = median(
     places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
   );
