@@ -22,5 +22,6 @@ export function everyNth(grid: HeightGrid, step: number): HeightGrid {
 export const stepAcross = ({ width, height }: Pick<HeightGrid, 'width' | 'height'>, mostAcross: number): number =>
   Math.max(1, Math.ceil(Math.max(width, height) / mostAcross));
 
+/** Every n-th cell of every n-th row, so that at most `mostAcross` stand along a side. */
 export const everyNthAcross = (grid: HeightGrid, mostAcross: number): HeightGrid =>
   everyNth(grid, stepAcross(grid, mostAcross));
