@@ -48,8 +48,8 @@ export const evidenceDefaults = {
   rivalShare: 0.75,
   /** … that leaves open which of the two is right, when something is spoken against. */
   rivalEqual: 0.9,
-  /** For support a rival is none where its own places score so much less than those of the best one; of legends cut anew the two differ by 11 at most. */
-  rivalBelow: 15,
+  /** For support a rival is none where its own places score so much less than those of the best one; of legends cut anew the two differ by 22 at most. */
+  rivalBelow: 40,
   /** Nothing corresponds: the best place reaches at most this share of what two faces of one matrix would. docs/judge.md. */
   mostReached: 0.65,
   /** … and with heights as they are, where a deep motif outweighs letters that are worn or not filled. */
