@@ -20,6 +20,7 @@ interface Spot {
   readonly gap?: (x: number, y: number) => boolean;
   readonly within?: number;
   readonly taken?: Uint8Array;
+  readonly senses?: Parameters<typeof spotMarks>[4];
 }
 
 /** Level faces but for the spot, where either departs by so much, mm; judged within `within` mm of the middle. */
@@ -32,6 +33,7 @@ function marks({
   gap = () => false,
   within = 9,
   taken = new Uint8Array(grid.z.length),
+  senses = { reference: 'intaglio', subject: 'relief' },
 }: Spot) {
   const spot = Uint8Array.from(all, (i) => (at(...place(i)) ? 1 : 0));
   const inside = Uint8Array.from(all, (i) => (Math.hypot(...place(i)) < within ? 1 : 0));
@@ -47,7 +49,8 @@ function marks({
     fromEdge: Float32Array.from(all, (i) => Math.max(0, within - Math.hypot(...place(i))) / pitch),
   } as unknown as WearRelief;
   const map = { labels: spot.map((value) => (value ? wearLabel(state) : wearLabel('sharp'))) } as unknown as WearMap;
-  return spotMarks(relief, { sigma: new Float32Array(grid.z.length).fill(sigma) } as unknown as LossField, map, taken);
+  const loss = { sigma: new Float32Array(grid.z.length).fill(sigma) } as unknown as LossField;
+  return spotMarks(relief, loss, map, taken, senses);
 }
 
 const disc =
@@ -140,5 +143,18 @@ describe('spots', () => {
     expect(shape({ at: disc(3.65), subject: -0.3 })).toBe('region');
     expect(shape({ at: disc(3.65), reference: 0.3 })).toBe('region');
     expect(shape({ at: disc(3.5), reference: 0.3 })).toBe('pit');
+  });
+
+  it('have the name of what they are on their carrier, whichever of the two that is', () => {
+    const named = (departs: number, sense: 'intaglio' | 'relief', r: number) =>
+      (['reference', 'subject'] as const).map(
+        (carrier) => marks({ at: disc(r), [carrier]: departs, senses: { reference: sense, subject: sense } })[0]?.shape,
+      );
+    expect(named(-0.3, 'relief', 0.9)).toEqual(['pit', 'pit']);
+    expect(named(-0.3, 'relief', 2)).toEqual(['chip', 'chip']);
+    expect(named(0.3, 'relief', 0.9)).toEqual(['bubble', 'bubble']);
+    expect(named(0.3, 'relief', 2)).toEqual(['smear', 'smear']);
+    expect(named(0.3, 'intaglio', 0.9)).toEqual(['pit', 'pit']);
+    expect(named(-0.3, 'intaglio', 0.9)).toEqual(['smear', 'smear']);
   });
 });

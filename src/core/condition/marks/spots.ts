@@ -1,3 +1,4 @@
+import type { Sense } from '../../face/index.ts';
 import { componentsOf, distanceTransform, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
@@ -11,6 +12,9 @@ export interface SpotMark {
   /** How far the carrier's surface departs from its own surroundings: positive raised. */
   readonly departureMm: number;
 }
+
+/** What each face is: a matrix (`intaglio`), or pressed or cast (`relief`). */
+type Senses = Readonly<Record<SpotMark['carriedBy'], Sense>>;
 
 export const spotDefaults = {
   leastAreaMm2: 0.5,
@@ -41,6 +45,7 @@ export function spotMarks(
   loss: LossField,
   map: WearMap,
   taken: Uint8Array,
+  senses: Senses,
   options = spotDefaults,
 ): SpotMark[] {
   const { reference, difference: d } = relief;
@@ -60,8 +65,10 @@ export function spotMarks(
       if (quantile(size, 0.75) < Math.max(least, options.leastSigma * sigma)) continue;
       if ((walled || state === 'added') && reachesIn(fromEdge, cells) * reference.pitch < options.rimMm) continue;
       if (besideGaps(relief, cells) > options.mostBesideGaps * cells.length) continue;
-      const mark = carrierOf(relief, cells, state, options);
-      if (mark) found.push(mark);
+      const carried = carrierOf(relief, cells, state, options);
+      if (!carried) continue;
+      const shape = shapeOf(relief, cells, carried, senses, options);
+      found.push({ cells, carriedBy: carried.carriedBy, shape, departureMm: carried.departureMm });
     }
   }
   return found;
@@ -74,12 +81,13 @@ const reachesIn = (fromEdge: Float32Array, cells: Int32Array): number =>
     0.9,
   );
 
+/** Which of the two departs from the surface around, and by how much, mm; null where neither alone does. */
 function carrierOf(
   relief: WearRelief,
   cells: Int32Array,
   state: 'lost' | 'added',
   options: typeof spotDefaults,
-): SpotMark | null {
+): Pick<SpotMark, 'carriedBy' | 'departureMm'> | null {
   const { reference, subject } = relief;
   const ring = ringAround(relief, cells, Math.max(2, Math.round(options.aroundMm / reference.pitch)));
   if (ring.length < 6) return null;
@@ -88,16 +96,10 @@ function carrierOf(
   const onReference = departure(reference.z);
   const onSubject = departure(subject.z);
   const sign = state === 'added' ? 1 : -1;
-  const area = cells.length * reference.pitch ** 2;
   if (sign * onSubject > 0 && Math.abs(onSubject) > options.over * Math.abs(onReference))
-    return { cells, carriedBy: 'subject', shape: shapeOf(relief, cells, state, area, options), departureMm: onSubject };
+    return { carriedBy: 'subject', departureMm: onSubject };
   if (sign * onReference < 0 && Math.abs(onReference) > options.over * Math.abs(onSubject))
-    return {
-      cells,
-      carriedBy: 'reference',
-      shape: area > options.regionMm2 ? 'region' : onReference > 0 ? 'pit' : 'smear',
-      departureMm: onReference,
-    };
+    return { carriedBy: 'reference', departureMm: onReference };
   return null;
 }
 
@@ -135,25 +137,32 @@ function isAtRim({ reference, inside }: WearRelief, cells: Int32Array): boolean 
   );
 }
 
-/** Round and small: pit or bubble. At the rim or ragged: chip or smear. */
+/**
+ * What it is on the object that carries it. What is raised is a pit in a matrix, what is sunk stands in it. On what was pressed or cast:
+ * round and small, a pit or a bubble; at the rim or ragged, a chip or a smear.
+ */
 function shapeOf(
   relief: WearRelief,
   cells: Int32Array,
-  state: 'lost' | 'added',
-  area: number,
+  { carriedBy, departureMm }: Pick<SpotMark, 'carriedBy' | 'departureMm'>,
+  senses: Senses,
   options: typeof spotDefaults,
 ): SpotMark['shape'] {
+  const area = cells.length * relief.reference.pitch ** 2;
   if (area > options.regionMm2) return 'region';
-  const { width } = relief.reference;
-  let [sx, sy] = [0, 0];
-  for (const i of cells) {
-    sx += i % width;
-    sy += Math.floor(i / width);
-  }
-  const [x, y] = [sx / cells.length, sy / cells.length];
-  const farthest = Math.max(...Array.from(cells, (i) => Math.hypot((i % width) - x, Math.floor(i / width) - y)));
-  const round = cells.length / (Math.PI * (farthest + 0.5) ** 2) > 0.55;
-  const atRim = isAtRim(relief, cells);
-  if (state === 'added') return round && area < 5 ? 'bubble' : 'smear';
-  return round && !atRim && area < 6 ? 'pit' : 'chip';
+  const raised = departureMm > 0;
+  if (senses[carriedBy] === 'intaglio') return raised ? 'pit' : 'smear';
+  const round = isRound(relief, cells);
+  if (raised) return round && area < 5 ? 'bubble' : 'smear';
+  return round && !isAtRim(relief, cells) && area < 6 ? 'pit' : 'chip';
+}
+
+/** Whether it fills more than 0.55 of the disc about its middle. */
+function isRound({ reference: { width } }: WearRelief, cells: Int32Array): boolean {
+  const column = (i: number): number => i % width;
+  const row = (i: number): number => Math.floor(i / width);
+  const x = cells.reduce((sum, i) => sum + column(i), 0) / cells.length;
+  const y = cells.reduce((sum, i) => sum + row(i), 0) / cells.length;
+  const farthest = Math.max(...Array.from(cells, (i) => Math.hypot(column(i) - x, row(i) - y)));
+  return cells.length / (Math.PI * (farthest + 0.5) ** 2) > 0.55;
 }
