@@ -8,6 +8,7 @@ export * from './lineField.ts';
 export * from './normalSums.ts';
 export * from './parallelRelief.ts';
 export * from './patch.ts';
+export * from './plane.ts';
 export * from './ringWaves.ts';
 export * from './scatter.ts';
 export * from './select.ts';

@@ -84,7 +84,9 @@ interface ShapeFit {
 interface TurnedRim {
   readonly turnDeg: number;
   readonly box: ReturnType<typeof boxOf>;
-  readonly dense: Float64Array;
+  /** From the middle to each crossing: its length, mm, and the unit direction, x, y pairs. */
+  readonly lengths: Float64Array;
+  readonly units: Float64Array;
 }
 
 /** All shapes are tried at the same turns: each turn is looked at once. */
@@ -93,12 +95,27 @@ function rimFromTurns(rim: Float64Array): (turnDeg: number) => TurnedRim {
   return (turnDeg) => {
     const before = known.get(turnDeg);
     if (before) return before;
-    const local = turned(rim, [0, 0], -turnDeg);
-    const box = boxOf(local);
-    const dense = resample(local, [(box.left + box.right) / 2, (box.bottom + box.top) / 2]);
-    known.set(turnDeg, { turnDeg, box, dense });
-    return { turnDeg, box, dense };
+    const seen = rimAt(rim, turnDeg);
+    known.set(turnDeg, seen);
+    return seen;
   };
+}
+
+function rimAt(rim: Float64Array, turnDeg: number): TurnedRim {
+  const local = turned(rim, [0, 0], -turnDeg);
+  const box = boxOf(local);
+  const cx = (box.left + box.right) / 2;
+  const cy = (box.bottom + box.top) / 2;
+  const units = resample(local, [cx, cy]);
+  const lengths = new Float64Array(directions);
+  for (let k = 0; k < directions; k++) {
+    const x = units[2 * k] - cx;
+    const y = units[2 * k + 1] - cy;
+    lengths[k] = Math.hypot(x, y);
+    units[2 * k] = x / lengths[k];
+    units[2 * k + 1] = y / lengths[k];
+  }
+  return { turnDeg, box, lengths, units };
 }
 
 function bestTurn(shape: PlainShape, rimAt: (turnDeg: number) => TurnedRim): ShapeFit {
@@ -117,17 +134,15 @@ function bestTurn(shape: PlainShape, rimAt: (turnDeg: number) => TurnedRim): Sha
   return { ...found, turnDeg };
 }
 
-function fitAtTurn(shape: PlainShape, { turnDeg, box, dense }: TurnedRim): ShapeFit {
+function fitAtTurn(shape: PlainShape, { turnDeg, box, lengths, units }: TurnedRim): ShapeFit {
   const cx = (box.left + box.right) / 2;
   const cy = (box.bottom + box.top) / 2;
   const halfWidth = (box.right - box.left) / 2;
   const halfHeight = (box.top - box.bottom) / 2;
   const misfits = new Float64Array(directions);
-  for (let i = 0; i < dense.length; i += 2) {
-    const x = dense[i] - cx;
-    const y = dense[i + 1] - cy;
-    const r = Math.hypot(x, y);
-    misfits[i / 2] = Math.abs(r / halfHeight - radiusOf(shape, x / r, y / r, halfWidth / halfHeight));
+  for (let k = 0; k < directions; k++) {
+    const radius = radiusOf(shape, units[2 * k], units[2 * k + 1], halfWidth / halfHeight);
+    misfits[k] = Math.abs(lengths[k] / halfHeight - radius);
   }
   const a = (turnDeg * Math.PI) / 180;
   const centre = [cx * Math.cos(a) - cy * Math.sin(a), cx * Math.sin(a) + cy * Math.cos(a)] as const;
@@ -150,21 +165,41 @@ export const hullOf = (grid: HeightGrid, region: Uint8Array): Float64Array => co
 
 /** Where 180 even directions from the centre cross a convex polygon. */
 function resample(polygon: Float64Array, centre: readonly [number, number]): Float64Array {
-  const out = new Float64Array(directions * 2);
+  const reaches = new Float64Array(directions);
   const count = polygon.length / 2;
+  for (let i = 0; i < count; i++) reachAlong(polygon, i, (i + 1) % count, centre, reaches);
+  const out = new Float64Array(directions * 2);
   for (let k = 0; k < directions; k++) {
-    const c = Math.cos((2 * Math.PI * k) / directions);
-    const s = Math.sin((2 * Math.PI * k) / directions);
-    let reach = 0;
-    for (let i = 0; i < count; i++) {
-      const j = (i + 1) % count;
-      reach = Math.max(reach, crossing(polygon, i, j, centre, c, s));
-    }
-    out[k * 2] = centre[0] + reach * c;
-    out[k * 2 + 1] = centre[1] + reach * s;
+    out[k * 2] = centre[0] + reaches[k] * cosines[k];
+    out[k * 2 + 1] = centre[1] + reaches[k] * sines[k];
   }
   return out;
 }
+
+const cosines = Float64Array.from({ length: directions }, (_, k) => Math.cos((2 * Math.PI * k) / directions));
+const sines = Float64Array.from({ length: directions }, (_, k) => Math.sin((2 * Math.PI * k) / directions));
+
+/** Raises the reach in those directions that may cross side i–j: from the one before its nearer end to the one after the other. */
+function reachAlong(
+  polygon: Float64Array,
+  i: number,
+  j: number,
+  centre: readonly [number, number],
+  reaches: Float64Array,
+): void {
+  const from = directionOf(polygon, i, centre);
+  const way = directionOf(polygon, j, centre) - from;
+  const over = way - directions * Math.round(way / directions);
+  const last = Math.floor(Math.max(from, from + over)) + 1;
+  for (let k = Math.ceil(Math.min(from, from + over)) - 1; k <= last; k++) {
+    const at = (k + 2 * directions) % directions;
+    reaches[at] = Math.max(reaches[at], crossing(polygon, i, j, centre, cosines[at], sines[at]));
+  }
+}
+
+/** Of point i seen from the centre, in steps between directions, −90 to 90. */
+const directionOf = (polygon: Float64Array, i: number, centre: readonly [number, number]): number =>
+  (Math.atan2(polygon[i * 2 + 1] - centre[1], polygon[i * 2] - centre[0]) * directions) / (2 * Math.PI);
 
 /** Distance from the centre along (c, s) to side i–j, or 0 where they do not meet. */
 function crossing(p: Float64Array, i: number, j: number, centre: readonly [number, number], c: number, s: number) {

@@ -7,7 +7,8 @@ import type { HeightGrid } from '../geometry/index.ts';
 export function largestRegion(grid: HeightGrid, reach: number, step: number): Uint8Array {
   const { width, z, mask } = grid;
   const label = new Int32Array(z.length);
-  const ground: Ground = { width, z, mask, reach, step, label, stack: new Int32Array(z.length) };
+  const beside = Int32Array.of(-1, -width, width, 1);
+  const ground: Ground = { width, z, mask, reach, step, label, stack: new Int32Array(z.length), beside };
   let best = 0;
   let bestSize = 0;
   let current = 0;
@@ -39,13 +40,15 @@ interface Ground extends Pick<HeightGrid, 'width' | 'z' | 'mask'> {
   /** Number of the piece that a cell belongs to; 0 before it is reached. */
   readonly label: Int32Array;
   readonly stack: Int32Array;
+  /** From a cell to its neighbours: left, above, below, right. */
+  readonly beside: Int32Array;
 }
 
 const isInside = ({ mask, z, reach }: Ground, i: number): boolean => mask[i] === 1 && Math.abs(z[i]) < reach;
 
 /** Labels the piece about `seed`; its cells. */
 function grown(ground: Ground, seed: number, current: number): number {
-  const { width, label, stack } = ground;
+  const { width, beside, label, stack } = ground;
   let top = 0;
   let size = 0;
   stack[top++] = seed;
@@ -54,10 +57,8 @@ function grown(ground: Ground, seed: number, current: number): number {
     const i = stack[--top];
     size++;
     const col = i % width;
-    if (col > 0) top = joined(ground, i - 1, i, current, top);
-    if (col < width - 1) top = joined(ground, i + 1, i, current, top);
-    top = joined(ground, i - width, i, current, top);
-    top = joined(ground, i + width, i, current, top);
+    const last = col < width - 1 ? 3 : 2;
+    for (let side = col > 0 ? 0 : 1; side <= last; side++) top = joined(ground, i + beside[side], i, current, top);
   }
   return size;
 }
