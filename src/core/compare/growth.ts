@@ -1,6 +1,7 @@
 import {
   blockOf,
   jackknife,
+  type NormalRows,
   type NormalSystem,
   normalRows,
   normalSystems,
@@ -47,11 +48,11 @@ export function residualGrowth(
   perVertexMm: Float32Array,
   radiusMm: number,
 ): Growth {
-  const rows = residualRows(positions, normals, motion, perVertexMm);
+  const residuals = residualRows(positions, normals, motion, perVertexMm, radiusMm);
   let step = new Float64Array(parameters);
-  for (let round = 0; round < 8; round++) step = sum(step, solve(systemsOf(rows, step, radiusMm, tukeyWeight)));
+  for (let round = 0; round < 8; round++) step = sum(step, solve(systemsOf(residuals, step, tukeyWeight)));
   const [x, y, half] = step.subarray(6);
-  const bent = systemsOf(rows, step, radiusMm, tukeyBend);
+  const bent = systemsOf(residuals, step, tukeyBend);
   const [sdX = Number.NaN, sdY = Number.NaN, sdZ = Number.NaN] = jackknife(bent.length, (without) => [
     ...solve(bent, without).subarray(6),
   ]);
@@ -59,11 +60,10 @@ export function residualGrowth(
   return { x, y, z: half / (1 - half / 2), sdX, sdY, sdZ: sdZ / (1 - half / 2) ** 2 };
 }
 
-interface Row {
-  readonly x: number;
-  readonly y: number;
-  readonly d: number;
-  readonly g: Float64Array;
+/** Rows of the equations, laid out once, and the differences that they are to explain, mm. */
+interface Residuals {
+  readonly laid: NormalRows;
+  readonly d: Float64Array;
 }
 
 function residualRows(
@@ -71,63 +71,72 @@ function residualRows(
   normals: Float32Array,
   motion: SubjectMotion,
   perVertexMm: Float32Array,
-): Row[] {
-  const { turn: r } = motion;
-  const n = perVertexMm.length;
-  const stride = Math.max(1, Math.floor(n / samples));
-  const rows: Row[] = [];
+  radiusMm: number,
+): Residuals {
+  const some = someOf(perVertexMm);
+  const laid = normalRows(some.length, parameters, blocksAcross ** 2);
+  const d = new Float64Array(some.length);
   const p = new Float64Array(3);
-  for (let i = 0; i < n; i += stride) {
-    const d = perVertexMm[i];
-    if (Number.isNaN(d)) continue;
+  for (let k = 0; k < some.length; k++) {
+    const i = some[k];
+    d[k] = perVertexMm[i];
     movePoints(motion, positions, i, i + 1, p);
-    const x = p[0];
-    const y = p[1];
-    const z = p[2];
-    const a = normals[3 * i];
-    const b = normals[3 * i + 1];
-    const c = normals[3 * i + 2];
-    const nx = r[0] * a + r[1] * b + r[2] * c;
-    const ny = r[3] * a + r[4] * b + r[5] * c;
-    const nz = r[6] * a + r[7] * b + r[8] * c;
-    const g = new Float64Array(parameters);
-    rigidRow(x, y, z, nx, ny, nz, g);
-    g[6] = nx * x;
-    g[7] = ny * y;
-    g[8] = nz * (z - (nz * d) / 2);
-    rows.push({ x, y, d, g });
+    writeRow(p, normals, i, motion.turn, d[k], laid.rows, k * laid.stride);
+    laid.blocks[k] = blockOf(p[0], p[1], radiusMm, blocksAcross);
   }
-  return rows;
+  return { laid, d };
 }
 
-function along(g: Float64Array, step: Float64Array): number {
-  let sum = 0;
-  for (let k = 0; k < parameters; k++) sum += g[k] * step[k];
-  return sum;
+/** Vertices that have a difference, some fifteen thousand. */
+function someOf(perVertexMm: Float32Array): Uint32Array {
+  const stride = Math.max(1, Math.floor(perVertexMm.length / samples));
+  const some = new Uint32Array(Math.ceil(perVertexMm.length / stride));
+  let count = 0;
+  for (let i = 0; i < perVertexMm.length; i += stride) if (!Number.isNaN(perVertexMm[i])) some[count++] = i;
+  return some.subarray(0, count);
 }
 
-function residualsAt(rows: readonly Row[], step: Float64Array): Float64Array {
-  const residual = new Float64Array(rows.length);
-  for (let i = 0; i < rows.length; i++) residual[i] = rows[i].d + along(rows[i].g, step);
+/** (p × n, n, n_x p_x, n_y p_y, n_z p_z) of the moved vertex i, its height midway between the surfaces; written at `at`. */
+function writeRow(
+  p: Float64Array,
+  normals: Float32Array,
+  i: number,
+  r: SubjectMotion['turn'],
+  d: number,
+  rows: Float64Array,
+  at: number,
+): void {
+  const a = normals[3 * i];
+  const b = normals[3 * i + 1];
+  const c = normals[3 * i + 2];
+  const nx = r[0] * a + r[1] * b + r[2] * c;
+  const ny = r[3] * a + r[4] * b + r[5] * c;
+  const nz = r[6] * a + r[7] * b + r[8] * c;
+  rigidRow(p[0], p[1], p[2], nx, ny, nz, rows, at);
+  rows[at + 6] = nx * p[0];
+  rows[at + 7] = ny * p[1];
+  rows[at + 8] = nz * (p[2] - (nz * d) / 2);
+}
+
+function residualsAt({ laid: { rows, stride }, d }: Residuals, step: Float64Array): Float64Array {
+  const residual = new Float64Array(d.length);
+  for (let i = 0; i < d.length; i++) residual[i] = d[i] + along(rows, i * stride, step);
   return residual;
 }
 
+function along(rows: Float64Array, at: number, step: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < parameters; k++) sum += rows[at + k] * step[k];
+  return sum;
+}
+
 /** Sums of the normal equations by block of the face, at the solution `step`. */
-function systemsOf(
-  rows: readonly Row[],
-  step: Float64Array,
-  radiusMm: number,
-  curvature: (u: number) => number,
-): NormalSystem[] {
-  const residual = residualsAt(rows, step);
+function systemsOf(residuals: Residuals, step: Float64Array, curvature: (u: number) => number): NormalSystem[] {
+  const { laid } = residuals;
+  const residual = residualsAt(residuals, step);
   const reach = tukeyReach * robustSigma(residual, 1e-6);
-  const laid = normalRows(rows.length, parameters, blocksAcross ** 2);
-  for (let i = 0; i < rows.length; i++) {
+  for (let i = 0; i < residual.length; i++) {
     const u = residual[i] / reach;
-    if (!(Math.abs(u) < 1)) continue;
-    const { x, y, g } = rows[i];
-    laid.rows.set(g, i * laid.stride);
-    laid.blocks[i] = blockOf(x, y, radiusMm, blocksAcross);
     laid.curvatures[i] = curvature(u);
     laid.pulls[i] = -tukeyWeight(u) * residual[i];
   }
