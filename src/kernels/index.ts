@@ -4,6 +4,7 @@ export * from './closestPlace.ts';
 export * from './edges.ts';
 export * from './form.ts';
 export * from './gaussian.ts';
+export * from './ghosts.ts';
 export * from './lineField.ts';
 export * from './normalSums.ts';
 export * from './parallelRelief.ts';

@@ -1,6 +1,7 @@
-import { xOf, yOf } from '../../geometry/index.ts';
+import { withHeights, xOf, yOf } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
+import { agreementsOf, type GhostCells, type GhostWay, ghostOver } from './ghosts.ts';
 
 /** Relief that the subject shows a second time beside its place. */
 export interface SecondStrike {
@@ -24,8 +25,9 @@ export const secondStrikeDefaults = {
   shiftsMm: [0.25, 0.4, 0.6, 0.85, 1.2],
   directions: 16,
   turnsDeg: [-4, -2, 0, 2, 4],
-  /** Height of the ghost against the relief's own. */
+  /** Height of the ghost against the relief's own, and how far it must rise over a cell, mm. */
   weaker: 0.65,
+  clear: 0.03,
   /** Excess counts beyond this many standard deviations, and up to so much, mm. */
   leastSigma: 1.5,
   mostMm: 0.4,
@@ -46,17 +48,18 @@ export const secondStrikeDefaults = {
 export function secondStrike(relief: WearRelief, loss: LossField, options = secondStrikeDefaults): SecondStrike | null {
   const cells = sampleOf(relief, loss, options);
   if (cells.excess.length < 500) return null;
-  const some = everyNth(cells, options.coarse);
+  const ground = withHeights(relief.reference, loss.height);
+  const agreement = agreementsOf(ground, cells, options);
   let best: Ghost = { dx: 0, dy: 0, turnDeg: 0, agreement: 0 };
-  const look = (dx: number, dy: number, turnDeg: number, on = some): void => {
-    const agreement = agreementOf(on, relief, loss, { dx, dy, turnDeg }, options);
-    if (agreement > best.agreement) best = { dx, dy, turnDeg, agreement };
+  const look = (way: GhostWay, every: number): void => {
+    const found = agreement(way, every);
+    if (found > best.agreement) best = { ...way, agreement: found };
   };
   for (const turnDeg of options.turnsDeg)
     for (const shift of options.shiftsMm)
       for (let k = 0; k < options.directions; k++) {
         const angle = (2 * Math.PI * k) / options.directions;
-        look(shift * Math.cos(angle), shift * Math.sin(angle), turnDeg);
+        look({ dx: shift * Math.cos(angle), dy: shift * Math.sin(angle), turnDeg }, options.coarse);
       }
   best = { ...best, agreement: 0 };
   for (const [step, turn] of [
@@ -65,33 +68,22 @@ export function secondStrike(relief: WearRelief, loss: LossField, options = seco
   ]) {
     const { dx, dy, turnDeg } = best;
     for (const a of [-step, 0, step])
-      for (const b of [-step, 0, step]) for (const t of [-turn, 0, turn]) look(dx + a, dy + b, turnDeg + t, cells);
+      for (const b of [-step, 0, step])
+        for (const t of [-turn, 0, turn]) look({ dx: dx + a, dy: dy + b, turnDeg: turnDeg + t }, 1);
   }
-  const back = agreementOf(cells, relief, loss, { dx: -best.dx, dy: -best.dy, turnDeg: -best.turnDeg }, options);
+  const back = agreement({ dx: -best.dx, dy: -best.dy, turnDeg: -best.turnDeg }, 1);
   const contrast = best.agreement - back;
-  const share = shareOf(cells, relief, loss, best, options);
+  const share = shareOf(ghostOver(ground, cells, best, options), cells.excess);
   return contrast >= options.leastContrast && share >= options.leastShare
     ? named(best, contrast, share, options)
     : null;
 }
 
-interface Ghost {
-  readonly dx: number;
-  readonly dy: number;
-  readonly turnDeg: number;
+interface Ghost extends GhostWay {
   readonly agreement: number;
 }
 
-/** Cells that are looked at. */
-interface Samples {
-  readonly excess: Float32Array;
-  /** Where each lies, mm, and the height over its ground, above which a ghost must rise. */
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  readonly height: Float64Array;
-}
-
-function sampleOf(relief: WearRelief, { sigma, height }: LossField, options: Options): Samples {
+function sampleOf(relief: WearRelief, { sigma, height }: LossField, options: Options): GhostCells {
   const { reference, difference: d, inside } = relief;
   const stride = Math.max(1, Math.floor(Math.sqrt(d.length / options.samples)));
   const at: number[] = [];
@@ -111,58 +103,15 @@ function sampleOf(relief: WearRelief, { sigma, height }: LossField, options: Opt
   };
 }
 
-function everyNth({ excess, x, y, height }: Samples, n: number): Samples {
-  const nth = (_: number, k: number): boolean => k % n === 0;
-  return { excess: excess.filter(nth), x: x.filter(nth), y: y.filter(nth), height: height.filter(nth) };
-}
-
 type Options = typeof secondStrikeDefaults;
-type Way = Omit<Ghost, 'agreement'>;
-
-/** Heights of the ghost over the relief at the cells, mm; 0 where the relief hides it. */
-function ghostOver(
-  { reference }: WearRelief,
-  { height }: LossField,
-  cells: Samples,
-  { dx, dy, turnDeg }: Way,
-  weaker: number,
-): Float64Array {
-  const { width, pitch, left, top, mask } = reference;
-  const rows = reference.height;
-  const cos = Math.cos((turnDeg * Math.PI) / 180);
-  const sin = Math.sin((turnDeg * Math.PI) / 180);
-  const over = new Float64Array(cells.x.length);
-  for (let k = 0; k < over.length; k++) {
-    const x = cells.x[k] - dx;
-    const y = cells.y[k] - dy;
-    const col = Math.round((cos * x + sin * y - left) / pitch);
-    const row = Math.round((top - (cos * y - sin * x)) / pitch);
-    if (col < 0 || row < 0 || col >= width || row >= rows || !mask[row * width + col]) continue;
-    over[k] = Math.max(0, weaker * height[row * width + col] - cells.height[k] - 0.03);
-  }
-  return over;
-}
-
-function agreementOf(cells: Samples, relief: WearRelief, loss: LossField, way: Way, options: Options): number {
-  const ghost = ghostOver(relief, loss, cells, way, options.weaker);
-  let [ep, ee, pp] = [0, 1e-9, 1e-9];
-  for (let k = 0; k < ghost.length; k++) {
-    const e = cells.excess[k];
-    const p = ghost[k];
-    ep += e * p;
-    ee += e * e;
-    pp += p * p;
-  }
-  return ep / Math.sqrt(ee * pp);
-}
 
 /** Of the places where the ghost would stand up by 0.08 mm or more, the share that has an excess. */
-function shareOf(cells: Samples, relief: WearRelief, loss: LossField, way: Way, options: Options): number {
+function shareOf(ghost: Float64Array, excess: Float32Array): number {
   let [all, up] = [0, 0];
-  ghostOver(relief, loss, cells, way, options.weaker).forEach((height, k) => {
+  ghost.forEach((height, k) => {
     if (height < 0.08) return;
     all++;
-    if (cells.excess[k] > 0.02) up++;
+    if (excess[k] > 0.02) up++;
   });
   return all > 20 ? up / all : 0;
 }
