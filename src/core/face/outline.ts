@@ -104,18 +104,22 @@ function rimFromTurns(rim: Float64Array): (turnDeg: number) => TurnedRim {
 function rimAt(rim: Float64Array, turnDeg: number): TurnedRim {
   const local = turned(rim, [0, 0], -turnDeg);
   const box = boxOf(local);
-  const cx = (box.left + box.right) / 2;
-  const cy = (box.bottom + box.top) / 2;
-  const units = resample(local, [cx, cy]);
-  const lengths = new Float64Array(directions);
-  for (let k = 0; k < directions; k++) {
-    const x = units[2 * k] - cx;
-    const y = units[2 * k + 1] - cy;
+  const centre = [(box.left + box.right) / 2, (box.bottom + box.top) / 2] as const;
+  return { turnDeg, box, ...unitsFrom(resample(local, centre), centre) };
+}
+
+/** Lengths and unit directions of points seen from the centre. */
+function unitsFrom(points: Float64Array, [cx, cy]: readonly [number, number]) {
+  const units = new Float64Array(points.length);
+  const lengths = new Float64Array(points.length / 2);
+  for (let k = 0; k < lengths.length; k++) {
+    const x = points[2 * k] - cx;
+    const y = points[2 * k + 1] - cy;
     lengths[k] = Math.hypot(x, y);
     units[2 * k] = x / lengths[k];
     units[2 * k + 1] = y / lengths[k];
   }
-  return { turnDeg, box, lengths, units };
+  return { lengths, units };
 }
 
 function bestTurn(shape: PlainShape, rimAt: (turnDeg: number) => TurnedRim): ShapeFit {
@@ -188,18 +192,23 @@ function reachAlong(
   reaches: Float64Array,
 ): void {
   const from = directionOf(polygon, i, centre);
-  const way = directionOf(polygon, j, centre) - from;
-  const over = way - directions * Math.round(way / directions);
-  const last = Math.floor(Math.max(from, from + over)) + 1;
-  for (let k = Math.ceil(Math.min(from, from + over)) - 1; k <= last; k++) {
-    const at = (k + 2 * directions) % directions;
+  const to = nearestTo(from, directionOf(polygon, j, centre));
+  const last = Math.floor(Math.max(from, to)) + directions + 1;
+  for (let k = Math.ceil(Math.min(from, to)) + directions - 1; k <= last; k++) {
+    const at = k % directions;
     reaches[at] = Math.max(reaches[at], crossing(polygon, i, j, centre, cosines[at], sines[at]));
   }
 }
 
-/** Of point i seen from the centre, in steps between directions, −90 to 90. */
+/** Of point i seen from the centre, in steps between directions, 90 to 270. */
 const directionOf = (polygon: Float64Array, i: number, centre: readonly [number, number]): number =>
-  (Math.atan2(polygon[i * 2 + 1] - centre[1], polygon[i * 2] - centre[0]) * directions) / (2 * Math.PI);
+  (Math.atan2(polygon[i * 2 + 1] - centre[1], polygon[i * 2] - centre[0]) * directions) / (2 * Math.PI) + directions;
+
+/** The same direction, so many whole turns on that it lies within half a turn of another. */
+function nearestTo(other: number, direction: number): number {
+  if (direction - other > directions / 2) return direction - directions;
+  return direction - other < -directions / 2 ? direction + directions : direction;
+}
 
 /** Distance from the centre along (c, s) to side i–j, or 0 where they do not meet. */
 function crossing(p: Float64Array, i: number, j: number, centre: readonly [number, number], c: number, s: number) {
