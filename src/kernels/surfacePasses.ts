@@ -31,11 +31,10 @@ interface Exports {
   readonly memory: KernelMemory;
   take(positionsAt: number, trianglesAt: number, resultsAt: number): void;
   window(columns: number, rows: number, left: number, top: number, pitch: number): void;
-  count(from: number, to: number, countsAt: number): void;
+  sides(from: number, to: number, every: number, least: number, most: number): void;
   readonly turn: Pass;
   readonly spread: Pass;
   readonly draw: Pass;
-  readonly sides: Pass;
   readonly normals: Pass;
   readonly unit: Pass;
 }
@@ -43,13 +42,14 @@ interface Exports {
 // Where things stand in the memory: the same numbers stand in assembly/surfacePasses.ts.
 const turnAt = 1024;
 const boxAt = 1152;
+const numbersAt = 1168;
 const dataAt = 65_536;
 /** A kernel that had to grow beyond this is not kept for the next surface, and one beyond that not even for the next pass over the same one, bytes. */
 const [mostKept, mostHeld] = [24_000_000, 160_000_000];
 /** Triangles or vertices of one call. */
 const atOnce = 16_384;
-/** Float32 numbers are counted by their leading bits, sign and all. */
-const countBins = 1 << 19;
+/** Triangles whose sides say about where the median lies, and how far from it on either side, as a share of all. */
+const [sampled, about] = [4096, 0.02];
 
 let kept: Exports | null = null;
 /** The triangles that stand in the kept kernel, and where; the positions are turned in place. */
@@ -88,28 +88,29 @@ function extentOf(kernel: Exports, triangles: number): ExtentXY {
   return { xMin, xMax, yMin, yMax };
 }
 
-/** Upper median of the squared lengths of all sides of all triangles, 0 for none; null where there is no WebAssembly. */
+/**
+ * Upper median of the squared lengths of all sides of all triangles, 0 for none; null where there is no WebAssembly. Some sides say about
+ * where it lies; of all only those near by are listed and sorted.
+ */
 export function medianSquaredSide(surface: SurfaceArrays): number | null {
-  const sides = surface.triangles.length;
-  const ready = layOut(surface, 4 * sides + 4 * countBins);
+  const ready = layOut(surface, 4 * surface.triangles.length);
   if (!ready) return null;
-  const { kernel, resultsAt, triangles } = ready;
-  const countsAt = resultsAt + 4 * sides;
-  const counts = new Uint32Array(kernel.memory.buffer, countsAt, countBins).fill(0);
-  byStretches(kernel.sides, triangles);
-  byStretches((from, to) => kernel.count(from, to, countsAt), triangles);
-  let rank = sides >> 1;
-  let bin = 0;
-  while (bin < countBins - 1 && rank >= counts[bin]) rank -= counts[bin++];
-  const bits = new Uint32Array(kernel.memory.buffer, resultsAt, sides);
-  return nearest(bits, bin, counts[bin])[rank] ?? 0;
+  // An odd number: of two kinds of triangle that take turns both are seen.
+  const some = sidesOf(ready, 2 * Math.floor(ready.triangles / sampled / 2) + 1, 0, Number.POSITIVE_INFINITY).listed;
+  const near = (share: number): number => some[Math.round(share * (some.length - 1))] ?? 0;
+  const [least, most] = [near(0.5 - about), near(0.5 + about)];
+  const rank = surface.triangles.length >> 1;
+  const { below, listed } = sidesOf(ready, 1, least, most);
+  const isBetween = rank >= below && rank < below + listed.length;
+  return (isBetween ? listed[rank - below] : sidesOf(ready, 1, 0, Number.POSITIVE_INFINITY).listed[rank]) ?? 0;
 }
 
-/** The numbers of one bin, ascending. */
-function nearest(bits: Uint32Array, bin: number, count: number): Float32Array {
-  const near = new Uint32Array(count);
-  for (let i = 0, n = 0; n < count; i++) if (bits[i] >>> 12 === bin) near[n++] = bits[i];
-  return new Float32Array(near.buffer).sort();
+/** Of every so-manyth triangle the squared sides from `least` to `most`, ascending, and how many are less. */
+function sidesOf({ kernel, resultsAt, triangles }: Ready, every: number, least: number, most: number) {
+  const { buffer } = kernel.memory;
+  const numbers = new Uint32Array(buffer, numbersAt, 2).fill(0);
+  byStretches((from, to) => kernel.sides(from, to, every, least, most), triangles);
+  return { below: numbers[0], listed: new Float32Array(buffer, resultsAt, numbers[1]).slice().sort() };
 }
 
 /** Area-weighted unit normals of the vertices, xyz; null where there is no WebAssembly. */
@@ -125,8 +126,14 @@ export function normalsOfVertices(surface: SurfaceArrays): Float32Array | null {
   return normals.slice();
 }
 
+interface Ready {
+  readonly kernel: Exports;
+  readonly resultsAt: number;
+  readonly triangles: number;
+}
+
 /** Lays a surface out in the memory, with room for results behind it. */
-function layOut({ positions, triangles }: SurfaceArrays, resultBytes: number) {
+function layOut({ positions, triangles }: SurfaceArrays, resultBytes: number): Ready | null {
   const trianglesAt = dataAt + positions.byteLength;
   const there = laid?.triangles === triangles && laid.at === trianglesAt;
   // One that grew for another surface is let go.

@@ -41,6 +41,23 @@ describe('the kernel for passes over a surface', () => {
   // Above 16,384 triangles, which are one call of the kernel.
   const surfaces = [surface(1, 5), surface(2, 101), surface(3, 40)];
 
+  const grid = Float32Array.from({ length: 3 * 160 * 160 }, (_, i) =>
+    i % 3 === 2 ? 0 : i % 3 === 0 ? Math.floor(i / 3) % 160 : Math.floor(i / 480),
+  );
+  const cells = Array.from({ length: 158 * 158 }, (_, i) => Math.floor(i / 158) * 160 + (i % 158));
+  /** Two lengths in all. */
+  const equalSides = {
+    ...none,
+    positions: grid,
+    triangles: Uint32Array.from(cells.flatMap((a) => [a, a + 1, a + 160])),
+  };
+  /** Small is every seventh, which are those that are asked first: what they say of the others is wrong. */
+  const wideApart = {
+    ...none,
+    positions: grid,
+    triangles: Uint32Array.from(cells.flatMap((a, k) => [a, a + 1 + (k % 7 === 0 ? 0 : (k * 37) % 90), a + 160])),
+  };
+
   it('sees the same heights as its referee, of any surface from any side', () => {
     for (const mesh of surfaces)
       for (const frame of frames)
@@ -52,7 +69,8 @@ describe('the kernel for passes over a surface', () => {
   });
 
   it('finds the same median side as its referee', () => {
-    for (const mesh of [...surfaces, none]) expect(medianSquaredSide(mesh)).toBe(medianSquaredPlainly(mesh));
+    for (const mesh of [...surfaces, none, equalSides, wideApart])
+      expect(medianSquaredSide(mesh)).toBe(medianSquaredPlainly(mesh));
   });
 
   it('gives the same normals as its referee', () => {

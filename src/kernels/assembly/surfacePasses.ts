@@ -7,6 +7,8 @@
 const turnAt: usize = 1024;
 /** Least and greatest x, least and greatest y: four float32. */
 const boxAt: usize = 1152;
+/** How many sides are below and how many are listed: two uint32. */
+const numbersAt: usize = 1168;
 
 /** xyz float32 of the vertices, three vertex numbers a triangle, and what a pass writes. */
 let positions: usize = 0;
@@ -115,25 +117,26 @@ export function draw(from: i32, to: i32): void {
   }
 }
 
-/** Squared length of the three sides of each triangle, float32 from `results`. */
-export function sides(from: i32, to: i32): void {
-  for (let t = from; t < to; t++)
+/**
+ * Squared lengths of the sides of every so-manyth triangle: those from `least` to `most` are listed, float32 from `results` on, those
+ * below are counted. Both numbers grow at `numbersAt`.
+ */
+export function sides(from: i32, to: i32, every: i32, least: f32, most: f32): void {
+  let below = load<u32>(numbersAt);
+  let listed = load<u32>(numbersAt, 4);
+  for (let t = from; t < to; t += every)
     for (let k: usize = 0; k < 3; k++) {
       const a = cornerAt(t, k);
       const b = cornerAt(t, k === 2 ? 0 : k + 1);
       const x = f64(load<f32>(a)) - f64(load<f32>(b));
       const y = f64(load<f32>(a, 4)) - f64(load<f32>(b, 4));
       const z = f64(load<f32>(a, 8)) - f64(load<f32>(b, 8));
-      store<f32>(results + 12 * usize(t) + 4 * k, f32(x * x + y * y + z * z));
+      const square = f32(x * x + y * y + z * z);
+      if (square < least) below++;
+      else if (square <= most) store<f32>(results + 4 * usize(listed++), square);
     }
-}
-
-/** Counts of the sides by the leading bits of their squares, which sort as the numbers do: uint32 at `counts`. */
-export function count(from: i32, to: i32, counts: usize): void {
-  for (let i = 3 * from; i < 3 * to; i++) {
-    const at = counts + 4 * usize(load<u32>(results + 4 * usize(i)) >>> 12);
-    store<u32>(at, load<u32>(at) + 1);
-  }
+  store<u32>(numbersAt, below);
+  store<u32>(numbersAt, listed, 4);
 }
 
 /** Twice the area times the normal of every triangle, added to its corners: xyz float32 from `results`, noughts at first. */
