@@ -11,6 +11,7 @@ interface Seen {
   readonly least: number;
   readonly most: number;
   readonly motif: number;
+  readonly legendAnew: number | null;
   readonly places: number;
   readonly outliers: number;
   readonly overlap: number;
@@ -62,6 +63,7 @@ function findingFrom(seen: Seen): string {
     overCopy: seen.score,
     overCopyMost: seen.most,
     motif: seen.motif,
+    legendAnew: seen.legendAnew,
     best: { epsilon: seen.outliers },
   } as unknown as Weighed;
   return findingOf(fittedGates(fit, places, weighed, seen.struckTwice, evidenceDefaults));
@@ -69,8 +71,8 @@ function findingFrom(seen: Seen): string {
 
 const plain = { places: 60, outliers: 0.1, overlap: 0.9, patch: 0.9, pointsAcross: 150, scale: 0.98, rival: 0 };
 const sound = { ...plain, mirrored: false, struckTwice: false, errorMm: 0.01, inPieces: 0, wholeOffMm: 0 };
-const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3 };
-const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3 };
+const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3, legendAnew: null };
+const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3, legendAnew: null };
 
 const coarse = { errorMm: 0.031, least: 1.49 };
 
@@ -96,7 +98,8 @@ const ofAgainst: typeof ofSupport = [
   ['the most without a sector', { most: 0 }, { most: 0.01 }],
   ['the motif', { motif: -0.7 }, { motif: -0.69 }],
   ['places', { places: 16 }, { places: 15 }],
-  ['outliers', { outliers: 0.3 }, { outliers: 0.301 }],
+  ['a legend cut anew in its place', { motif: 0, legendAnew: -1.5 }, { legendAnew: -1.49 }],
+  ['… on coarse scans', { pointsAcross: 99, legendAnew: -2.5 }, { pointsAcross: 99, legendAnew: -2.49 }],
   ['half of the places in their patches', { patch: 0.75 }, { patch: 0.749 }],
   ['half of the places in pieces', { inPieces: 29 }, { inPieces: 31 }],
   ['whole places that speak for themselves', { inPieces: 40, wholeOffMm: 0.2 }, { inPieces: 40, wholeOffMm: 0.005 }],

@@ -26,7 +26,7 @@ function places(scatterMm: number, seed: number, lost = 0, flowMm = 0.1): Patch[
   });
 }
 const score = (patches: Patch[]) =>
-  weigh({ patches, absent: 0, sizeMm: 30, windowMm2: 3.24, spacingMm: 0.005, share: 0.8 });
+  weigh({ patches, absent: [], sizeMm: 30, windowMm2: 3.24, spacingMm: 0.005, share: 0.8 });
 
 describe('one matrix over its rivals', () => {
   it('is favoured where places follow one smooth flow, however strong the flow', () => {
@@ -50,6 +50,16 @@ describe('one matrix over its rivals', () => {
     expect(score(recut).score).toBeLessThan(-3);
     expect(score(recut).motif).toBeGreaterThan(-1);
     expect(score(off).motif).toBeLessThan(-2);
+  });
+  it('weighs a legend cut anew where many places lie nowhere near and the rest are likelier copied', () => {
+    expect(score(places(0.005, 6)).legendAnew).toBeNull();
+    expect(score(places(0.07, 6)).legendAnew).toBeNull();
+    const [still, copied, lost] = [places(0.005, 6), places(0.15, 6), places(0.15, 6, 1)];
+    const inMotif = ({ x, y }: Patch): boolean => Math.hypot(x, y) < 5.5;
+    const under = (motif: Patch[]): Patch[] =>
+      copied.map((place, i) => (inMotif(place) ? motif[i] : i % 2 === 0 ? lost[i] : place));
+    expect(score(under(still)).legendAnew).toBeGreaterThan(3);
+    expect(score(under(copied)).legendAnew).toBeLessThan(-3);
   });
   it('names a scatter near the true one', () => {
     expect(score(places(0.12, 4)).scatterMm).toBeGreaterThan(0.08);

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/core/geometry/index.ts';
-import { flowRoundsPlainly, scatterOf } from '../../src/core/judge/scatter.ts';
+import { flowRoundsPlainly } from '../../src/core/judge/flowPlainly.ts';
+import { scatterOf } from '../../src/core/judge/scatter.ts';
 import { type FlowPatches, flowRounds } from '../../src/kernels/index.ts';
 
-const options = {
-  ...{ sizeMm: 40, windowMm2: 2, spacingMm: 0.01, degree: 3 },
-  ...{ outliers: 0.08, outlierWeight: 30, absent: 1 },
-};
+const lot = (count: number) => ({
+  ...{ sigmaMm: 0.02, outliers: 0.08, outlierWeight: 30, absent: 1 },
+  of: Array.from({ length: count }, (_, i) => i),
+});
 
 /** Patches with shifts of no order, and the terms of a flow. */
 function patches(count: number, terms: number, seed: number): FlowPatches {
@@ -25,9 +26,8 @@ describe('the kernel for the flow of the places', () => {
         const given = patches(count, terms, count + terms);
         const kernel = flowRounds(given);
         const what = `${count} patches, ${terms} terms`;
-        expect(kernel && scatterOf(kernel, count, 0.02, options), what).toEqual(
-          scatterOf(flowRoundsPlainly(given), count, 0.02, options),
-        );
+        const lots = [lot(count)];
+        expect(kernel && scatterOf(kernel, lots, 2), what).toEqual(scatterOf(flowRoundsPlainly(given), lots, 2));
       }
   });
 

@@ -20,8 +20,6 @@ export const evidenceDefaults = {
   leastOverlap: 0.3,
   /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */
   leastPlacesAgainst: 16,
-  /** A copyist puts everything near its place; where much is nowhere near, a legend was cut anew, on whichever matrix. */
-  mostOutliersAgainst: 0.3,
   leastOverlapAgainst: 0.4,
   mostGrowth: 0.1,
   /**

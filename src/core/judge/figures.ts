@@ -5,9 +5,10 @@ import { descentDefaults } from './descent.ts';
 import { finePoints } from './finding.ts';
 import { evidenceDefaults, strengthDefaults } from './gates.ts';
 import { landmarkDefaults } from './landmarks.ts';
+import { legendAnewDefaults } from './legendAnew.ts';
 import { measureDefaults } from './measure.ts';
 import { leastNamed } from './question.ts';
-import { rivalDefaults } from './rivals.ts';
+import { rivalDefaults } from './rivalDefaults.ts';
 import { sizeBesideWearDefaults } from './sizeBesideWear.ts';
 import { tileDefaults } from './tiles.ts';
 import { whitenedDefaults } from './whitened.ts';
@@ -21,6 +22,7 @@ export const judgeFigures = {
   finePoints,
   landmark: landmarkDefaults,
   leastNamed,
+  legendAnew: legendAnewDefaults,
   measure: measureDefaults,
   rival: rivalDefaults,
   sizeBesideWear: sizeBesideWearDefaults,

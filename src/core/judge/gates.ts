@@ -104,7 +104,8 @@ export function fittedGates(
   );
   const { score, interval } = weighed;
   const firm = interval[0] >= options.firmWithout;
-  const { overCopy, overCopyMost, motif, whole, leastWhole } = spokenAgainst(places, weighed, options);
+  const { overCopy, overCopyMost, motif, legendAnew, whole, leastWhole } = spokenAgainst(places, weighed, options);
+  const against = places.pointsAcross < options.finePoints ? options.againstCoarse : options.against;
   return [
     gate(
       'support',
@@ -119,17 +120,12 @@ export function fittedGates(
     gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
     gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
     gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
-    gate(
-      'against',
-      'scoreAgainst',
-      overCopy,
-      'atMost',
-      places.pointsAcross < options.finePoints ? options.againstCoarse : options.against,
-    ),
+    gate('against', 'scoreAgainst', overCopy, 'atMost', against),
     gate('against', 'mostWithoutASector', overCopyMost, 'atMost', options.againstWithout),
-    gate('against', 'motifOff', motif, 'atMost', options.motifOff),
+    legendAnew === null
+      ? gate('against', 'motifOff', motif, 'atMost', options.motifOff)
+      : gate('against', 'legendAnew', legendAnew, 'atMost', against),
     gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
-    gate('against', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliersAgainst),
     gate('against', 'wholePlaces', whole, 'atLeast', leastWhole),
     gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),
     gate('against', 'growth', Math.abs(modelOf(fit, 'oneScale').scale - 1), 'atMost', options.mostGrowth),

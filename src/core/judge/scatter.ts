@@ -1,5 +1,5 @@
 import { type FlowPatches, type FlowRounds, flowRounds } from '../../kernels/index.ts';
-import { invertSmall } from '../geometry/index.ts';
+import { flowRoundsPlainly } from './flowPlainly.ts';
 import type { Patch } from './patches.ts';
 
 /** What displacements say of one scatter σ: log pseudo-likelihood (natural), and each patch's part in the flow. */
@@ -13,7 +13,8 @@ export interface ScatterFit {
   readonly epsilon: number;
 }
 
-export interface ScatterOptions {
+/** What all places have in common: one smooth flow, and the window in which they were looked for. */
+export interface FlowOptions {
   readonly sizeMm: number;
   /** Area over which an outlier's place is uniform, mm². */
   readonly windowMm2: number;
@@ -21,6 +22,10 @@ export interface ScatterOptions {
   readonly spacingMm: number;
   /** Greatest degree of the smooth flow. */
   readonly degree: number;
+}
+
+/** How many of a lot's places lie anywhere. */
+export interface Strays {
   /** Share of outliers allowed for, before the data are seen. */
   readonly outliers: number;
   /** … with the weight of so many patches. */
@@ -29,60 +34,92 @@ export interface ScatterOptions {
   readonly absent: number;
 }
 
-/**
- * Log pseudo-likelihood of the patches' shifts under a smooth flow (polynomial of the place) and a scatter σ:
- *
- *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability 1 − ε, else uniform over the window of the search;
- *
- * each patch predicted by all others (leave one out through the hat matrix), ε from the members themselves. Summed over
- * patches, nat. EM. `errorScale`: how many times as large the errors of the places are as worked out; nobody knows them better.
- */
-export function scatterFit(
+export type ScatterOptions = FlowOptions & Strays;
+
+/** Places that scatter alike, by their indices. */
+export interface Lot extends Strays {
+  readonly sigmaMm: number;
+  readonly of: readonly number[];
+}
+
+/** All places as one lot: `lotsFit`. */
+export const scatterFit = (
   patches: readonly Patch[],
   sigmaMm: number,
   options: ScatterOptions,
   errorScale = 1,
+): ScatterFit => lotsFit(patches, [{ ...options, sigmaMm, of: [...patches.keys()] }], options, errorScale);
+
+/**
+ * Log pseudo-likelihood of the patches' shifts under a smooth flow (polynomial of the place) and a scatter σ of their lot:
+ *
+ *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability 1 − ε, else uniform over the window of the search;
+ *
+ * each patch predicted by all others (leave one out through the hat matrix), ε of each lot from the members themselves. Summed over
+ * patches, nat. EM. `errorScale`: how many times as large the errors of the places are as worked out; nobody knows them better. Every
+ * patch is in one lot; σ and ε of the answer are the first lot's.
+ */
+export function lotsFit(
+  patches: readonly Patch[],
+  lots: readonly Lot[],
+  options: FlowOptions,
+  errorScale = 1,
 ): ScatterFit {
-  const given = laidOut(patches, sigmaMm, options, errorScale);
+  const given = laidOut(patches, lots, options, errorScale);
   const flow = flowRounds(given) ?? flowRoundsPlainly(given);
-  return scatterOf(flow, patches.length, sigmaMm, options);
+  return scatterOf(flow, lots, options.windowMm2);
 }
 
 /** The fit by rounds of the kernel, or of its referee. */
-export function scatterOf(flow: FlowRounds, n: number, sigmaMm: number, options: ScatterOptions): ScatterFit {
-  const { member, square, determinant } = flow;
+export function scatterOf(flow: FlowRounds, lots: readonly Lot[], windowMm2: number): ScatterFit {
+  const { member, left } = flow;
   member.fill(1);
-  let epsilon = options.outliers;
-  const each = new Float64Array(n);
+  const each = new Float64Array(member.length);
+  const epsilons = lots.map(({ outliers }) => outliers);
   for (let round = 0; round < 12; round++) {
     if (!flow.round()) break;
-    let kept = 0;
-    for (let i = 0; i < n; i++) {
-      const density = Math.exp(-0.5 * square[i]) / (2 * Math.PI * Math.sqrt(determinant[i]));
-      const inside = (1 - epsilon) * density;
-      const outside = epsilon / options.windowMm2;
-      each[i] = Math.log(inside + outside);
-      // The first rounds harden slowly, so that the flow is not led by the outliers.
-      member[i] = inside / (inside + outside);
-      kept += member[i];
-    }
-    epsilon =
-      (n + options.absent - kept + options.outlierWeight * options.outliers) /
-      (n + options.absent + options.outlierWeight);
+    lots.forEach((lot, k) => {
+      epsilons[k] = weighedRound(flow, lot, epsilons[k], windowMm2, each);
+    });
   }
-  const prior =
-    options.outlierWeight *
-    (options.outliers * Math.log(epsilon / options.outliers) +
-      (1 - options.outliers) * Math.log((1 - epsilon) / (1 - options.outliers)));
-  const absent = options.absent * Math.log(epsilon / options.windowMm2);
-  const logLikelihood = each.reduce((s, v) => s + v, 0) + prior + absent;
-  return { sigmaMm, logLikelihood, each, left: flow.left.slice(), member: member.slice(), epsilon };
+  const logLikelihood = lots.reduce(
+    (sum, lot, k) => sum + priorOf(lot, epsilons[k]) + lot.absent * Math.log(epsilons[k] / windowMm2),
+    each.reduce((sum, value) => sum + value, 0),
+  );
+  const [{ sigmaMm }] = lots;
+  return { sigmaMm, logLikelihood, each, left: left.slice(), member: member.slice(), epsilon: epsilons[0] };
 }
 
-export function laidOut(
+/** Likelihood and membership of each of the lot's places after a round, and the share of outliers that follows. */
+function weighedRound(
+  { member, square, determinant }: FlowRounds,
+  { of, outliers, outlierWeight, absent }: Lot,
+  epsilon: number,
+  windowMm2: number,
+  each: Float64Array,
+): number {
+  let kept = 0;
+  for (const i of of) {
+    const density = Math.exp(-0.5 * square[i]) / (2 * Math.PI * Math.sqrt(determinant[i]));
+    const inside = (1 - epsilon) * density;
+    const outside = epsilon / windowMm2;
+    each[i] = Math.log(inside + outside);
+    // The first rounds harden slowly, so that the flow is not led by the outliers.
+    member[i] = inside / (inside + outside);
+    kept += member[i];
+  }
+  const n = of.length + absent;
+  return (n - kept + outlierWeight * outliers) / (n + outlierWeight);
+}
+
+/** ln of the prior of a share of outliers, a beta law but for its constant. */
+const priorOf = ({ outliers, outlierWeight }: Strays, epsilon: number): number =>
+  outlierWeight * (outliers * Math.log(epsilon / outliers) + (1 - outliers) * Math.log((1 - epsilon) / (1 - outliers)));
+
+function laidOut(
   patches: readonly Patch[],
-  sigmaMm: number,
-  options: ScatterOptions,
+  lots: readonly Lot[],
+  options: FlowOptions,
   errorScale: number,
 ): FlowPatches {
   const count = ((options.degree + 1) * (options.degree + 2)) / 2;
@@ -93,30 +130,10 @@ export function laidOut(
     shifts[2 * i] = patch.dx;
     shifts[2 * i + 1] = patch.dy;
   });
-  return { terms: count, basis, noise: noiseOf(patches, sigmaMm, options.spacingMm, errorScale), shifts };
+  return { terms: count, basis, noise: noiseOf(patches, lots, options.spacingMm, errorScale), shifts };
 }
 
-/** The rounds without the kernel, which gives the same numbers. */
-export function flowRoundsPlainly({ terms: m, basis: all, noise, shifts }: FlowPatches): FlowRounds {
-  const n = shifts.length / 2;
-  const basis = Array.from({ length: n }, (_, i) => all.subarray(i * m, (i + 1) * m));
-  const [member, square, determinant] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
-  const left = new Float64Array(2 * n);
-  const round = (): boolean => {
-    const inverse = normal(basis, noise, member, m);
-    if (!inverse) return false;
-    const beta = coefficients(basis, noise, member, m, inverse, shifts);
-    for (let i = 0; i < n; i++) {
-      leaveOut(i, shifts, basis[i], noise, member[i], inverse, beta, left);
-      square[i] = remainder[0];
-      determinant[i] = remainder[1];
-    }
-    return true;
-  };
-  return { member, round, left, square, determinant };
-}
-
-function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): Float64Array {
+function terms({ x, y }: Patch, { sizeMm, degree }: FlowOptions): Float64Array {
   const out = new Float64Array(((degree + 1) * (degree + 2)) / 2);
   for (let p = 0, k = 0; p <= degree; p++)
     for (let q = 0; p + q <= degree; q++, k++) out[k] = ((2 * x) / sizeMm) ** p * ((2 * y) / sizeMm) ** q;
@@ -124,167 +141,17 @@ function terms({ x, y }: Patch, { sizeMm, degree }: ScatterOptions): Float64Arra
 }
 
 /** Covariance of each patch's shift but for the flow, mm²: xx, xy, yy of one after another. */
-function noiseOf(patches: readonly Patch[], sigmaMm: number, spacingMm: number, errorScale: number): Float64Array {
+function noiseOf(patches: readonly Patch[], lots: readonly Lot[], spacingMm: number, errorScale: number): Float64Array {
   const k = errorScale ** 2;
-  const v = sigmaMm ** 2 + k * spacingMm ** 2;
   const out = new Float64Array(3 * patches.length);
-  for (let i = 0; i < patches.length; i++) {
-    const { covariance } = patches[i];
-    out[3 * i] = k * covariance[0] + v;
-    out[3 * i + 1] = k * covariance[1];
-    out[3 * i + 2] = k * covariance[2] + v;
-  }
-  return out;
-}
-
-/** (Σ Bᵀ W B)⁻¹ of both shifts together, 2m × 2m: x terms first. A slight ridge (1 mm⁻²) holds what no patch sees. */
-function normal(
-  basis: readonly Float64Array[],
-  noise: Float64Array,
-  member: Float64Array,
-  m: number,
-): Float64Array | null {
-  const h = new Float64Array(4 * m * m);
-  for (let i = 0; i < basis.length; i++) {
-    setPrecision(noise, i, member[i]);
-    addPatch(h, basis[i], precision[0], precision[1], precision[2]);
-  }
-  for (let p = 0; p < 2 * m; p++) h[p * 2 * m + p] += 1;
-  return invertSmall(h, 2 * m);
-}
-
-/** One patch's part of Bᵀ W B. A function of its own, so that the engine compiles it once, and not each loop that it stands in. */
-function addPatch(h: Float64Array, basis: Float64Array, wxx: number, wxy: number, wyy: number): void {
-  const m = basis.length;
-  for (let p = 0, x = 0, y = 2 * m * m; p < m; p++, x += 2 * m, y += 2 * m)
-    for (let q = 0; q < m; q++) {
-      const bb = basis[p] * basis[q];
-      h[x + q] += wxx * bb;
-      h[x + m + q] += wxy * bb;
-      h[y + q] += wxy * bb;
-      h[y + m + q] += wyy * bb;
-    }
-}
-
-/** Inverse of a patch's covariance, times its membership: xx, xy, yy. Asked some ten thousand times: no array for each. */
-const precision = new Float64Array(3);
-
-function setPrecision(noise: Float64Array, i: number, member: number): void {
-  const xx = noise[3 * i];
-  const xy = noise[3 * i + 1];
-  const yy = noise[3 * i + 2];
-  const det = xx * yy - xy * xy;
-  precision[0] = (member * yy) / det;
-  precision[1] = (-member * xy) / det;
-  precision[2] = (member * xx) / det;
-}
-
-function coefficients(
-  basis: readonly Float64Array[],
-  noise: Float64Array,
-  member: Float64Array,
-  m: number,
-  inverse: Float64Array,
-  shifts: Float64Array,
-): Float64Array {
-  const g = new Float64Array(2 * m);
-  for (let i = 0; i < basis.length; i++) {
-    setPrecision(noise, i, member[i]);
-    const dx = shifts[2 * i];
-    const dy = shifts[2 * i + 1];
-    addShift(g, basis[i], precision[0] * dx + precision[1] * dy, precision[1] * dx + precision[2] * dy);
-  }
-  return timesVector(inverse, g);
-}
-
-/** One patch's part of Bᵀ W d. */
-function addShift(g: Float64Array, basis: Float64Array, alongX: number, alongY: number): void {
-  const m = basis.length;
-  for (let p = 0; p < m; p++) {
-    g[p] += basis[p] * alongX;
-    g[m + p] += basis[p] * alongY;
-  }
-}
-
-function timesVector(matrix: Float64Array, vector: Float64Array): Float64Array {
-  const n = vector.length;
-  const out = new Float64Array(n);
-  for (let p = 0, at = 0; p < n; p++) for (let q = 0; q < n; q++, at++) out[p] += matrix[at] * vector[q];
-  return out;
-}
-
-/** Remainder of one patch: its square over the covariance, and the covariance's determinant. */
-const remainder = new Float64Array(2);
-
-/** Remainder of one patch predicted by the others, into `left` and `remainder`: r' = (I − H)⁻¹ r, covariance V + P'. */
-function leaveOut(
-  i: number,
-  shifts: Float64Array,
-  basis: Float64Array,
-  noise: Float64Array,
-  member: number,
-  inverse: Float64Array,
-  beta: Float64Array,
-  left: Float64Array,
-): void {
-  predict(basis, inverse, beta);
-  const pxx = predicted[2];
-  const pxy = predicted[3];
-  const pyy = predicted[4];
-  const rx = shifts[2 * i] - predicted[0];
-  const ry = shifts[2 * i + 1] - predicted[1];
-  // Taking the patch out: information P⁻¹ − W, prediction from the rest.
-  setPrecision(noise, i, member);
-  const wxx = precision[0];
-  const wxy = precision[1];
-  const wyy = precision[2];
-  const det = pxx * pyy - pxy * pxy;
-  const ixx = pyy / det - wxx;
-  const ixy = -pxy / det - wxy;
-  const iyy = pxx / det - wyy;
-  const d2 = ixx * iyy - ixy * ixy;
-  const tells = d2 > 0 && ixx > 0;
-  const vxx = tells ? Math.min(iyy / d2, 100) : 100;
-  const vxy = tells ? -ixy / d2 : 0;
-  const vyy = tells ? Math.min(ixx / d2, 100) : 100;
-  // r' = r + V' W r, V' the covariance of the prediction by the others.
-  const ux = wxx * rx + wxy * ry;
-  const uy = wxy * rx + wyy * ry;
-  const lx = rx + vxx * ux + vxy * uy;
-  const ly = ry + vxy * ux + vyy * uy;
-  left[2 * i] = lx;
-  left[2 * i + 1] = ly;
-  const sxx = vxx + noise[3 * i];
-  const sxy = vxy + noise[3 * i + 1];
-  const syy = vyy + noise[3 * i + 2];
-  const ds = sxx * syy - sxy * sxy;
-  remainder[0] = (syy * lx * lx - 2 * sxy * lx * ly + sxx * ly * ly) / ds;
-  remainder[1] = ds;
-}
-
-/** The flow at a patch, x and y, and its covariance, xx, xy, yy. */
-const predicted = new Float64Array(5);
-
-function predict(basis: Float64Array, inverse: Float64Array, beta: Float64Array): void {
-  const m = basis.length;
-  let fx = 0;
-  let fy = 0;
-  let pxx = 0;
-  let pxy = 0;
-  let pyy = 0;
-  for (let p = 0, x = 0, y = 2 * m * m; p < m; p++, x += 2 * m, y += 2 * m) {
-    fx += basis[p] * beta[p];
-    fy += basis[p] * beta[m + p];
-    for (let q = 0; q < m; q++) {
-      const bb = basis[p] * basis[q];
-      pxx += bb * inverse[x + q];
-      pxy += bb * inverse[x + m + q];
-      pyy += bb * inverse[y + m + q];
+  for (const { sigmaMm, of } of lots) {
+    const v = sigmaMm ** 2 + k * spacingMm ** 2;
+    for (const i of of) {
+      const { covariance } = patches[i];
+      out[3 * i] = k * covariance[0] + v;
+      out[3 * i + 1] = k * covariance[1];
+      out[3 * i + 2] = k * covariance[2] + v;
     }
   }
-  predicted[0] = fx;
-  predicted[1] = fy;
-  predicted[2] = pxx;
-  predicted[3] = pxy;
-  predicted[4] = pyy;
+  return out;
 }

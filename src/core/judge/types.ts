@@ -61,6 +61,7 @@ export type GateCode =
   | 'scoreAgainst'
   | 'mostWithoutASector'
   | 'motifOff'
+  | 'legendAnew'
   | 'wholePlaces'
   | 'struckTwice'
   | 'nothingCorresponds'

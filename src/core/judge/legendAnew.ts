@@ -1,0 +1,43 @@
+import type { RivalOptions, WeighedPlaces } from './rivalDefaults.ts';
+import { lotsFit, type ScatterFit } from './scatter.ts';
+
+export const legendAnewDefaults = {
+  /** The motif reaches so far from the middle of the face, in shares of its size: nobody knows where the legend begins. */
+  reaches: [0.15, 0.2, 0.25, 0.3],
+  /** Fewer places in it tell nothing. */
+  least: 6,
+  /** Asked where a larger share of the places lies nowhere near: a copyist puts everything near its place. */
+  fromOutliers: 0.3,
+};
+
+type Place = { readonly x: number; readonly y: number };
+
+/**
+ * This matrix, its motif as it was and its legend cut anew: places within a reach of the middle scatter as one matrix's do, those farther out
+ * as under a stock motif's legend, any share of them anywhere; one flow, as bent as the motif's places bear. Every reach, scatter and
+ * scale of errors is as likely as the others. None where no reach holds places enough.
+ */
+export function legendAnewFits(places: WeighedPlaces, options: RivalOptions): ScatterFit[] {
+  const { reaches, least } = legendAnewDefaults;
+  const all = [...places.patches.keys()];
+  return reaches.flatMap((reach) => {
+    const inMotif = ({ x, y }: Place): boolean => Math.hypot(x, y) < reach * places.sizeMm;
+    const motif = all.filter((i) => inMotif(places.patches[i]));
+    if (motif.length < least) return [];
+    const legend = all.filter((i) => !inMotif(places.patches[i]));
+    const absent = places.absent.filter(inMotif).length;
+    const flow = { ...places, degree: degreeOf(motif.length) };
+    const lots = (sigmaMm: number, letterMm: number) => [
+      { ...options.accidents, sigmaMm, of: motif, absent },
+      { ...options.otherLegend, sigmaMm: letterMm, of: legend, absent: places.absent.length - absent },
+    ];
+    return options.sameMm.flatMap((sigmaMm) =>
+      options.copyMm.flatMap((letterMm) =>
+        options.errorScales.map((scale) => lotsFit(places.patches, lots(sigmaMm, letterMm), flow, scale)),
+      ),
+    );
+  });
+}
+
+/** Degree of the flow that so many places bear. */
+export const degreeOf = (places: number): number => (places >= 50 ? 3 : places >= 24 ? 2 : 1);

@@ -1,0 +1,31 @@
+import type { Patch } from './patches.ts';
+
+export interface WeighedPlaces {
+  readonly patches: readonly Patch[];
+  /** Clear on both faces and found nowhere. */
+  readonly absent: readonly Pick<Patch, 'x' | 'y'>[];
+  readonly sizeMm: number;
+  readonly windowMm2: number;
+  readonly spacingMm: number;
+  /** Independent places over patches: neighbours that share a letter say one thing. */
+  readonly share: number;
+}
+
+export const rivalDefaults = {
+  /** Scatter of places, mm: of one matrix (local flow of wax) and of one cut again by hand; log-uniform on these. */
+  sameMm: [0.004, 0.008, 0.014, 0.025],
+  copyMm: [0.03, 0.046, 0.07, 0.11, 0.17, 0.26, 0.41, 0.64, 1],
+  /** How many times as large the errors of places may be as worked out: known to a factor only. docs/judge.md. */
+  errorScales: [0.6, 0.85],
+  /** Share of accidents expected, and with the weight of how many patches. */
+  accidents: { outliers: 0.08, outlierWeight: 30 },
+  /** Under another legend any share of the patches may be absent. */
+  otherLegend: { outliers: 0.5, outlierWeight: 2 },
+  /** Sectors left out in turn. */
+  sectors: 8,
+  /** The motif's places lie within so much of the face's size of its middle: legends lie farther out. Fewer than so many tell nothing. */
+  middle: 0.3,
+  leastInMiddle: 6,
+};
+
+export type RivalOptions = typeof rivalDefaults;
