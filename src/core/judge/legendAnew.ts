@@ -7,7 +7,7 @@ export const legendAnewDefaults = {
   /** Fewer places in it tell nothing. */
   least: 6,
   /** Asked where a larger share of the places lies nowhere near: a copyist puts everything near its place. */
-  fromOutliers: 0.3,
+  fromOutliers: 0.2,
 };
 
 type Place = { readonly x: number; readonly y: number };
