@@ -44,6 +44,7 @@ const printed = [
   'second-80000-80131',
   'second-82000-82131',
   'second-83000-83131',
+  'second-84000-84131',
 ] as const;
 
 describe('rates that are printed', () => {

@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 2243 .* 630 of 815 .* 3 denied; .* 75 µm .*, 45 of 816; of 204 .* Of 612 copies .* 331 were/,
+      /On 2375 .* 671 of 863 .* 3 denied; .* 75 µm .*, 49 of 864; of 216 .* Of 648 copies .* 358 were/,
     );
     expect(words).toMatch(/On 480 of the first .* 144 of 240 .* 2 denied.* of 200 .* none supported/);
   });
