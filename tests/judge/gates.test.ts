@@ -4,7 +4,16 @@ import { findingOf } from '../../src/core/judge/gates.ts';
 import type { Gate, GateCode } from '../../src/core/judge/index.ts';
 
 const codes = {
-  support: ['scoreFor', 'leastWithoutASector', 'places', 'outliers', 'overlap', 'rivalTurns', 'mirroredFile'],
+  support: [
+    'scoreFor',
+    'leastWithoutASector',
+    'places',
+    'outliers',
+    'overLegendAnew',
+    'overlap',
+    'rivalTurns',
+    'mirroredFile',
+  ],
   against: [
     'scoreAgainst',
     'mostWithoutASector',

@@ -12,6 +12,7 @@ interface Seen {
   readonly most: number;
   readonly motif: number;
   readonly legendAnew: number | null;
+  readonly overLegendAnew: number | null;
   readonly places: number;
   readonly outliers: number;
   readonly overlap: number;
@@ -64,6 +65,7 @@ function findingFrom(seen: Seen): string {
     overCopyMost: seen.most,
     motif: seen.motif,
     legendAnew: seen.legendAnew,
+    overLegendAnew: seen.overLegendAnew,
     best: { epsilon: seen.outliers },
   } as unknown as Weighed;
   return findingOf(fittedGates(fit, places, weighed, seen.struckTwice, evidenceDefaults));
@@ -71,8 +73,8 @@ function findingFrom(seen: Seen): string {
 
 const plain = { places: 60, outliers: 0.1, overlap: 0.9, patch: 0.9, pointsAcross: 150, scale: 0.98, rival: 0 };
 const sound = { ...plain, mirrored: false, struckTwice: false, errorMm: 0.01, inPieces: 0, wholeOffMm: 0 };
-const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3, legendAnew: null };
-const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3, legendAnew: null };
+const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3, legendAnew: null, overLegendAnew: null };
+const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3, legendAnew: null, overLegendAnew: null };
 
 const coarse = { errorMm: 0.031, least: 1.49 };
 
@@ -86,6 +88,7 @@ const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> 
   ['places', { least: 1.49, places: 12 }, { least: 1.49, places: 11 }],
   ['places where every sector may be left out', { least: 1.5, places: 9 }, { least: 1.5, places: 8 }],
   ['outliers', { outliers: 0.35 }, { outliers: 0.351 }],
+  ['a legend cut anew', { overLegendAnew: 0 }, { overLegendAnew: -0.01 }],
   ['overlap', { overlap: 0.3 }, { overlap: 0.299 }],
   ['rival turns', { rival: 0.749 }, { rival: 0.751 }],
   ['a mirrored file', { mirrored: false }, { mirrored: true }],

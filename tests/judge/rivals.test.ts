@@ -51,7 +51,7 @@ describe('one matrix over its rivals', () => {
     expect(score(recut).motif).toBeGreaterThan(-1);
     expect(score(off).motif).toBeLessThan(-2);
   });
-  it('weighs a legend cut anew where many places lie nowhere near and the rest are likelier copied', () => {
+  it('weighs a legend cut anew where many places lie nowhere near', () => {
     expect(score(places(0.005, 6)).legendAnew).toBeNull();
     expect(score(places(0.07, 6)).legendAnew).toBeNull();
     const [still, copied, lost] = [places(0.005, 6), places(0.15, 6), places(0.15, 6, 1)];
@@ -60,6 +60,14 @@ describe('one matrix over its rivals', () => {
       copied.map((place, i) => (inMotif(place) ? motif[i] : i % 2 === 0 ? lost[i] : place));
     expect(score(under(still)).legendAnew).toBeGreaterThan(3);
     expect(score(under(copied)).legendAnew).toBeLessThan(-3);
+  });
+  it('holds one matrix against its legend cut anew, for which accidents are too evenly spread', () => {
+    const [still, lost] = [places(0.005, 6), places(0.15, 6, 1)];
+    const without = (isLost: (place: Patch, i: number) => boolean): Patch[] =>
+      still.map((place, i) => (isLost(place, i) ? lost[i] : place));
+    expect(score(without(({ x, y }) => Math.hypot(x, y) > 9)).overLegendAnew).toBeLessThan(-3);
+    expect(score(without((_, i) => i % 4 === 0)).overLegendAnew).toBeGreaterThan(3);
+    expect(score(without((_, i) => i % 20 === 0)).overLegendAnew).toBeNull();
   });
   it('names a scatter near the true one', () => {
     expect(score(places(0.12, 4)).scatterMm).toBeGreaterThan(0.08);

@@ -102,7 +102,7 @@ export function fittedGates(
   const errorMm = median(
     places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
   );
-  const { score, interval } = weighed;
+  const { score, interval, overLegendAnew } = weighed;
   const firm = interval[0] >= options.firmWithout;
   const { overCopy, overCopyMost, motif, legendAnew, whole, leastWhole } = spokenAgainst(places, weighed, options);
   const against = places.pointsAcross < options.finePoints ? options.againstCoarse : options.against;
@@ -117,6 +117,7 @@ export function fittedGates(
     gate('support', 'leastWithoutASector', interval[0], 'atLeast', options.supportWithout),
     gate('support', 'places', places.seen.length, 'atLeast', firm ? options.leastPlacesFirm : options.leastPlaces),
     gate('support', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliers),
+    ...(overLegendAnew === null ? [] : [gate('support', 'overLegendAnew', overLegendAnew, 'atLeast', 0)]),
     gate('support', 'overlap', fit.overlap, 'atLeast', options.leastOverlap),
     gate('support', 'rivalTurns', rivals(options.rivalShare), 'atMost', 0),
     gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),

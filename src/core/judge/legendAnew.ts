@@ -6,8 +6,8 @@ export const legendAnewDefaults = {
   reaches: [0.15, 0.2, 0.25, 0.3],
   /** Fewer places in it tell nothing. */
   least: 6,
-  /** Asked where a larger share of the places lies nowhere near: a copyist puts everything near its place. */
-  fromOutliers: 0.2,
+  /** Asked where a larger share of the places lies nowhere near: one matrix and a copyist put nearly everything in its place. */
+  fromOutliers: 0.1,
 };
 
 type Place = { readonly x: number; readonly y: number };

@@ -20,10 +20,12 @@ export interface Weighed {
   readonly motif: number;
   /**
    * log₁₀ p(places | this matrix, its legend cut anew) − log₁₀ ½ (p(… | copied by hand) + p(… | stock motif, another legend)), the greatest
-   * with no sector or one left out; 0 where too few places lie in the middle. Null where nothing asks for it: most places lie where
-   * the others put them, or they are likelier under one matrix than copied.
+   * with no sector or one left out; 0 where too few places lie in the middle. Null where nothing asks for it: nearly all places lie where
+   * the others put them.
    */
   readonly legendAnew: number | null;
+  /** log₁₀ p(places | one matrix) − log₁₀ p(… | this matrix, its legend cut anew); 0 and null as there. */
+  readonly overLegendAnew: number | null;
   /** The scatter that explains the patches best, mm. */
   readonly scatterMm: number;
   readonly best: ScatterFit;
@@ -45,7 +47,7 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const copy = fits(options.copyMm, options.accidents);
   const stock = fits(options.copyMm, options.otherLegend);
   const best = [...same, ...copy].reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
-  const asked = best.epsilon > legendAnewDefaults.fromOutliers && evidence(same, null) < evidence(copy, null);
+  const asked = best.epsilon > legendAnewDefaults.fromOutliers;
   const anew = asked ? legendAnewFits(places, options) : [];
   const scored = (use: ((i: number) => boolean) | null) => {
     const log10 = (list: readonly ScatterFit[]): number => (places.share * evidence(list, use)) / Math.LN10;
@@ -57,6 +59,7 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
       score: s - rivals,
       overCopy: s - c,
       legendAnew: anew.length > 0 ? log10(anew) - rivals : 0,
+      overLegendAnew: anew.length > 0 ? s - log10(anew) : 0,
     };
   };
   const whole = scored(null);
@@ -72,7 +75,8 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
     Math.hypot(places.patches[i].x, places.patches[i].y) < options.middle * places.sizeMm;
   const inMiddle = places.patches.filter((_, i) => middle(i)).length;
   const motif = inMiddle >= options.leastInMiddle ? scored(middle).overCopy : 0;
-  return { ...whole, overCopyMost, motif, legendAnew, scatterMm: best.sigmaMm, best, interval };
+  const overLegendAnew = asked ? whole.overLegendAnew : null;
+  return { ...whole, overCopyMost, motif, legendAnew, overLegendAnew, scatterMm: best.sigmaMm, best, interval };
 }
 
 /** ln of the mean likelihood over a list of equally likely scatters; of the patches in `use` alone where it is given. */

@@ -55,6 +55,7 @@ export type GateCode =
   | 'leastWithoutASector'
   | 'places'
   | 'outliers'
+  | 'overLegendAnew'
   | 'overlap'
   | 'rivalTurns'
   | 'mirroredFile'
@@ -214,6 +215,7 @@ export const supportCodes = [
   'leastWithoutASector',
   'places',
   'outliers',
+  'overLegendAnew',
   'overlap',
   'rivalTurns',
   'mirroredFile',

@@ -41,6 +41,7 @@ const limits: ExamplesOf<Limit> = {
   leastWithoutASector: [{ code: 'leastWithoutASector', ...gate }],
   places: [{ code: 'places', ...gate }],
   outliers: [{ code: 'outliers', ...gate }],
+  overLegendAnew: [{ code: 'overLegendAnew', ...gate }],
   overlap: [{ code: 'overlap', ...gate }],
   rivalTurns: [{ code: 'rivalTurns', ...gate }],
   mirroredFile: [{ code: 'mirroredFile', ...gate }],

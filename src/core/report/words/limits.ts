@@ -14,6 +14,7 @@ export function limitWords(limit: Limit): string {
     case 'leastWithoutASector':
     case 'places':
     case 'outliers':
+    case 'overLegendAnew':
     case 'overlap':
     case 'rivalTurns':
     case 'mirroredFile':
@@ -67,6 +68,8 @@ const supportWords = {
   leastWithoutASector: 'One part of the face carries the answer: without it the rest does not decide.',
   places: 'Too few places of letters and ornaments are seen on both.',
   outliers: 'Too many places lie nowhere near where the others put them: accidents, lips, or another legend.',
+  overLegendAnew:
+    'The motif lies in its places and the legend does not: it was cut anew on this matrix, or both motifs go back to one model.',
   overlap: 'Too little of the face is there to compare.',
   rivalTurns: rivalTurnWords,
   mirroredFile: 'Only a mirror image of the file fits: check how it was exported before anything is concluded.',
