@@ -29,7 +29,7 @@ export type SecondSet =
   | 'second-84000-84131';
 
 /** Sets of the first generator, with the same columns. */
-export type FirstSet = 'first-780000-780239' | 'first-790000-790143' | 'first-800000-800095';
+export type FirstSet = 'first-780000-780239' | 'first-790000-790143' | 'first-800000-800095' | 'first-810000-810095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -164,7 +164,12 @@ export const searchedFinely = [
   'second-83000-83131',
   'second-84000-84131',
 ] as const;
-export const firstSets = ['first-780000-780239', 'first-790000-790143', 'first-800000-800095'] as const;
+export const firstSets = [
+  'first-780000-780239',
+  'first-790000-790143',
+  'first-800000-800095',
+  'first-810000-810095',
+] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */
 export function secondCounts(...sets: readonly SecondSet[]) {

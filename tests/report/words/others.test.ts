@@ -65,6 +65,6 @@ describe('the words of the population', () => {
     expect(words).toMatch(
       /On 2375 .* 671 of 863 .* 3 denied; .* 75 µm .*, 49 of 864; of 216 .* Of 648 copies .* 358 were/,
     );
-    expect(words).toMatch(/On 480 of the first .* 144 of 240 .* 2 denied.* of 200 .* none supported/);
+    expect(words).toMatch(/On 576 of the first .* 172 of 288 .* 2 denied.* of 240 .* none supported/);
   });
 });
