@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './edges.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { hasRoom, type KernelMemory, keptKernel } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -22,12 +22,10 @@ export interface Buckets {
 }
 
 const dataAt = 1024;
-/** A kernel that had to grow beyond this is not kept for the next surface, bytes. */
-const mostKept = 24_000_000;
 /** Triangles of one call. */
 const atOnce = 16_384;
 
-let kept: Exports | null = null;
+const kernelFor = keptKernel<Exports>(bytes, 24_000_000);
 
 /** Edges at which two triangles disagree and at which more than two meet; null where there is no WebAssembly. */
 export function censusOfEdges(
@@ -42,7 +40,7 @@ export function censusOfEdges(
   const buckets = (vertexCount >>> shift) + 2;
   const dealtAt = 16 * Math.ceil((countsAt + 4 * buckets) / 16);
   const tablesAt = dealtAt + 8 * triangles.length;
-  const kernel = withRoom(tablesAt);
+  const kernel = kernelFor(tablesAt);
   if (!kernel) return null;
   new Uint32Array(kernel.memory.buffer, trianglesAt).set(triangles);
   if (names) new Uint32Array(kernel.memory.buffer, namesAt).set(names);
@@ -53,7 +51,7 @@ export function censusOfEdges(
   const starts = counts.slice();
   byStretches(kernel.deal, triangles.length / 3);
   const size = tableSize(most);
-  if (!grown(kernel, tablesAt + 12 * size)) return null;
+  if (!hasRoom(kernel.memory, tablesAt + 12 * size)) return null;
   kernel.take(trianglesAt, names ? namesAt : 0, shift, countsAt, dealtAt, tablesAt, tablesAt + 8 * size);
   for (let k = 0; k + 1 < starts.length; k++)
     kernel.census(starts[k], starts[k + 1], tableSize(starts[k + 1] - starts[k]) - 1);
@@ -63,7 +61,7 @@ export function censusOfEdges(
 /** Parents of the union of the vertices of every triangle; null where there is no WebAssembly. */
 export function parentsOfJoined(vertexCount: number, triangles: Uint32Array): Int32Array | null {
   const parentsAt = dataAt + triangles.byteLength;
-  const kernel = withRoom(parentsAt + 4 * vertexCount);
+  const kernel = kernelFor(parentsAt + 4 * vertexCount);
   if (!kernel) return null;
   new Uint32Array(kernel.memory.buffer, dataAt).set(triangles);
   const parents = new Int32Array(kernel.memory.buffer, parentsAt, vertexCount);
@@ -71,25 +69,6 @@ export function parentsOfJoined(vertexCount: number, triangles: Uint32Array): In
   kernel.take(dataAt, 0, 0, parentsAt, 0, 0, 0);
   byStretches(kernel.join, triangles.length / 3);
   return parents.slice();
-}
-
-function withRoom(end: number): Exports | null {
-  const kernel = kept ?? instantiate<Exports>(bytes);
-  if (!kernel || !grown(kernel, end)) return null;
-  return kernel;
-}
-
-function grown(kernel: Exports, end: number): boolean {
-  const { memory } = kernel;
-  try {
-    const pages = Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes;
-    if (pages > 0) memory.grow(pages);
-  } catch (error) {
-    if (error instanceof RangeError) return false;
-    throw error;
-  }
-  kept = memory.buffer.byteLength > mostKept ? null : kernel;
-  return true;
 }
 
 function byStretches(work: (from: number, to: number) => void, count: number): void {

@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './form.wasm';
 import type { MaskedPicture } from './gaussian.ts';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KernelMemory, keptKernel, pageBytes } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -60,26 +60,8 @@ const rightAt = 1088;
 const normalAt = 1152;
 const mostSampled = 16_384;
 const reliefAt = pageBytes + 5 * 8 * mostSampled;
-/** A kernel that had to grow beyond this is not kept for the next picture, bytes. */
-const mostKept = 16_000_000;
 
-let kept: Exports | null = null;
-
-/** The kernel with so much room; null where there is no WebAssembly or no memory for it. */
-function kernelFor(cells: number): Exports | null {
-  const kernel = kept ?? instantiate<Exports>(bytes);
-  if (!kernel) return null;
-  const { memory } = kernel;
-  try {
-    const pages = Math.ceil((reliefAt + 5 * cells + 16) / pageBytes) - memory.buffer.byteLength / pageBytes;
-    if (pages > 0) memory.grow(pages);
-  } catch (error) {
-    if (error instanceof RangeError) return null;
-    throw error;
-  }
-  kept = memory.buffer.byteLength > mostKept ? null : kernel;
-  return kernel;
-}
+const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
 
 function layOut({ memory: { buffer } }: Exports, { z, mask }: MaskedPicture): Float32Array {
   const heights = new Float32Array(buffer, reliefAt, z.length);
@@ -96,7 +78,7 @@ export function formCells(
 ): FormCells | null {
   const { width, height, left, top, pitch } = picture;
   if (Math.ceil(width / stride) * Math.ceil(height / stride) > mostSampled) return null;
-  const kernel = kernelFor(width * height);
+  const kernel = kernelFor(reliefAt + 5 * width * height + 16);
   if (!kernel) return null;
   layOut(kernel, picture);
   const count = kernel.sample(width, height, stride, left, top, pitch, cx, cy, radius);
@@ -120,7 +102,7 @@ export function formCells(
 /** Heights less the form, 0 where there is no data; null where there is no WebAssembly. */
 export function withoutForm(picture: PlacedPicture, coefficients: Float64Array): Float32Array | null {
   const { width, height, left, top, pitch } = picture;
-  const kernel = kernelFor(width * height);
+  const kernel = kernelFor(reliefAt + 5 * width * height + 16);
   if (!kernel) return null;
   const heights = layOut(kernel, picture);
   new Float64Array(kernel.memory.buffer, formAt).set(coefficients);

@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './gaussian.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KernelMemory, keptKernel } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -25,27 +25,14 @@ export type GaussianWeights = { readonly sampled: Float64Array } | { readonly se
 // Where things stand in the memory: the same numbers stand in assembly/gaussian.ts.
 const weightsAt = 1024;
 const dataAt = 65_536;
-/** A kernel that had to grow beyond this is not kept for the next picture, bytes. */
-const mostKept = 16_000_000;
-
-let kept: Exports | null = null;
+const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
 
 /** Mean of the heights over the cells with data, by those weights along rows and columns; null where there is no WebAssembly. */
 export function gaussianMean({ width, height, z, mask }: MaskedPicture, weights: GaussianWeights): Float32Array | null {
-  const kernel = kept ?? instantiate<Exports>(bytes);
-  if (!kernel) return null;
-  const { memory } = kernel;
   const longest = Math.max(width, height) + 16;
-  const end = dataAt + 9 * z.length + 16 + 16 * longest + 2 * 16 * 4 * height;
-  try {
-    const pages = Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes;
-    if (pages > 0) memory.grow(pages);
-  } catch (error) {
-    if (error instanceof RangeError) return null;
-    throw error;
-  }
-  const { buffer } = memory;
-  kept = buffer.byteLength > mostKept ? null : kernel;
+  const kernel = kernelFor(dataAt + 9 * z.length + 16 + 16 * longest + 2 * 16 * 4 * height);
+  if (!kernel) return null;
+  const { buffer } = kernel.memory;
   const sampled = 'sampled' in weights ? weights.sampled : null;
   new Float64Array(buffer, weightsAt).set(sampled ?? ('sections' in weights ? weights.sections : []));
   const heights = new Float32Array(buffer, dataAt, z.length);

@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import type { PlacedPicture } from './form.ts';
 import bytes from './ghosts.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { hasRoom, instantiate, type KernelMemory } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -59,10 +59,9 @@ export function ghostAgreements(
   { weaker, clear }: GhostHeight,
 ): GhostAgreements | null {
   const kernel = instantiate<Exports>(bytes);
-  if (!kernel) return null;
   const count = cells.x.length;
   const cellsAt = 8 * Math.ceil((heightsAt + 5 * z.length) / 8);
-  if (!grown(kernel.memory, cellsAt + 32 * count)) return null;
+  if (!kernel || !hasRoom(kernel.memory, cellsAt + 32 * count)) return null;
   const { buffer } = kernel.memory;
   new Float32Array(buffer, heightsAt, z.length).set(z);
   new Uint8Array(buffer, heightsAt + 4 * z.length, mask.length).set(mask);
@@ -72,16 +71,6 @@ export function ghostAgreements(
     const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
     return kernel.agreement(cellsAt, count, every, width, height, pitch, left, top, dx, dy, cos, sin, weaker, clear);
   };
-}
-
-function grown(memory: KernelMemory, end: number): boolean {
-  try {
-    memory.grow(Math.max(0, Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes));
-    return true;
-  } catch (error) {
-    if (error instanceof RangeError) return false;
-    throw error;
-  }
 }
 
 function layCells(laid: Float64Array, { x, y, height, excess }: GhostCells): void {

@@ -1,6 +1,7 @@
 export * from './alignStep.ts';
 export * from './bestShift.ts';
 export * from './closestPlace.ts';
+export * from './distances.ts';
 export * from './edges.ts';
 export * from './form.ts';
 export * from './gaussian.ts';

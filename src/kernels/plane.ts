@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import type { PlacedPicture } from './form.ts';
 import bytes from './plane.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KernelMemory, keptKernel } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -39,26 +39,8 @@ export interface PlaneCells {
 // Where things stand in the memory: the same numbers stand in assembly/plane.ts.
 const planeAt = 512;
 const heightsAt = 1024;
-/** A kernel that had to grow beyond this is not kept for the next picture, bytes. */
-const mostKept = 16_000_000;
 
-let kept: Exports | null = null;
-
-/** The kernel with so much room; null where there is no WebAssembly or no memory for it. */
-function kernelFor(end: number): Exports | null {
-  const kernel = kept ?? instantiate<Exports>(bytes);
-  if (!kernel) return null;
-  const { memory } = kernel;
-  try {
-    const pages = Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes;
-    if (pages > 0) memory.grow(pages);
-  } catch (error) {
-    if (error instanceof RangeError) return null;
-    throw error;
-  }
-  kept = memory.buffer.byteLength > mostKept ? null : kernel;
-  return kernel;
-}
+const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
 
 /** Good until the next picture's are asked for; null where there is no WebAssembly, or no memory for them. */
 export function planeCells({ width, height, left, top, pitch, z, mask }: PlacedPicture): PlaneCells | null {

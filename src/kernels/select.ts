@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './select.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KernelMemory, keptKernel } from './webAssembly.ts';
 
 /** What the kernel does with a list that lies in its memory: `count` numbers without NaN. */
 export interface Selecting {
@@ -16,10 +16,8 @@ interface Exports extends Selecting {
 
 // The same number stands in assembly/select.ts.
 const valuesAt = 65_536;
-/** A kernel that had to grow beyond this is not kept, bytes. */
-const mostKept = 8_000_000;
 
-let kept: Exports | null = null;
+const kernelFor = keptKernel<Exports>(bytes, 8_000_000);
 let values = new Float64Array();
 
 /**
@@ -27,21 +25,9 @@ let values = new Float64Array();
  * memory for it.
  */
 export function selectingFrom(list: ArrayLike<number>): { kernel: Selecting; count: number } | null {
-  const kernel = kept ?? instantiate<Exports>(bytes);
-  if (!kernel || !hasRoom(kernel, list.length)) return null;
-  kept = kernel.memory.buffer.byteLength > mostKept ? null : kernel;
+  const kernel = kernelFor(valuesAt + 8 * list.length);
+  if (!kernel) return null;
+  if (values.buffer !== kernel.memory.buffer) values = new Float64Array(kernel.memory.buffer, valuesAt);
   values.set(list);
   return { kernel, count: kernel.keepFinite(list.length) };
-}
-
-function hasRoom({ memory }: Exports, count: number): boolean {
-  try {
-    const pages = Math.ceil((valuesAt + 8 * count) / pageBytes) - memory.buffer.byteLength / pageBytes;
-    if (pages > 0) memory.grow(pages);
-  } catch (error) {
-    if (error instanceof RangeError) return false;
-    throw error;
-  }
-  if (values.buffer !== memory.buffer) values = new Float64Array(memory.buffer, valuesAt);
-  return true;
 }

@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './surfacePasses.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { hasRoom, instantiate, type KernelMemory } from './webAssembly.ts';
 
 /** A triangle surface: xyz of its vertices, and three vertex numbers a triangle. */
 export interface SurfaceArrays {
@@ -72,7 +72,7 @@ export function heightsSeenFrom<Cells extends EmptyCells>(
   byStretches(kernel.turn, surface.positions.length / 3);
   const cells = cellsOf(() => extentOf(kernel, triangles));
   const count = cells.width * cells.height;
-  if (!hasRoom(kernel, resultsAt + 4 * count)) return null;
+  if (!hasRoom(kernel.memory, resultsAt + 4 * count)) return null;
   const heights = new Float32Array(kernel.memory.buffer, resultsAt, count).fill(Number.NEGATIVE_INFINITY);
   kernel.window(cells.width, cells.height, cells.left, cells.top, cells.pitch);
   byStretches(kernel.draw, triangles);
@@ -141,7 +141,7 @@ function layOut({ positions, triangles }: SurfaceArrays, resultBytes: number): R
   const kernel = kept ?? instantiate<Exports>(bytes);
   if (!kernel) return null;
   const resultsAt = trianglesAt + triangles.byteLength;
-  if (!hasRoom(kernel, resultsAt + resultBytes)) return null;
+  if (!hasRoom(kernel.memory, resultsAt + resultBytes)) return null;
   const { buffer } = kernel.memory;
   new Float32Array(buffer, dataAt).set(positions);
   if (!there) new Uint32Array(buffer, trianglesAt).set(triangles);
@@ -153,17 +153,6 @@ function layOut({ positions, triangles }: SurfaceArrays, resultBytes: number): R
 function keep(kernel: Exports | null, what: typeof laid): void {
   kept = kernel;
   laid = kernel && what;
-}
-
-function hasRoom({ memory }: Exports, end: number): boolean {
-  try {
-    const pages = Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes;
-    if (pages > 0) memory.grow(pages);
-    return true;
-  } catch (error) {
-    if (error instanceof RangeError) return false;
-    throw error;
-  }
 }
 
 function byStretches(work: Pass, count: number): void {

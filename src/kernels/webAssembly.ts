@@ -42,3 +42,32 @@ export function instantiate<Exports extends object>(bytes: Uint8Array, memory?: 
     return null;
   }
 }
+
+/** Grows a memory to so many bytes where it is smaller; false where there is no more. */
+export function hasRoom(memory: KernelMemory, end: number): boolean {
+  try {
+    const pages = Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes;
+    if (pages > 0) memory.grow(pages);
+    return true;
+  } catch (error) {
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
+}
+
+/**
+ * A kernel with room up to a number of bytes, the same one from use to use: one that had to grow beyond `mostKept` bytes is let go after its
+ * use. Null where `instantiate` gives none, or where there is no memory for it.
+ */
+export function keptKernel<Exports extends { readonly memory: KernelMemory }>(
+  bytes: Uint8Array,
+  mostKept: number,
+): (end: number) => Exports | null {
+  let kept: Exports | null = null;
+  return (end) => {
+    const kernel = kept ?? instantiate<Exports>(bytes);
+    if (!kernel || !hasRoom(kernel.memory, end)) return null;
+    kept = kernel.memory.buffer.byteLength > mostKept ? null : kernel;
+    return kernel;
+  };
+}
