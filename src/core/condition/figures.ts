@@ -9,7 +9,6 @@ import { alongRingDefaults } from './marks/lines/alongRing.ts';
 import { bandChanceDefaults } from './marks/lines/bandChance.ts';
 import { chainDefaults } from './marks/lines/chains.ts';
 import { crossingDefaults } from './marks/lines/crossingLines.ts';
-import { faintDefaults } from './marks/lines/faintLines.ts';
 import { houghDefaults } from './marks/lines/houghLines.ts';
 import { courseDefaults } from './marks/lines/lineCourse.ts';
 import { lineDefaults } from './marks/lines/lineField.ts';
@@ -18,6 +17,7 @@ import { profileDefaults } from './marks/lines/lineProfiles.ts';
 import { lineReadingDefaults } from './marks/lines/lineReading.ts';
 import { lineMarkDefaults } from './marks/lines/lines.ts';
 import { verdictDefaults } from './marks/lines/lineVerdict.ts';
+import { matchedDefaults } from './marks/lines/matchedLines.ts';
 import { sectionDefaults } from './marks/lines/meanSection.ts';
 import { walkDefaults } from './marks/lines/walkLine.ts';
 import { markDefaults } from './marks/markDefaults.ts';
@@ -48,7 +48,6 @@ export const conditionFigures = {
   chain: chainDefaults,
   course: courseDefaults,
   crossing: crossingDefaults,
-  faint: faintDefaults,
   floorsAlike: floorsAlikeDefaults,
   ground: groundDefaults,
   hough: houghDefaults,
@@ -64,6 +63,7 @@ export const conditionFigures = {
   loss: lossDefaults,
   lowering: loweringDefaults,
   mark: markDefaults,
+  matched: matchedDefaults,
   ownForm: ownFormDefaults,
   profile: profileDefaults,
   rim: rimDefaults,

@@ -15,18 +15,26 @@ const mark = (more: object): FoundMark =>
     volumeMm3: 1,
     carriedBy: 'reference',
     otherIsSound: true,
+    matched: true,
     lengthMm: 20,
     ...more,
   }) as unknown as FoundMark;
 const tells = (more: object): boolean => tellingMarks([mark(more)], sizeMm).length === 1;
 
 describe('the marks that tell of a matrix’s state', () => {
-  it('are raised, of a shape that a matrix keeps, and of 0.3 mm³ or more', () => {
+  it('are raised, of a shape that a matrix keeps: lines measured on both faces however low, other marks of 0.3 mm³ or more', () => {
     for (const shape of ['cut', 'crack', 'scratch', 'line', 'region']) expect(tells({ shape })).toBe(true);
     for (const shape of ['pit', 'bubble', 'smear', 'chip']) expect(tells({ shape })).toBe(false);
     expect(tells({ raised: false })).toBe(false);
-    expect(tells({ volumeMm3: 0.3 })).toBe(true);
-    expect(tells({ volumeMm3: 0.299 })).toBe(false);
+    expect(tells({ volumeMm3: 0.01 })).toBe(true);
+    expect(tells({ matched: undefined })).toBe(false);
+    for (const large of [
+      { shape: 'region', lengthMm: 1 },
+      { carriedBy: 'both', lengthMm: 24, matched: undefined },
+    ]) {
+      expect(tells({ ...large, volumeMm3: 0.3 })).toBe(true);
+      expect(tells({ ...large, volumeMm3: 0.299 })).toBe(false);
+    }
   });
 
   it('are no letter that the reference alone has deeper, and nothing of the subject where the other could not show it', () => {
@@ -38,28 +46,11 @@ describe('the marks that tell of a matrix’s state', () => {
     expect(tells({ carriedBy: 'subject', otherIsSound: true })).toBe(true);
   });
 
-  it('are lines of a quarter of the face, or of 0.12 and plain, or of 0.6 on both', () => {
-    const section = { verdict: 'cut', lead: 1.2 };
-    expect(tells({ lengthMm: 10 })).toBe(true);
-    expect(tells({ lengthMm: 9.9 })).toBe(false);
-    expect(tells({ lengthMm: 9.9, section })).toBe(true);
-    expect(tells({ lengthMm: 4.8, section })).toBe(true);
-    expect(tells({ lengthMm: 4.7, section })).toBe(false);
-    expect(tells({ lengthMm: 9.9, section: { ...section, lead: 1.19 } })).toBe(false);
-    expect(tells({ lengthMm: 9.9, section: { ...section, verdict: 'cannotTell' } })).toBe(false);
+  it('are lines of 0.12 of the face, or of 0.6 on both', () => {
+    expect(tells({ lengthMm: 4.8 })).toBe(true);
+    expect(tells({ lengthMm: 4.7 })).toBe(false);
     expect(tells({ lengthMm: 24, carriedBy: 'both' })).toBe(true);
-    expect(tells({ lengthMm: 23.9, carriedBy: 'both', section })).toBe(false);
-    // Length is asked of lines alone.
-    expect(tells({ shape: 'region', lengthMm: 1 })).toBe(true);
-  });
-
-  it('are no bubbles in a row, seen here and there and of no one width', () => {
-    const line = (seen: number, widthSpread: number) => ({
-      section: { verdict: 'cut', lead: 1.2, measured: { seen, section: { widthSpread } } },
-    });
-    expect(tells(line(0.6, 0.3))).toBe(false);
-    expect(tells(line(0.6, 0.1))).toBe(true);
-    expect(tells(line(1, 0.3))).toBe(true);
+    expect(tells({ lengthMm: 23.9, carriedBy: 'both' })).toBe(false);
   });
 });
 

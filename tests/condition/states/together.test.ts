@@ -24,6 +24,7 @@ function cutAt(x: number, y: number, over: Partial<FoundMark> = {}): FoundMark {
     onSubject: 'raised',
     raised: true,
     otherIsSound: true,
+    matched: true,
     shape: 'cut',
     at: { deg: 0, hour: 12, radiusMm: Math.hypot(x, y) },
     areaMm2: 8,

@@ -5,15 +5,16 @@ import { type FoundMark, fromLine, type Senses } from './foundMark.ts';
 import { alongRing } from './lines/alongRing.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
-import { faintLines } from './lines/faintLines.ts';
+import { lineDefaults } from './lines/lineField.ts';
 import { differenceChains, differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
 import type { LineSection } from './lines/lineTypes.ts';
-import { isStraight, type MeasuredLine, measureOf, sectionOf } from './lines/measuredLines.ts';
+import { matchedDefaults, matchedLines, measuredOnBoth } from './lines/matchedLines.ts';
+import { isRaised, isStraight, type MeasuredLine, measureOf, sectionOf } from './lines/measuredLines.ts';
 import type { markDefaults } from './markDefaults.ts';
 import { lowerStroke } from './strokes.ts';
 
 /**
- * Lines of damage, measured, each with its section: of the difference, those too faint for its single cells, and those that both faces carry across the
+ * Lines of damage, measured, each with its section: of the difference, in single cells or against its parallels, and those that both faces carry across the
  * legend. What is like no cut, crack or scratch is left out, but for strokes of the legend that stand lower.
  */
 export function damageLines(
@@ -27,18 +28,22 @@ export function damageLines(
 ) {
   const surfaces = carrierSurfaces(relief, faces);
   const isPlaced = (line: LineMark): boolean =>
-    (line.carriedBy !== 'reference' || (line.crosses && !line.faint) || seenShare(relief, line) >= options.leastSeen) &&
+    (line.carriedBy !== 'reference' || line.crosses || line.matched || seenShare(relief, line) >= options.leastSeen) &&
     (line.crosses || !alongRing(relief, line));
+  const isLong = ({ matched, measured, chain }: MeasuredLine): boolean =>
+    matched === true ||
+    (measured.lengthMm >= options.longerThanWide * measured.widthMm &&
+      measured.areaMm2 >= options.leastLineMm2 &&
+      chain.lengthMm >= options.leastLineCells * relief.reference.pitch);
   const isLine = (line: MeasuredLine): boolean =>
-    line.measured.lengthMm >= options.longerThanWide * line.measured.widthMm &&
-    line.measured.areaMm2 >= options.leastLineMm2 &&
-    line.chain.lengthMm >= options.leastLineCells * relief.reference.pitch &&
+    isLong(line) &&
     (line.measured.widthMm < options.crackWidthMm || isStraight(relief, line, surfaces, options.mostStrayOfCut));
   // A line that is like no cut, crack or scratch, or of which no section can be taken, is a form of the design, worn or out of place. It takes no ground from letters and spots.
   const isOfDamage = (line: Sectioned): boolean =>
     lowerStroke(line, band, relief.sizeMm) !== null ||
-    (line.section.fits && !isStrokeOfReference(fromLine(relief, map, line, senses), relief.sizeMm, senses, options));
-  return allLines(relief, loss, map, band, surfaces)
+    (line.section.fits &&
+      (line.matched || !isStrokeOfReference(fromLine(relief, map, line, senses), relief.sizeMm, senses, options)));
+  return allLines(relief, loss, band, surfaces)
     .filter(isPlaced)
     .map((line) => ({ ...line, measured: measureOf(relief, line) }))
     .filter(isLine)
@@ -48,16 +53,15 @@ export function damageLines(
 
 type Sectioned = MeasuredLine & { readonly section: LineSection };
 
-/** Lines of the difference, in single cells or over their length, and those that both faces carry across the legend; each once. */
+/** Lines of the difference and those that both faces carry across the legend; each once. */
 function allLines(
   relief: WearRelief,
   loss: LossField,
-  map: WearMap,
   band: Uint8Array,
   surfaces: ReturnType<typeof carrierSurfaces>,
 ): LineMark[] {
   const crests = differenceChains(relief, loss);
-  const ofDifference = differenceAndFaint(relief, loss, map, band, crests);
+  const ofDifference = differenceAndMatched(relief, loss, band, crests);
   // What is like no mark does not take the place of the lines it lies on.
   const crossing = crossingLines(relief, loss, ofDifference, band, undefined, crests).filter(
     (line) => sectionOf(relief, { ...line, measured: measureOf(relief, line) }, surfaces).fits,
@@ -66,26 +70,43 @@ function allLines(
   return [...single, ...crossing];
 }
 
-/** Lines that single cells of the difference show, then those that it shows over their length alone; which of them run across is said of both. */
-function differenceAndFaint(
+/** Share of a line measured along its own way from which a line in single cells is the whole of it. */
+const aboutAsLong = 0.5;
+
+/** Lines that single cells of the difference show, and those measured on both faces along their own way; each once. */
+function differenceAndMatched(
   relief: WearRelief,
   loss: LossField,
-  map: WearMap,
   band: Uint8Array,
   crests: ReturnType<typeof differenceChains>,
 ): LineMark[] {
   const narrow = narrowForms(relief);
-  const inCells = differenceLines(relief, loss, narrow, undefined, crests);
-  const weighed = faintLines(relief, loss, map, narrow);
-  const runsAcross = weighed.length > 0 ? runningAcross(relief, band) : () => false;
-  const faint = weighed.map((line) => (runsAcross(line.chain) ? { ...line, crosses: true } : line));
-  // What runs across on the subject by the stricter rule does so where single cells show it, too.
-  const across = faint.filter((line) => line.crosses && line.carriedBy === 'subject');
-  const liesOnOne = (line: LineMark): boolean =>
-    across.some((other) => other.carriedBy === line.carriedBy && liesOn(relief.reference, other, line));
-  const plain = inCells.map((line) => (liesOnOne(line) ? { ...line, crosses: true } : line));
-  return [...plain, ...faint.filter((line) => !plain.some((other) => liesOn(relief.reference, line, other)))];
+  const runsAcross = runningAcross(relief, band);
+  const matched = matchedLines(relief, narrow).map((line) =>
+    runsAcross(line.chain) ? { ...line, crosses: true } : line,
+  );
+  const liesOnOne = (line: LineMark, of: readonly LineMark[]) =>
+    of.find((other) => liesOn(relief.reference, line, other));
+  const inCells = differenceLines(relief, loss, narrow, undefined, crests).flatMap((line) => {
+    const own = matched.find((other) => other.carriedBy === line.carriedBy && liesOn(relief.reference, line, other));
+    if (!own) return isRaised(line) && isMeasured(relief, line, narrow) ? { ...line, matched: true } : line;
+    // What is a short piece of a line measured as a whole gives way to it.
+    const isPiece = line.chain.lengthMm < aboutAsLong * own.chain.lengthMm;
+    return isPiece ? [] : { ...line, matched: true, crosses: own.crosses };
+  });
+  return [...inCells, ...matched.filter((line) => !liesOnOne(line, inCells))];
 }
+
+/** Whether both faces bear a line of the difference out along its own way, against sides as far off as it was found against. */
+const isMeasured = (
+  relief: WearRelief,
+  { chain, carriedBy }: LineMark,
+  narrow: ReturnType<typeof narrowForms>,
+): boolean =>
+  measuredOnBoth(relief, chain, carriedBy === 'subject' ? 1 : -1, narrow, {
+    ...matchedDefaults,
+    field: lineDefaults,
+  }) !== null;
 
 /**
  * A line that the reference raises and that may be a stroke of the design, not printed or rubbed away: one on worn ground, unless it is long; and on an

@@ -20,8 +20,8 @@ export interface FoundMark extends Mark {
   readonly raised: boolean;
   /** A line that runs through the design as no stroke of it does. */
   readonly crosses?: boolean;
-  /** A line that shows over its length and in no single cell. */
-  readonly faint?: boolean;
+  /** A line measured on both faces along its own way. */
+  readonly matched?: boolean;
 }
 
 export type Senses = Pick<Parameters<typeof markReadings>[0], 'referenceSense' | 'subjectSense'>;
@@ -37,9 +37,10 @@ export function fromLine(
   const shape = section.verdict === 'cannotTell' ? 'line' : section.verdict;
   const otherIsSound =
     carriedBy === 'both' ||
+    line.matched === true ||
     (soundOnStretch(relief, map, chain) && !(raised && carriedBy === 'subject' && lostAround(relief, chain)));
   const mark = finish(relief, { shape, carriedBy, raised, otherIsSound }, measured, [chain.x, chain.y], senses);
-  return { ...mark, section, ...(line.crosses && { crosses: true }), ...(line.faint && { faint: true }) };
+  return { ...mark, section, ...(line.crosses && { crosses: true }), ...(line.matched && { matched: true }) };
 }
 
 /** A stroke of a letter that stands lower in a matrix is filled there; on an impression it is wear, and no mark. */

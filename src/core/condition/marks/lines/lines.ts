@@ -14,8 +14,8 @@ export interface LineMark {
   readonly onSubjectMm: number;
   /** It runs through the legend's band and beyond with next to no bare ground, as no stroke does (crossingLines.ts). */
   readonly crosses?: boolean;
-  /** No single cell shows it (faintLines.ts). */
-  readonly faint?: boolean;
+  /** Measured on both faces along its own way: the one has it, the other lacks it (matchedLines.ts). */
+  readonly matched?: boolean;
 }
 
 export const lineMarkDefaults = {
@@ -197,7 +197,7 @@ export function keptAround(
   { cells, ux, uy }: Pick<Chain, 'ux' | 'uy'> & { readonly cells: Iterable<number> },
   on: 'subject' | 'reference' = 'subject',
 ): number {
-  const { reference, subject } = relief;
+  const { reference, subject, image } = relief;
   const [made, kept] = on === 'subject' ? [narrow.reference, narrow.subject] : [narrow.subject, narrow.reference];
   const { width, pitch } = reference;
   let [count, aa, ab] = [0, 0, 0];
@@ -205,7 +205,7 @@ export function keptAround(
     for (let aside = 1.2; aside <= 4; aside += Math.max(0.3, pitch))
       for (const way of [-1, 1]) {
         const j = i + Math.round((-ux * way * aside) / pitch) * width + Math.round((-uy * way * aside) / pitch);
-        if (!(reference.mask[j] && subject.mask[j])) continue;
+        if (!(image[j] && reference.mask[j] && subject.mask[j])) continue;
         count++;
         if (made[j] < narrow.least) continue;
         aa += made[j] ** 2;

@@ -1,0 +1,202 @@
+import {
+  gaussianFilter,
+  type HeightGrid,
+  median,
+  quantile,
+  sampleGrid,
+  sigmaFromMad,
+  withHeights,
+  xOf,
+  yOf,
+} from '../../../geometry/index.ts';
+import type { WearRelief } from '../../relief/relief.ts';
+import { type Chain, chainsOf } from './chains.ts';
+import { type LineField, lineDefaults, lineField } from './lineField.ts';
+import { keptAround, type LineMark, narrowForms } from './lines.ts';
+
+export const matchedDefaults = {
+  /** Crests of the difference are looked for against sides at this distance, mm: near, so that thin cracks show. */
+  field: { ...lineDefaults, besideMm: 0.45 },
+  /** A cell is a crest from this height on, mm, and so many times what is usual about it within this cut-off, mm; a whole line is one from so many times on. */
+  leastMm: 0.01,
+  overUsual: 1.8,
+  wholeOverUsual: 3,
+  usualWithinMm: 6,
+  /** Towards what is usual nothing counts by more than so many times the median: a mark or a broken edge is no noise. */
+  mostOfUsual: 4,
+  leastLengthMm: 2,
+  /** Crests for each cell of its length, at most: more are a patch and no line. */
+  mostFull: 2,
+  /** Least mean strength of a line, mm, and least strength × length, mm². */
+  leastStrengthMm: 0.02,
+  leastMm2: 0.15,
+  /** Parallel ways lie from so many distances of the sides on, and up to so far aside, mm. */
+  fromBeside: 1.5,
+  farMm: 3,
+  /** The line stands over its parallels by so many of their standard deviations. */
+  leastSigmas: 6,
+  /** The carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this. */
+  accounted: [0.6, 1.7],
+  otherShare: 0.25,
+  otherShareWorn: 0.15,
+  /** Narrow forms about it keep this much of their height on the other face: else the line may have been lost with them. */
+  leastKept: 0.6,
+  /** No farther in than this share of the size a line must come in by so much of its own length. */
+  farInShare: 0.15,
+  leastInward: 0.25,
+  /** Cells on either side from which the line's own way is taken. */
+  reach: 6,
+};
+
+type Options = typeof matchedDefaults;
+
+/**
+ * Raised lines that one face has and the other lacks, measured along their own way against parallel ways beside it. With c the height over the mean of two
+ * sides across the way, at each cell k of the line and each distance aside s,
+ *
+ *   C(s) = median of c(k, s) over k,   σ = 1.48 · median of |C(s)| over s well aside:
+ *
+ * the difference has the line where C(0) ≥ `leastSigmas` σ there, and the other face lacks it where its own C(0) is at most `otherShare` of the
+ * carrier's. What of the design lies under the line or crosses it moves no median; a stroke that wore keeps more of itself; and where narrow forms about
+ * the line are gone from the other face, so may the line be.
+ */
+export function matchedLines(
+  relief: WearRelief,
+  narrow = narrowForms(relief),
+  options: Options = matchedDefaults,
+): LineMark[] {
+  const { field, usual } = differenceField(relief, options);
+  const least = (i: number): number => Math.max(options.leastMm, options.overUsual * usual[i]);
+  return ([1, -1] as const).flatMap((sign) => {
+    const [strength, along] = sign === 1 ? [field.ridge, field.ridgeAlong] : [field.groove, field.grooveAlong];
+    return chainsOf(relief.reference, strength, along, options.field.directions, least, relief.sizeMm)
+      .filter((chain) => standsOut(chain, relief.reference.pitch, usual, options))
+      .flatMap((chain) => measuredOnBoth(relief, chain, sign, narrow, options) ?? []);
+  });
+}
+
+const standsOut = (
+  { cells, lengthMm, strengthMm }: Chain,
+  pitch: number,
+  usual: Float32Array,
+  options: Options,
+): boolean =>
+  lengthMm >= options.leastLengthMm &&
+  cells.length * pitch <= options.mostFull * lengthMm &&
+  strengthMm >= options.leastStrengthMm &&
+  lengthMm * strengthMm >= options.leastMm2 &&
+  strengthMm >= options.wholeOverUsual * median(cells.map((i) => usual[i]));
+
+/** Crests of the difference within the image, and their usual height about each cell, mm. */
+function differenceField(
+  { reference, difference, image }: WearRelief,
+  options: Options,
+): { field: LineField; usual: Float32Array } {
+  const mask = Uint8Array.from(difference, (value, i) => (image[i] && !Number.isNaN(value) ? 1 : 0));
+  const field = lineField(
+    [
+      withHeights(
+        reference,
+        difference.map((value, i) => (mask[i] ? value : 0)),
+        mask,
+      ),
+    ],
+    false,
+    options.field,
+  );
+  const crests = field.ridge.map((value, i) => (mask[i] ? Math.max(value, field.groove[i]) : 0));
+  const most = options.mostOfUsual * median(crests.filter((value) => value > 0));
+  const squares = withHeights(
+    reference,
+    crests.map((value) => Math.min(value, most) ** 2),
+    mask,
+  );
+  return {
+    field,
+    usual: gaussianFilter(squares, options.usualWithinMm).z.map((value) => Math.sqrt(Math.max(0, value))),
+  };
+}
+
+/**
+ * The line that runs along crests of the difference, `sign` 1 where the subject is to have it and −1 where the reference is, as both faces have it; null where the
+ * parallels, the other face or what is lost about it do not bear it out.
+ */
+export function measuredOnBoth(
+  relief: WearRelief,
+  chain: Chain,
+  sign: 1 | -1,
+  narrow: ReturnType<typeof narrowForms>,
+  options: Options,
+): LineMark | null {
+  const [carriedBy, other] = sign === 1 ? (['subject', 'reference'] as const) : (['reference', 'subject'] as const);
+  const own = contrastsAcross(relief[carriedBy], chain, options);
+  const lacking = contrastsAcross(relief[other], chain, options);
+  const [ownMm, otherMm] = [own, lacking].map(({ rows }) => medianOf(rows[middleOf(rows)]));
+  const { heightMm, sigmas } = overParallels(own, lacking, options);
+  const accounted = ownMm / heightMm;
+  if (!(sigmas >= options.leastSigmas && accounted >= options.accounted[0] && accounted <= options.accounted[1]))
+    return null;
+  if (otherMm > (carriedBy === 'subject' ? options.otherShare : options.otherShareWorn) * ownMm) return null;
+  if (keepsToEdge(relief, chain, options) || keptAround(relief, narrow, chain, other) < options.leastKept) return null;
+  const [onReferenceMm, onSubjectMm] = sign === 1 ? [otherMm, ownMm] : [ownMm, otherMm];
+  return { chain, carriedBy, onReferenceMm, onSubjectMm, matched: true };
+}
+
+/** Whether a line keeps along the edge, in the outer part of the face: the foot of a wall or a lip, which one face has elsewhere. */
+function keepsToEdge(
+  { fromEdge, sizeMm, reference: { pitch } }: WearRelief,
+  { cells, lengthMm }: Chain,
+  { farInShare, leastInward }: Options,
+): boolean {
+  const depths = cells.map((i) => fromEdge[i] * pitch);
+  const [least, most] = [quantile(depths, 0.05), quantile(depths, 0.95)];
+  return most <= farInShare * sizeMm && most - least < leastInward * lengthMm;
+}
+
+const middleOf = ({ length }: { readonly length: number }): number => (length - 1) / 2;
+
+/** How high the difference of two faces stands along the line, mm, and how far over what it is along parallels, in standard deviations of these. */
+function overParallels(own: Contrasts, other: Contrasts, options: Options): { heightMm: number; sigmas: number } {
+  const along = own.rows.map((row, s) => medianOf(row.map((value, k) => value - other.rows[s][k])));
+  const parallels = along.filter(
+    (value, s) => Math.abs(own.aside[s]) > options.fromBeside * own.besideMm && !Number.isNaN(value),
+  );
+  const heightMm = along[middleOf(along)];
+  return { heightMm, sigmas: heightMm / (sigmaFromMad * median(parallels.map(Math.abs))) };
+}
+
+/** Median of the known values; NaN with fewer than five. */
+function medianOf(values: Float64Array): number {
+  const known = values.filter((value) => !Number.isNaN(value));
+  return known.length >= 5 ? median(known) : Number.NaN;
+}
+
+/** Heights over the mean of two sides: a row for each distance aside of a line, the line itself in the middle, a value for each of its cells; NaN without data, mm. */
+interface Contrasts {
+  readonly aside: readonly number[];
+  readonly besideMm: number;
+  readonly rows: readonly Float64Array[];
+}
+
+/** Across the line's own way at each cell, as its neighbours along it lie. */
+function contrastsAcross(grid: HeightGrid, { cells }: Chain, { field, farMm, reach }: Options): Contrasts {
+  const besideMm = Math.max(field.besideMm, 2 * grid.pitch);
+  const perSide = Math.max(1, Math.round(besideMm / Math.max(grid.pitch, 0.1)));
+  const step = besideMm / perSide;
+  const far = Math.round(farMm / step);
+  const places = cells.map((i) => [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width))] as const);
+  const sections = places.map(([x, y], k) => {
+    const [from, to] = [places[Math.max(0, k - reach)], places[Math.min(places.length - 1, k + reach)]];
+    const length = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
+    const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+    return Float64Array.from({ length: 2 * (far + perSide) + 1 }, (_, s) => {
+      const t = (s - far - perSide) * step;
+      return sampleGrid(grid, x - uy * t, y + ux * t);
+    });
+  });
+  const aside = Array.from({ length: 2 * far + 1 }, (_, s) => (s - far) * step);
+  const rows = aside.map((_, s) =>
+    Float64Array.from(sections, (z) => z[s + perSide] - (z[s] + z[s + 2 * perSide]) / 2),
+  );
+  return { aside, besideMm, rows };
+}

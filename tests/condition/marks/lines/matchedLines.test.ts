@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { differenceLines, type LineMark } from '../../../../src/core/condition/marks/lines/lines.ts';
+import { matchedLines } from '../../../../src/core/condition/marks/lines/matchedLines.ts';
+import { lossField } from '../../../../src/core/condition/relief/loss.ts';
+import { designHeight, pair, pitch, type Surface } from '../../pressedSeal.ts';
+
+/** A crack one cell wide that wanders inward from the rim, `high` on whatever it crosses; `along` counts from the rim, mm. */
+const cracked =
+  (high: number, length = 13): Surface =>
+  (x, y) => {
+    const along = 17 - x;
+    const aside = Math.abs(y - 0.5 * Math.sin(along / 3) - 0.12 * along);
+    return designHeight(x, y) + (x > 0 && along > 0 && along < length && aside < 0.6 * pitch ? high : 0);
+  };
+
+const noiseMm = 0.025;
+const matched = (subject: Surface, reference: Surface): LineMark[] => matchedLines(pair(subject, reference, noiseMm));
+const onWay = ({ chain }: LineMark): boolean => Math.abs(chain.y - 0.12 * (17 - chain.x)) < 0.8 && chain.x > 3;
+
+describe('matchedLines', () => {
+  it('finds a crack that no single cell shows, on whichever face carries it, where lines of single cells are too faint', () => {
+    const seen = pair(cracked(0.075), designHeight, noiseMm);
+    const later = matchedLines(seen);
+    expect(later.map(({ carriedBy }) => carriedBy)).toEqual(['subject']);
+    expect(later.every(onWay)).toBe(true);
+    expect(later[0].onSubjectMm).toBeGreaterThan(0.03);
+    expect(differenceLines(seen, lossField(seen)).filter(onWay)).toEqual([]);
+    const earlier = matched(designHeight, cracked(0.075));
+    expect(earlier.map(({ carriedBy }) => carriedBy)).toEqual(['reference']);
+    expect(earlier.every(onWay)).toBe(true);
+  });
+
+  it('says nothing of two scans of one surface, of a crack on both, nor of a short piece whose length does not make up for the noise', () => {
+    expect(matched(designHeight, designHeight)).toEqual([]);
+    expect(matched(cracked(0.075), cracked(0.075))).toEqual([]);
+    expect(matched(cracked(0.06, 4), designHeight)).toEqual([]);
+  });
+
+  it('leaves a line alone of which the other face keeps a third, as a worn stroke does', () => {
+    expect(matched(cracked(0.2), cracked(0.07))).toEqual([]);
+    expect(matched(cracked(0.2), designHeight).filter(onWay)).toHaveLength(1);
+  });
+
+  it('leaves alone what the reference shows where the subject has lost the narrow forms about it', () => {
+    const rubbed: Surface = (x, y) => (x > 4 ? 0.2 : 1) * designHeight(x, y);
+    expect(matched(rubbed, cracked(0.15)).filter(onWay)).toEqual([]);
+  });
+
+  it('reads a groove of one face as no ridge of the other', () => {
+    expect(matched(cracked(-0.1), designHeight)).toEqual([]);
+    expect(matched(designHeight, cracked(-0.1))).toEqual([]);
+  });
+});
