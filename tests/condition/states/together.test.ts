@@ -112,13 +112,13 @@ describe('together', () => {
     expect(result.order).toEqual([]);
   });
 
-  it('orders nothing by what the pair does not read: a short stroke of a letter, clogged letters, a mark beside a break', () => {
+  it('orders nothing by what the pair does not read: a short stroke of a letter, clogged letters, a mark beside a break, a line not measured on both faces', () => {
     const untold: Partial<FoundMark>[] = [
       { lengthMm: 4 },
       { shape: 'recut', carriedBy: 'reference', onSubject: 'absent' },
       { otherIsSound: false },
       { carriedBy: 'both', lengthMm: 20 },
-      { volumeMm3: 0.2 },
+      { matched: undefined },
     ];
     for (const over of untold) {
       const result = together([subject('A', []), subject('B', [cutAt(0, 5, over)])]);
