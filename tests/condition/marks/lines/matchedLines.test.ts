@@ -46,6 +46,21 @@ describe('matchedLines', () => {
     expect(matched(rubbed, cracked(0.15)).filter(onWay)).toEqual([]);
   });
 
+  it('makes no line of bubbles in a row', () => {
+    const bubble = (x: number, y: number, at: number) => (Math.hypot(x - at, y) < 0.4 ? 0.3 : 0);
+    const row: Surface = (x, y) => designHeight(x, y) + [6.4, 7.9, 9.4].reduce((sum, at) => sum + bubble(x, y, at), 0);
+    expect(matched(row, designHeight)).toEqual([]);
+  });
+
+  it('leaves what keeps along the edge, as the foot of a wall does, and takes the same arc farther in', () => {
+    const arc =
+      (radius: number): Surface =>
+      (x, y) =>
+        designHeight(x, y) + (y > Math.abs(x) && Math.abs(Math.hypot(x, y) - radius) < 0.6 * pitch ? 0.15 : 0);
+    expect(matched(arc(16.4), designHeight)).toEqual([]);
+    expect(matched(arc(8), designHeight)).toHaveLength(1);
+  });
+
   it('reads a groove of one face as no ridge of the other', () => {
     expect(matched(cracked(-0.1), designHeight)).toEqual([]);
     expect(matched(designHeight, cracked(-0.1))).toEqual([]);

@@ -25,8 +25,6 @@ export const matchedDefaults = {
   /** Towards what is usual nothing counts by more than so many times the median: a mark or a broken edge is no noise. */
   mostOfUsual: 4,
   leastLengthMm: 2,
-  /** Crests for each cell of its length, at most: more are a patch and no line. */
-  mostFull: 2,
   /** Least mean strength of a line, mm, and least strength × length, mm². */
   leastStrengthMm: 0.02,
   leastMm2: 0.15,
@@ -35,6 +33,8 @@ export const matchedDefaults = {
   farMm: 3,
   /** The line stands over its parallels by so many of their standard deviations. */
   leastSigmas: 6,
+  /** … and as high as its crests are on the average, within this share: what stands in spots is no line. */
+  typical: 0.7,
   /** The carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this. */
   accounted: [0.6, 1.7],
   otherShare: 0.25,
@@ -70,19 +70,13 @@ export function matchedLines(
   return ([1, -1] as const).flatMap((sign) => {
     const [strength, along] = sign === 1 ? [field.ridge, field.ridgeAlong] : [field.groove, field.grooveAlong];
     return chainsOf(relief.reference, strength, along, options.field.directions, least, relief.sizeMm)
-      .filter((chain) => standsOut(chain, relief.reference.pitch, usual, options))
+      .filter((chain) => standsOut(chain, usual, options))
       .flatMap((chain) => measuredOnBoth(relief, chain, sign, narrow, options) ?? []);
   });
 }
 
-const standsOut = (
-  { cells, lengthMm, strengthMm }: Chain,
-  pitch: number,
-  usual: Float32Array,
-  options: Options,
-): boolean =>
+const standsOut = ({ cells, lengthMm, strengthMm }: Chain, usual: Float32Array, options: Options): boolean =>
   lengthMm >= options.leastLengthMm &&
-  cells.length * pitch <= options.mostFull * lengthMm &&
   strengthMm >= options.leastStrengthMm &&
   lengthMm * strengthMm >= options.leastMm2 &&
   strengthMm >= options.wholeOverUsual * median(cells.map((i) => usual[i]));
@@ -133,6 +127,7 @@ export function measuredOnBoth(
   const lacking = contrastsAcross(relief[other], chain, options);
   const [ownMm, otherMm] = [own, lacking].map(({ rows }) => medianOf(rows[middleOf(rows)]));
   const { heightMm, sigmas } = overParallels(own, lacking, options);
+  if (heightMm < options.typical * chain.strengthMm) return null;
   const accounted = ownMm / heightMm;
   if (!(sigmas >= options.leastSigmas && accounted >= options.accounted[0] && accounted <= options.accounted[1]))
     return null;
