@@ -51,7 +51,7 @@ function posesWithoutBlocks(fit: IcpResult, options: IcpOptions): Float64Array[]
   return blocks.flatMap((block) => {
     if (block.g.every((value) => value === 0)) return [];
     const { h, g } = minus(whole, block);
-    const step = solveSymmetric(h, g, n);
+    const step = solveDefinite(h, g, n) ?? solveSymmetric(h, g, n);
     if (!step) return [];
     const held = Math.sqrt(1 - leverage(whole, block));
     const moved = step.map((value, k) => held * (value - rest[k]));

@@ -25,9 +25,8 @@ export const secondStrikeDefaults = {
   shiftsMm: [0.25, 0.4, 0.6, 0.85, 1.2],
   directions: 16,
   turnsDeg: [-4, -2, 0, 2, 4],
-  /** Height of the ghost against the relief's own, and how far it must rise over a cell, mm. */
+  /** Height of the ghost against the relief's own. */
   weaker: 0.65,
-  clear: 0.03,
   /** Excess counts beyond this many standard deviations, and up to so much, mm. */
   leastSigma: 1.5,
   mostMm: 0.4,
@@ -49,7 +48,8 @@ export function secondStrike(relief: WearRelief, loss: LossField, options = seco
   const cells = sampleOf(relief, loss, options);
   if (cells.excess.length < 500) return null;
   const ground = withHeights(relief.reference, loss.height);
-  const agreement = agreementsOf(ground, cells, options);
+  const height = { weaker: options.weaker, clear: clearMm };
+  const agreement = agreementsOf(ground, cells, height);
   let best: Ghost = { dx: 0, dy: 0, turnDeg: 0, agreement: 0 };
   const look = (way: GhostWay, every: number): void => {
     const found = agreement(way, every);
@@ -73,11 +73,14 @@ export function secondStrike(relief: WearRelief, loss: LossField, options = seco
   }
   const back = agreement({ dx: -best.dx, dy: -best.dy, turnDeg: -best.turnDeg }, 1);
   const contrast = best.agreement - back;
-  const share = shareOf(ghostOver(ground, cells, best, options), cells.excess);
+  const share = shareOf(ghostOver(ground, cells, best, height), cells.excess);
   return contrast >= options.leastContrast && share >= options.leastShare
     ? named(best, contrast, share, options)
     : null;
 }
+
+/** How far a ghost must rise over a cell. */
+const clearMm = 0.03;
 
 interface Ghost extends GhostWay {
   readonly agreement: number;

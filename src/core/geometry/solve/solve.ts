@@ -1,15 +1,10 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 
 /**
- * Solves H x = g for a symmetric, positive semi-definite H (n × n, row-major): by Cholesky's factors where it is definite, otherwise by
- * its eigenvectors. Directions whose eigenvalue is below `relative` times the greatest are then left alone: x has no part in them. Null
- * where H is not finite.
+ * Solves H x = g for a symmetric, positive semi-definite H (n × n, row-major). Directions whose eigenvalue is below
+ * `relative` times the greatest are left alone: x has no part in them. Null where H is not finite.
  */
 export function solveSymmetric(h: Float64Array, g: Float64Array, n: number, relative = 1e-9): Float64Array | null {
-  return solveDefinite(h, g, n, relative) ?? solveWithin(h, g, n, relative);
-}
-
-function solveWithin(h: Float64Array, g: Float64Array, n: number, relative: number): Float64Array | null {
   if (!h.every(Number.isFinite)) return null;
   const { values, vectors } = eigenSymmetric(h, n);
   const least = relative * values[n - 1];
