@@ -45,6 +45,7 @@ const printed = [
   'second-82000-82131',
   'second-83000-83131',
   'second-84000-84131',
+  'second-85000-85131',
 ] as const;
 
 describe('rates that are printed', () => {

@@ -26,7 +26,8 @@ export type SecondSet =
   | 'second-80000-80131'
   | 'second-82000-82131'
   | 'second-83000-83131'
-  | 'second-84000-84131';
+  | 'second-84000-84131'
+  | 'second-85000-85131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet = 'first-780000-780239' | 'first-790000-790143' | 'first-800000-800095' | 'first-810000-810095';
@@ -163,6 +164,7 @@ export const searchedFinely = [
   'second-82000-82131',
   'second-83000-83131',
   'second-84000-84131',
+  'second-85000-85131',
 ] as const;
 export const firstSets = [
   'first-780000-780239',

@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 2375 .* 671 of 863 .* 3 denied; .* 75 µm .*, 49 of 864; of 216 .* Of 648 copies .* 358 were/,
+      /On 2506 .* 708 of 911 .* 3 denied; .* 75 µm .*, 50 of 911; of 228 .* Of 683 copies .* 383 were/,
     );
     expect(words).toMatch(/On 576 of the first .* 172 of 288 .* 2 denied.* of 240 .* none supported/);
   });
