@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './distances.wasm';
-import { type KernelMemory, keptKernel } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -13,7 +13,7 @@ const cellsAt = 65_536;
 /** Rows of one call: an engine compiles well what is called again. */
 const atOnce = 64;
 
-const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
+const kept: KeptKernel<Exports> = { bytes, mostKept: 16_000_000, kernel: null };
 
 /**
  * From each cell of a region (1 = inside) to the centre of the nearest cell outside it, cells; beyond the grid is outside. Null where there
@@ -22,7 +22,7 @@ const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
 export function distancesInside(region: Uint8Array, width: number): Float32Array | null {
   const count = region.length;
   const lineAt = cellsAt + 8 * Math.ceil(count / 2);
-  const kernel = kernelFor(lineAt + 20 * (width + 2));
+  const kernel = kernelWithRoom(kept, lineAt + 20 * (width + 2));
   if (!kernel || count === 0) return null;
   const { buffer } = kernel.memory;
   new Int32Array(buffer, cellsAt, count).set(region);

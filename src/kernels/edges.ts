@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './edges.wasm';
-import { hasRoom, type KernelMemory, keptKernel } from './webAssembly.ts';
+import { hasRoom, type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -25,7 +25,7 @@ const dataAt = 1024;
 /** Triangles of one call. */
 const atOnce = 16_384;
 
-const kernelFor = keptKernel<Exports>(bytes, 24_000_000);
+const kept: KeptKernel<Exports> = { bytes, mostKept: 24_000_000, kernel: null };
 
 /** Edges at which two triangles disagree and at which more than two meet; null where there is no WebAssembly. */
 export function censusOfEdges(
@@ -40,7 +40,7 @@ export function censusOfEdges(
   const buckets = (vertexCount >>> shift) + 2;
   const dealtAt = 16 * Math.ceil((countsAt + 4 * buckets) / 16);
   const tablesAt = dealtAt + 8 * triangles.length;
-  const kernel = kernelFor(tablesAt);
+  const kernel = kernelWithRoom(kept, tablesAt);
   if (!kernel) return null;
   new Uint32Array(kernel.memory.buffer, trianglesAt).set(triangles);
   if (names) new Uint32Array(kernel.memory.buffer, namesAt).set(names);
@@ -61,7 +61,7 @@ export function censusOfEdges(
 /** Parents of the union of the vertices of every triangle; null where there is no WebAssembly. */
 export function parentsOfJoined(vertexCount: number, triangles: Uint32Array): Int32Array | null {
   const parentsAt = dataAt + triangles.byteLength;
-  const kernel = kernelFor(parentsAt + 4 * vertexCount);
+  const kernel = kernelWithRoom(kept, parentsAt + 4 * vertexCount);
   if (!kernel) return null;
   new Uint32Array(kernel.memory.buffer, dataAt).set(triangles);
   const parents = new Int32Array(kernel.memory.buffer, parentsAt, vertexCount);

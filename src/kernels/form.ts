@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './form.wasm';
 import type { MaskedPicture } from './gaussian.ts';
-import { type KernelMemory, keptKernel, pageBytes } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom, pageBytes } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -61,7 +61,7 @@ const normalAt = 1152;
 const mostSampled = 16_384;
 const reliefAt = pageBytes + 5 * 8 * mostSampled;
 
-const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
+const kept: KeptKernel<Exports> = { bytes, mostKept: 16_000_000, kernel: null };
 
 function layOut({ memory: { buffer } }: Exports, { z, mask }: MaskedPicture): Float32Array {
   const heights = new Float32Array(buffer, reliefAt, z.length);
@@ -78,7 +78,7 @@ export function formCells(
 ): FormCells | null {
   const { width, height, left, top, pitch } = picture;
   if (Math.ceil(width / stride) * Math.ceil(height / stride) > mostSampled) return null;
-  const kernel = kernelFor(reliefAt + 5 * width * height + 16);
+  const kernel = kernelWithRoom(kept, reliefAt + 5 * width * height + 16);
   if (!kernel) return null;
   layOut(kernel, picture);
   const count = kernel.sample(width, height, stride, left, top, pitch, cx, cy, radius);
@@ -102,7 +102,7 @@ export function formCells(
 /** Heights less the form, 0 where there is no data; null where there is no WebAssembly. */
 export function withoutForm(picture: PlacedPicture, coefficients: Float64Array): Float32Array | null {
   const { width, height, left, top, pitch } = picture;
-  const kernel = kernelFor(reliefAt + 5 * width * height + 16);
+  const kernel = kernelWithRoom(kept, reliefAt + 5 * width * height + 16);
   if (!kernel) return null;
   const heights = layOut(kernel, picture);
   new Float64Array(kernel.memory.buffer, formAt).set(coefficients);

@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './gaussian.wasm';
-import { type KernelMemory, keptKernel } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -25,12 +25,12 @@ export type GaussianWeights = { readonly sampled: Float64Array } | { readonly se
 // Where things stand in the memory: the same numbers stand in assembly/gaussian.ts.
 const weightsAt = 1024;
 const dataAt = 65_536;
-const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
+const kept: KeptKernel<Exports> = { bytes, mostKept: 16_000_000, kernel: null };
 
 /** Mean of the heights over the cells with data, by those weights along rows and columns; null where there is no WebAssembly. */
 export function gaussianMean({ width, height, z, mask }: MaskedPicture, weights: GaussianWeights): Float32Array | null {
   const longest = Math.max(width, height) + 16;
-  const kernel = kernelFor(dataAt + 9 * z.length + 16 + 16 * longest + 2 * 16 * 4 * height);
+  const kernel = kernelWithRoom(kept, dataAt + 9 * z.length + 16 + 16 * longest + 2 * 16 * 4 * height);
   if (!kernel) return null;
   const { buffer } = kernel.memory;
   const sampled = 'sampled' in weights ? weights.sampled : null;

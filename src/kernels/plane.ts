@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import type { PlacedPicture } from './form.ts';
 import bytes from './plane.wasm';
-import { type KernelMemory, keptKernel } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -40,12 +40,12 @@ export interface PlaneCells {
 const planeAt = 512;
 const heightsAt = 1024;
 
-const kernelFor = keptKernel<Exports>(bytes, 16_000_000);
+const kept: KeptKernel<Exports> = { bytes, mostKept: 16_000_000, kernel: null };
 
 /** Good until the next picture's are asked for; null where there is no WebAssembly, or no memory for them. */
 export function planeCells({ width, height, left, top, pitch, z, mask }: PlacedPicture): PlaneCells | null {
   const cellsAt = 8 * Math.ceil((heightsAt + 5 * z.length) / 8);
-  const kernel = kernelFor(cellsAt + 24 * z.length);
+  const kernel = kernelWithRoom(kept, cellsAt + 24 * z.length);
   if (!kernel) return null;
   const { buffer } = kernel.memory;
   new Float32Array(buffer, heightsAt, z.length).set(z);

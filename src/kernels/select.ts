@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './select.wasm';
-import { type KernelMemory, keptKernel } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 /** What the kernel does with a list that lies in its memory: `count` numbers without NaN. */
 export interface Selecting {
@@ -17,7 +17,7 @@ interface Exports extends Selecting {
 // The same number stands in assembly/select.ts.
 const valuesAt = 65_536;
 
-const kernelFor = keptKernel<Exports>(bytes, 8_000_000);
+const kept: KeptKernel<Exports> = { bytes, mostKept: 8_000_000, kernel: null };
 let values = new Float64Array();
 
 /**
@@ -25,7 +25,7 @@ let values = new Float64Array();
  * memory for it.
  */
 export function selectingFrom(list: ArrayLike<number>): { kernel: Selecting; count: number } | null {
-  const kernel = kernelFor(valuesAt + 8 * list.length);
+  const kernel = kernelWithRoom(kept, valuesAt + 8 * list.length);
   if (!kernel) return null;
   if (values.buffer !== kernel.memory.buffer) values = new Float64Array(kernel.memory.buffer, valuesAt);
   values.set(list);

@@ -55,19 +55,20 @@ export function hasRoom(memory: KernelMemory, end: number): boolean {
   }
 }
 
-/**
- * A kernel with room up to a number of bytes, the same one from use to use: one that had to grow beyond `mostKept` bytes is let go after its
- * use. Null where `instantiate` gives none, or where there is no memory for it.
- */
-export function keptKernel<Exports extends { readonly memory: KernelMemory }>(
-  bytes: Uint8Array,
-  mostKept: number,
-): (end: number) => Exports | null {
-  let kept: Exports | null = null;
-  return (end) => {
-    const kernel = kept ?? instantiate<Exports>(bytes);
-    if (!kernel || !hasRoom(kernel.memory, end)) return null;
-    kept = kernel.memory.buffer.byteLength > mostKept ? null : kernel;
-    return kernel;
-  };
+/** A kernel that is kept from use to use; one that had to grow beyond `mostKept` bytes is let go after its use. */
+export interface KeptKernel<Exports> {
+  readonly bytes: Uint8Array;
+  readonly mostKept: number;
+  kernel: Exports | null;
+}
+
+/** The kernel with room up to `end` bytes; null where `instantiate` gives none, or where there is no memory for it. */
+export function kernelWithRoom<Exports extends { readonly memory: KernelMemory }>(
+  kept: KeptKernel<Exports>,
+  end: number,
+): Exports | null {
+  const kernel = kept.kernel ?? instantiate<Exports>(kept.bytes);
+  if (!kernel || !hasRoom(kernel.memory, end)) return null;
+  kept.kernel = kernel.memory.buffer.byteLength > kept.mostKept ? null : kernel;
+  return kernel;
 }
