@@ -35,6 +35,23 @@ describe('the grounds of a finding', () => {
     expect(grounds[0].how).toContain('not reached');
   });
 
+  it('say that the legend was cut anew where that is what stood in the way', () => {
+    const fixture = comparisonFixture(coarse);
+    const anew = {
+      group: 'support',
+      code: 'overLegendAnew',
+      value: -11.4,
+      bound: 'atLeast',
+      limit: 0,
+      passed: false,
+    } as const;
+    const judgement = { ...fixture.judgement, finding: 'undecided', gates: [anew] } as const;
+    const [ground] = buildRecord({ ...fixture, judgement }, paradataFixture).judge.grounds;
+    expect(ground).toMatchObject({ code: 'legend', speaks: 'inTheWay', decided: true });
+    expect(ground.says).toContain('11 powers of ten');
+    expect(ground.says.split(' ').length).toBeLessThan(64);
+  });
+
   it('without a fit are that there is none', () => {
     expect(codes(lost)).toEqual(['noFit']);
   });

@@ -81,6 +81,7 @@ const startSchema: z.ZodType<FitStart> = z.discriminatedUnion('from', [
 const groundSchema = allOf<GroundCode>()([
   'places',
   'missing',
+  'legend',
   'cells',
   'state',
   'shared',

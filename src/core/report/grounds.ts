@@ -6,6 +6,7 @@ import type { Comparison } from './input.ts';
 export type GroundCode =
   | 'places'
   | 'missing'
+  | 'legend'
   | 'cells'
   | 'state'
   | 'shared'
@@ -39,7 +40,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   leastWithoutASector: 'places',
   places: 'places',
   outliers: 'missing',
-  overLegendAnew: 'missing',
+  overLegendAnew: 'legend',
   scoreAgainst: 'places',
   mostWithoutASector: 'places',
   motifOff: 'places',
@@ -153,7 +154,7 @@ const rank = ({ code, speaks, decided }: GroundFact): number => {
   return code === 'brokenAlike' || (code === 'size' && speaks === 'against') ? 2 : 3;
 };
 
-const inTheWay = new Set<GroundCode>(['overlap', 'turns', 'mirrored', 'struckTwice']);
+const inTheWay = new Set<GroundCode>(['legend', 'overlap', 'turns', 'mirrored', 'struckTwice']);
 
 const isWorn = ({ state, heightKept }: WearZone): boolean => state !== 'cannotJudge' && Number.isFinite(heightKept);
 

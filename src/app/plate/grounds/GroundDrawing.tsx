@@ -34,7 +34,8 @@ export function GroundDrawing({ picture, plate, flip }: Props) {
         </>
       );
     case 'places':
-    case 'missing': {
+    case 'missing':
+    case 'legend': {
       const { constellation, wear } = judgement;
       if (!constellation) return null;
       const enlarged = enlargementOf(constellation, picture.projection.pxPerMm);

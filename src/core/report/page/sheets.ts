@@ -104,6 +104,7 @@ export function groundsSheet(record: ComparisonRecord, numbered: Numbering): str
 const figureOf: Readonly<Record<GroundCode, FigureId>> = {
   places: 'constellation',
   missing: 'difference',
+  legend: 'constellation',
   cells: 'cells',
   state: 'difference',
   shared: 'difference',

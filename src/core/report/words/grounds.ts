@@ -107,6 +107,19 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
       overturn: 'Readings of both legends that agree, letter by letter, where the counterparts are missing.',
     };
   },
+  legend: (comparison, { gates: [over] }) => {
+    const count = comparison.judgement.constellation?.landmarks.length ?? 0;
+    const off = placesOutside(comparison);
+    const powers = Math.max(1, Math.round(-(over?.value ?? 0)));
+    return {
+      title: 'The motif lies in its places and the legend does not',
+      figure: `${off} of ${count}`,
+      says: `${off} of ${times(count, 'place', 'places')} lie outside their error, and most of these round the motif, not on it. A legend that was cut anew on this matrix makes that likelier by ${times(powers, 'power', 'powers')} of ten than one matrix as it is; a common model of the motif would look the same.`,
+      against:
+        'A lip, a break or bad filling that spoiled nearly every letter and spared the motif looks like this as well.',
+      overturn: 'Readings of both legends that agree, letter by letter.',
+    };
+  },
   cells: (comparison, { speaks }) => {
     const { compared, congruent } = comparison.judgement.cells;
     const { shifted, unlike } = cellsApart(comparison);

@@ -10,6 +10,8 @@ const how: Readonly<Record<GroundCode, string>> = {
     'Small windows on letters and ornaments are registered one by one (to fractions of a cell), a smooth flow of at most second order is taken out, and the score is log₁₀ of how much likelier the rest is under a scatter of 4 to 25 µm than under 30 µm to 1 mm.',
   missing:
     'A place counts as without counterpart where the second face has relief of the same strength, and none of it correlates with the first within the reach of the search.',
+  legend:
+    'The places within 0.15 to 0.3 of the size of the middle scatter as on one matrix and those farther out lie anywhere, against all of them scattering as on one matrix: log₁₀ of the two likelihoods.',
   cells:
     'Congruent matching cells (after Song 2013): correlated better than 95 of 100 cells laid at wrong places of this same pair, turned by less than 6° and shifted by less than 0.5 % of the face against the median of all.',
   state:
