@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { castPly } from './castPly.ts';
 import { closePages, sharedChromium } from './chromium.ts';
 import { serveApp } from './served.ts';
-import { still } from './waits.ts';
+import { idle, still } from './waits.ts';
 
 let browser: Browser;
 let page: Page;
@@ -137,6 +137,8 @@ describe('a graphics card that is lost', () => {
     const [x, y] = await middleOfPlate();
     const seen = (): Promise<Buffer> => page.screenshot({ clip: { x: x - 60, y: y - 60, width: 40, height: 40 } });
     await page.mouse.move(2, 2);
+    // The lamp went home just now: on a busy machine two looks may be alike before it is painted.
+    await idle(page);
     const before = await still(seen);
     await page.evaluate(() => {
       const gl = document.querySelector<HTMLCanvasElement>('.scene canvas')?.getContext('webgl2');
