@@ -55,7 +55,9 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
     const top = Math.max(c, m);
     const rivals = top + Math.log10(0.5 * (10 ** (c - top) + 10 ** (m - top)));
     return {
-      ...{ same: s, handCopy: c, stockMotif: m },
+      same: s,
+      handCopy: c,
+      stockMotif: m,
       score: s - rivals,
       overCopy: s - c,
       legendAnew: anew.length > 0 ? log10(anew) - rivals : 0,

@@ -74,7 +74,6 @@ const weighing = new Set<GateCode>([
   'mostWithoutASector',
   'motifOff',
   'legendAnew',
-  'overLegendAnew',
   'nothingCorresponds',
   'nothingByHeight',
   'clear',

@@ -15,7 +15,7 @@ export const agreementsOf = (relief: HeightGrid, cells: GhostCells, height: Ghos
 
 export function agreementsPlainly(relief: HeightGrid, cells: GhostCells, height: GhostHeight): GhostAgreements {
   return (way, every) => {
-    const ghost = ghostOver(relief, cells, way, height);
+    const ghost = ghostOver(relief, cells, way, height, every);
     let [ep, ee, pp] = [0, 1e-9, 1e-9];
     for (let k = 0; k < ghost.length; k += every) {
       const e = cells.excess[k];
@@ -28,17 +28,18 @@ export function agreementsPlainly(relief: HeightGrid, cells: GhostCells, height:
   };
 }
 
-/** Heights of the ghost over the relief at the cells, mm; 0 where the relief hides it. */
+/** Heights of the ghost over the relief at every so-manyth cell, mm; 0 where the relief hides it, and at the cells between. */
 export function ghostOver(
   { width, height, pitch, left, top, z, mask }: HeightGrid,
   cells: GhostCells,
   { dx, dy, turnDeg }: GhostWay,
   { weaker, clear }: GhostHeight,
+  every = 1,
 ): Float64Array {
   const cos = Math.cos((turnDeg * Math.PI) / 180);
   const sin = Math.sin((turnDeg * Math.PI) / 180);
   const over = new Float64Array(cells.x.length);
-  for (let k = 0; k < over.length; k++) {
+  for (let k = 0; k < over.length; k += every) {
     const x = cells.x[k] - dx;
     const y = cells.y[k] - dy;
     const col = Math.round((cos * x + sin * y - left) / pitch);
