@@ -33,7 +33,7 @@ function marks({
   gap = () => false,
   within = 9,
   taken = new Uint8Array(grid.z.length),
-  senses = { reference: 'intaglio', subject: 'relief' },
+  senses = { referenceSense: 'intaglio', subjectSense: 'relief' },
 }: Spot) {
   const spot = Uint8Array.from(all, (i) => (at(...place(i)) ? 1 : 0));
   const inside = Uint8Array.from(all, (i) => (Math.hypot(...place(i)) < within ? 1 : 0));
@@ -148,7 +148,8 @@ describe('spots', () => {
   it('have the name of what they are on their carrier, whichever of the two that is', () => {
     const named = (departs: number, sense: 'intaglio' | 'relief', r: number) =>
       (['reference', 'subject'] as const).map(
-        (carrier) => marks({ at: disc(r), [carrier]: departs, senses: { reference: sense, subject: sense } })[0]?.shape,
+        (carrier) =>
+          marks({ at: disc(r), [carrier]: departs, senses: { referenceSense: sense, subjectSense: sense } })[0]?.shape,
       );
     expect(named(-0.3, 'relief', 0.9)).toEqual(['pit', 'pit']);
     expect(named(-0.3, 'relief', 2)).toEqual(['chip', 'chip']);

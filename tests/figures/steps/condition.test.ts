@@ -43,7 +43,10 @@ describe.each([1, 2, 3, 4, 5, 6, 7, 8])('made pair %s with much damage: no figur
     const cells = (k: number): number[] => [...map.labels.keys()].filter((i) => map.labels[i] === k);
     const figures = {
       marks: findMarks(relief, loss, map, band, faces),
-      spots: spotMarks(relief, loss, map, none, { reference: faces.reference.sense, subject: faces.subject.sense }),
+      spots: spotMarks(relief, loss, map, none, {
+        referenceSense: faces.reference.sense,
+        subjectSense: faces.subject.sense,
+      }),
       letters: letterHeights(relief, loss, band),
       recut: recutLetters(relief, loss, band, none),
       shared: sharedLosses(relief, loss),

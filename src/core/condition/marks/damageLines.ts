@@ -1,7 +1,7 @@
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { WearMap } from '../wear/labels.ts';
-import { type FoundMark, fromLine, type Senses } from './foundMark.ts';
+import { type FoundMark, fromLine } from './foundMark.ts';
 import { alongRing } from './lines/alongRing.ts';
 import { carrierSurfaces, type OwnFaces } from './lines/carrierSurface.ts';
 import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
@@ -11,6 +11,7 @@ import type { LineSection } from './lines/lineTypes.ts';
 import { matchedDefaults, matchedLines, measuredOnBoth } from './lines/matchedLines.ts';
 import { isRaised, isStraight, type MeasuredLine, measureOf, sectionOf } from './lines/measuredLines.ts';
 import type { markDefaults } from './markDefaults.ts';
+import type { Senses } from './readings.ts';
 import { lowerStroke } from './strokes.ts';
 
 /**

@@ -41,10 +41,7 @@ export function findMarks(
   const taken = cellsNear(relief, lines);
   for (const i of onLetters) taken[i] = 1;
   for (const cells of lostOnBoth) for (const i of cells) taken[i] = 1;
-  const spots = spotMarks(relief, loss, map, taken, {
-    reference: senses.referenceSense,
-    subject: senses.subjectSense,
-  });
+  const spots = spotMarks(relief, loss, map, taken, senses);
   const marks = [
     ...strokes.flatMap((line) => fromStroke(relief, line, lowerStroke(line, band, relief.sizeMm), senses)),
     ...ownLines.map((line) => fromLine(relief, map, line, senses)),

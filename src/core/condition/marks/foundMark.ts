@@ -6,7 +6,7 @@ import { lostAround } from './lines/lines.ts';
 import type { LineSection } from './lines/lineTypes.ts';
 import { isRaised, type MeasuredLine } from './lines/measuredLines.ts';
 import { heightOverSurroundings, measureCells, middleOf } from './measureCells.ts';
-import { markReadings } from './readings.ts';
+import { markReadings, type Senses } from './readings.ts';
 import { soundAlong, soundOnStretch } from './soundGround.ts';
 import type { SpotMark } from './spots.ts';
 
@@ -23,8 +23,6 @@ export interface FoundMark extends Mark {
   /** A line measured on both faces along its own way. */
   readonly matched?: boolean;
 }
-
-export type Senses = Pick<Parameters<typeof markReadings>[0], 'referenceSense' | 'subjectSense'>;
 
 export function fromLine(
   relief: WearRelief,

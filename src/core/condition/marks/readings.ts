@@ -14,6 +14,9 @@ export interface MarkFacts {
   readonly otherIsSound: boolean;
 }
 
+/** What each face is: a matrix (`intaglio`), or pressed or cast (`relief`). */
+export type Senses = Pick<MarkFacts, 'referenceSense' | 'subjectSense'>;
+
 /**
  * Every cause a mark can have, the likelier first. Raised or sunk is a clue and no proof: burr, solder or
  * dirt in a matrix print sunk, and added wax, dirt and bubbles stand raised. All is said in the positive's sense.

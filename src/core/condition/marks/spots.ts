@@ -1,8 +1,8 @@
-import type { Sense } from '../../face/index.ts';
 import { componentsOf, distanceTransform, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import { type WearMap, wearLabel } from '../wear/labels.ts';
+import type { Senses } from './readings.ts';
 
 /** A compact mark: a pit, chip, bubble or smear. Heights in the positive's sense, mm. */
 export interface SpotMark {
@@ -12,9 +12,6 @@ export interface SpotMark {
   /** How far the carrier's surface departs from its own surroundings: positive raised. */
   readonly departureMm: number;
 }
-
-/** What each face is: a matrix (`intaglio`), or pressed or cast (`relief`). */
-type Senses = Readonly<Record<SpotMark['carriedBy'], Sense>>;
 
 export const spotDefaults = {
   leastAreaMm2: 0.5,
@@ -145,13 +142,14 @@ function shapeOf(
   relief: WearRelief,
   cells: Int32Array,
   { carriedBy, departureMm }: Pick<SpotMark, 'carriedBy' | 'departureMm'>,
-  senses: Senses,
+  { referenceSense, subjectSense }: Senses,
   options: typeof spotDefaults,
 ): SpotMark['shape'] {
   const area = cells.length * relief.reference.pitch ** 2;
   if (area > options.regionMm2) return 'region';
   const raised = departureMm > 0;
-  if (senses[carriedBy] === 'intaglio') return raised ? 'pit' : 'smear';
+  const sense = carriedBy === 'reference' ? referenceSense : subjectSense;
+  if (sense === 'intaglio') return raised ? 'pit' : 'smear';
   const round = isRound(relief, cells);
   if (raised) return round && area < 5 ? 'bubble' : 'smear';
   return round && !isAtRim(relief, cells) && area < 6 ? 'pit' : 'chip';
