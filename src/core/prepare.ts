@@ -21,6 +21,7 @@ import {
   type Watch,
 } from './geometry/index.ts';
 import { mirroredBack } from './mirroredBack.ts';
+import { uncapital } from './read/index.ts';
 import {
   decideUnit,
   decideUnitsOfPair,
@@ -148,12 +149,10 @@ export async function readAndFind(input: ScanInput, watch: Watch): Promise<Found
   try {
     return orientAndFind(raw, input);
   } catch (error) {
-    if (error instanceof ScanError) throw new ScanError(error.code, `${raw.name}: ${lowerFirst(error.message)}`);
+    if (error instanceof ScanError) throw new ScanError(error.code, `${raw.name}: ${uncapital(error.message)}`);
     throw error;
   }
 }
-
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /**
  * Finds the face on a surface whose triangles look outward: a body that is inside out is turned, and so is an open

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { uncapital } from '../../core/read/index.ts';
 import { hasMoreValues } from '../../core/scan/index.ts';
 
 // The page's policy forbids code made from text, which the schemas would otherwise try.
@@ -23,7 +24,7 @@ export function admit<T>(schema: z.ZodType<T>, value: unknown, what: string): T 
   if (result.success) return result.data;
   const { path, message } = result.error.issues[0];
   const place = path.length > 0 ? `${shortText(path.join('.'))}: ` : '';
-  throw new Refusal(`${what} is damaged (${place}${shortText(lowerFirst(message))}) and was not opened.`);
+  throw new Refusal(`${what} is damaged (${place}${shortText(uncapital(message))}) and was not opened.`);
 }
 
 /** Refuses what is too much, before anybody looks at what it is. */
@@ -53,8 +54,6 @@ export function shortText(text: string, most = 80): string {
   const clean = text.replace(/[\p{Cc}\p{Cf}\p{Cs}]+/gu, ' ').trim();
   return clean.length > most ? `${clean.slice(0, most)}…` : clean;
 }
-
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /**
  * Refuses JSON of too many values before it is parsed: objects without end take seconds of a page that cannot answer. A value

@@ -1,3 +1,4 @@
+import { capital } from '../../core/read/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import { count } from '../look/numbers.ts';
 import { imageOf, sizeWords } from '../look/sizeWords.ts';
@@ -61,8 +62,6 @@ function Facts({ face }: { face: FaceView }) {
     </p>
   );
 }
-
-const capital = (words: string): string => words[0].toUpperCase() + words.slice(1);
 
 function Again({ scan, words }: { scan: ScanEntry; words: string }) {
   return (

@@ -1,3 +1,4 @@
+import { uncapital } from '../../core/read/index.ts';
 import type { Failure } from '../../workers/browser/protocol.ts';
 
 /** What went wrong with a file, by its name, and the act on this screen that helps: never an option of the command line. */
@@ -7,5 +8,5 @@ export function failureWords(failure: Failure, name: string): string {
   if (failure.code === 'unitNeeded' && !failure.unitChoice)
     return `${name}: a height map carries no size. Write the side of a pixel and the height of one grey step below.`;
   const words = failure.message.replace(/\s*\([^()]*--[^()]*\)/g, '').replace(/[;,]?[^;,.]*\s--[a-z][^;.]*/g, '');
-  return words.includes(name) ? words : `${name}: ${words.charAt(0).toLowerCase()}${words.slice(1)}`;
+  return words.includes(name) ? words : `${name}: ${uncapital(words)}`;
 }

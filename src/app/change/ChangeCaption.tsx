@@ -27,7 +27,7 @@ export function ChangeCaption() {
       <div className="choices-line">
         <div className="choices">{laid && <Looks />}</div>
         {!shown && <MapLegend />}
-        <div className="choices right">
+        <div className="choices">
           <i className="soft">
             Light from {Math.round(lamp.azimuthDeg)}°, {Math.round(lamp.heightDeg)}° above the face
           </i>

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from 'react';
+import { capital } from '../../core/read/index.ts';
 import { objectLabel, pairWords, partedBetween, partedBy, partedTitle } from '../../core/report/words/index.ts';
 import type { VerifiedPair } from '../../store/verifiedPair.ts';
 import { Sheet } from './Sheet.tsx';
@@ -76,8 +77,6 @@ function usePair(a: number, b: number): PairTold | null {
   }, [a, b]);
   return pair;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function Words({ one, other, pair }: { one: ScanTold; other: ScanTold; pair: PairTold | null }) {
   const [compared, setCompared] = useState<VerifiedPair | string | null>(null);

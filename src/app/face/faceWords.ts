@@ -1,16 +1,7 @@
-import type { OutlineShape } from '../../core/face/index.ts';
 import type { UpFrom } from '../../core/read/index.ts';
+import { outlineWords } from '../../core/report/words/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import { number, percent, sizeMm } from '../look/numbers.ts';
-
-const shapeWords: Readonly<Record<OutlineShape, string>> = {
-  round: 'round',
-  oval: 'oval',
-  pointedOval: 'pointed-oval',
-  shield: 'shield-shaped',
-  square: 'square',
-  irregular: 'irregular',
-};
 
 /** What was found; of a positive the piece is measured, which may be larger than the seal on it. */
 export function foundWords(face: FaceView): string {
@@ -18,7 +9,7 @@ export function foundWords(face: FaceView): string {
   const engraved = sense === 'intaglio';
   return [
     `${engraved ? 'An engraved' : 'A raised'} face${senseConfidence < 0.8 ? ', though the file alone cannot tell' : ''}.`,
-    `${engraved ? 'It' : 'The piece'} is ${shapeWords[outline.shape]}, ${sizeMm(outline.widthMm, outline.heightMm)};`,
+    `${engraved ? 'It' : 'The piece'} is ${outlineWords[outline.shape]}, ${sizeMm(outline.widthMm, outline.heightMm)};`,
     `${percent(filled)} of it is scanned${holes > 0 ? `, with ${holes} holes` : ''}.`,
     `The scan’s noise is about ${number(noiseMm * 1000, 0)}\u00a0µm.`,
   ].join(' ');

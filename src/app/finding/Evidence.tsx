@@ -1,4 +1,5 @@
 import type { HypothesisId, Judgement } from '../../core/judge/index.ts';
+import { capital } from '../../core/read/index.ts';
 import { evidenceWords, verdictWords } from '../../core/report/words/index.ts';
 import { number } from '../look/numbers.ts';
 
@@ -53,7 +54,7 @@ export function Evidence({ judgement }: { judgement: Judgement }) {
 
 /** With a capital letter, and a full stop where one is missing. */
 function sentence(words: string, end = '.'): string {
-  const first = words.charAt(0).toUpperCase() + words.slice(1);
+  const first = capital(words);
   return /[.?!]$/.test(first) ? first : first + end;
 }
 

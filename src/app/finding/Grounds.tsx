@@ -1,4 +1,5 @@
 import { type KeyboardEvent, useEffect, useRef } from 'react';
+import { uncapital } from '../../core/read/index.ts';
 import type { Ground, Speaks } from '../../core/report/index.ts';
 import { showGround, useGround, useGrounds } from '../state/ground.ts';
 import { useMarks } from '../state/marks.ts';
@@ -75,7 +76,7 @@ function Told({ ground }: { ground: Ground }) {
         <b>Against it.</b> {ground.against}
       </p>
       <p>
-        <b>It would be overturned by</b> {ground.overturn.charAt(0).toLowerCase() + ground.overturn.slice(1)}
+        <b>It would be overturned by</b> {uncapital(ground.overturn)}
       </p>
       <details>
         <summary>how it was measured</summary>

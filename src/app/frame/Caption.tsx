@@ -38,7 +38,7 @@ export function Caption() {
           {!differences && (reference || subject) && <NoDataSign />}
         </div>
         {differences && <DifferenceLegend />}
-        <div className="choices right">
+        <div className="choices">
           {(reference || subject) && (
             <i className="soft">
               Light from {Math.round(view.lamp.azimuthDeg)}°, {Math.round(view.lamp.heightDeg)}° above the face

@@ -1,3 +1,4 @@
+import { uncapital } from '../../core/read/index.ts';
 import type { Ground } from '../../core/report/index.ts';
 import type { ChangeView } from '../../workers/browser/changeProtocol.ts';
 import { changeLabel } from '../change/changeWords.ts';
@@ -11,9 +12,7 @@ const slide = (part: Partial<Slide>): Slide => ({
 
 /** What the speaker should have at hand when the room objects. */
 const cautionOf = ({ against, overturn }: Ground): string =>
-  `Against it: ${lower(against)} It would be overturned by ${lower(overturn)}`;
-
-const lower = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1);
+  `Against it: ${uncapital(against)} It would be overturned by ${uncapital(overturn)}`;
 
 /** The walk over the grounds as a seminar: the question before two bare seals, ground after ground, then what follows. */
 export const slidesOfGrounds = (grounds: readonly Ground[]): Slide[] => [

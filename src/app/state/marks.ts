@@ -1,6 +1,8 @@
 import { useMemo } from 'react';
 import type { Mark } from '../../core/condition/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
+import { capital } from '../../core/read/index.ts';
+import { markWords } from '../../core/report/words/index.ts';
 import { plateXFromReference } from './onPlate.ts';
 import { usePair } from './select.ts';
 import { useDocument } from './store.ts';
@@ -27,7 +29,7 @@ export function useMarks(): readonly ShownMark[] {
     const found = (comparison?.judgement?.damage ?? []).map((mark, i) => ({
       id: mark.id,
       number: i + 1,
-      label: notes[mark.id]?.label ?? shapeWords[mark.shape],
+      label: notes[mark.id]?.label ?? capital(markWords[mark.shape]),
       own: false,
       found: mark,
       outline: pairs(mark.outline, flip),
@@ -35,7 +37,7 @@ export function useMarks(): readonly ShownMark[] {
     const stated = (comparison?.stated?.marks ?? []).map((mark, i) => ({
       id: mark.id,
       number: i + 1,
-      label: notes[mark.id]?.label ?? shapeWords[mark.label as Mark['shape']] ?? mark.label,
+      label: notes[mark.id]?.label ?? shapeLabel(mark.label),
       own: false,
       stated: mark.words,
       outline: mark.outline.map(([x, y]): Vec2 => [flip * x, y]),
@@ -57,15 +59,5 @@ function pairs(flat: Float64Array, flip: 1 | -1): Vec2[] {
   return out;
 }
 
-const shapeWords: Record<Mark['shape'], string> = {
-  cut: 'Cut',
-  crack: 'Crack',
-  scratch: 'Scratch',
-  line: 'Cut, crack or scratch',
-  pit: 'Pit',
-  chip: 'Chip',
-  bubble: 'Casting bubble',
-  smear: 'Smear',
-  recut: 'Recut letter or line',
-  region: 'Region',
-};
+/** A saved file's mark by its shape, or by the name that it has there. */
+const shapeLabel = (label: string): string => capital(markWords[label as Mark['shape']] ?? label);

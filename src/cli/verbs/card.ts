@@ -20,6 +20,7 @@ import {
   manifestFault,
   parseCard,
   type Transcription,
+  uncapital,
 } from '../../core/read/index.ts';
 import { fieldFaultWords, manifestFaultWords } from '../../core/report/words/index.ts';
 import { ScanError } from '../../core/scan/index.ts';
@@ -242,9 +243,6 @@ function manifestOptions(values: Values): ManifestOptions | undefined {
   const [base, rights] = [text(values.base), text(values.licence)];
   if (base === undefined && rights === undefined) return undefined;
   const fault = manifestFault({ base: base ?? '', rights });
-  if (fault) {
-    const words = manifestFaultWords(fault);
-    throw new UsageError(`${words.charAt(0).toLowerCase()}${words.slice(1)}`);
-  }
+  if (fault) throw new UsageError(uncapital(manifestFaultWords(fault)));
   return { base: base ?? '', rights, tei: 'card.xml', jsonLd: 'card.jsonld' };
 }

@@ -2,7 +2,7 @@ import { type ScanRequirement, scanCheck } from '../../core/change/index.ts';
 import { matrixEdge, type SizedShape } from '../../core/face/index.ts';
 import { medianEdge } from '../../core/geometry/index.ts';
 import { type PreparedScan, prepareScan } from '../../core/pipeline.ts';
-import { requirementWords } from '../../core/report/words/index.ts';
+import { outlineWords, requirementWords } from '../../core/report/words/index.ts';
 import { UsageError } from '../errors.ts';
 import { scanInput } from '../files.ts';
 import { namedFiles, readingOptions, textOf } from '../options.ts';
@@ -74,15 +74,6 @@ function describePrepared(
   };
 }
 
-const shapeWords = {
-  round: 'round',
-  oval: 'oval',
-  pointedOval: 'pointed oval',
-  shield: 'shield',
-  square: 'square',
-  irregular: 'irregular',
-} as const;
-
 const repairWords: Readonly<Record<keyof PreparedScan['scan']['repairs'], string>> = {
   notANumber: 'vertices that are not numbers',
   cornerNotANumber: 'triangles with such a corner left out',
@@ -101,7 +92,7 @@ function inWords({ scan, face, kind, kindFrom }: PreparedScan, repeatNoiseMm: nu
   const noise = repeatNoiseMm ?? face.noiseMm;
   const lines = [
     `${scan.name}: ${scan.triangles.toLocaleString('en')} triangles, ${scan.vertices.toLocaleString('en')} vertices, unit ${scan.unit} (${scan.unitFrom})`,
-    `face     ${shapeWords[outline.shape]}, ${outline.widthMm.toFixed(1)} × ${outline.heightMm.toFixed(1)} mm, ${Math.round(face.filled * 100)} % of it scanned, ${face.holes} holes`,
+    `face     ${outlineWords[outline.shape]}, ${outline.widthMm.toFixed(1)} × ${outline.heightMm.toFixed(1)} mm, ${Math.round(face.filled * 100)} % of it scanned, ${face.holes} holes`,
     ...(face.sense === 'intaglio' ? [sealInWords(matrixEdge(face))] : []),
     `sense    ${face.sense} (${face.senseFrom}, confidence ${face.senseConfidence.toFixed(2)}); kind ${kind} (${kindFrom})`,
     `scan     a point every ${medianEdge(scan.mesh).toFixed(3)} mm, noise ${(noise * 1000).toFixed(1)} µm (${repeatNoiseMm === undefined ? 'estimated, an upper bound' : 'measured on the repeat scan'})`,
@@ -116,7 +107,7 @@ function inWords({ scan, face, kind, kindFrom }: PreparedScan, repeatNoiseMm: nu
 }
 
 const sealInWords = ({ shape, widthMm, heightMm }: SizedShape): string =>
-  `seal     ${shapeWords[shape]}, ${widthMm.toFixed(1)} × ${heightMm.toFixed(1)} mm, by the matrix’s own edge`;
+  `seal     ${outlineWords[shape]}, ${widthMm.toFixed(1)} × ${heightMm.toFixed(1)} mm, by the matrix’s own edge`;
 
 /** Whether the scan is such that a later one can be held against it, a line a requirement. */
 function checkInWords(checked: readonly ScanRequirement[]): string {

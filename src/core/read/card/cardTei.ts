@@ -1,5 +1,5 @@
 import { escapeXml } from '../../scan/index.ts';
-import { type CardLanguage, teiOfItems } from '../text/index.ts';
+import { type CardLanguage, capital, teiOfItems } from '../text/index.ts';
 import type { Card, CardSide } from './card.ts';
 import { type CardWords, cardWords, type RowName } from './words/index.ts';
 
@@ -69,8 +69,6 @@ function sealParagraphs(card: Card, w: CardWords): string[] {
     ...sentence([card.fingerMarks === 'notJudged' ? '' : said(w, 'fingerMarks', w.fingerMarks[card.fingerMarks])]),
   ];
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function castParagraph({ cast }: Card, w: CardWords): string[] {
   if (!cast) return [];

@@ -1,4 +1,5 @@
 import { turnGridOver } from '../../geometry/index.ts';
+import { capital } from '../../read/index.ts';
 import { type Drawing, type DrawnMark, words } from '../drawing/index.ts';
 import type { LaidPair, PreparedScan } from '../input.ts';
 import type { Figure } from './figure.ts';
@@ -104,7 +105,6 @@ function captionOf({ fit }: LaidPair, panels: readonly Panel[], perMm: number): 
   const turned = fit.found
     ? 'b is turned as the fit found it and shown at its own size.'
     : 'No fit was found: each face lies as it was found on its scan.';
-  const light = `${lampPhrase[0].toUpperCase()}${lampPhrase.slice(1)}, locked to the picture`;
   const which = panels.map(({ label, note }, i) => `${'abcd'[i]}, ${label}: ${note}`).join('. ');
-  return `${which}. One scale throughout; printed on A4, ${times.toFixed(2)} times natural size. ${turned} ${light}. The form of each face (a plane and a second-order bend) is removed; blank where there is no data.`;
+  return `${which}. One scale throughout; printed on A4, ${times.toFixed(2)} times natural size. ${turned} ${capital(lampPhrase)}, locked to the picture. The form of each face (a plane and a second-order bend) is removed; blank where there is no data.`;
 }

@@ -1,6 +1,7 @@
+import { capital } from '../../read/index.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
 import { modelPhrase } from '../words/phrases.ts';
-import { list, number, opened, percent, safe, section, signedNumber, table, terms, withSd } from './html.ts';
+import { list, number, percent, safe, section, signedNumber, table, terms, withSd } from './html.ts';
 
 /** The three models side by side, the size test and the depth differences by zone. */
 export function fitSection(record: ComparisonRecord): string {
@@ -56,7 +57,7 @@ function fitTerms({ fit }: ComparisonRecord): string {
       'Uncertainty',
       `turn ${number(fit.rotationSdDeg, 3)}°, place ${number(fit.translationSdMm, 4)} mm (one standard deviation)`,
     ],
-    ['Rival turns', rivals.length > 0 ? safe(opened(`${rivals.join('; ')}.`)) : 'none'],
+    ['Rival turns', rivals.length > 0 ? safe(capital(`${rivals.join('; ')}.`)) : 'none'],
   ];
   const start = fit.start as StartRecord | undefined;
   const [doubts, loose] = [(fit.doubts ?? []) as string[], (fit.degenerate ?? []) as string[]];

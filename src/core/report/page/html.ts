@@ -55,6 +55,3 @@ export const terms = (pairs: ReadonlyArray<readonly [string, string]>): string =
 
 export const section = (id: string, heading: string, body: string): string =>
   `<section id="${id}"><h2>${heading}</h2>\n${body}\n</section>`;
-
-/** The first letter large: phrases that begin a sentence. */
-export const opened = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,5 +1,7 @@
+import type { OutlineShape } from '../../face/index.ts';
 import { stepNames } from '../input.ts';
 import type { ComparisonRecord, ScanRecord } from '../record/schema.ts';
+import { outlineWords } from '../words/shapes.ts';
 import { count, number, percent, safe, section, table, terms } from './html.ts';
 
 /** The files as they came, what was stated and assumed, what was mended, with what and when. */
@@ -48,7 +50,7 @@ const senseFrom = (value: unknown): string =>
 const hashLines = (sha256: string): string => `${sha256.slice(0, 32)}<wbr>${sha256.slice(32)}`;
 
 interface FaceRecord {
-  readonly outline: string;
+  readonly outline: OutlineShape;
   readonly widthMm: number;
   readonly heightMm: number;
   readonly noiseMm: number | null;
@@ -59,14 +61,11 @@ interface FaceRecord {
   readonly candidate: number;
 }
 
-const outlinePhrase: Record<string, string> = { pointedOval: 'pointed oval' };
-
 function faceCell(scan: ScanRecord): string {
   const face = scan.face as FaceRecord | undefined;
   if (!face) return '–';
   const others = face.candidates > 1 ? `; face ${face.candidate + 1} of ${face.candidates} found` : '';
-  const outline = outlinePhrase[face.outline] ?? face.outline;
-  return `${safe(outline)}, ${number(face.heightMm, 1)} × ${number(face.widthMm, 1)} mm${others}`;
+  return `${outlineWords[face.outline]}, ${number(face.heightMm, 1)} × ${number(face.widthMm, 1)} mm${others}`;
 }
 
 function scanCell(scan: ScanRecord): string {

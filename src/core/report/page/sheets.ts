@@ -2,6 +2,7 @@ import type { FigureId } from '../figures/index.ts';
 import type { GroundCode } from '../grounds.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
 import { questionOf } from '../words/question.ts';
+import { outlineWords } from '../words/shapes.ts';
 import { list, safe, terms } from './html.ts';
 import type { Numbering } from './plates.ts';
 import { strengthScale } from './strength.ts';
@@ -66,14 +67,12 @@ function sizesOf({ reference, subject }: ComparisonRecord): string {
     .flatMap(({ kind, image }) =>
       image
         ? [
-            `${kind} ${image.widthMm?.toFixed(1)} × ${image.heightMm?.toFixed(1)} mm, ${shapeWords(image.shape)}${image.from === 'partner' ? ' (from its partner, by the fit)' : ''}`,
+            `${kind} ${image.widthMm?.toFixed(1)} × ${image.heightMm?.toFixed(1)} mm, ${outlineWords[image.shape]}${image.from === 'partner' ? ' (from its partner, by the fit)' : ''}`,
           ]
         : [],
     )
     .join('; ');
 }
-
-const shapeWords = (shape: string): string => (shape === 'pointedOval' ? 'pointed oval' : shape);
 
 /** Grounds shown under a picture of the seal, in one row; what comes after them names its figure. */
 const miniatures = 3;

@@ -1,13 +1,14 @@
 import type { Mark } from '../../condition/index.ts';
-import { placeTurned } from '../../read/index.ts';
+import { capital, placeTurned } from '../../read/index.ts';
 import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
 import { uprightOf } from '../upright.ts';
 import { brokenAlikeTold } from './brokenAlike.ts';
 import { howMeasured } from './groundsMeasured.ts';
 import { byName, namesOf } from './names.ts';
-import { capital, micrometres, percentWords } from './numbers.ts';
+import { micrometres, percentWords } from './numbers.ts';
 import { clockHour } from './phrases.ts';
+import { markWords } from './shapes.ts';
 import { sizeWords } from './size.ts';
 import { strikeWords } from './strike.ts';
 
@@ -35,23 +36,11 @@ type Told = Pick<Ground, 'title' | 'figure' | 'says' | 'against' | 'overturn'>;
 
 const times = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
 
-const shapes: Readonly<Record<Mark['shape'], string>> = {
-  cut: 'cut',
-  crack: 'crack',
-  scratch: 'scratch',
-  line: 'cut, crack or scratch',
-  pit: 'pit',
-  chip: 'chip',
-  bubble: 'casting bubble',
-  smear: 'smear',
-  recut: 'recut letter or line',
-  region: 'change',
-};
 /** A mark by its place as it is seen; one that is much longer than its middle is away from the face's lies across it. */
 const atHour = (comparison: Comparison, mark: Mark): string =>
   lengthOf(mark) > 3 * Math.max(1, mark.at.radiusMm)
-    ? `the ${shapes[mark.shape]} across the face`
-    : `the ${shapes[mark.shape]} at ${clockHour(placeTurned(mark.at, uprightOf(comparison).turnDeg).hour)} o’clock`;
+    ? `the ${markWords[mark.shape]} across the face`
+    : `the ${markWords[mark.shape]} at ${clockHour(placeTurned(mark.at, uprightOf(comparison).turnDeg).hour)} o’clock`;
 
 function lengthOf({ outline }: Mark): number {
   let longest = 0;
@@ -148,7 +137,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const before = reading === 'subjectEarlier';
     return {
       title: stateTitle(comparison, what),
-      figure: marks.length === 1 ? shapes[marks[0].shape] : `${marks.length} marks`,
+      figure: marks.length === 1 ? markWords[marks[0].shape] : `${marks.length} marks`,
       says:
         reading === 'sameState'
           ? `Both show ${what}.`

@@ -1,6 +1,6 @@
+import { capital } from '../../read/index.ts';
 import type { GroundCode, GroundFact } from '../grounds.ts';
 import { gateWords } from './gates.ts';
-import { capital } from './numbers.ts';
 
 /** How a ground was measured, with its gates. */
 export const howMeasured = ({ code, gates }: GroundFact): string => [how[code], ...gates.map(gateLine)].join(' ');

@@ -43,6 +43,7 @@ export { byName, namesOf } from './names.ts';
 export { pictureWords } from './pictures.ts';
 export { readingWords } from './readings.ts';
 export { type RequirementWords, requirementWords } from './scanCheck.ts';
+export { markWords, outlineWords } from './shapes.ts';
 export { sizeWords } from './size.ts';
 export { facingDoubtWords, letterSenseWords, stripWords } from './strip.ts';
 export { transcriptionWords } from './transcription.ts';

@@ -1,6 +1,6 @@
 import { leastNamed } from '../../judge/index.ts';
+import { capital } from '../../read/index.ts';
 import type { Comparison } from '../input.ts';
-import { capital } from './numbers.ts';
 
 interface Named {
   readonly reference: Pick<Comparison['reference'], 'kind'>;

@@ -3,6 +3,3 @@ export const percentWords = (share: number): string => `${Math.round(100 * share
 
 /** A length in whole micrometres. */
 export const micrometres = (mm: number): string => `${Math.round(mm * 1000)} µm`;
-
-/** With a capital letter: what began inside a sentence now begins one. */
-export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
