@@ -91,6 +91,15 @@ describe('why', () => {
     expect(facts.slice(0, at).every(({ decided, speaks }) => decided || speaks === 'inTheWay')).toBe(true);
   });
 
+  it('tells of the relief that is left only where the letters are not another matrix’s', () => {
+    const gates = [gate('support', 'overLegendAnew', false)];
+    const told = (change: Partial<Comparison['judgement']>) =>
+      groundsOf(judged(change)).some(({ code }) => code === 'wear');
+    expect(told({})).toBe(true);
+    expect(told({ finding: 'undecided', gates })).toBe(false);
+    expect(told({ finding: 'against' })).toBe(false);
+  });
+
   it('joins the state to the answer only where it can be read and one matrix is not spoken against', () => {
     const [mark] = found.judgement.damage;
     const state = { reading: 'subjectEarlier', marks: [mark.id], reason: { code: 'referenceHas' } } as const;

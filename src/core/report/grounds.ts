@@ -132,7 +132,9 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
   // A size that no material gives stands as a limit of the finding.
   const doubted = limits.some(({ code }) => code === 'size');
   if (difference) facts.push(fact('size', doubted || difference.size.favours === 'copy' ? 'against' : 'neither'));
-  if (wear.zones.some(isWorn)) facts.push(fact('wear', 'neither'));
+  // Height that is left of another matrix's letters says nothing.
+  const sameLetters = finding !== 'against' && !facts.some(({ code }) => code === 'legend');
+  if (sameLetters && wear.zones.some(isWorn)) facts.push(fact('wear', 'neither'));
   return [...facts].sort((a, b) => rank(a) - rank(b)).slice(0, mostGrounds);
 }
 
