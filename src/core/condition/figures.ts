@@ -35,6 +35,7 @@ import { wavelengthDefaults } from './relief/wavelength.ts';
 import { rimDefaults } from './relief/withinRim.ts';
 import { joinDefaults } from './states/joinMarks.ts';
 import { stateDefaults } from './states/tellingMarks.ts';
+import { anotherDesignDefaults } from './wear/anotherDesign.ts';
 import { areaDefaults } from './wear/areas.ts';
 import { labelDefaults } from './wear/labels.ts';
 import { zoneDefaults } from './wear/zones.ts';
@@ -80,5 +81,6 @@ export const conditionFigures = {
   walk: walkDefaults,
   wavelength: wavelengthDefaults,
   wearRelief: wearReliefDefaults,
+  anotherDesign: anotherDesignDefaults,
   zone: zoneDefaults,
 } as const;

@@ -134,7 +134,7 @@ export function groundsOf({ fit, difference, judgement }: Comparison): GroundFac
   if (difference) facts.push(fact('size', doubted || difference.size.favours === 'copy' ? 'against' : 'neither'));
   // Height that is left of another matrix's letters says nothing.
   const sameLetters = finding !== 'against' && !facts.some(({ code }) => code === 'legend');
-  if (sameLetters && wear.zones.some(isWorn)) facts.push(fact('wear', 'neither'));
+  if (sameLetters && heightKeptIn(wear.zones)) facts.push(fact('wear', 'neither'));
   return [...facts].sort((a, b) => rank(a) - rank(b)).slice(0, mostGrounds);
 }
 
@@ -157,7 +157,11 @@ const rank = ({ code, speaks, decided }: GroundFact): number => {
 
 const inTheWay = new Set<GroundCode>(['legend', 'overlap', 'turns', 'mirrored', 'struckTwice']);
 
-const isWorn = ({ state, heightKept }: WearZone): boolean => state !== 'cannotJudge' && Number.isFinite(heightKept);
+/** The zone by which the relief that is left is told: the legend, or the whole where the legend's is not known. */
+export const heightKeptIn = (zones: readonly WearZone[]): WearZone | undefined =>
+  (['legend', 'whole'] as const)
+    .map((name) => zones.find(({ zone }) => zone === name))
+    .find((zone) => zone && zone.state !== 'cannotJudge' && Number.isFinite(zone.heightKept));
 
 /** Why cells of the reference are not congruent: shifted or turned away, or unlike though in place. */
 export function cellsApart({ judgement: { cells } }: Pick<Comparison, 'judgement'>): {

@@ -46,9 +46,22 @@ const share =
 
 describe('the height that a zone keeps', () => {
   it('is the volume left of what stands up, against the reference', () => {
-    const kept = zone({ height: (i) => (i % 2 ? 0.6 : 0.4), difference: (i) => (i % 2 ? -0.3 : 0.1) });
+    const kept = zone({ height: (i) => (i % 2 ? 0.6 : 0.4), difference: (i) => (i % 2 ? -0.15 : -0.05) });
     expect(kept.heightKept).toBeCloseTo(1 - 0.1 / 0.5, 5);
     expect(zone({ difference: () => 0.05 }).heightKept).toBeCloseTo(1.1, 5);
+  });
+
+  it('is none where another design stands, however much of one is left', () => {
+    const letters = (period: number) => (i: number) => (i % period < period / 2 ? 0.6 : 0.2);
+    const [own, other] = [letters(8), letters(12)];
+    expect(zone({ height: own, difference: (i) => other(i) - own(i) })).toMatchObject({
+      ...{ state: 'cannotJudge', heightKept: Number.NaN },
+    });
+    for (const kept of [0.9, 0.3, 0.02])
+      expect(zone({ height: own, difference: (i) => (kept - 1) * own(i) }).heightKept).toBeCloseTo(kept, 5);
+    // Of another design next to nothing is left: the zone is as low as it is.
+    const flat = zone({ height: own, difference: (i) => 0.2 * other(i) - own(i), state: () => 'lower' });
+    expect(flat.state).toBe('lower');
   });
 
   it('is measured on what stands a quarter of the typical height or more', () => {

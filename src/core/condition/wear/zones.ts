@@ -4,6 +4,7 @@ import { columnOf, rowOf, withHeights, xOf, yOf } from '../../geometry/index.ts'
 import type { LossField } from '../relief/loss.ts';
 import { softened, type WearRelief } from '../relief/relief.ts';
 import type { WavelengthBand, WearState, WearZone } from '../types.ts';
+import { isAnotherDesign } from './anotherDesign.ts';
 import { typicalOf, type WearMap, wearStates } from './labels.ts';
 
 export const zoneDefaults = {
@@ -40,7 +41,7 @@ export const zoneDefaults = {
  *   height kept = Σ (h + d) / Σ h over the zone's raised cells, h height of the reference over the ground, d difference
  *
  * so it is the share of the relief's volume that the subject still has there, against the reference as it is today.
- * Cells without data, lost or added do not enter. sd: scan noise and registration with one independent cell per
+ * Cells without data, lost or added do not enter, and nothing is said of a zone that bears another design. sd: scan noise and registration with one independent cell per
  * `correlationMm`², the offset that levelling leaves, and what narrow forms owe to the scans' resolution. `state` is the commonest state but sharp, if it takes
  * `leastShare`; `fraction` its share of the judged cells.
  */
@@ -57,7 +58,9 @@ export function wearZones(
   const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
   const blur = blurOf(bands, options);
   const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
-  return [...zones].map(([zone, cells]) => {
+  return [...zones].map(([zone, cells]): WearZone => {
+    if (isAnotherDesign(height, relief.difference, map, cells))
+      return { zone, state: 'cannotJudge', fraction: 1, ...unmeasured };
     const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
     const { state, fraction, lowerShare, judgedShare } = stateOf(map, cells, blur, options);
     const known = judgedShare >= options.leastJudged && kept.heightKeptSd <= options.mostSd;

@@ -1,6 +1,6 @@
 import type { Mark } from '../../condition/index.ts';
 import { capital, placeTurned } from '../../read/index.ts';
-import { cellsApart, type GroundCode, type GroundFact, groundsOf, placesOutside } from '../grounds.ts';
+import { cellsApart, type GroundCode, type GroundFact, groundsOf, heightKeptIn, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
 import { uprightOf } from '../upright.ts';
 import { brokenAlikeTold } from './brokenAlike.ts';
@@ -193,13 +193,15 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
   wear: (comparison) => {
     const { wear } = comparison.judgement;
     const [a, b] = namesOf(comparison);
-    const legend = wear.zones.find(({ zone }) => zone === 'legend') ?? wear.zones.find(({ zone }) => zone === 'whole');
-    const { heightKept: kept, heightKeptSd: sd } = legend ?? { heightKept: Number.NaN, heightKeptSd: Number.NaN };
-    const share = `${Math.round(100 * kept)} ± ${Math.round(100 * sd)} %`;
+    const told = heightKeptIn(wear.zones);
+    const where = told?.zone === 'legend' ? 'Along the legend' : 'Over the whole face';
+    const share = told
+      ? `${Math.round(100 * told.heightKept)} ± ${Math.round(100 * told.heightKeptSd)} %`
+      : 'an unknown share';
     return {
       title: 'How much of the relief is left',
-      figure: Number.isFinite(kept) ? percentWords(kept) : '–',
-      says: `Along the legend ${b} keeps ${Number.isFinite(kept) ? share : 'an unknown share'} of the height that ${a} has today.`,
+      figure: told ? percentWords(told.heightKept) : '–',
+      says: `${where} ${b} keeps ${share} of the height that ${a} has today.`,
       against:
         'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since, or is itself a cast, makes its impression look sharper.',
       overturn: 'Another impression of the same matrix that is higher in the same places.',
