@@ -1,5 +1,5 @@
 import { helpLayOut, type SlotsWork } from '../../../kernels/index.ts';
-import { type ColumnsWork, helpCut } from '../surfaceBlocks.ts';
+import { type ColumnsWork, helpCut } from './surfaceBlocks.ts';
 
 /** A part of an index's making that another thread may share, as it is sent there. */
 export type IndexWork = ColumnsWork | SlotsWork;

@@ -1,4 +1,4 @@
-import { boundsSlack } from '../surfaceBlocks.ts';
+import { boundsSlack } from './surfaceBlocks.ts';
 import type { SurfaceIndex } from './surfaceIndex.ts';
 
 /** An index with what the plain search reads, side by side in slot order, so that a block is one stretch of memory. */

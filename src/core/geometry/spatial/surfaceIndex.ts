@@ -1,13 +1,13 @@
 import { areaVector } from '../mesh/areaVector.ts';
 import type { Mesh } from '../mesh/mesh.ts';
 import { ownRoom, type Room, sharedRoom } from '../room.ts';
-import { cutIntoBlocks } from '../surfaceBlocks.ts';
-import { binIntoColumns, type Columns } from '../surfaceColumns.ts';
-import { buildPyramid } from '../surfacePyramid.ts';
-import { openSlots } from '../surfaceSlots.ts';
 import { anyPerpendicular, cross, normalise, type Vec3 } from '../vector.ts';
 import type { Help } from './helpIndex.ts';
 import { splitByReach } from './splitByReach.ts';
+import { cutIntoBlocks } from './surfaceBlocks.ts';
+import { binIntoColumns, type Columns } from './surfaceColumns.ts';
+import { buildPyramid } from './surfacePyramid.ts';
+import { openSlots } from './surfaceSlots.ts';
 
 /**
  * A triangle surface prepared for closest-point queries: flat typed arrays, so that it moves between threads.

@@ -1,5 +1,5 @@
-import { ownRoom, type Room } from './room.ts';
-import { inStretches } from './stretches.ts';
+import { ownRoom, type Room } from '../room.ts';
+import { inStretches } from '../stretches.ts';
 
 /** Triangles in columns over a plane, of a SurfaceIndex. */
 

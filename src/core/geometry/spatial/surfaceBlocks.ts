@@ -4,9 +4,9 @@ import {
   type SharedStretches,
   sharedStretches,
   takeStretches,
-} from '../../kernels/index.ts';
-import { ownRoom, type Room } from './room.ts';
-import { inStretches } from './stretches.ts';
+} from '../../../kernels/index.ts';
+import { ownRoom, type Room } from '../room.ts';
+import { inStretches } from '../stretches.ts';
 import type { Columns } from './surfaceColumns.ts';
 
 /** Columns of triangles in blocks, each within bounds, of a SurfaceIndex. */

@@ -1,5 +1,5 @@
-import { borderEdges } from './mesh/borderEdges.ts';
-import type { Mesh } from './mesh/mesh.ts';
+import { borderEdges } from '../mesh/borderEdges.ts';
+import type { Mesh } from '../mesh/mesh.ts';
 
 /** Open edges and corners of the triangles in slot order. */
 export function openSlots(mesh: Mesh, order: Uint32Array): Uint8Array {

@@ -1,4 +1,4 @@
-import { inStretches } from './stretches.ts';
+import { inStretches } from '../stretches.ts';
 import type { Blocks } from './surfaceBlocks.ts';
 import type { Columns } from './surfaceColumns.ts';
 
