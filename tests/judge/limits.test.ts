@@ -23,7 +23,6 @@ interface Seen {
   readonly rival: number;
   readonly mirrored: boolean;
   readonly struckTwice: boolean;
-  readonly errorMm: number;
   /** Places between holes, with a third of their patch. */
   readonly inPieces: number;
   /** How far the places lie off where one matrix has them, mm. */
@@ -42,7 +41,7 @@ function findingFrom(seen: Seen): string {
     models: [{ model: 'oneScale', scale: seen.scale } as unknown as FitModel],
     rivalTurns: seen.rival > 0 ? [{ turnDeg: 90, score: Math.tanh(seen.rival * Math.atanh(correlation)) }] : [],
   });
-  const covariance = [seen.errorMm ** 2, 0, seen.errorMm ** 2];
+  const covariance = [1e-4, 0, 1e-4];
   const places = {
     seen: Array.from({ length: seen.places }, (_, i) => ({
       whole: i < seen.inPieces ? 0.3 : seen.patch,
@@ -72,21 +71,20 @@ function findingFrom(seen: Seen): string {
 }
 
 const plain = { places: 60, outliers: 0.1, overlap: 0.9, patch: 0.9, pointsAcross: 150, scale: 0.98, rival: 0 };
-const sound = { ...plain, mirrored: false, struckTwice: false, errorMm: 0.01, inPieces: 0, wholeOffMm: 0 };
+const sound = { ...plain, mirrored: false, struckTwice: false, inPieces: 0, wholeOffMm: 0 };
 const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3, legendAnew: null, overLegendAnew: null };
 const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3, legendAnew: null, overLegendAnew: null };
 
-const coarse = { errorMm: 0.031, least: 1.49 };
+const carried = { least: 1.74 };
+const firm = { least: 1.75 };
 
 /** Limits as docs/judge.md prints them: the last value that passes and the first that does not. */
 const ofSupport: ReadonlyArray<readonly [string, Partial<Seen>, Partial<Seen>]> = [
-  ['the score', { score: 2 }, { score: 1.99 }],
-  ['the score of coarse scans', { ...coarse, score: 2.5 }, { ...coarse, score: 2.49 }],
-  ['… where every sector may be left out', { ...coarse, least: 1.5, score: 2 }, { ...coarse, score: 2 }],
-  ['what counts as coarse', { ...coarse, errorMm: 0.029, score: 2 }, { ...coarse, score: 2 }],
+  ['the score', { ...carried, score: 2.75 }, { ...carried, score: 2.74 }],
+  ['… where every sector may be left out', { ...firm, score: 2 }, { ...firm, score: 1.99 }],
   ['the least without a sector', { least: 1 }, { least: 0.99 }],
-  ['places', { least: 1.49, places: 12 }, { least: 1.49, places: 11 }],
-  ['places where every sector may be left out', { least: 1.5, places: 9 }, { least: 1.5, places: 8 }],
+  ['places', { ...carried, places: 12 }, { ...carried, places: 11 }],
+  ['places where every sector may be left out', { ...firm, places: 9 }, { ...firm, places: 8 }],
   ['outliers', { outliers: 0.35 }, { outliers: 0.351 }],
   ['a legend cut anew', { overLegendAnew: 0 }, { overLegendAnew: -0.01 }],
   ['overlap', { overlap: 0.3 }, { overlap: 0.299 }],

@@ -1,10 +1,7 @@
 /** Every limit that a gate holds a number against: docs/judge.md. */
 export const evidenceDefaults = {
-  support: 2,
+  support: 2.75,
   supportWithout: 1,
-  /** … where the errors of the places are larger than this, mm, and a sector carries some of it: copies of 30 to 60 µm come near. */
-  coarseErrorMm: 0.03,
-  supportCoarse: 2.5,
   /** Against, over a copy by hand: of all places, and no sector left out turns it round. */
   against: -1.5,
   againstWithout: 0,
@@ -13,9 +10,10 @@ export const evidenceDefaults = {
   againstCoarse: -2.5,
   /** Places seen on both, and the share of them that lies nowhere near where the others put it. */
   leastPlaces: 12,
-  /** … fewer, and no more of the score on coarse scans, where no sector carries what speaks for one matrix. */
+  /** … fewer, and less of the score, where no sector left out takes it below this: none carries what speaks for one matrix. */
   leastPlacesFirm: 9,
-  firmWithout: 1.5,
+  supportFirm: 2,
+  firmWithout: 1.75,
   mostOutliers: 0.35,
   leastOverlap: 0.3,
   /** Against needs a fit beyond doubt: more places, more overlap, a size that casting and shrinking give. */

@@ -1,6 +1,5 @@
 import type { Face } from '../face/index.ts';
 import { type Fit, modelOf } from '../fit/index.ts';
-import { median } from '../geometry/index.ts';
 import { evidenceDefaults } from './evidenceDefaults.ts';
 import { placesExchanged } from './exchange.ts';
 import { gate } from './gate.ts';
@@ -99,21 +98,12 @@ export function fittedGates(
   options: typeof evidenceDefaults,
 ): Gate[] {
   const rivals = (share: number): number => rivalTurns(fit, share).length;
-  const errorMm = median(
-    places.seen.map(({ covariance: [xx, , yy] }) => Math.sqrt((xx + yy) / 2 + places.spacingMm ** 2)),
-  );
   const { score, interval, overLegendAnew } = weighed;
   const firm = interval[0] >= options.firmWithout;
   const { overCopy, overCopyMost, motif, legendAnew, whole, leastWhole } = spokenAgainst(places, weighed, options);
   const against = places.pointsAcross < options.finePoints ? options.againstCoarse : options.against;
   return [
-    gate(
-      'support',
-      'scoreFor',
-      score,
-      'atLeast',
-      errorMm > options.coarseErrorMm && !firm ? options.supportCoarse : options.support,
-    ),
+    gate('support', 'scoreFor', score, 'atLeast', firm ? options.supportFirm : options.support),
     gate('support', 'leastWithoutASector', interval[0], 'atLeast', options.supportWithout),
     gate('support', 'places', places.seen.length, 'atLeast', firm ? options.leastPlacesFirm : options.leastPlaces),
     gate('support', 'outliers', weighed.best.epsilon, 'atMost', options.mostOutliers),

@@ -4,8 +4,6 @@ import { lotsFit, type ScatterFit } from './scatter.ts';
 export const legendAnewDefaults = {
   /** The motif reaches so far from the middle of the face, in shares of its size: nobody knows where the legend begins. */
   reaches: [0.15, 0.2, 0.25, 0.3],
-  /** Fewer places in it tell nothing. */
-  least: 6,
   /** Asked where a larger share of the places lies nowhere near: one matrix and a copyist put nearly everything in its place. */
   fromOutliers: 0.1,
 };
@@ -18,12 +16,11 @@ type Place = { readonly x: number; readonly y: number };
  * scale of errors is as likely as the others. None where no reach holds places enough.
  */
 export function legendAnewFits(places: WeighedPlaces, options: RivalOptions): ScatterFit[] {
-  const { reaches, least } = legendAnewDefaults;
   const all = [...places.patches.keys()];
-  return reaches.flatMap((reach) => {
+  return legendAnewDefaults.reaches.flatMap((reach) => {
     const inMotif = ({ x, y }: Place): boolean => Math.hypot(x, y) < reach * places.sizeMm;
     const motif = all.filter((i) => inMotif(places.patches[i]));
-    if (motif.length < least) return [];
+    if (motif.length < options.leastInMiddle) return [];
     const legend = all.filter((i) => !inMotif(places.patches[i]));
     const absent = places.absent.filter(inMotif).length;
     const flow = { ...places, degree: degreeOf(motif.length) };

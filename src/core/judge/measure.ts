@@ -30,6 +30,8 @@ export const measureDefaults = {
   /** Patches that are placed anew on the whitened reliefs: radius, reach in spacings from where they were found, what they agree by at least. */
   radiusAnew: 1 / 30,
   reachAnew: 2,
+  /** By how much the flow of wax turns a patch, degrees (1 σ): one that turned by more went astray, and its place with it. */
+  turnAnewDeg: 1,
   leastAnew: 0.3,
   /** Errors of places against the covariance of white noise, and per spacing: measured on pairs of one matrix. */
   noiseFactor: 1.8,
@@ -138,6 +140,7 @@ function placedAnew(
   const base: PatchOptions = {
     radius,
     reach: Math.round(options.reachAnew * perSpacing),
+    turnSdDeg: options.turnAnewDeg,
     noiseCells: options.noiseFactorAnew ** 2 * Math.max(1, (shortestCells / 2.2) ** 2),
     clipMm: [options.clip * usualHeight(a), options.clip * usualHeight(white.b)],
   };

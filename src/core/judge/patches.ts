@@ -31,12 +31,15 @@ export interface PatchOptions extends ShiftOptions {
   readonly radius: number;
   /** Cells over which what is left of two reliefs is correlated: their noise counts so many times less. */
   readonly noiseCells: number;
+  /** By how much patches are turned, 1 σ about nought, degrees. Where it is not given any turn is as likely as another. */
+  readonly turnSdDeg?: number;
 }
 
 /**
  * Registers a round patch of the reference alone on the subject: the best correlation over whole shifts, then Gauss–Newton
  * steps in shift, turn, gain and height with Tukey weights, so that a cut, a chip or dirt across a patch does not spoil
- * it. Null where too few cells have data. Both grids: same cells, band-passed, mm.
+ * it. A turn that is held (`turnSdDeg`) counts as one observation more. Null where too few cells have data. Both grids: same cells,
+ * band-passed, mm.
  *
  * Covariance σ² κ (JᵀWJ)⁻¹, σ from what is left, κ its correlated cells (`noiseCells`).
  */
@@ -80,18 +83,19 @@ function refine(
   col: number,
   row: number,
   start: Shift,
-  { noiseCells, radius, reach, clipMm, offset = [0, 0] }: PatchOptions,
+  { noiseCells, radius, reach, clipMm, offset = [0, 0], turnSdDeg = Number.POSITIVE_INFINITY }: PatchOptions,
 ): Patch | null {
   let [dc, dr, turn, gain, level] = [start.dc, start.dr, 0, Number.NaN, 0];
   const n = cells.length;
   const work = patchRound(b, placesOf(a, cells, col, row));
+  const held = noiseCells / ((turnSdDeg * Math.PI) / 180) ** 2;
   let result: Patch | null = null;
   for (let round = 0; round < rounds; round++) {
     const seen = work.sample(col + dc, row + dr, turn);
     if (2 * seen < n || seen < 20) return result;
     if (round === 0) [gain, level] = line(work.a, work.b, clipMm);
     const sigma = work.reweigh(gain, level);
-    const step = stepOf(work.equations(gain, level));
+    const step = stepOf(withTurnHeld(work.equations(gain, level), turn, held * sigma * sigma));
     if (!step) return result;
     const [x, inverse] = step;
     dc += clamp(x[0], 1);
@@ -154,6 +158,13 @@ function line(va: Float32Array, vb: Float32Array, [mostA, mostB]: PatchOptions['
   }
   const gain = (sab - (sa * sb) / n) / Math.max(sbb - (sb * sb) / n, 1e-18);
   return [gain, (sa - gain * sb) / n];
+}
+
+/** The normal equations with one observation more: a turn of nought, of `precision` (mm²). */
+function withTurnHeld(sums: Float64Array, turn: number, precision: number): Float64Array {
+  sums[5] += precision;
+  sums[17] -= precision * turn;
+  return sums;
 }
 
 /** The Gauss–Newton step, and the xx, xy, yy part of the inverse; null where the equations do not tell. */
