@@ -46,6 +46,7 @@ const printed = [
   'second-83000-83131',
   'second-84000-84131',
   'second-85000-85131',
+  'second-86000-86131',
 ] as const;
 
 describe('rates that are printed', () => {

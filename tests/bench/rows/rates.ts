@@ -27,7 +27,8 @@ export type SecondSet =
   | 'second-82000-82131'
   | 'second-83000-83131'
   | 'second-84000-84131'
-  | 'second-85000-85131';
+  | 'second-85000-85131'
+  | 'second-86000-86131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet = 'first-780000-780239' | 'first-790000-790143' | 'first-800000-800095' | 'first-810000-810095';
@@ -165,6 +166,7 @@ export const searchedFinely = [
   'second-83000-83131',
   'second-84000-84131',
   'second-85000-85131',
+  'second-86000-86131',
 ] as const;
 export const firstSets = [
   'first-780000-780239',

@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 2506 .* 708 of 911 .* 3 denied; .* 75 µm .*, 50 of 911; of 228 .* Of 683 copies .* 383 were/,
+      /On 2638 .* 749 of 959 .* 3 denied; .* 75 µm .*, 52 of 959; of 240 .* Of 719 copies .* 405 were/,
     );
     expect(words).toMatch(/On 576 of the first .* 172 of 288 .* 2 denied.* of 240 .* none supported/);
   });
