@@ -3,6 +3,7 @@ import { joinBaysDefaults } from './losses/joinBays.ts';
 import { layEdgeDefaults } from './losses/layEdge.ts';
 import { sharedEdgeDefaults } from './losses/sharedEdge.ts';
 import { sharedLossDefaults } from './losses/sharedLosses.ts';
+import { keptAsHighDefaults } from './marks/keptAsHigh.ts';
 import { letterDefaults } from './marks/letters.ts';
 import { anewDefaults } from './marks/lettersAnew.ts';
 import { alongRingDefaults } from './marks/lines/alongRing.ts';
@@ -53,6 +54,7 @@ export const conditionFigures = {
   ground: groundDefaults,
   hough: houghDefaults,
   join: joinDefaults,
+  keptAsHigh: keptAsHighDefaults,
   label: labelDefaults,
   letter: letterDefaults,
   joinBays: joinBaysDefaults,

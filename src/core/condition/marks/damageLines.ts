@@ -83,14 +83,14 @@ function differenceAndMatched(
 ): LineMark[] {
   const narrow = narrowForms(relief);
   const runsAcross = runningAcross(relief, band);
-  const matched = matchedLines(relief, narrow).map((line) =>
+  const matched = matchedLines(relief, loss, narrow).map((line) =>
     runsAcross(line.chain) ? { ...line, crosses: true } : line,
   );
   const liesOnOne = (line: LineMark, of: readonly LineMark[]) =>
     of.find((other) => liesOn(relief.reference, line, other));
   const inCells = differenceLines(relief, loss, narrow, undefined, crests).flatMap((line) => {
     const own = matched.find((other) => other.carriedBy === line.carriedBy && liesOn(relief.reference, line, other));
-    if (!own) return isRaised(line) && isMeasured(relief, line, narrow) ? { ...line, matched: true } : line;
+    if (!own) return isRaised(line) && isMeasured(relief, loss, line, narrow) ? { ...line, matched: true } : line;
     // What is a short piece of a line measured as a whole gives way to it.
     const isPiece = line.chain.lengthMm < aboutAsLong * own.chain.lengthMm;
     return isPiece ? [] : { ...line, matched: true, crosses: own.crosses };
@@ -101,10 +101,11 @@ function differenceAndMatched(
 /** Whether both faces bear a line of the difference out along its own way, against sides as far off as it was found against. */
 const isMeasured = (
   relief: WearRelief,
+  loss: LossField,
   { chain, carriedBy }: LineMark,
   narrow: ReturnType<typeof narrowForms>,
 ): boolean =>
-  measuredOnBoth(relief, chain, carriedBy === 'subject' ? 1 : -1, narrow, {
+  measuredOnBoth(relief, loss, chain, carriedBy === 'subject' ? 1 : -1, narrow, {
     ...matchedDefaults,
     field: lineDefaults,
   }) !== null;

@@ -3,6 +3,7 @@ import type { WearRelief } from '../relief/relief.ts';
 import type { WearMap } from '../wear/labels.ts';
 import { damageLines } from './damageLines.ts';
 import { type FoundMark, fromLetter, fromLine, fromSharedLoss, fromSpot, fromStroke } from './foundMark.ts';
+import { wouldShow } from './keptAsHigh.ts';
 import { type RecutLetter, recutLetters } from './letters.ts';
 import { lettersAnew } from './lettersAnew.ts';
 import type { OwnFaces } from './lines/carrierSurface.ts';
@@ -32,7 +33,9 @@ export function findMarks(
   const isLong = ({ chain }: LineMark): boolean => chain.lengthMm > options.longerThanLetters * relief.sizeMm;
   const nearLong = cellsNear(relief, allLines.filter(isLong));
   const anew = lettersAnew(relief, loss, band, nearLong);
-  const letters = [...anew, ...recutLetters(relief, loss, band, withLetters(anew, nearLong))];
+  const letters = [...anew, ...recutLetters(relief, loss, band, withLetters(anew, nearLong))].filter((letter) =>
+    wouldShow(relief, loss, letter),
+  );
   const onLetters = new Set(letters.flatMap(({ cells }) => [...cells]));
   const lines = allLines.filter(
     (line) => isLong(line) || line.chain.cells.filter((i) => onLetters.has(i)).length < 0.4 * line.chain.cells.length,

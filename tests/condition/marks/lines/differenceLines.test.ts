@@ -32,4 +32,12 @@ describe('differenceLines', () => {
     expect(lines(ridgeAt(4.5), designHeight)).toEqual(['subject']);
     expect(lines(designHeight, ridgeAt(4.5))).toEqual(['reference']);
   });
+
+  it('reads no groove between two forms that were rubbed down on the other face: what differs is its sides', () => {
+    const bars =
+      (high: number): Surface =>
+      (x, y) =>
+        Math.max(designHeight(x, y), x > -9 && x < -1 && Math.abs(Math.abs(y - 7) - 1.2) < 0.7 ? high : 0);
+    expect(lines(bars(0.1), bars(0.6))).toEqual([]);
+  });
 });

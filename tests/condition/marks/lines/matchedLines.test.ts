@@ -14,13 +14,14 @@ const cracked =
   };
 
 const noiseMm = 0.025;
-const matched = (subject: Surface, reference: Surface): LineMark[] => matchedLines(pair(subject, reference, noiseMm));
+const matched = (subject: Surface, reference: Surface): LineMark[] => matchedIn(pair(subject, reference, noiseMm));
+const matchedIn = (seen: ReturnType<typeof pair>): LineMark[] => matchedLines(seen, lossField(seen));
 const onWay = ({ chain }: LineMark): boolean => Math.abs(chain.y - 0.12 * (17 - chain.x)) < 0.8 && chain.x > 3;
 
 describe('matchedLines', () => {
   it('finds a crack that no single cell shows, on whichever face carries it, where lines of single cells are too faint', () => {
     const seen = pair(cracked(0.075), designHeight, noiseMm);
-    const later = matchedLines(seen);
+    const later = matchedIn(seen);
     expect(later.map(({ carriedBy }) => carriedBy)).toEqual(['subject']);
     expect(later.every(onWay)).toBe(true);
     expect(later[0].onSubjectMm).toBeGreaterThan(0.03);
@@ -44,6 +45,20 @@ describe('matchedLines', () => {
   it('leaves alone what the reference shows where the subject has lost the narrow forms about it', () => {
     const rubbed: Surface = (x, y) => (x > 4 ? 0.2 : 1) * designHeight(x, y);
     expect(matched(rubbed, cracked(0.15)).filter(onWay)).toEqual([]);
+  });
+
+  it('leaves alone what the reference shows on a form that was pressed down, where one beside it that is as high was pressed as well', () => {
+    // A crack on a plateau, and 2 mm beside it a plateau as high as the crack.
+    const plateaus =
+      (crack: number, other: number): Surface =>
+      (x, y) => {
+        const along = x > 1 && x < 12;
+        const raised = along && Math.abs(y - 1) < 1.5 ? 1.2 + (Math.abs(y - 1) < 0.6 * pitch ? crack : 0) : 0;
+        return Math.max(designHeight(x, y), raised, along && Math.abs(y + 3) < 1.5 ? 1.2 + other : 0);
+      };
+    const high = plateaus(0.15, 0.15);
+    expect(matched(plateaus(0, 0.15), high)).toHaveLength(1);
+    expect(matched(plateaus(0, 0), high)).toEqual([]);
   });
 
   it('makes no line of bubbles in a row', () => {

@@ -30,6 +30,8 @@ export const lineMarkDefaults = {
    */
   leastAccounted: 0.9,
   mostAccounted: 2.2,
+  /** Along it the two differ by at least this share of that strength: ground between two forms that were lowered is no line, its sides are what differs. */
+  leastStanding: 0.3,
   /** On the face that carries it a line stands over the higher of its two sides by at least this share of its height over both: between the broken edges of two faces one has a step, and no ridge. */
   leastOverHigher: 0.2,
   /** Least strength × length of a line that the subject carries, mm², sunk and raised … */
@@ -120,6 +122,8 @@ function readLine(
   narrow: Narrow,
   options: typeof lineMarkDefaults,
 ): LineMark | null {
+  const standingMm = sign * median(chain.cells.map((i) => relief.difference[i]));
+  if (!(standingMm >= options.leastStanding * chain.strengthMm)) return null;
   const onReferenceMm = crestHeight(relief.reference, chain);
   const onSubjectMm = crestHeight(relief.subject, chain);
   const accounted = (sign * (onSubjectMm - onReferenceMm)) / chain.strengthMm;

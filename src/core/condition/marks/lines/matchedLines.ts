@@ -9,7 +9,9 @@ import {
   xOf,
   yOf,
 } from '../../../geometry/index.ts';
+import type { LossField } from '../../relief/loss.ts';
 import type { WearRelief } from '../../relief/relief.ts';
+import { wouldShow } from '../keptAsHigh.ts';
 import { type Chain, chainsOf } from './chains.ts';
 import { type LineField, lineDefaults, lineField } from './lineField.ts';
 import { keptAround, type LineMark, narrowForms } from './lines.ts';
@@ -41,6 +43,8 @@ export const matchedDefaults = {
   otherShareWorn: 0.15,
   /** Narrow forms about it keep this much of their height on the other face: else the line may have been lost with them. */
   leastKept: 0.6,
+  /** What the two differ by beside it is at most this share of what they differ by along it: else its sides are what was worn. */
+  mostBeside: 0.5,
   /** No farther in than this share of the size a line must come in by so much of its own length. */
   farInShare: 0.15,
   leastInward: 0.25,
@@ -58,10 +62,11 @@ type Options = typeof matchedDefaults;
  *
  * the difference has the line where C(0) ≥ `leastSigmas` σ there, and the other face lacks it where its own C(0) is at most `otherShare` of the
  * carrier's. What of the design lies under the line or crosses it moves no median; a stroke that wore keeps more of itself; and where narrow forms about
- * the line are gone from the other face, so may the line be.
+ * the line, or what stands as high as it does (keptAsHigh.ts), are gone from the other face, so may the line be.
  */
 export function matchedLines(
   relief: WearRelief,
+  loss: LossField,
   narrow = narrowForms(relief),
   options: Options = matchedDefaults,
 ): LineMark[] {
@@ -71,7 +76,7 @@ export function matchedLines(
     const [strength, along] = sign === 1 ? [field.ridge, field.ridgeAlong] : [field.groove, field.grooveAlong];
     return chainsOf(relief.reference, strength, along, options.field.directions, least, relief.sizeMm)
       .filter((chain) => standsOut(chain, usual, options))
-      .flatMap((chain) => measuredOnBoth(relief, chain, sign, narrow, options) ?? []);
+      .flatMap((chain) => measuredOnBoth(relief, loss, chain, sign, narrow, options) ?? []);
   });
 }
 
@@ -117,6 +122,7 @@ function differenceField(
  */
 export function measuredOnBoth(
   relief: WearRelief,
+  loss: LossField,
   chain: Chain,
   sign: 1 | -1,
   narrow: ReturnType<typeof narrowForms>,
@@ -132,7 +138,9 @@ export function measuredOnBoth(
   if (!(sigmas >= options.leastSigmas && accounted >= options.accounted[0] && accounted <= options.accounted[1]))
     return null;
   if (otherMm > (carriedBy === 'subject' ? options.otherShare : options.otherShareWorn) * ownMm) return null;
+  if (Math.abs(standingOver(relief, chain, sign) - heightMm) > options.mostBeside * heightMm) return null;
   if (keepsToEdge(relief, chain, options) || keptAround(relief, narrow, chain, other) < options.leastKept) return null;
+  if (!wouldShow(relief, loss, { cells: chain.cells, carriedBy })) return null;
   const [onReferenceMm, onSubjectMm] = sign === 1 ? [otherMm, ownMm] : [ownMm, otherMm];
   return { chain, carriedBy, onReferenceMm, onSubjectMm, matched: true };
 }
@@ -147,6 +155,10 @@ function keepsToEdge(
   const [least, most] = [quantile(depths, 0.05), quantile(depths, 0.95)];
   return most <= farInShare * sizeMm && most - least < leastInward * lengthMm;
 }
+
+/** What the carrier stands higher than the other face along the line, mm: the line's own height over its sides where these are as high on both. */
+const standingOver = ({ difference }: WearRelief, { cells }: Chain, sign: 1 | -1): number =>
+  sign * medianOf(Float64Array.from(cells, (i) => difference[i]));
 
 const middleOf = ({ length }: { readonly length: number }): number => (length - 1) / 2;
 
