@@ -11,6 +11,12 @@ export const keptAsHighDefaults = {
   leastKept: 0.5,
 };
 
+/** A mark's cells, and the face that stands higher there. */
+interface HighMark {
+  readonly cells: ArrayLike<number>;
+  readonly carriedBy: 'reference' | 'subject';
+}
+
 /**
  * What the other face keeps of what stands as high as a mark about it: with h the heights over the ground of the face that carries it, d how much these exceed
  * the other's, H and D their medians over the mark, so that the other face shows the level H − D there, over the places with h > H − D / 2
@@ -23,7 +29,7 @@ export const keptAsHighDefaults = {
 export function keptAsHigh(
   { reference, difference, image }: WearRelief,
   loss: LossField,
-  { cells, carriedBy }: { readonly cells: ArrayLike<number>; readonly carriedBy: 'reference' | 'subject' },
+  { cells, carriedBy }: HighMark,
   { nearMm, farMm, asHigh }: typeof keptAsHighDefaults = keptAsHighDefaults,
 ): number {
   const [h, sign] = carriedBy === 'subject' ? [loss.subjectHeight, 1] : [loss.height, -1];
@@ -48,5 +54,9 @@ export function keptAsHigh(
 }
 
 /** Whether the other face would show a mark that stands so high: it keeps what else does. */
-export const wouldShow = (...mark: Parameters<typeof keptAsHigh>): boolean =>
-  keptAsHigh(...mark) >= (mark[3] ?? keptAsHighDefaults).leastKept;
+export const wouldShow = (
+  relief: WearRelief,
+  loss: LossField,
+  mark: HighMark,
+  options: typeof keptAsHighDefaults = keptAsHighDefaults,
+): boolean => keptAsHigh(relief, loss, mark, options) >= options.leastKept;
