@@ -182,7 +182,7 @@ describe('points in pairs', () => {
     const motion = invert({ ...rigid, scale: 1.2 });
     const points = pointsOn(relief, 0.7, 5, { ...rigid, scale: 1.2 });
     if (opposed) for (let k = 0; k < points.normals.length; k++) points.normals[k] *= -1;
-    const pairs = pairPoints(target, meetClosest, points, motion, bending, 1, { opposed, radiusMm: 5 });
+    const pairs = pairPoints(target, 'closest', points, motion, bending, 1, { opposed, radiusMm: 5 });
     let seen = 0;
     for (let i = 0; i < pairs.residual.length; i++) {
       const of = (a: Float64Array): Vec3 => [a[3 * i], a[3 * i + 1], a[3 * i + 2]];
@@ -205,7 +205,7 @@ describe('points in pairs', () => {
 
   it('are without a residual where they lie beyond the face', () => {
     const points = { positions: Float64Array.of(20, 0, 0, 0, 0, 0), normals: Float64Array.of(0, 0, 1, 0, 0, 1) };
-    const { residual } = pairPoints(target, meetClosest, points, identity, undefined, 1, {
+    const { residual } = pairPoints(target, 'closest', points, identity, undefined, 1, {
       opposed: false,
       radiusMm: 5,
     });

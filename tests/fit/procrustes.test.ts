@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { leastSquaresSimilarity } from '../../src/core/fit/procrustes.ts';
+import { leastSquaresMotions } from '../../src/core/fit/procrustes.ts';
 import {
   angleBetweenDeg,
   apply,
@@ -27,13 +27,15 @@ function sumOfSquares(m: Similarity, from: Float64Array, to: Float64Array, weigh
 }
 
 const ones = (count: number): number[] => new Array<number>(count).fill(1);
+const leastSquaresSimilarity = (...asked: Parameters<typeof leastSquaresMotions>): Similarity =>
+  leastSquaresMotions(...asked).oneScale;
 const known: Similarity = {
   scale: 1.027,
   rotation: rotationAbout(normalise([1, 2, -0.3]), 2.4),
   translation: [30, -4, 12],
 };
 
-describe('leastSquaresSimilarity', () => {
+describe('leastSquaresMotions', () => {
   it('finds a known similarity exactly, and its size is left out where it is not free', () => {
     const from = cloud(1, 40);
     const to = movedBy(known, from);
@@ -41,7 +43,7 @@ describe('leastSquaresSimilarity', () => {
     expect(found.scale).toBeCloseTo(1.027, 12);
     expect(angleBetweenDeg(found.rotation, known.rotation)).toBeLessThan(1e-10);
     for (let k = 0; k < 3; k++) expect(found.translation[k]).toBeCloseTo(known.translation[k], 9);
-    const rigid = leastSquaresSimilarity(from, to, ones(40), false, false);
+    const { rigid } = leastSquaresMotions(from, to, ones(40));
     expect(rigid.scale).toBe(1);
     expect(angleBetweenDeg(rigid.rotation, known.rotation)).toBeLessThan(1e-10);
   });

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { curvePlainly, idealOutline } from '../../src/core/design/legend/baseCurve.ts';
 import { explainedByKernel, explainedPlainly, explainedShares } from '../../src/core/design/legend/parallelRelief.ts';
+import { profilesOf, ringProfile } from '../../src/core/design/legend/ringProfile.ts';
 import { type HeightGrid, seededRandom } from '../../src/core/geometry/index.ts';
+import { curveByKernel } from '../../src/kernels/index.ts';
 
 const shapes = ['round', 'oval', 'pointedOval', 'shield', 'square'] as const;
 
@@ -36,6 +39,30 @@ describe('the kernel for relief parallel to an outline', () => {
         const k = q % reliefs.length;
         expect(ours(k, shape, place), `${shape}, ${q}`).toBe(plain(k, shape, place));
       }
+  });
+
+  it('makes the same curves as its referee, and the same profiles along them, from outside inward and deeper than they reach', () => {
+    const along = profilesOf(reliefs);
+    for (const shape of shapes)
+      for (const count of [72, 121, 720]) {
+        const points = idealOutline(shape, { cx: 1, cy: -2, turnDeg: 17, a: 9, b: 11.5 }, count);
+        const curve = curvePlainly(points, 3);
+        expect(curveByKernel(points, 3)).toEqual(curve);
+        for (const [k, grid] of reliefs.entries())
+          for (const [fromMm, toMm, stepMm] of [
+            [-1, 9, 0.05],
+            [0, 7, 0.1],
+            [2, 14, 0.3],
+          ])
+            expect(along(k, curve, fromMm, toMm, stepMm)).toEqual(ringProfile(grid, curve, fromMm, toMm, stepMm));
+      }
+  });
+
+  it('leaves curves and depths that there is no room for to the plain code', () => {
+    const points = idealOutline('round', { cx: 0, cy: 0, turnDeg: 0, a: 12, b: 12 }, 1500);
+    expect(curveByKernel(points, 3)).toBeNull();
+    const curve = curvePlainly(points, 3);
+    expect(profilesOf(reliefs)(1, curve, 0, 9, 0.1)).toEqual(ringProfile(reliefs[1], curve, 0, 9, 0.1));
   });
 
   it('sees the rings round their middle better than beside it', () => {

@@ -42,14 +42,15 @@ export function findOutline(grid: HeightGrid, region: Uint8Array): FoundOutline 
 export type PlainShape = Exclude<OutlineShape, 'round' | 'irregular'>;
 const shapes: readonly PlainShape[] = ['oval', 'pointedOval', 'shield', 'square'];
 
-/** Distance from the centre to the rim in direction (c, s), in units of half the height. */
-export function radiusOf(shape: PlainShape, c: number, s: number, aspect: number): number {
-  // c, s: unit direction in true proportions; half height 1, half width `aspect`.
-  if (shape === 'oval') return 1 / Math.hypot(c / aspect, s);
-  if (shape === 'square') return Math.min(aspect / Math.max(1e-9, Math.abs(c)), 1 / Math.max(1e-9, Math.abs(s)));
-  if (shape === 'pointedOval') return pointedOvalRadius(Math.abs(c), s, aspect);
-  return shieldRadius(Math.abs(c), s, aspect);
-}
+/** Distance from the centre to the rim in direction (c, s), a unit vector in true proportions; half height 1, half width `aspect`. */
+export type Radius = (c: number, s: number, aspect: number) => number;
+
+export const radii: Readonly<Record<PlainShape, Radius>> = {
+  oval: (c, s, aspect) => 1 / Math.hypot(c / aspect, s),
+  square: (c, s, aspect) => Math.min(aspect / Math.max(1e-9, Math.abs(c)), 1 / Math.max(1e-9, Math.abs(s))),
+  pointedOval: (c, s, aspect) => pointedOvalRadius(Math.abs(c), s, aspect),
+  shield: (c, s, aspect) => shieldRadius(Math.abs(c), s, aspect),
+};
 
 /** Two arcs of one radius that meet in the points (0, ±1) and bulge to ±aspect. */
 function pointedOvalRadius(c: number, s: number, aspect: number): number {
@@ -143,14 +144,24 @@ function fitAtTurn(shape: PlainShape, { turnDeg, box, lengths, units }: TurnedRi
   const cy = (box.bottom + box.top) / 2;
   const halfWidth = (box.right - box.left) / 2;
   const halfHeight = (box.top - box.bottom) / 2;
-  const misfits = new Float64Array(directions);
-  for (let k = 0; k < directions; k++) {
-    const radius = radiusOf(shape, units[2 * k], units[2 * k + 1], halfWidth / halfHeight);
-    misfits[k] = Math.abs(lengths[k] / halfHeight - radius);
-  }
+  const misfits = misfitsOf(radii[shape], lengths, units, halfWidth / halfHeight, halfHeight);
   const a = (turnDeg * Math.PI) / 180;
   const centre = [cx * Math.cos(a) - cy * Math.sin(a), cx * Math.sin(a) + cy * Math.cos(a)] as const;
   return { shape, turnDeg, misfit: median(misfits), centre, width: 2 * halfWidth, height: 2 * halfHeight };
+}
+
+/** |ρ − r| in every direction, in half heights; a function of its own, so that the engine compiles it once. */
+function misfitsOf(
+  radius: Radius,
+  lengths: Float64Array,
+  units: Float64Array,
+  aspect: number,
+  halfHeight: number,
+): Float64Array {
+  const misfits = new Float64Array(directions);
+  for (let k = 0; k < directions; k++)
+    misfits[k] = Math.abs(lengths[k] / halfHeight - radius(units[2 * k], units[2 * k + 1], aspect));
+  return misfits;
 }
 
 /** First and last cell of the region in every row and column. */

@@ -1,5 +1,5 @@
 import { climb, median } from '../geometry/index.ts';
-import { type PlainShape, radiusOf, roundWithin } from './outline.ts';
+import { type PlainShape, type Radius, radii, roundWithin } from './outline.ts';
 import type { OutlineShape } from './types.ts';
 
 /** A plain shape and its size, mm. */
@@ -55,7 +55,7 @@ function fitted({ shape, widthMm, heightMm }: SizedShape, places: readonly Place
 /** Of each place how far it lies off the shape about (cx, cy), turned by (c, s). */
 function writeMisfits(
   places: readonly Place[],
-  shape: PlainShape,
+  radius: Radius,
   cx: number,
   cy: number,
   half: number,
@@ -68,7 +68,7 @@ function writeMisfits(
     const x = places[i][0] - cx;
     const y = places[i][1] - cy;
     const r = Math.hypot(x, y);
-    misfits[i] = Math.abs(r - half * radiusOf(shape, (c * x + s * y) / r, (c * y - s * x) / r, aspect));
+    misfits[i] = Math.abs(r - half * radius((c * x + s * y) / r, (c * y - s * x) / r, aspect));
   }
 }
 
@@ -78,7 +78,7 @@ function misfitOf(shape: OutlineShape, places: readonly Place[]): (parts: Parts)
   const plain: PlainShape = round || shape === 'irregular' ? 'oval' : shape;
   const misfits = new Float64Array(places.length);
   return ([cx, cy, half, aspect, turn]) => {
-    writeMisfits(places, plain, cx, cy, half, round ? 1 : aspect, Math.cos(turn), Math.sin(turn), misfits);
+    writeMisfits(places, radii[plain], cx, cy, half, round ? 1 : aspect, Math.cos(turn), Math.sin(turn), misfits);
     const most = 3 * median(misfits);
     return misfits.reduce((sum, misfit) => sum + Math.min(misfit, most), 0) / places.length;
   };

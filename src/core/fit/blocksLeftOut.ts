@@ -4,6 +4,7 @@ import {
   normalSystems,
   solveDefinite,
   solveSymmetric,
+  symmetricSolver,
   tukeyBend,
   type Vec3,
 } from '../geometry/index.ts';
@@ -93,28 +94,26 @@ const minus = (a: System, b: System): System => ({
 function warpInPose({ pairs: { moved }, weights }: IcpResult, { radiusMm: R }: IcpOptions): Float64Array {
   const h = new Float64Array(pose * pose);
   const right = Array.from({ length: warpParameters }, () => new Float64Array(pose));
+  const motions = new Float64Array(3 * pose);
+  const field = new Float64Array(3);
   for (let i = 0; i < weights.length; i++) {
     if (!(weights[i] > 0)) continue;
     const p: Vec3 = [moved[3 * i], moved[3 * i + 1], moved[3 * i + 2]];
-    addPoint(h, right, weights[i], similarityFields(p, R), p[0] / R, p[1] / R);
+    similarityFields(p, R).forEach((motion, r) => void motions.set(motion, 3 * r));
+    for (let r = 0; r < pose; r++) addProducts(motions, motions, 3 * r, weights[i], h, r * pose);
+    for (let k = 0; k < warpParameters; k++) {
+      field.set(warpField(k, p[0] / R, p[1] / R));
+      addProducts(motions, field, 0, weights[i], right[k], 0);
+    }
   }
-  return Float64Array.from(right.flatMap((g) => [...(solveSymmetric(h, g, pose) ?? new Float64Array(pose))]));
+  const solve = symmetricSolver(h, pose);
+  return Float64Array.from(right.flatMap((g) => [...(solve?.(g) ?? new Float64Array(pose))]));
 }
 
-/** Adds a point's motions m and warp fields f at (u, v): Σ w mᵣ · m_c and, for each field, Σ w mᵣ · f. */
-function addPoint(
-  h: Float64Array,
-  right: readonly Float64Array[],
-  weight: number,
-  motions: readonly Vec3[],
-  u: number,
-  v: number,
-): void {
-  for (let r = 0; r < pose; r++) for (let c = 0; c < pose; c++) h[r * pose + c] += weight * dot(motions[r], motions[c]);
-  for (let k = 0; k < warpParameters; k++) {
-    const field = warpField(k, u, v);
-    for (let r = 0; r < pose; r++) right[k][r] += weight * dot(motions[r], field);
-  }
+/** Adds Σ w mᵣ · b for each of a point's motions m, b at `k`; written at `at`. */
+function addProducts(m: Float64Array, b: Float64Array, k: number, weight: number, out: Float64Array, at: number): void {
+  for (let r = 0; r < pose; r++)
+    out[at + r] += weight * (m[3 * r] * b[k] + m[3 * r + 1] * b[k + 1] + m[3 * r + 2] * b[k + 2]);
 }
 
 const dot = (a: ArrayLike<number>, b: ArrayLike<number>): number => {

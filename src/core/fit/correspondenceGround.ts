@@ -59,7 +59,8 @@ export type Meet = (
   out: Meeting,
 ) => boolean;
 
-const leastCosine = 0.5;
+/** 60°; the same number stands in the kernel. */
+export const leastCosine = 0.5;
 
 /** The last answer: a search near it is faster, and its own answer does not depend on where it starts. */
 const foot = newSurfacePoint();
@@ -112,6 +113,11 @@ export const meetAlongHeight: Meet = ({ grid, inside }, x, y, z, nx, ny, nz, rea
   out.dz = heights[i] + gx * (x - grid.left - col * pitch) + gy * (y - grid.top + row * pitch) - z;
   return Math.abs(out.dz) * out.nz < reachMm && nx * out.nx + ny * out.ny + nz * out.nz > leastCosine;
 };
+
+/** Where counterparts are looked for: along the height of the relief map, or at the closest places of the mesh. */
+export const meets = { alongHeight: meetAlongHeight, closest: meetClosest } as const;
+
+export type MeetName = keyof typeof meets;
 
 /** Whether a pair may end over (x, y). */
 export function isInside({ inside, grid }: Target, x: number, y: number): boolean {

@@ -1,5 +1,14 @@
-import type { Similarity } from '../geometry/index.ts';
-import { isInside, type Meet, type Meeting, type Target } from './correspondenceGround.ts';
+import { type ClosestPlaces, type Pairing, pairingKernel } from '../../kernels/index.ts';
+import { closestOnSurface, newSurfacePoint, type Similarity, type SurfaceIndex } from '../geometry/index.ts';
+import {
+  isInside,
+  leastCosine,
+  type Meet,
+  type Meeting,
+  type MeetName,
+  meets,
+  type Target,
+} from './correspondenceGround.ts';
 import type { FacePoints } from './points.ts';
 import { bend, warpParameters } from './warp.ts';
 
@@ -21,10 +30,65 @@ export interface PairOptions {
   readonly radiusMm: number;
 }
 
-/** Pairs each point, moved and bent (coefficients of the warp, where given), with what it meets of the reference. */
+/**
+ * Pairs each point, moved and bent (coefficients of the warp, where given), with what it meets of the reference. By a compiled kernel where the
+ * engine lets it run, which gives the same numbers as `pairPlainly`.
+ */
 export function pairPoints(
   target: Target,
-  meet: Meet,
+  meeting: MeetName,
+  points: FacePoints,
+  faceFromSubject: Similarity,
+  bending: Float64Array | undefined,
+  reachMm: number,
+  options: PairOptions,
+): Pairs {
+  const { opposed, radiusMm } = options;
+  const motion = { ...faceFromSubject, bending: bending ?? noBending, side: opposed ? -1 : 1, radiusMm, reachMm };
+  const closest: ClosestPlaces = (questions, answers) => closestPlaces(target.index, reachMm, questions, answers);
+  return (
+    kernelOf(target)?.(points, motion, meeting === 'closest' ? closest : undefined) ??
+    pairPlainly(target, meeting, points, faceFromSubject, bending, reachMm, options)
+  );
+}
+
+/** Kernels of the targets that were asked already; they go when their target goes. */
+const kernels = new WeakMap<Target, Pairing | null>();
+
+function kernelOf(target: Target): Pairing | null {
+  const known = kernels.get(target);
+  if (known !== undefined) return known;
+  const made = pairingKernel(target);
+  kernels.set(target, made);
+  return made;
+}
+
+function closestPlaces(index: SurfaceIndex, reachMm: number, questions: Float64Array, answers: Float64Array): void {
+  answers.fill(Number.NaN);
+  for (let k = 0; k < questions.length; k += 6)
+    if (!Number.isNaN(questions[k])) answerOne(index, reachMm, questions, answers, k);
+}
+
+/** As `meetClosest` asks; a function of its own, so that the engine compiles it once. */
+function answerOne(index: SurfaceIndex, reachMm: number, asked: Float64Array, answers: Float64Array, k: number): void {
+  const [x, y, z] = [asked[k], asked[k + 1], asked[k + 2]];
+  const [nx, ny, nz] = [asked[k + 3], asked[k + 4], asked[k + 5]];
+  if (!closestOnSurface(index, x, y, z, reachMm, nx, ny, nz, leastCosine, foot) || foot.onBorder) return;
+  answers[k] = foot.x;
+  answers[k + 1] = foot.y;
+  answers[k + 2] = foot.z;
+  answers[k + 3] = foot.nx;
+  answers[k + 4] = foot.ny;
+  answers[k + 5] = foot.nz;
+}
+
+/** The last answer: a search near it is faster, and its own answer does not depend on where it starts. */
+const foot = newSurfacePoint();
+
+/** The kernel's referee. */
+export function pairPlainly(
+  target: Target,
+  meeting: MeetName,
   points: FacePoints,
   faceFromSubject: Similarity,
   bending: Float64Array | undefined,
@@ -39,7 +103,7 @@ export function pairPoints(
   };
   const coefficients = bending ?? noBending;
   for (let i = 0; i < count; i++)
-    pairPoint(i, target, meet, points, faceFromSubject, coefficients, reachMm, options, pairs);
+    pairPoint(i, target, meets[meeting], points, faceFromSubject, coefficients, reachMm, options, pairs);
   return pairs;
 }
 

@@ -1,22 +1,21 @@
 import {
   compose,
   median,
-  rootMeanSquare,
   rotationAbout,
   type Similarity,
   sigmaFromMad,
   solveSymmetric,
   tukeyWeight,
 } from '../geometry/index.ts';
-import { type Meet, meetAlongHeight, meetClosest, type Target } from './correspondenceGround.ts';
+import type { MeetName, Target } from './correspondenceGround.ts';
 import { type PairOptions, type Pairs, pairPoints } from './correspondences.ts';
 import { type IcpModel, normalEquations } from './normalEquations.ts';
 import type { FacePoints } from './points.ts';
 import { warpParameters } from './warp.ts';
 
 export interface IcpOptions extends IcpModel, PairOptions {
-  /** Counterparts along the height of the relief map, for the first rounds, or the closest places of the mesh. */
-  readonly meeting: 'alongHeight' | 'closest';
+  /** Counterparts along the height for the first rounds. */
+  readonly meeting: MeetName;
   /** Greatest distance of a pair, mm, from the first round to the last. */
   readonly reachMm: readonly [number, number];
   readonly rounds: number;
@@ -60,8 +59,7 @@ export function icp(
   const parameters = 6 + (options.scale ? 1 : 0) + (options.warp ? warpParameters : 0);
   let motion = start;
   let bending = bendingStart ?? new Float64Array(warpParameters);
-  const meet = options.meeting === 'closest' ? meetClosest : meetAlongHeight;
-  let state = weigh(target, meet, points, motion, bending, options, options.reachMm[0]);
+  let state = weigh(target, points, motion, bending, options, options.reachMm[0]);
   let converged = false;
   let system = normalEquations(state, bending, parameters, options);
   for (let round = 0; round < options.rounds && !converged; round++) {
@@ -69,7 +67,7 @@ export function icp(
     if (!step) break;
     motion = compose(smallMotion(step, options), motion);
     if (options.warp) bending = bending.map((value, k) => value + step[parameters - warpParameters + k]);
-    state = weigh(target, meet, points, motion, bending, options, reachAt(options, round + 1));
+    state = weigh(target, points, motion, bending, options, reachAt(options, round + 1));
     system = normalEquations(state, bending, parameters, options);
     converged = round > 3 && step.every((value) => Math.abs(value) < 5e-4);
   }
@@ -93,19 +91,30 @@ const tukey = 3;
 
 function weigh(
   target: Target,
-  meet: Meet,
   points: FacePoints,
   motion: Similarity,
   bending: Float64Array,
   options: IcpOptions,
   reachMm: number,
 ) {
-  const pairs = pairPoints(target, meet, points, motion, options.warp ? bending : undefined, reachMm, options);
+  const { meeting, warp } = options;
+  const pairs = pairPoints(target, meeting, points, motion, warp ? bending : undefined, reachMm, options);
   const trimMm = tukey * Math.max(options.floorMm, sigmaFromMad * (median(someSizes(pairs.residual)) || 0));
-  const weights = pairs.residual.map((value) => tukeyWeight(value / trimMm));
-  const kept = pairs.residual.map((value, i) => (weights[i] > 0 ? value : Number.NaN));
-  const inliers = weights.reduce((sum, w) => sum + (w > 0 ? 1 : 0), 0);
-  return { pairs, weights, trimMm, rmsMm: rootMeanSquare(kept), inlierShare: inliers / weights.length };
+  return { pairs, trimMm, ...weightsOf(pairs.residual, trimMm) };
+}
+
+function weightsOf(residual: Float64Array, trimMm: number) {
+  const weights = new Float64Array(residual.length);
+  let squares = 0;
+  let inliers = 0;
+  for (let i = 0; i < residual.length; i++) {
+    const w = tukeyWeight(residual[i] / trimMm);
+    weights[i] = w;
+    if (!(w > 0)) continue;
+    squares += residual[i] * residual[i];
+    inliers++;
+  }
+  return { weights, rmsMm: Math.sqrt(squares / inliers), inlierShare: inliers / residual.length };
 }
 
 function smallMotion(step: Float64Array, options: IcpOptions): Similarity {

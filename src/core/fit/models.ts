@@ -1,11 +1,11 @@
 import { apply, compose, invert, rootMeanSquare, type Similarity } from '../geometry/index.ts';
-import { type Meet, meetAlongHeight, meetClosest, type Target } from './correspondenceGround.ts';
+import type { MeetName, Target } from './correspondenceGround.ts';
 import { pairPoints } from './correspondences.ts';
 import { type IcpOptions, type IcpResult, icp } from './icp.ts';
 import type { FacePoints } from './points.ts';
-import { leastSquaresSimilarity } from './procrustes.ts';
+import { leastSquaresMotions } from './procrustes.ts';
 import type { Warp } from './types.ts';
-import { applyWarp, bend } from './warp.ts';
+import { applyWarp, bentPoints } from './warp.ts';
 
 /** One of the three models, in face frames: reference face ← subject face. */
 export interface FaceModel {
@@ -40,7 +40,7 @@ export function threeModels(
   const parts = split(points, joint, options, mirrored);
   const heldOut = heldOutResiduals(target, points, joint, options, mirrored);
   const rms = (motion: Similarity, warp?: Warp): number =>
-    rootMeanSquare(residualsUnder(target, meetClosest, points, motion, warp, options, joint.weights));
+    rootMeanSquare(residualsUnder(target, 'closest', points, motion, warp, options, joint.weights));
   return {
     rigid: { motion: parts.rigid, rmsMm: rms(parts.rigid), heldOutRmsMm: heldOut.rigid },
     oneScale: { motion: parts.oneScale, rmsMm: rms(parts.oneScale), heldOutRmsMm: heldOut.oneScale },
@@ -57,14 +57,8 @@ export function threeModels(
 
 /** The similarities nearest to the joint fit over the points that count, and the warp that remains. */
 function split(points: FacePoints, joint: IcpResult, { radiusMm }: IcpOptions, mirrored: boolean) {
-  const to = new Float64Array(points.positions.length);
-  for (let i = 0; i < to.length; i += 3) {
-    const p = apply(joint.motion, [points.positions[i], points.positions[i + 1], points.positions[i + 2]]);
-    const d = bend(joint.bending, p[0] / radiusMm, p[1] / radiusMm);
-    to.set([p[0] + d[0], p[1] + d[1], p[2] + d[2]], i);
-  }
-  const oneScale = leastSquaresSimilarity(points.positions, to, joint.weights, mirrored);
-  const rigid = leastSquaresSimilarity(points.positions, to, joint.weights, mirrored, false);
+  const to = bentPoints(joint.pairs.moved, joint.bending, radiusMm);
+  const { rigid, oneScale } = leastSquaresMotions(points.positions, to, joint.weights, mirrored);
   const warp: Warp = { before: compose(joint.motion, invert(oneScale)), radiusMm, coefficients: joint.bending };
   return { oneScale, rigid, warp };
 }
@@ -72,7 +66,7 @@ function split(points: FacePoints, joint: IcpResult, { radiusMm }: IcpOptions, m
 /** Residuals of the points that have weight, mm; NaN for the others. */
 function residualsUnder(
   target: Target,
-  meet: Meet,
+  meeting: MeetName,
   points: FacePoints,
   motion: Similarity,
   warp: Warp | undefined,
@@ -81,7 +75,7 @@ function residualsUnder(
 ): Float64Array {
   const whole = warp ? compose(warp.before, motion) : motion;
   const reachMm = 2 * options.reachMm[1];
-  const { residual } = pairPoints(target, meet, points, whole, warp?.coefficients, reachMm, options);
+  const { residual } = pairPoints(target, meeting, points, whole, warp?.coefficients, reachMm, options);
   return residual.map((value, i) => (weights[i] > 0 ? value : Number.NaN));
 }
 
@@ -110,12 +104,12 @@ function heldOutResiduals(
     );
     const parts = split(seen, fit, options, mirrored);
     const unseen = joint.weights.map((w, i) => (inside[i] === 1 ? 0 : w));
-    sums.rigid.push(...kept(residualsUnder(target, meetAlongHeight, points, parts.rigid, undefined, options, unseen)));
+    sums.rigid.push(...kept(residualsUnder(target, 'alongHeight', points, parts.rigid, undefined, options, unseen)));
     sums.oneScale.push(
-      ...kept(residualsUnder(target, meetAlongHeight, points, parts.oneScale, undefined, options, unseen)),
+      ...kept(residualsUnder(target, 'alongHeight', points, parts.oneScale, undefined, options, unseen)),
     );
     sums.smoothWarp.push(
-      ...kept(residualsUnder(target, meetAlongHeight, points, parts.oneScale, parts.warp, options, unseen)),
+      ...kept(residualsUnder(target, 'alongHeight', points, parts.oneScale, parts.warp, options, unseen)),
     );
   }
   return {

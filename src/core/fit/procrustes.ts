@@ -1,17 +1,16 @@
 import { Matrix, SVD } from 'ml-matrix';
-import { determinant3, type Similarity, type Vec3 } from '../geometry/index.ts';
+import { determinant3, rotate, type Similarity, type Vec3 } from '../geometry/index.ts';
 
 /**
- * The similarity that takes `from` to `to` with the least sum of squares (Umeyama, IEEE TPAMI 13(4), 1991).
- * xyz triples; `weights` one per pair. det R = +1, or −1 where `mirrored`. With `scaleFree` false the scale is 1.
+ * The rigid motion and the similarity that take `from` to `to` with the least sum of squares (Umeyama, IEEE TPAMI 13(4), 1991).
+ * xyz triples; `weights` one per pair. det R = +1, or −1 where `mirrored`.
  */
-export function leastSquaresSimilarity(
+export function leastSquaresMotions(
   from: ArrayLike<number>,
   to: ArrayLike<number>,
   weights: ArrayLike<number>,
   mirrored = false,
-  scaleFree = true,
-): Similarity {
+): { readonly rigid: Similarity; readonly oneScale: Similarity } {
   const a = centroid(from, weights);
   const b = centroid(to, weights);
   const { covariance, spread } = scatterAbout(from, to, weights, a, b);
@@ -22,10 +21,13 @@ export function leastSquaresSimilarity(
   const fix = Matrix.diag([1, 1, handed < 0 ? -1 : 1]);
   const rotation = left.mmul(fix).mmul(right.transpose()).to1DArray();
   const [s0, s1, s2] = svd.diagonal;
-  const scale = scaleFree ? (s0 + s1 + (handed < 0 ? -s2 : s2)) / spread : 1;
-  const turned = [0, 3, 6].map((r) => rotation[r] * a[0] + rotation[r + 1] * a[1] + rotation[r + 2] * a[2]);
-  const translation: Vec3 = [b[0] - scale * turned[0], b[1] - scale * turned[1], b[2] - scale * turned[2]];
-  return { scale, rotation, translation };
+  const turned = rotate(rotation, a);
+  const sized = (scale: number): Similarity => ({
+    scale,
+    rotation,
+    translation: [b[0] - scale * turned[0], b[1] - scale * turned[1], b[2] - scale * turned[2]],
+  });
+  return { rigid: sized(1), oneScale: sized((s0 + s1 + (handed < 0 ? -s2 : s2)) / spread) };
 }
 
 /** Σ w (to − b)(from − a)ᵀ, row-major, and Σ w |from − a|². */

@@ -52,6 +52,16 @@ export function bend(c: ArrayLike<number>, u: number, v: number): Vec3 {
   ];
 }
 
+/** Points of the reference's face frame, xyz, with what the coefficients add to each. */
+export function bentPoints(points: Float64Array, coefficients: ArrayLike<number>, radiusMm: number): Float64Array {
+  const out = new Float64Array(points.length);
+  for (let k = 0; k < out.length; k += 3) {
+    const d = bend(coefficients, points[k] / radiusMm, points[k + 1] / radiusMm);
+    for (let axis = 0; axis < 3; axis++) out[k + axis] = points[k + axis] + d[axis];
+  }
+  return out;
+}
+
 /** A warp that moves nothing. */
 export const noWarp = (radiusMm: number): Warp => ({
   before: identity,

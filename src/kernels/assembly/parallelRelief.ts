@@ -1,6 +1,7 @@
-// AssemblyScript, compiled to WebAssembly by src/build/kernels.mjs: what relief runs parallel to an outline, as
-// `explainedPlainly` of core/design/legend/parallelRelief.ts does it, which is the referee: the same operations in the same order
-// on float64, so the answers are the same numbers. parallelRelief.ts beside this folder lays the reliefs out in the memory.
+// AssemblyScript, compiled to WebAssembly by src/build/kernels.mjs: curves, and what relief runs parallel to one, as `curvePlainly`
+// (core/design/legend/baseCurve.ts), `ringSumsPlainly` (ringProfile.ts) and `explainedPlainly` (parallelRelief.ts) do it, which are the
+// referees: the same operations in the same order on float64, so the answers are the same numbers. parallelRelief.ts beside this folder
+// lays the reliefs out in the memory.
 
 /** Number of the relief, of the path's points and of those wanted; then the place (x, y, cosine, sine), depth and step, mm. */
 const askAt: usize = 1024;
@@ -10,23 +11,23 @@ const gridsAt: usize = 2048;
 const pathAt: usize = 4096;
 /** Lengths along the path. */
 const alongAt: usize = 16_384;
-/** Of the curve: x, y pairs; normals; least reach and bend. */
+/** Of the curve, 1,024 points at most: x, y pairs; normals; least reach and bend. */
 const pointsAt: usize = 24_576;
-const normalsAt: usize = 32_768;
-const boundsAt: usize = 40_960;
-/** By depth: weighted sum; weight; count. */
-const sumsAt: usize = 49_152;
-const weightsAt: usize = 53_248;
-const countsAt: usize = 57_344;
+const normalsAt: usize = 40_960;
+const boundsAt: usize = 57_344;
+/** By depth, 1,024 at most: weighted sum; weight; count. */
+const sumsAt: usize = 73_728;
+const weightsAt: usize = 82_944;
+const countsAt: usize = 92_160;
 
 /** Σ over depths of area · mean². */
 export function explained(): f64 {
-  const grid = gridsAt + 64 * usize(load<f64>(askAt));
   const n = i32(load<f64>(askAt, 16));
   resample(i32(load<f64>(askAt, 8)), n);
-  const spacing = curve(n);
+  const spacing = curve(n, max(3, n >> 5));
   const stepMm = load<f64>(askAt, 64);
-  const steps = gather(grid, n, load<f64>(askAt, 56), stepMm);
+  const steps = max(1, i32(Math.floor(load<f64>(askAt, 56) / stepMm + 0.5)) + 1);
+  gather(i32(load<f64>(askAt)), n, steps, 0, stepMm);
   let sum: f64 = 0;
   for (let k = 0; k < steps; k++) {
     const weight = load<f64>(weightsAt + 8 * usize(k));
@@ -69,8 +70,8 @@ function resample(n: i32, count: i32): void {
   }
 }
 
-/** Normals, then reach and bend of each point; returns the spacing. */
-function curve(n: i32): f64 {
+/** Normals, then reach and bend of each of n points, for the reach beside every so-manyth of them; returns the spacing. */
+export function curve(n: i32, every: i32): f64 {
   for (let i = 0; i < n; i++) {
     const before = pointsAt + 16 * usize(i === 0 ? n - 1 : i - 1);
     const after = pointsAt + 16 * usize(i === n - 1 ? 0 : i + 1);
@@ -84,7 +85,6 @@ function curve(n: i32): f64 {
   const dx = load<f64>(pointsAt, 16) - load<f64>(pointsAt);
   const dy = load<f64>(pointsAt, 24) - load<f64>(pointsAt, 8);
   const spacing = Math.sqrt(dx * dx + dy * dy);
-  const every = max(3, n >> 5);
   for (let i = 0; i < n; i++) {
     const before = normalsAt + 16 * usize(i === 0 ? n - 1 : i - 1);
     const after = normalsAt + 16 * usize(i === n - 1 ? 0 : i + 1);
@@ -121,11 +121,11 @@ function reachOf(i: i32, n: i32, every: i32): f64 {
 }
 
 /**
- * Sums of the relief along the parallels, to `toMm` inward; returns their number. Places go in 65,536ths of a cell. Four depths
- * in four lanes: each depth has sums of its own, so the order in which they grow stays.
+ * Sums of a relief along the parallels of a curve of n points, so many of them from `fromMm` inward. Places go in 65,536ths of a cell.
+ * Four depths in four lanes: each depth has sums of its own, so the order in which they grow stays.
  */
-function gather(grid: usize, n: i32, toMm: f64, stepMm: f64): i32 {
-  const steps = max(1, i32(Math.floor(toMm / stepMm + 0.5)) + 1);
+export function gather(relief: i32, n: i32, steps: i32, fromMm: f64, stepMm: f64): void {
+  const grid = gridsAt + 64 * usize(relief);
   const padded = usize(steps + 3);
   memory.fill(sumsAt, 0, 8 * padded);
   memory.fill(weightsAt, 0, 8 * padded);
@@ -137,24 +137,27 @@ function gather(grid: usize, n: i32, toMm: f64, stepMm: f64): i32 {
   const left = load<f64>(grid, 32);
   const top = load<f64>(grid, 40);
   const lanes = i32x4(0, 1, 2, 3);
-  const one = f64x2.splat(1);
   const two = f64x2.splat(2);
   const none = f64x2.splat(0);
   for (let i = 0; i < n; i++) {
     const point = pointsAt + 16 * usize(i);
     const normal = normalsAt + 16 * usize(i);
     const reach = load<f64>(boundsAt + 16 * usize(i));
-    const deepest = i32(min<f64>(f64(steps), Math.floor(reach / stepMm) + 1));
-    const dc = i32(Math.floor((65536 * stepMm * load<f64>(normal)) / pitch + 0.5));
-    const dr = i32(Math.floor((65536 * -stepMm * load<f64>(normal, 8)) / pitch + 0.5));
-    const c0 = i32(Math.floor(65536 * ((load<f64>(point) - left) / pitch + 0.5)));
-    const r0 = i32(Math.floor(65536 * ((top - load<f64>(point, 8)) / pitch + 0.5)));
+    const deepest = i32(min<f64>(f64(steps), Math.floor((reach - fromMm) / stepMm) + 1));
+    const nx = load<f64>(normal);
+    const ny = load<f64>(normal, 8);
+    const dc = i32(Math.floor((65536 * stepMm * nx) / pitch + 0.5));
+    const dr = i32(Math.floor((65536 * -stepMm * ny) / pitch + 0.5));
+    const c0 = i32(Math.floor(65536 * ((load<f64>(point) + fromMm * nx - left) / pitch + 0.5)));
+    const r0 = i32(Math.floor(65536 * ((top - load<f64>(point, 8) - fromMm * ny) / pitch + 0.5)));
     let c = i32x4.add(i32x4.splat(c0), i32x4.mul(i32x4.splat(dc), lanes));
     let r = i32x4.add(i32x4.splat(r0), i32x4.mul(i32x4.splat(dr), lanes));
     const dc4 = i32x4.splat(4 * dc);
     const dr4 = i32x4.splat(4 * dr);
     const bend = load<f64>(boundsAt + 16 * usize(i), 8);
-    const shrink = f64x2.splat(stepMm * max<f64>(0, min<f64>(bend, 1 / max<f64>(1e-9, reach))));
+    const shrink = max<f64>(0, min<f64>(bend, 1 / max<f64>(1e-9, reach)));
+    const first = f64x2.splat(1 - shrink * fromMm);
+    const less = f64x2.splat(stepMm * shrink);
     let depth = f64x2(0, 1);
     for (let k = 0; k < deepest; k += 4) {
       const col = i32x4.shr_s(c, 16);
@@ -170,9 +173,9 @@ function gather(grid: usize, n: i32, toMm: f64, stepMm: f64): i32 {
       z = v128.and(z, seen);
       const counts = countsAt + 4 * usize(k);
       v128.store(counts, i32x4.sub(v128.load(counts), seen));
-      const nearer = f64x2.pmax(none, f64x2.sub(one, f64x2.mul(shrink, depth)));
+      const nearer = f64x2.pmax(none, f64x2.sub(first, f64x2.mul(less, depth)));
       depth = f64x2.add(depth, two);
-      const farther = f64x2.pmax(none, f64x2.sub(one, f64x2.mul(shrink, depth)));
+      const farther = f64x2.pmax(none, f64x2.sub(first, f64x2.mul(less, depth)));
       depth = f64x2.add(depth, two);
       const w0 = v128.and(nearer, i64x2.extend_low_i32x4_s(seen));
       const w1 = v128.and(farther, i64x2.extend_high_i32x4_s(seen));
@@ -188,5 +191,4 @@ function gather(grid: usize, n: i32, toMm: f64, stepMm: f64): i32 {
       r = i32x4.add(r, dr4);
     }
   }
-  return steps;
 }

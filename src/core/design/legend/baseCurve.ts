@@ -1,3 +1,5 @@
+import { curveByKernel } from '../../../kernels/index.ts';
+
 /**
  * A closed curve to which a legend band runs parallel, sampled evenly, clockwise as seen in the impression's sense.
  * All lengths in mm of the face frame in the impression's sense (x right, y up).
@@ -148,8 +150,17 @@ export function resample(path: ArrayLike<number>, count: number): Float64Array {
   return out;
 }
 
-/** Normals and reaches of evenly spaced points of a closed curve, clockwise; `rough` looks at fewer points for the reach. */
+/**
+ * Normals and reaches of evenly spaced points of a closed curve, clockwise; `rough` looks at fewer points for the reach. By a compiled kernel
+ * where the engine lets it run, which gives the same numbers as `curvePlainly`.
+ */
 export function curveOf(points: Float64Array, rough = false): BaseCurve {
+  const every = rough ? Math.max(3, points.length >> 6) : 3;
+  return curveByKernel(points, every) ?? curvePlainly(points, every);
+}
+
+/** The reach looks at every so-manyth point. */
+export function curvePlainly(points: Float64Array, every: number): BaseCurve {
   const n = points.length / 2;
   const x = new Float64Array(n);
   const y = new Float64Array(n);
@@ -169,15 +180,7 @@ export function curveOf(points: Float64Array, rough = false): BaseCurve {
   }
   const [dx, dy] = [x[1] - x[0], y[1] - y[0]];
   const spacingMm = Math.sqrt(dx * dx + dy * dy);
-  return {
-    x,
-    y,
-    nx,
-    ny,
-    reach: reaches(x, y, nx, ny, rough ? Math.max(3, n >> 5) : 3),
-    bend: bends(nx, ny, spacingMm),
-    spacingMm,
-  };
+  return { x, y, nx, ny, reach: reaches(x, y, nx, ny, every), bend: bends(nx, ny, spacingMm), spacingMm };
 }
 
 /** Turn of the normal from the point before to the point after, over the length between them. */

@@ -5,7 +5,7 @@ import { type Band, type BandDoubt, type BandFace, insideParallel, parallelAt, r
 import { chosenRing, lengthMm, type Ring } from './chosenRing.ts';
 import { imageAlone } from './imageAlone.ts';
 import { outlineCurve } from './outlineCurve.ts';
-import { bandProfile, leastLine, type PickedBand, pickBands } from './pickBand.ts';
+import { type BandProfile, bandProfiles, leastLine, type PickedBand, pickBands } from './pickBand.ts';
 import { confidenceOf, worthOf } from './ringChoice.ts';
 import { ringPicture } from './ringPicture.ts';
 import { type RingSigns, ringSigns } from './ringSigns.ts';
@@ -114,12 +114,15 @@ function ringsOf(face: BandFace, relief = reliefOf(face)): Ring[] {
     (shape) => startsFor(shape, polygon, detailed),
     (shape) => startsFor(shape, edge),
   );
-  return [...ideal, ...outlineCurve(relief, face.outline.shape)].flatMap((aligned) => ringsAlong(relief, aligned));
+  const profileOf = bandProfiles(relief.raised);
+  return [...ideal, ...outlineCurve(relief, face.outline.shape)].flatMap((aligned) =>
+    ringsAlong(relief, aligned, profileOf(aligned.curve, depthOf(aligned))),
+  );
 }
 
-function ringsAlong(relief: BandRelief, aligned: Aligned): Ring[] {
+function ringsAlong(relief: BandRelief, aligned: Aligned, profile: BandProfile): Ring[] {
   const { curve, explained } = aligned;
-  return pickBands(bandProfile(relief.raised, curve, depthOf(aligned)))
+  return pickBands(profile)
     .filter((band) => isClear(band) && isLong(aligned, band) && isHigh(relief.strokes, band))
     .map((band) => {
       const picture = ringPicture(relief.strokes, curve, band);

@@ -1,7 +1,7 @@
 import type { HeightGrid } from '../../geometry/index.ts';
 import { withHeights } from '../../geometry/index.ts';
 import type { BaseCurve } from './baseCurve.ts';
-import { ringProfile } from './ringProfile.ts';
+import { profilesOf } from './ringProfile.ts';
 
 /** Mean and spread of the relief at each depth inward from the curve. */
 export interface BandProfile {
@@ -31,15 +31,21 @@ export interface PickedBand {
   readonly score: number;
 }
 
-export function bandProfile(relief: HeightGrid, curve: BaseCurve, toMm: number): BandProfile {
+/** Profiles of a relief along curves to `toMm` inward. */
+export function bandProfiles(relief: HeightGrid): (curve: BaseCurve, toMm: number) => BandProfile {
   const fromMm = -1;
   const stepMm = Math.max(0.05, Math.min(0.1, relief.pitch / 2));
-  const first = ringProfile(relief, curve, fromMm, toMm, stepMm);
-  const squares = new Float32Array(relief.z.length);
-  for (let i = 0; i < squares.length; i++) squares[i] = relief.z[i] * relief.z[i];
-  const second = ringProfile(withHeights(relief, squares), curve, fromMm, toMm, stepMm);
-  const spread = second.mean.map((value, k) => Math.sqrt(Math.max(0, value - first.mean[k] ** 2)));
-  return { fromMm, stepMm, mean: first.mean, share: first.share, spread };
+  const squares = withHeights(
+    relief,
+    relief.z.map((z) => z * z),
+  );
+  const profile = profilesOf([relief, squares]);
+  return (curve, toMm) => {
+    const { mean, share } = profile(0, curve, fromMm, toMm, stepMm);
+    const second = profile(1, curve, fromMm, toMm, stepMm);
+    const spread = second.mean.map((value, k) => Math.sqrt(Math.max(0, value - mean[k] ** 2)));
+    return { fromMm, stepMm, mean, share, spread };
+  };
 }
 
 /** Letters are this high, mm, from border gap to border gap. */

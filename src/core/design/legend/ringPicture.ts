@@ -19,17 +19,28 @@ export function ringPicture(lines: HeightGrid, curve: BaseCurve, band: PickedBan
   const width = Math.max(0, Math.round(roundMm / pitch));
   const z = new Float32Array(width * height);
   const mask = new Uint8Array(width * height);
-  for (let c = 0; c < width; c++) {
-    const k = Math.floor(((c + 0.5) * n) / width);
-    for (let r = 0; r < height; r++) {
-      const depth = lettersOuterMm + (r - ringMargin + 0.5) * pitch;
-      if (depth > curve.reach[k]) continue;
-      const col = Math.round((curve.x[k] + depth * curve.nx[k] - lines.left) / lines.pitch);
-      const row = Math.round((lines.top - curve.y[k] - depth * curve.ny[k]) / lines.pitch);
-      if (col < 0 || row < 0 || col >= lines.width || row >= lines.height) continue;
-      z[r * width + c] = lines.z[row * lines.width + col];
-      mask[r * width + c] = lines.mask[row * lines.width + col];
-    }
+  const picture = { width, height, pitch, left: 0, top: 0, z, mask };
+  for (let c = 0; c < width; c++)
+    layColumn(picture, c, lines, curve, Math.floor(((c + 0.5) * n) / width), lettersOuterMm);
+  return picture;
+}
+
+/** Lays the column that goes inward from point k of the curve; a function of its own, so that the engine compiles it once. */
+function layColumn(
+  { width, height, pitch, z, mask }: HeightGrid,
+  column: number,
+  lines: HeightGrid,
+  { x, y, nx, ny, reach }: BaseCurve,
+  k: number,
+  outerMm: number,
+): void {
+  for (let r = 0; r < height; r++) {
+    const depth = outerMm + (r - ringMargin + 0.5) * pitch;
+    if (depth > reach[k]) continue;
+    const col = Math.round((x[k] + depth * nx[k] - lines.left) / lines.pitch);
+    const row = Math.round((lines.top - y[k] - depth * ny[k]) / lines.pitch);
+    if (col < 0 || row < 0 || col >= lines.width || row >= lines.height) continue;
+    z[r * width + column] = lines.z[row * lines.width + col];
+    mask[r * width + column] = lines.mask[row * lines.width + col];
   }
-  return { width, height, pitch, left: 0, top: 0, z, mask };
 }

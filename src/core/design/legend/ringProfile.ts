@@ -1,3 +1,4 @@
+import { parallelReliefKernel, type RingSums } from '../../../kernels/index.ts';
 import type { HeightGrid } from '../../geometry/index.ts';
 import type { BaseCurve } from './baseCurve.ts';
 
@@ -14,24 +15,57 @@ export interface RingProfile {
   readonly explained: number;
 }
 
-/** Mean of a relief along parallels to the curve from `fromMm` to `toMm` inward; nearest cells are read. */
-export function ringProfile(
+/** The profile of one of some reliefs along parallels to a curve from `fromMm` to `toMm` inward; nearest cells are read. */
+export type ProfileAlong = (
+  relief: number,
+  curve: BaseCurve,
+  fromMm: number,
+  toMm: number,
+  stepMm: number,
+) => RingProfile;
+
+/** By a compiled kernel where the engine lets it run, which gives the same sums as `ringSumsPlainly`. */
+export function profilesOf(reliefs: readonly HeightGrid[]): ProfileAlong {
+  const kernel = parallelReliefKernel(reliefs);
+  return (relief, curve, fromMm, toMm, stepMm) => {
+    const steps = stepsBetween(fromMm, toMm, stepMm);
+    const sums =
+      kernel?.sums(relief, curve, steps, fromMm, stepMm) ??
+      ringSumsPlainly(reliefs[relief], curve, steps, fromMm, stepMm);
+    return profileFrom(sums, curve, fromMm, stepMm);
+  };
+}
+
+/** The profile of a relief that is asked once. */
+export const ringProfile = (
   grid: HeightGrid,
   curve: BaseCurve,
   fromMm: number,
   toMm: number,
   stepMm: number,
-): RingProfile {
-  const steps = Math.max(1, Math.round((toMm - fromMm) / stepMm) + 1);
+): RingProfile =>
+  profileFrom(ringSumsPlainly(grid, curve, stepsBetween(fromMm, toMm, stepMm), fromMm, stepMm), curve, fromMm, stepMm);
+
+const stepsBetween = (fromMm: number, toMm: number, stepMm: number): number =>
+  Math.max(1, Math.round((toMm - fromMm) / stepMm) + 1);
+
+/** The sums by which a profile is made. */
+export function ringSumsPlainly(
+  grid: HeightGrid,
+  curve: BaseCurve,
+  steps: number,
+  fromMm: number,
+  stepMm: number,
+): RingSums {
   const sums = { sum: new Float64Array(steps), weight: new Float64Array(steps), count: new Float64Array(steps) };
-  const n = curve.x.length;
-  for (let i = 0; i < n; i++) addInward(grid, curve, i, fromMm, stepMm, sums);
-  const explained = meansOf(sums, n);
-  return { fromMm, stepMm, mean: sums.sum, share: sums.count, explained: explained * stepMm * curve.spacingMm };
+  for (let i = 0; i < curve.x.length; i++) addInward(grid, curve, i, fromMm, stepMm, sums);
+  return sums;
 }
 
-/** By depth: weighted heights, their weights, and how many positions have data. */
-type RingSums = Readonly<Record<'sum' | 'weight' | 'count', Float64Array>>;
+function profileFrom(sums: RingSums, curve: BaseCurve, fromMm: number, stepMm: number): RingProfile {
+  const explained = meansOf(sums, curve.x.length);
+  return { fromMm, stepMm, mean: sums.sum, share: sums.count, explained: explained * stepMm * curve.spacingMm };
+}
 
 /** Adds what lies inward of position i; a function of its own, so that the engine compiles it once. */
 function addInward(

@@ -56,44 +56,59 @@ export function ringSigns(picture: HeightGrid, band: PickedBand, explained: numb
   };
 }
 
-/** The picture by rows of the letters, 0 the outermost; columns go round. */
+/** The picture row by row. */
 interface Ring {
   readonly width: number;
-  readonly at: (row: number, column: number) => number;
-  readonly has: (row: number, column: number) => boolean;
+  /** Row 0 is the letters' outermost; NaN without data. The ring is closed: a column more at either end, 1 is the first. */
+  readonly row: (row: number) => Float32Array;
   /** Mean of each row of the letters. */
   readonly means: Float64Array;
 }
 
-function letterRows({ width, z, mask }: HeightGrid): Ring {
-  const index = (row: number, column: number): number => (row + ringMargin) * width + ((column + width) % width);
-  const at = (row: number, column: number): number => z[index(row, column)];
-  const has = (row: number, column: number): boolean => mask[index(row, column)] === 1;
-  const means = Float64Array.from({ length: ringRows }, (_, row) => {
-    let [sum, count] = [0, 0];
-    for (let c = 0; c < width; c++)
-      if (has(row, c)) {
-        sum += at(row, c);
-        count++;
-      }
-    return count > 0 ? sum / count : 0;
-  });
-  return { width, at, has, means };
+function letterRows({ width, height, z, mask }: HeightGrid): Ring {
+  const rows = Array.from({ length: height }, (_, r) => closedRow(z, mask, r * width, width));
+  const row = (r: number): Float32Array => rows[r + ringMargin];
+  return { width, row, means: Float64Array.from({ length: ringRows }, (_, r) => meanOf(row(r))) };
+}
+
+function closedRow(z: Float32Array, mask: Uint8Array, from: number, width: number): Float32Array {
+  const row = new Float32Array(width + 2);
+  for (let c = 0; c < width; c++) row[c + 1] = mask[from + c] === 1 ? z[from + c] : Number.NaN;
+  row[0] = row[width];
+  row[width + 1] = row[1];
+  return row;
+}
+
+function meanOf(row: Float32Array): number {
+  let sum = 0;
+  let count = 0;
+  for (let c = 1; c < row.length - 1; c++) {
+    if (Number.isNaN(row[c])) continue;
+    sum += row[c];
+    count++;
+  }
+  return count > 0 ? sum / count : 0;
 }
 
 /** Σ ab / √(Σ a² Σ b²) over the columns of two rows, `rows` pairs of them one below another; means of the letters' rows taken off where `off`. */
-function likeness({ width, at, has, means }: Ring, one: number, two: number, rows: number, off = false): number {
-  let [ab, aa, bb] = [0, 0, 0];
+function likeness({ row, means }: Ring, one: number, two: number, rows: number, off = false): number {
+  const sums = new Float64Array(3);
   for (let r = 0; r < rows; r++)
-    for (let c = 0; c < width; c++) {
-      if (!has(one + r, c) || !has(two + r, c)) continue;
-      const a = at(one + r, c) - (off ? means[one + r] : 0);
-      const b = at(two + r, c) - (off ? means[two + r] : 0);
-      ab += a * b;
-      aa += a * a;
-      bb += b * b;
-    }
+    addProducts(row(one + r), row(two + r), off ? means[one + r] : 0, off ? means[two + r] : 0, sums);
+  const [ab, aa, bb] = sums;
   return ab / Math.sqrt(aa * bb || 1);
+}
+
+/** Adds Σ ab, Σ a² and Σ b² of two rows less their means. */
+function addProducts(one: Float32Array, two: Float32Array, meanOne: number, meanTwo: number, sums: Float64Array): void {
+  for (let c = 1; c < one.length - 1; c++) {
+    const a = one[c] - meanOne;
+    const b = two[c] - meanTwo;
+    if (Number.isNaN(a) || Number.isNaN(b)) continue;
+    sums[0] += a * b;
+    sums[1] += a * a;
+    sums[2] += b * b;
+  }
 }
 
 const halfLetter = Math.ceil(ringRows / 2);
@@ -101,36 +116,59 @@ const halfLetter = Math.ceil(ringRows / 2);
 const uprightOf = (ring: Ring): number => likeness(ring, 0, halfLetter, ringRows - halfLetter, true);
 
 /** Σ (∂z/∂along)² ÷ Σ |∇z|², central differences. */
-function alongOf({ width, at, has }: Ring): number {
-  let [along, across] = [0, 0];
-  for (let r = 0; r < ringRows; r++)
-    for (let c = 0; c < width; c++) {
-      if (!has(r, c)) continue;
-      if (has(r, c - 1) && has(r, c + 1)) along += (at(r, c + 1) - at(r, c - 1)) ** 2;
-      if (r > 0 && r < ringRows - 1 && has(r - 1, c) && has(r + 1, c)) across += (at(r + 1, c) - at(r - 1, c)) ** 2;
-    }
+function alongOf({ row }: Ring): number {
+  const sums = new Float64Array(2);
+  for (let r = 0; r < ringRows; r++) {
+    const here = row(r);
+    addAlong(here, sums);
+    if (r > 0 && r < ringRows - 1) addAcross(row(r - 1), here, row(r + 1), sums);
+  }
+  const [along, across] = sums;
   // Two rows have no neighbour on one side.
   const all = along + (across * ringRows) / (ringRows - 2);
   return all > 0 ? along / all : 0;
 }
 
+function addAlong(row: Float32Array, sums: Float64Array): void {
+  for (let c = 1; c < row.length - 1; c++) {
+    const step = row[c + 1] - row[c - 1];
+    if (!Number.isNaN(row[c]) && !Number.isNaN(step)) sums[0] += step * step;
+  }
+}
+
+function addAcross(above: Float32Array, row: Float32Array, below: Float32Array, sums: Float64Array): void {
+  for (let c = 1; c < row.length - 1; c++) {
+    const step = below[c] - above[c];
+    if (!Number.isNaN(row[c]) && !Number.isNaN(step)) sums[1] += step * step;
+  }
+}
+
 /** The poorest fifth's mean square over the mean of all stretches; 0 where there are none with data. */
-function evenOf({ width, at, has }: Ring): number {
+function evenOf({ width, row }: Ring): number {
+  const rows = Array.from({ length: ringRows }, (_, r) => row(r));
   const energies: number[] = [];
-  for (let from = 0; from + ringRows <= width; from += ringRows) {
-    let [sum, count] = [0, 0];
-    for (let c = from; c < from + ringRows; c++)
-      for (let r = 0; r < ringRows; r++)
-        if (has(r, c)) {
-          sum += at(r, c) ** 2;
-          count++;
-        }
-    if (count > ringRows ** 2 / 2) energies.push(sum / count);
+  for (let from = 1; from + ringRows <= width + 1; from += ringRows) {
+    const energy = energyFrom(rows, from);
+    if (!Number.isNaN(energy)) energies.push(energy);
   }
   if (energies.length === 0) return 0;
   energies.sort((a, b) => a - b);
   const mean = energies.reduce((a, b) => a + b, 0) / energies.length;
   return mean > 0 ? energies[Math.floor(energies.length / 5)] / mean : 0;
+}
+
+/** Mean square of a stretch one letter long; NaN where half of it or more has no data. */
+function energyFrom(rows: readonly Float32Array[], from: number): number {
+  let sum = 0;
+  let count = 0;
+  for (let c = from; c < from + ringRows; c++)
+    for (let r = 0; r < ringRows; r++) {
+      const z = rows[r][c];
+      if (Number.isNaN(z)) continue;
+      sum += z * z;
+      count++;
+    }
+  return count > ringRows ** 2 / 2 ? sum / count : Number.NaN;
 }
 
 /** Waves along the ring, in a letter's height: from the shortest to the longest that count, and where long and broad ones begin. */
@@ -154,7 +192,11 @@ function wavesOf(ring: Ring): [number, number] {
 }
 
 /** Rows of the letters less their means, 0 where nothing was scanned. */
-const everySecondRow = ({ width, at, has, means }: Ring): Float64Array[] =>
-  Array.from({ length: ringRows >> 1 }, (_, k) =>
-    Float64Array.from({ length: width }, (_, c) => (has(2 * k + 1, c) ? at(2 * k + 1, c) - means[2 * k + 1] : 0)),
-  );
+const everySecondRow = ({ row, means }: Ring): Float64Array[] =>
+  Array.from({ length: ringRows >> 1 }, (_, k) => lessMean(row(2 * k + 1), means[2 * k + 1]));
+
+function lessMean(row: Float32Array, mean: number): Float64Array {
+  const out = new Float64Array(row.length - 2);
+  for (let c = 0; c < out.length; c++) if (!Number.isNaN(row[c + 1])) out[c] = row[c + 1] - mean;
+  return out;
+}
