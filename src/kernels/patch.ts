@@ -9,6 +9,8 @@ interface Exports {
   sample(count: number, col: number, row: number, turn: number): number;
   reweigh(gain: number, level: number): number;
   equations(gain: number, level: number): void;
+  clipped(mostA: number, mostB: number): void;
+  agreement(): void;
 }
 
 /** What the rounds of one patch are worked on with; see core/judge/patchRound.ts. */
@@ -23,6 +25,10 @@ export interface PatchArrays {
   reweigh(gain: number, level: number): number;
   /** Lower triangle of JᵀWJ row by row (15), then JᵀWr (5), in an array that the next answer overwrites. */
   equations(gain: number, level: number): Float64Array;
+  /** Σ 1, a, b, ab, b² over the cells that are seen, both clipped, in the same array. */
+  clipped(mostA: number, mostB: number): Float64Array;
+  /** Σ 1, a, b, a², b² over the cells that are seen and Σ w, wa, wb, wa², wab, wb², in the same array. */
+  agreement(): Float64Array;
 }
 
 /** A subject laid out in the memory of a kernel: hands out what a patch needs, good until the next is asked for. */
@@ -68,6 +74,14 @@ export function patchKernel({ width, height, z, mask }: MaskedPicture): PatchKer
       reweigh: kernel.reweigh,
       equations: (gain, level) => {
         kernel.equations(gain, level);
+        return out;
+      },
+      clipped: (mostA, mostB) => {
+        kernel.clipped(mostA, mostB);
+        return out;
+      },
+      agreement: () => {
+        kernel.agreement();
         return out;
       },
     };

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type HeightGrid, seededRandom } from '../../src/core/geometry/index.ts';
-import { type PatchCells, patchRound, patchRoundPlainly } from '../../src/core/judge/patchRound.ts';
+import { agreementSums } from '../../src/core/judge/correlation.ts';
+import { clippedSums, type PatchCells, patchRound, patchRoundPlainly } from '../../src/core/judge/patchRound.ts';
 import { patchKernel } from '../../src/kernels/index.ts';
 
 /** Noise a few cells wide, mm, some of the cells without data. */
@@ -59,6 +60,9 @@ describe("the kernel for a patch's rounds", () => {
           ours.weight.forEach((value, k) => {
             expect(Math.abs(value - plain.weight[k])).toBeLessThan(1e-3);
           });
+          // Of its own cells, in their order: the same numbers.
+          expect(ours.agreement().slice(0, 11)).toEqual(agreementSums(ours.a, ours.b, ours.weight));
+          expect(ours.clipped(0.05, 0.08).slice(0, 5)).toEqual(clippedSums(ours, 0.05, 0.08));
           const [found, wanted] = [ours.equations(0.8, 0.01), plain.equations(0.8, 0.01)];
           // Of each sum's own terms, none of which is above radius² · 0.5² or 1: the turn's are the largest.
           const most = Math.max(...wanted.map(Math.abs));

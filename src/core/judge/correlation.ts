@@ -33,28 +33,43 @@ export function arealAgreement(a: HeightGrid, b: HeightGrid, use?: Uint8Array): 
 }
 
 /** Weighted correlation, share of cells that kept weight, and RMS of both, all about their means. */
-export function weightedAgreement(
+export const weightedAgreement = (
   va: Float32Array | Float64Array,
   vb: Float32Array | Float64Array,
   weight: Float32Array | Float64Array,
-): [number, number, number, number] {
-  let [n, seen, sa, sb, saa, sab, sbb, ta, tb, taa, tbb] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
-  for (let k = 0; k < va.length; k++) {
-    if (Number.isNaN(va[k])) continue;
-    const w = weight[k];
-    seen++;
-    ta += va[k];
-    tb += vb[k];
-    taa += va[k] ** 2;
-    tbb += vb[k] ** 2;
-    n += w;
-    sa += w * va[k];
-    sb += w * vb[k];
-    saa += w * va[k] ** 2;
-    sab += w * va[k] * vb[k];
-    sbb += w * vb[k] ** 2;
-  }
+): [number, number, number, number] => agreementFrom(agreementSums(va, vb, weight));
+
+/** … from its sums. */
+export function agreementFrom(sums: Float64Array): [number, number, number, number] {
+  const [seen, ta, tb, taa, tbb, n, sa, sb, saa, sab, sbb] = sums;
   const r = correlationOfSums(n, sa, sb, saa, sab, sbb) ?? 0;
   const rms = (sum: number, square: number): number => Math.sqrt(Math.max(0, square / seen - (sum / seen) ** 2));
   return [r, n / Math.max(1, seen), rms(ta, taa), rms(tb, tbb)];
+}
+
+/** Σ 1, a, b, a², b² over the cells where a is a number, then Σ w, wa, wb, wa², wab, wb². */
+export function agreementSums(
+  va: Float32Array | Float64Array,
+  vb: Float32Array | Float64Array,
+  weight: Float32Array | Float64Array,
+): Float64Array {
+  const sums = new Float64Array(11);
+  for (let k = 0; k < va.length; k++) {
+    const a = va[k];
+    if (Number.isNaN(a)) continue;
+    const b = vb[k];
+    const w = weight[k];
+    sums[0]++;
+    sums[1] += a;
+    sums[2] += b;
+    sums[3] += a * a;
+    sums[4] += b * b;
+    sums[5] += w;
+    sums[6] += w * a;
+    sums[7] += w * b;
+    sums[8] += w * (a * a);
+    sums[9] += w * a * b;
+    sums[10] += w * (b * b);
+  }
+  return sums;
 }

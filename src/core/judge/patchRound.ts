@@ -1,5 +1,6 @@
 import { type PatchArrays, type PatchKernel, patchKernel } from '../../kernels/index.ts';
 import type { HeightGrid } from '../geometry/index.ts';
+import { agreementSums } from './correlation.ts';
 
 /** The cells of a patch, columns and rows from its middle, and the reference's heights there. */
 export interface PatchCells {
@@ -41,6 +42,8 @@ export function patchRoundPlainly(subject: HeightGrid, cells: PatchCells): Patch
       addUp(work, gain, level, out);
       return out;
     },
+    clipped: (mostA, mostB) => clippedSums(work, mostA, mostB),
+    agreement: () => agreementSums(work.a, work.b, work.weight),
   };
 }
 
@@ -112,4 +115,20 @@ function addUp({ columns, rows, a, b, gx, gy, weight }: Work, gain: number, leve
       for (let q = 0; q <= p; q++, at++) out[at] += w * j[p] * j[q];
     }
   }
+}
+
+/** Σ 1, a, b, ab, b² over the cells that are seen, both clipped. */
+export function clippedSums({ a, b }: Pick<Work, 'a' | 'b'>, mostA: number, mostB: number): Float64Array {
+  const sums = new Float64Array(5);
+  for (let k = 0; k < a.length; k++) {
+    if (Number.isNaN(a[k])) continue;
+    const p = Math.max(-mostA, Math.min(mostA, a[k]));
+    const q = Math.max(-mostB, Math.min(mostB, b[k]));
+    sums[0]++;
+    sums[1] += p;
+    sums[2] += q;
+    sums[3] += p * q;
+    sums[4] += q * q;
+  }
+  return sums;
 }

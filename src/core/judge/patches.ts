@@ -1,6 +1,6 @@
 import { columnOf, type HeightGrid, invertSmall, rowOf } from '../geometry/index.ts';
 import { bestShift, type Shift, type ShiftOptions } from './bestShift.ts';
-import { weightedAgreement } from './correlation.ts';
+import { agreementFrom } from './correlation.ts';
 import { type PatchCells, patchRound } from './patchRound.ts';
 
 /** A place of the reference and where the subject has it. Frame: the reference's face, mm, x right and y up. */
@@ -93,7 +93,7 @@ function refine(
   for (let round = 0; round < rounds; round++) {
     const seen = work.sample(col + dc, row + dr, turn);
     if (2 * seen < n || seen < 20) return result;
-    if (round === 0) [gain, level] = line(work.a, work.b, clipMm);
+    if (round === 0) [gain, level] = lineFrom(work.clipped(...clipMm));
     const sigma = work.reweigh(gain, level);
     const step = stepOf(withTurnHeld(work.equations(gain, level), turn, held * sigma * sigma));
     if (!step) return result;
@@ -106,7 +106,7 @@ function refine(
     const settled = Math.hypot(x[0], x[1]) < 0.01;
     if (settled || round === rounds - 1) {
       const k = noiseCells * sigma * sigma * a.pitch * a.pitch;
-      const [correlation, kept, ra, rb] = weightedAgreement(work.a, work.b, work.weight);
+      const [correlation, kept, ra, rb] = agreementFrom(work.agreement());
       result = {
         x: a.left + col * a.pitch,
         y: a.top - row * a.pitch,
@@ -143,19 +143,8 @@ function placesOf({ width, z }: HeightGrid, cells: Int32Array, col: number, row:
   return { columns, rows, heights };
 }
 
-/** Least-squares line a = gain b + level over the cells that are seen. */
-function line(va: Float32Array, vb: Float32Array, [mostA, mostB]: PatchOptions['clipMm']): [number, number] {
-  let [n, sa, sb, sab, sbb] = [0, 0, 0, 0, 0];
-  for (let k = 0; k < va.length; k++) {
-    if (Number.isNaN(va[k])) continue;
-    const p = clamp(va[k], mostA);
-    const q = clamp(vb[k], mostB);
-    n++;
-    sa += p;
-    sb += q;
-    sab += p * q;
-    sbb += q * q;
-  }
+/** Least-squares line a = gain b + level over the cells that are seen, both clipped. */
+function lineFrom([n, sa, sb, sab, sbb]: Float64Array): [number, number] {
   const gain = (sab - (sa * sb) / n) / Math.max(sbb - (sb * sb) / n, 1e-18);
   return [gain, (sa - gain * sb) / n];
 }

@@ -2,7 +2,7 @@
 // core/judge/patchRound.ts does it plainly, which is the referee. Four cells in four float32 lanes; the lanes' sums are added up in float64.
 // patch.ts beside this folder lays subject and cells out in the memory.
 
-/** Ten pairs of float64: the lower triangle of JᵀWJ row by row (15), then JᵀWr (5). */
+/** Twenty float64: the lower triangle of JᵀWJ row by row (15), then JᵀWr (5); or what `clipped` or `agreement` sum up. */
 const outAt: usize = 1024;
 /** Cells that there is room for, and arrays of so many float32 each, one after another. */
 const most: usize = 16_384;
@@ -232,4 +232,56 @@ function put(k: usize, lanes: v128): void {
     f64x2.promote_low_f32x4(v128.shuffle<f32>(lanes, lanes, 2, 3, 2, 3)),
   );
   store<f64>(outAt + 8 * k, f64x2.extract_lane(pairs, 0) + f64x2.extract_lane(pairs, 1));
+}
+
+/** Σ over the cells that are seen of 1, a, b, ab and b², both clipped; in the order of the cells on float64. */
+export function clipped(mostA: f64, mostB: f64): void {
+  let n: f64 = 0;
+  let a: f64 = 0;
+  let b: f64 = 0;
+  let ab: f64 = 0;
+  let bb: f64 = 0;
+  for (let at: usize = 0; at < end; at += 4) {
+    const here = load<f32>(aAt + at);
+    if (isNaN<f32>(here)) continue;
+    const p = max<f64>(-mostA, min<f64>(mostA, f64(here)));
+    const q = max<f64>(-mostB, min<f64>(mostB, f64(load<f32>(bAt + at))));
+    n += 1;
+    a += p;
+    b += q;
+    ab += p * q;
+    bb += q * q;
+  }
+  store<f64>(outAt, n);
+  store<f64>(outAt, a, 8);
+  store<f64>(outAt, b, 16);
+  store<f64>(outAt, ab, 24);
+  store<f64>(outAt, bb, 32);
+}
+
+/** Σ over the cells that are seen of 1, a, b, a², b², then of w, wa, wb, wa², wab, wb²; in the order of the cells on float64. */
+export function agreement(): void {
+  memory.fill(outAt, 0, 8 * 11);
+  for (let at: usize = 0; at < end; at += 4) {
+    const here = load<f32>(aAt + at);
+    if (isNaN<f32>(here)) continue;
+    const a = f64(here);
+    const b = f64(load<f32>(bAt + at));
+    const w = f64(load<f32>(weightAt + at));
+    add(0, 1);
+    add(1, a);
+    add(2, b);
+    add(3, a * a);
+    add(4, b * b);
+    add(5, w);
+    add(6, w * a);
+    add(7, w * b);
+    add(8, w * (a * a));
+    add(9, w * a * b);
+    add(10, w * (b * b));
+  }
+}
+
+function add(k: usize, value: f64): void {
+  store<f64>(outAt + 8 * k, load<f64>(outAt + 8 * k) + value);
 }
