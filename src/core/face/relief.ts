@@ -1,5 +1,4 @@
 import {
-  apply,
   columnOf,
   dilate,
   type HeightGrid,
@@ -48,14 +47,18 @@ export function reliefMap(
 
 function boxOf({ grid, region }: FlatPart, faceFromPart: Similarity) {
   let [xMin, xMax, yMin, yMax] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < region.length; i++) {
-    if (!region[i]) continue;
-    const place = apply(faceFromPart, [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width)), 0]);
-    xMin = Math.min(xMin, place[0]);
-    xMax = Math.max(xMax, place[0]);
-    yMin = Math.min(yMin, place[1]);
-    yMax = Math.max(yMax, place[1]);
-  }
+  const [a, b, , c, d, , , ,] = faceFromPart.rotation;
+  const [tx, ty] = faceFromPart.translation;
+  for (let row = 0, i = 0; row < grid.height; row++)
+    for (let col = 0; col < grid.width; col++, i++) {
+      if (!region[i]) continue;
+      const x = xOf(grid, col);
+      const y = yOf(grid, row);
+      xMin = Math.min(xMin, a * x + b * y + tx);
+      xMax = Math.max(xMax, a * x + b * y + tx);
+      yMin = Math.min(yMin, c * x + d * y + ty);
+      yMax = Math.max(yMax, c * x + d * y + ty);
+    }
   const margin = 1.5 * grid.pitch;
   return { xMin: xMin - margin, xMax: xMax + margin, yMin: yMin - margin, yMax: yMax + margin };
 }

@@ -70,10 +70,10 @@ function closestPlaces(index: SurfaceIndex, reachMm: number, questions: Float64A
 }
 
 /** As `meetClosest` asks; a function of its own, so that the engine compiles it once. */
-function answerOne(index: SurfaceIndex, reachMm: number, asked: Float64Array, answers: Float64Array, k: number): void {
-  const [x, y, z] = [asked[k], asked[k + 1], asked[k + 2]];
-  const [nx, ny, nz] = [asked[k + 3], asked[k + 4], asked[k + 5]];
-  if (!closestOnSurface(index, x, y, z, reachMm, nx, ny, nz, leastCosine, foot) || foot.onBorder) return;
+function answerOne(index: SurfaceIndex, reachMm: number, q: Float64Array, answers: Float64Array, k: number): void {
+  const n = k + 3;
+  if (!closestOnSurface(index, q[k], q[k + 1], q[k + 2], reachMm, q[n], q[n + 1], q[n + 2], leastCosine, foot)) return;
+  if (foot.onBorder) return;
   answers[k] = foot.x;
   answers[k + 1] = foot.y;
   answers[k + 2] = foot.z;
