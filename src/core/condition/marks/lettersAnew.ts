@@ -156,7 +156,7 @@ function standsOut(
   all: Float64Array,
   options: Options,
 ): Candidate[] {
-  if (near.length < options.leastNeighbours) return [];
+  if (near.length < options.leastNeighbours || !halfGainLess(all, k, near, options.leastGain)) return [];
   const gains = takenFrom(all, near);
   const usual = median(gains);
   const gain = all[k] - usual;
@@ -170,6 +170,13 @@ function standsOut(
   const other = over(window, beside, 'other', options);
   const isTaller = own >= Math.max(options.leastOver, options.ownShare * (own - other));
   return isTaller ? [{ window, usual }] : [];
+}
+
+/** Whether half of the neighbours gain less by so much: without that their median does not either, and most windows need no median. */
+function halfGainLess(gains: Float64Array, k: number, near: Int32Array, by: number): boolean {
+  let less = 0;
+  for (let n = 0; n < near.length; n++) if (gains[k] - gains[near[n]] >= by) less++;
+  return 2 * less >= near.length;
 }
 
 function takenFrom(values: Float64Array, places: Int32Array): Float64Array {

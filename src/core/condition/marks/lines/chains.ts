@@ -56,18 +56,28 @@ export function crestCells(
   directions: number,
   least: (i: number) => number,
 ): number[] {
+  const across = stepsAcross(directions, width);
   const crests: number[] = [];
-  for (let i = 2 * width + 2; i < strength.length - 2 * width - 2; i++) {
-    if (!(strength[i] > 0) || strength[i] < least(i)) continue;
-    const angle = (along[i] * Math.PI) / directions;
-    let best = true;
-    for (const t of [1, 2]) {
-      const step = Math.round(Math.cos(angle) * t) * width + Math.round(Math.sin(angle) * t);
-      if (strength[i + step] > strength[i] || strength[i - step] >= strength[i]) best = false;
-    }
-    if (best) crests.push(i);
-  }
+  for (let i = 2 * width + 2; i < strength.length - 2 * width - 2; i++)
+    if (strength[i] > 0 && !(strength[i] < least(i)) && isCrest(strength, i, across, along[i])) crests.push(i);
   return crests;
+}
+
+/** One cell and two cells across a line of each direction, as steps from cell to cell. */
+const stepsAcross = (directions: number, width: number): Int32Array =>
+  Int32Array.from({ length: 2 * directions }, (_, k) => {
+    const angle = ((k >> 1) * Math.PI) / directions;
+    const t = 1 + (k % 2);
+    return Math.round(Math.cos(angle) * t) * width + Math.round(Math.sin(angle) * t);
+  });
+
+/** None of those beside it is stronger, and none on the one side as strong. */
+function isCrest(strength: Float32Array, i: number, across: Int32Array, direction: number): boolean {
+  const here = strength[i];
+  const one = across[2 * direction];
+  const two = across[2 * direction + 1];
+  if (strength[i + one] > here || strength[i + two] > here) return false;
+  return !(strength[i - one] >= here || strength[i - two] >= here);
 }
 
 function linkCells(

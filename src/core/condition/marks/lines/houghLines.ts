@@ -29,59 +29,75 @@ export function houghLines(
   leastCrests: number,
   options = houghDefaults,
 ): StraightLine[] {
+  const { angles } = options;
   const reach = Math.ceil(Math.hypot(width, height));
-  const votes = new Int32Array(options.angles * (2 * reach + 1));
-  const off = Math.round((options.offDeg / 180) * options.angles);
-  const table = anglesTable(options.angles);
-  const rhoOf = (cell: number, k: number): number =>
-    (cell % width) * table.sin[k] + Math.floor(cell / width) * table.cos[k];
-  const own = (cell: number): number => Math.round((angleOf(cell) / Math.PI) * options.angles);
-  const vote = (cell: number, by: 1 | -1): void => {
-    const mine = own(cell);
-    for (let d = -off; d <= off; d++) {
-      const k = (mine + d + 2 * options.angles) % options.angles;
-      votes[k * (2 * reach + 1) + Math.round(rhoOf(cell, k)) + reach] += by;
-      strips.counted[k] = 0;
-    }
-  };
   const half = options.asideMm / pitch;
-  const strips: Strips = {
-    votes,
-    rhos: 2 * reach + 1,
-    half: Math.max(1, Math.round(half)),
-    counted: new Uint8Array(options.angles),
-    most: new Int32Array(options.angles),
-    mostAt: new Int32Array(options.angles),
-  };
-  const left = new Set(crests);
-  for (const cell of left) vote(cell, 1);
+  const off = Math.round((options.offDeg / 180) * angles);
+  const laid = layCrests(crests, width, (cell) => Math.round((angleOf(cell) / Math.PI) * angles), angles);
+  const strips = emptyStrips(angles, reach, Math.max(1, Math.round(half)));
+  for (let n = 0; n < crests.length; n++) vote(laid, n, 1, off, strips);
   const lines: StraightLine[] = [];
   while (lines.length < options.mostLines) {
     const best = fullestStrip(strips);
     if (best.count < leastCrests) break;
     const rho = best.at - reach;
-    const apart = (cell: number): number => {
-      const d = Math.abs(own(cell) - best.angle) % options.angles;
-      return Math.min(d, options.angles - d);
-    };
-    const cells = [...left].filter(
-      (cell) => Math.abs(rhoOf(cell, best.angle) - rho) <= half + 0.5 && apart(cell) <= off,
-    );
-    if (cells.length < leastCrests) break;
-    lines.push({ angle: (best.angle * Math.PI) / options.angles, rho, cells });
-    for (const cell of cells) {
-      left.delete(cell);
-      vote(cell, -1);
+    const on = crestsOn(laid, best.angle, rho, half + 0.5, off);
+    if (on.length < leastCrests) break;
+    lines.push({ angle: (best.angle * Math.PI) / angles, rho, cells: on.map((n) => crests[n]) });
+    for (const n of on) {
+      laid.left[n] = 0;
+      vote(laid, n, -1, off, strips);
     }
   }
   return lines;
 }
 
-/** The normal of a line at angle a, rows downward, is (sin a, cos a). */
-function anglesTable(count: number) {
-  const angle = (_: unknown, k: number): number => (k * Math.PI) / count;
-  const list = Array.from({ length: count }, angle);
-  return { sin: Float64Array.from(list, Math.sin), cos: Float64Array.from(list, Math.cos) };
+/** Crests in columns, and the normals of lines at each angle a, rows downward: (sin a, cos a). */
+interface Crests {
+  readonly column: Int32Array;
+  readonly row: Int32Array;
+  /** Number of its own angle. */
+  readonly own: Int32Array;
+  /** 0 once it is on a line. */
+  readonly left: Uint8Array;
+  readonly sin: Float64Array;
+  readonly cos: Float64Array;
+}
+
+function layCrests(crests: readonly number[], width: number, ownOf: (cell: number) => number, angles: number): Crests {
+  const list = Array.from({ length: angles }, (_, k) => (k * Math.PI) / angles);
+  return {
+    column: Int32Array.from(crests, (cell) => cell % width),
+    row: Int32Array.from(crests, (cell) => Math.floor(cell / width)),
+    own: Int32Array.from(crests, ownOf),
+    left: new Uint8Array(crests.length).fill(1),
+    sin: Float64Array.from(list, Math.sin),
+    cos: Float64Array.from(list, Math.cos),
+  };
+}
+
+const rhoOf = ({ column, row, sin, cos }: Crests, n: number, k: number): number => column[n] * sin[k] + row[n] * cos[k];
+
+/** Gives or takes the votes of crest n for the angles near its own. */
+function vote(crests: Crests, n: number, by: 1 | -1, off: number, { votes, rhos, counted }: Strips): void {
+  const angles = counted.length;
+  for (let d = -off; d <= off; d++) {
+    const k = (crests.own[n] + d + 2 * angles) % angles;
+    votes[k * rhos + Math.round(rhoOf(crests, n, k)) + (rhos >> 1)] += by;
+    counted[k] = 0;
+  }
+}
+
+/** Numbers of the crests that are left within `aside` cells of a line and turned as it is. */
+function crestsOn(crests: Crests, angle: number, rho: number, aside: number, off: number): number[] {
+  const { own, left, sin } = crests;
+  const on: number[] = [];
+  for (let n = 0; n < left.length; n++) {
+    if (!left[n] || Math.abs(rhoOf(crests, n, angle) - rho) > aside) continue;
+    const d = Math.abs(own[n] - angle) % sin.length;
+    if (Math.min(d, sin.length - d) <= off) on.push(n);
+  }
+  return on;
 }
 
 /** Votes of each angle and ρ, and what is known of each angle's fullest strip of `2 half + 1` neighbouring ρ. */
@@ -95,6 +111,15 @@ interface Strips {
   readonly most: Int32Array;
   readonly mostAt: Int32Array;
 }
+
+const emptyStrips = (angles: number, reach: number, half: number): Strips => ({
+  votes: new Int32Array(angles * (2 * reach + 1)),
+  rhos: 2 * reach + 1,
+  half,
+  counted: new Uint8Array(angles),
+  most: new Int32Array(angles),
+  mostAt: new Int32Array(angles),
+});
 
 /** The angle and the middle of the strip that holds most votes; a line that goes takes its votes from some of the angles alone. */
 function fullestStrip(strips: Strips) {
