@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './alignStep.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { hasRoom, instantiate, type KernelMemory } from './webAssembly.ts';
 
 /** The reference's cells: places, mm, values, and four slopes each. */
 export interface CellArrays {
@@ -30,22 +30,20 @@ const askAt = 1024;
 const outAt = 1152;
 const dataAt = 65_536;
 
-/** `seen`: a square picture of side `size`, NaN where it has no data. Null where there is no WebAssembly. */
+/** `seen`: a square picture of side `size`, NaN where it has no data. Null where there is no WebAssembly, or no memory for it. */
 export function alignStepKernel(
   { x, y, value, slopes }: CellArrays,
   seen: Float32Array,
   size: number,
 ): AlignStep | null {
   const kernel = instantiate<Exports>(bytes);
-  if (!kernel) return null;
   // A multiple of four; what is past the last lies outside of any subject.
   const count = 4 * Math.ceil(x.length / 4);
   const [xAt, yAt, valueAt, slopesAt] = [0, 1, 2, 3].map((k) => dataAt + 4 * k * count);
   const seenAt = dataAt + 4 * 7 * count;
-  const { memory } = kernel;
   // Four values more: of the last cell its right neighbour's is read as well, seen or not.
-  memory.grow(Math.ceil((seenAt + 4 * (seen.length + 4)) / pageBytes) - memory.buffer.byteLength / pageBytes);
-  const { buffer } = memory;
+  if (!kernel || !hasRoom(kernel.memory, seenAt + 4 * (seen.length + 4))) return null;
+  const { buffer } = kernel.memory;
   new Float32Array(buffer, xAt, count).fill(1e30).set(x);
   new Float32Array(buffer, yAt, count).set(y);
   new Float32Array(buffer, valueAt, count).set(value);

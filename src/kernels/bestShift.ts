@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './bestShift.wasm';
 import type { MaskedPicture } from './gaussian.ts';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { hasRoom, instantiate, type KernelMemory } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -26,16 +26,14 @@ const mostCells = 16_384;
 /** Cells about the subject that are laid out without data. */
 const margin = 64;
 
-/** The subject's heights are clipped at `most`. Null where there is no WebAssembly. */
+/** The subject's heights are clipped at `most`. Null where there is no WebAssembly, or no memory for it. */
 export function bestShiftKernel({ width, height, z, mask }: MaskedPicture, most: number): BestShift | null {
   const kernel = instantiate<Exports>(bytes);
-  if (!kernel) return null;
   const wide = width + 2 * margin;
   const high = height + 2 * margin;
   const subjectAt = cellsAt + 16 * mostCells;
-  const { memory } = kernel;
-  memory.grow(Math.ceil((subjectAt + 4 * (wide * high + 2)) / pageBytes) - memory.buffer.byteLength / pageBytes);
-  const { buffer } = memory;
+  if (!kernel || !hasRoom(kernel.memory, subjectAt + 4 * (wide * high + 2))) return null;
+  const { buffer } = kernel.memory;
   const subject = new Float32Array(buffer, subjectAt, wide * high + 2).fill(Number.NaN);
   for (let row = 0, i = 0; row < height; row++)
     for (let col = 0, at = (row + margin) * wide + margin; col < width; col++, at++, i++)

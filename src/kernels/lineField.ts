@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import type { MaskedPicture } from './gaussian.ts';
 import bytes from './lineField.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -33,13 +33,10 @@ const stepsAt = 1024;
 const mostSteps = 512;
 const dataAt = 65_536;
 
-let kept: Exports | null = null;
+const kept: KeptKernel<Exports> = { bytes, mostKept: 16_000_000, kernel: null };
 
-/** `margin`: cells about the grids, without data. Null where there is no WebAssembly. */
+/** `margin`: cells about the grids, without data. Null where there is no WebAssembly, or no memory for it. */
 export function lineFieldKernel(grids: readonly MaskedPicture[], margin: number): LineFieldKernel | null {
-  kept ??= instantiate<Exports>(bytes);
-  if (!kept) return null;
-  const { memory, take, across, along } = kept;
   const { width, height } = grids[0];
   const wide = width + margin;
   // Fours of cells begin and end anywhere: a few cells more at either end.
@@ -47,9 +44,10 @@ export function lineFieldKernel(grids: readonly MaskedPicture[], margin: number)
   const end = first + wide * height;
   const cells = end + margin * wide + margin + 8;
   const arrays = grids.length + 7;
-  const pages = Math.ceil((dataAt + 4 * cells * arrays) / pageBytes) - memory.buffer.byteLength / pageBytes;
-  if (pages > 0) memory.grow(pages);
-  const { buffer } = memory;
+  const kernel = kernelWithRoom(kept, dataAt + 4 * cells * arrays);
+  if (!kernel) return null;
+  const { take, across, along } = kernel;
+  const { buffer } = kernel.memory;
   const array = (k: number): Float32Array => new Float32Array(buffer, dataAt + 4 * cells * k, cells);
   grids.forEach((grid, g) => {
     layOut(grid, array(g), first, wide);

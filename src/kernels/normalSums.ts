@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './normalSums.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -30,22 +30,20 @@ export interface NormalRows {
 }
 
 const dataAt = 1024;
-let kept: Exports | null = null;
+const kept: KeptKernel<Exports> = { bytes, mostKept: 16_000_000, kernel: null };
 
-/** All zeros to begin with. Null where there is no WebAssembly. */
+/** All zeros to begin with. Null where there is no WebAssembly, or no memory for it. */
 export function normalRowsKernel(count: number, parameters: number, blockCount: number): NormalRows | null {
-  kept ??= instantiate<Exports>(bytes);
-  if (!kept) return null;
-  const { memory, add } = kept;
   const stride = 2 * Math.ceil(parameters / 2);
   const systemLength = stride * (parameters + 1);
   const rowsAt = dataAt + 8 * systemLength * blockCount;
   const curvaturesAt = rowsAt + 8 * stride * count;
   const pullsAt = curvaturesAt + 8 * count;
   const blocksAt = pullsAt + 8 * count;
-  const pages = Math.ceil((blocksAt + 4 * count) / pageBytes) - memory.buffer.byteLength / pageBytes;
-  if (pages > 0) memory.grow(pages);
-  const { buffer } = memory;
+  const kernel = kernelWithRoom(kept, blocksAt + 4 * count);
+  if (!kernel) return null;
+  const { add } = kernel;
+  const { buffer } = kernel.memory;
   new Uint8Array(buffer, dataAt, blocksAt + 4 * count - dataAt).fill(0);
   return {
     rows: new Float64Array(buffer, rowsAt, stride * count),

@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './parallelRelief.wasm';
-import { instantiate, type KeptKernel, type KernelMemory, kernelWithRoom, pageBytes } from './webAssembly.ts';
+import { hasRoom, instantiate, type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 /** A relief on square cells, row-major, and where it has data. */
 export interface ReliefArrays {
@@ -58,14 +58,12 @@ const mostPath = 512;
 const mostPoints = 1024;
 const mostSteps = 1024;
 
-/** Null where there is no WebAssembly. */
+/** Null where there is no WebAssembly, or no memory for it. */
 export function parallelReliefKernel(grids: readonly ReliefArrays[]): ParallelRelief | null {
   const kernel = instantiate<Exports>(bytes);
-  if (!kernel) return null;
-  const { memory } = kernel;
   const end = grids.reduce((at, { z }) => at + z.byteLength, dataAt);
-  memory.grow(Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes);
-  const { buffer } = memory;
+  if (!kernel || !hasRoom(kernel.memory, end)) return null;
+  const { buffer } = kernel.memory;
   let at = dataAt;
   for (const [k, { width, height, pitch, left, top, z, mask }] of grids.entries()) {
     new Float64Array(buffer, gridsAt + k * gridBytes, 6).set([at, width, height, pitch, left, top]);

@@ -1,7 +1,7 @@
 /// <reference path="./wasm.d.ts" />
 import type { MaskedPicture } from './gaussian.ts';
 import bytes from './patch.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { hasRoom, instantiate, type KernelMemory } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -44,15 +44,13 @@ const most = 16_384;
 const firstAt = 65_536;
 const arrayAt = (k: number): number => firstAt + 4 * k * most;
 
-/** Null where there is no WebAssembly. */
+/** Null where there is no WebAssembly, or no memory for it. */
 export function patchKernel({ width, height, z, mask }: MaskedPicture): PatchKernel | null {
   const kernel = instantiate<Exports>(bytes);
-  if (!kernel) return null;
-  const { memory } = kernel;
   // Two values more: of the last cell its right neighbour's is read as well, seen or not.
   const end = arrayAt(9) + 4 * (z.length + 2);
-  memory.grow(Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes);
-  const { buffer } = memory;
+  if (!kernel || !hasRoom(kernel.memory, end)) return null;
+  const { buffer } = kernel.memory;
   const subject = new Float32Array(buffer, arrayAt(9), z.length);
   for (let i = 0; i < z.length; i++) subject[i] = mask[i] ? z[i] : Number.NaN;
   kernel.take(width, height);

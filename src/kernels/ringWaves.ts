@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './ringWaves.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -12,19 +12,17 @@ const outAt = 1024;
 const rowsAt = 65_536;
 const mostRows = 6;
 
-let kept: Exports | null = null;
+const kept: KeptKernel<Exports> = { bytes, mostKept: 8_000_000, kernel: null };
 
 /**
  * The power |Σ z exp(2πi k c / n)|² of k waves along rows of n places, all rows together. Good until the next rows are laid out; null where
- * there is no WebAssembly, or where the rows are too many.
+ * there is no WebAssembly or no memory for it, or where the rows are too many.
  */
 export function ringWavesKernel(rows: readonly Float64Array[]): ((k: number) => number) | null {
-  kept ??= instantiate<Exports>(bytes);
-  if (!kept || rows.length > mostRows) return null;
-  const { memory, wave } = kept;
   const columns = rows[0]?.length ?? 0;
-  const pages = Math.ceil((rowsAt + 8 * mostRows * columns) / pageBytes) - memory.buffer.byteLength / pageBytes;
-  if (pages > 0) memory.grow(pages);
+  const kernel = rows.length > mostRows ? null : kernelWithRoom(kept, rowsAt + 8 * mostRows * columns);
+  if (!kernel) return null;
+  const { memory, wave } = kernel;
   const places = new Float64Array(memory.buffer, rowsAt, mostRows * columns).fill(0);
   rows.forEach((row, r) => {
     for (let c = 0; c < columns; c++) places[mostRows * c + r] = row[c];

@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './scatter.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { type KeptKernel, type KernelMemory, kernelWithRoom, pageBytes } from './webAssembly.ts';
 
 interface Exports {
   readonly memory: KernelMemory;
@@ -31,20 +31,17 @@ export interface FlowRounds {
 /** As many as the memory for the matrices holds: a flow of the third degree. */
 const mostTerms = 10;
 
-let kept: Exports | null = null;
+const kept: KeptKernel<Exports> = { bytes, mostKept: 8_000_000, kernel: null };
 
-/** Good until the next patches are laid out; null where there is no WebAssembly, or the flow is of a higher degree. */
+/** Good until the next patches are laid out; null where there is no WebAssembly or no memory for it, or the flow is of a higher degree. */
 export function flowRounds({ terms, basis, noise, shifts }: FlowPatches): FlowRounds | null {
-  kept ??= instantiate<Exports>(bytes);
-  if (!kept || terms > mostTerms) return null;
-  const kernel = kept;
   const n = shifts.length / 2;
   const lengths = [basis.length, noise.length, shifts.length, n, 2 * n, n, n];
   const places = lengths.map((_, k) => pageBytes + 8 * lengths.slice(0, k).reduce((sum, length) => sum + length, 0));
-  const { memory } = kernel;
   const end = pageBytes + 8 * lengths.reduce((sum, length) => sum + length, 0);
-  const pages = Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes;
-  if (pages > 0) memory.grow(pages);
+  const kernel = terms > mostTerms ? null : kernelWithRoom(kept, end);
+  if (!kernel) return null;
+  const { memory } = kernel;
   const [basisAt, noiseAt, shiftAt, member, left, square, determinant] = places.map(
     (at, k) => new Float64Array(memory.buffer, at, lengths[k]),
   );

@@ -1,6 +1,6 @@
 /// <reference path="./wasm.d.ts" />
 import bytes from './turnedCorrelation.wasm';
-import { instantiate, type KernelMemory, pageBytes } from './webAssembly.ts';
+import { hasRoom, instantiate, type KernelMemory } from './webAssembly.ts';
 
 /** A square picture, row-major. */
 export interface SquareArrays {
@@ -22,7 +22,7 @@ const padding = 16;
 
 /**
  * Lays two signals out in a kernel of its own, for transforms of side n (a multiple of 16, a power of two); null where there is no
- * WebAssembly. The function it gives takes cosine and sine over the size, and leaves in `out`: greatest real part and its place,
+ * WebAssembly, or no memory for it. The function it gives takes cosine and sine over the size, and leaves in `out`: greatest real part and its place,
  * least real part and its place, the same of the imaginary part, and the root energy of the turned signal.
  */
 export function turnedCorrelationKernel(
@@ -31,15 +31,13 @@ export function turnedCorrelationKernel(
   n: number,
 ): { readonly out: Float64Array; correlate(cos: number, sin: number): void } | null {
   const kernel = n % 16 === 0 ? instantiate<Exports>(bytes) : null;
-  if (!kernel) return null;
   const row = n + padding;
   const planes = dataAt;
   const waves = planes + 4 * 4 * row * n;
   const signals = waves + 4 * n;
   const end = signals + 2 * 4 * subject.size ** 2;
-  const { memory } = kernel;
-  memory.grow(Math.ceil(end / pageBytes) - memory.buffer.byteLength / pageBytes);
-  const { buffer } = memory;
+  if (!kernel || !hasRoom(kernel.memory, end)) return null;
+  const { buffer } = kernel.memory;
   kernel.take(n, planes, waves, signals, subject.size);
   const angles = Array.from({ length: n / 2 }, (_, k) => (2 * Math.PI * k) / n);
   new Float32Array(buffer, waves, n).set([...angles.map(Math.cos), ...angles.map(Math.sin)]);
