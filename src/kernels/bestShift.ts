@@ -48,7 +48,8 @@ export function bestShiftKernel({ width, height, z, mask }: MaskedPicture, most:
       for (let k = 0; k < cells.length; k++) {
         const col = cells[k] % width;
         const row = (cells[k] - col) / width;
-        const [c, r] = [col + dc, row + dr];
+        const c = col + dc;
+        const r = row + dr;
         if (c - reach < -margin || r - reach < -margin) return null;
         if (c + reach >= width + margin - 1 || r + reach >= height + margin) return null;
         places[4 * k] = 4 * ((row + margin) * wide + col + margin);

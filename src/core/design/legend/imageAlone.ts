@@ -21,18 +21,25 @@ export function imageAlone({ image, detail }: BandFace): HeightGrid {
 function opened(region: Uint8Array, width: number, reach: number): Uint8Array {
   const margin = Math.ceil(reach) + 2;
   const wide = width + 2 * margin;
-  const at = (i: number): number => (Math.floor(i / width) + margin) * wide + (i % width) + margin;
-  const inside = new Uint8Array(wide * (region.length / width + 2 * margin));
-  for (let i = 0; i < region.length; i++) inside[at(i)] = region[i];
-  const depth = distanceTransform(withoutHoles(inside, wide), wide);
-  const deep = componentsOf(
-    Uint8Array.from(depth, (cells) => (cells > reach ? 1 : 0)),
-    wide,
-  );
+  const height = region.length / width;
+  const inside = new Uint8Array(wide * (height + 2 * margin));
+  const start = (row: number): number => (row + margin) * wide + margin;
+  for (let row = 0; row < height; row++) inside.set(region.subarray(row * width, (row + 1) * width), start(row));
+  const deep = componentsOf(over(distanceTransform(withoutHoles(inside, wide), wide), reach), wide);
   const away = new Uint8Array(inside.length).fill(1);
   for (const i of deep.reduce((p, q) => (q.length > p.length ? q : p), new Int32Array(0))) away[i] = 0;
-  const beyond = distanceTransform(away, wide);
-  return region.map((there, i) => (there && beyond[at(i)] <= reach ? 1 : 0));
+  const beyond = over(distanceTransform(away, wide), reach);
+  const left = new Uint8Array(region.length);
+  for (let i = 0, row = 0; row < height; row++)
+    for (let at = start(row); at < start(row) + width; at++, i++) left[i] = region[i] && !beyond[at] ? 1 : 0;
+  return left;
+}
+
+/** Cells farther than `reach`. */
+function over(distances: ArrayLike<number>, reach: number): Uint8Array {
+  const farther = new Uint8Array(distances.length);
+  for (let i = 0; i < farther.length; i++) farther[i] = distances[i] > reach ? 1 : 0;
+  return farther;
 }
 
 /** A region whose first cell lies outside, with all that the outside does not reach. */
