@@ -3,7 +3,6 @@ export * from './bestShift.ts';
 export * from './closestPlace.ts';
 export * from './distances.ts';
 export * from './edges.ts';
-export * from './eigen.ts';
 export * from './form.ts';
 export * from './gaussian.ts';
 export * from './ghosts.ts';

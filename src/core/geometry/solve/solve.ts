@@ -1,5 +1,4 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
-import { type Eigen, eigenByKernel } from '../../../kernels/index.ts';
 
 /**
  * Solves H x = g for a symmetric, positive semi-definite H (n × n, row-major). Directions whose eigenvalue is below
@@ -29,14 +28,8 @@ export function symmetricSolver(
   };
 }
 
-/**
- * Eigenvalues, ascending, and eigenvectors as the columns of a row-major matrix, of a symmetric matrix. By a compiled kernel where the engine
- * lets it run, which gives the same numbers as `eigenPlainly`.
- */
-export const eigenSymmetric = (h: Float64Array, n: number): Eigen => eigenByKernel(h, n) ?? eigenPlainly(h, n);
-
-/** … by the library. */
-export function eigenPlainly(h: Float64Array, n: number): Eigen {
+/** Eigenvalues, ascending, and eigenvectors as the columns of a row-major matrix, of a symmetric matrix. */
+export function eigenSymmetric(h: Float64Array, n: number): { values: Float64Array; vectors: Float64Array } {
   const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(Matrix.from1DArray(n, n, h), {
     assumeSymmetric: true,
   });
