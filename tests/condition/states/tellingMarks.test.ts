@@ -50,6 +50,7 @@ describe('the marks that tell of a matrix’s state', () => {
     expect(tells({ lengthMm: 4.8 })).toBe(true);
     expect(tells({ lengthMm: 4.7 })).toBe(false);
     expect(tells({ lengthMm: 24, carriedBy: 'both' })).toBe(true);
+    expect(tells({ lengthMm: 24, carriedBy: 'both', shape: 'scratch' })).toBe(false);
     expect(tells({ lengthMm: 23.9, carriedBy: 'both' })).toBe(false);
   });
 });

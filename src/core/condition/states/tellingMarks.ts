@@ -13,6 +13,8 @@ export const stateDefaults = {
 
 /** Shapes that a matrix acquires once and keeps. A letter higher on one of the two is none: dirt that clogged the matrix of the other, then or today, does the same. */
 const lines = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line']);
+/** Of what both carry: a ruled line of the design, in line with letters, has the section of a scratch. */
+const shared = new Set<FoundMark['shape']>(['cut', 'crack']);
 
 /**
  * Those marks of one pair that tell of the matrix's state; the only ones that order objects, two or many: raised, and a line that was measured on both faces
@@ -28,6 +30,10 @@ export function tellingMarks(
     if (!mark.raised || (mark.carriedBy === 'subject' && !mark.otherIsSound)) return false;
     if (!lines.has(mark.shape)) return mark.shape === 'region' && mark.volumeMm3 >= options.leastVolumeMm3;
     if (mark.carriedBy !== 'both') return mark.matched === true && mark.lengthMm >= sizeMm * options.leastLength;
-    return mark.volumeMm3 >= options.leastVolumeMm3 && mark.lengthMm >= sizeMm * options.leastSharedLength;
+    return (
+      shared.has(mark.shape) &&
+      mark.volumeMm3 >= options.leastVolumeMm3 &&
+      mark.lengthMm >= sizeMm * options.leastSharedLength
+    );
   });
 }
