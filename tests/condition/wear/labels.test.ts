@@ -113,8 +113,9 @@ describe('the label of a cell', () => {
     expect(low(0.061, true)(0, 0)).toBe('lower');
     expect(low(0.059, true)(0, 0)).toBe('sharp');
     expect(low(0.059, false)(0, 0)).toBe('lower');
-    // What does not lack is not lower, whatever the field says.
-    expect(label({ expected: () => -0.05, difference: () => 0.001 })(0, 0)).toBe('sharp');
+    // A cell's own difference counts once, in what is expected of it: what noise lifts a little is lower with its neighbourhood, what stands clearly higher is not.
+    expect(label({ expected: () => -0.05, difference: () => 0.001 })(0, 0)).toBe('lower');
+    expect(label({ expected: () => -0.05, difference: (x, y) => (disc(2)(x, y) ? 0.3 : 0) })(0, 0)).toBe('added');
   });
 
   it('is lost where the subject lies 0.08 mm below the ground, or four standard deviations', () => {

@@ -60,7 +60,7 @@ export function lossField(relief: WearRelief, options = lossDefaults): LossField
   const classes = classesOf(exposure, edge, use, options);
   const { prior, meanLossMm } = shares(d, sigma, classes, use, options);
   const odds = logOdds(d, sigma, classes, use, prior, meanLossMm, options.leastLossMm);
-  const expected = expectedDifference(relief, sigma, [raised(height), raised(relief.narrow.reference), raised(edge)]);
+  const expected = expectedDifference(relief, sigma, [raised(exposure), raised(relief.narrow.reference), raised(edge)]);
   const probability = vote(odds, use, reference.width, options);
   return { probability, expected, sigma, exposure, height, subjectHeight, meanLossMm };
 }

@@ -6,18 +6,15 @@ export const loweringDefaults = {
   /** Cut-off of the neighbourhood that was lowered alike, mm. */
   regionMm: 8,
   /** How much its law is drawn to no lack at all, in shares of each measure's mean square over the face. */
-  ridge: 0.5,
+  ridge: 0.1,
   /** A cell departs from the law of its neighbourhood by this share of the lack, and by so many mm beside it (1 σ). */
   departs: 0.3,
   besideMm: 0.01,
-  /** One cell says no more than these of its neighbourhood: what lacks more is broken, what stands higher is added. */
-  mostLackMm: 0.15,
-  mostSigmas: 3,
-  /** Noise that every cell has at least when it speaks for its neighbourhood, mm. */
-  noiseMm: 0.02,
+  /** One cell says no more than this of its neighbourhood, mm: what lacks more is broken, what stands higher is added. */
+  mostMm: 0.15,
 };
 
-/** What rubs, presses or leaves unfilled follows, each at least 0, mm: height over the ground, over what is within half a millimetre, and over a few cells. */
+/** What rubs, presses or leaves unfilled follows, each at least 0, mm: height over the surroundings, over what is within half a millimetre, and over a few cells. */
 type Measures = readonly [Float32Array, Float32Array, Float32Array];
 
 /**
@@ -70,12 +67,12 @@ function weightedSums(
   { reference, difference: d, image }: WearRelief,
   sigma: Float32Array,
   measures: Measures,
-  { regionMm, mostLackMm, mostSigmas, noiseMm }: typeof loweringDefaults,
+  { regionMm, mostMm }: typeof loweringDefaults,
 ): Float32Array[] {
   const means = regionMeans(reference, regionMm, 10, (i, out) => {
     if (!image[i] || Number.isNaN(d[i])) return;
-    const weight = 1 / (sigma[i] ** 2 + noiseMm ** 2);
-    const lack = Math.max(-mostLackMm, Math.min(mostSigmas * sigma[i], d[i]));
+    const weight = 1 / sigma[i] ** 2;
+    const lack = Math.max(-mostMm, Math.min(mostMm, d[i]));
     for (let a = 0, k = 0; a < 3; a++)
       for (let b = 0; b <= a; b++, k++) out[k] = weight * measures[a][i] * measures[b][i];
     for (let a = 0; a < 3; a++) out[6 + a] = weight * measures[a][i] * lack;

@@ -51,8 +51,9 @@ const [sharp, lower, clogged, lost, added, , cannotJudge] = wearStates.map((_, k
 /**
  * Labels every cell of the reference's face.
  *
- * Outside the image of one of the two: cannot judge. No surface: lost where the gap reaches the rim, else cannot judge. Lacks height: lost where the subject lies below the
- * ground, or the cell stood no higher than it, else lower. Stands higher: clogged where the excess follows narrow hollows of the matrix, else added.
+ * Outside the image of one of the two: cannot judge. No surface: lost where the gap reaches the rim, else cannot judge. Stands clearly higher: clogged where the excess
+ * follows narrow hollows of the matrix, else added. Lacks height: lost where the subject lies below the ground, or the cell stood no higher than it; lower where its own
+ * difference and its neighbourhood make a lack expected.
  */
 export function wearLabels(relief: WearRelief, loss: LossField, options = labelDefaults): WearMap {
   const { reference, subject, inside, image } = relief;
@@ -60,8 +61,8 @@ export function wearLabels(relief: WearRelief, loss: LossField, options = labelD
   for (let i = 0; i < labels.length; i++)
     if (inside[i]) labels[i] = reference.mask[i] && subject.mask[i] ? sharp : cannotJudge;
   labelMissing(relief, labels, options);
-  labelLacking(relief, loss, labels, options);
   labelExcess(relief, loss, labels, options);
+  labelLacking(relief, loss, labels, options);
   for (let i = 0; i < labels.length; i++)
     if (labels[i] && !image[i] && reference.mask[i] && subject.mask[i]) labels[i] = cannotJudge;
   const { width, height, pitch, left, top } = reference;
@@ -105,13 +106,12 @@ function labelMissing(
 }
 
 function labelLacking(relief: WearRelief, loss: LossField, labels: Uint8Array, options: typeof labelDefaults): void {
-  const { difference: d } = relief;
   const lacking = labels.map((label, i) => (label === sharp && loss.probability[i] > options.probability ? 1 : 0));
   const deep = deepCells(relief, loss, lacking, labels, options);
   for (let i = 0; i < labels.length; i++) {
     if (labels[i] !== sharp) continue;
     if (deep[i]) labels[i] = lost;
-    else if (loss.expected[i] < -options.lowerMm && d[i] < 0) labels[i] = lower;
+    else if (loss.expected[i] < -options.lowerMm) labels[i] = lower;
   }
 }
 
