@@ -15,10 +15,10 @@ export function stepOf({ finding, strength }: ComparisonRecord['judge']): number
 /** What the steps are steps of, and where each begins. */
 export function scaleWords(judge: ComparisonRecord['judge'], scored: boolean): string {
   if (!scored || typeof judge.score !== 'number') return '';
-  const { support, against } = evidenceDefaults;
+  const { supportFirm, against } = evidenceDefaults;
   const { moderate, strong } = strengthDefaults;
   const [plus, minus] = [(x: number) => signedNumber(x, 1), (x: number) => number(x, 1)];
-  return `<p class="steps">Steps of this program’s score, here ${signedNumber(judge.score, 2)}: weak from ${plus(support)}, moderate from ${plus(moderate)}, strong from ${plus(strong)}; against, weak from ${minus(against)}, moderate from ${minus(-moderate)}, strong from ${minus(-strong)}; and further conditions, listed under Evidence. They are no steps of a likelihood ratio, and no probability that the finding is right.</p>`;
+  return `<p class="steps">Steps of this program’s score, here ${signedNumber(judge.score, 2)}: weak from ${plus(supportFirm)}, moderate from ${plus(moderate)}, strong from ${plus(strong)}; against, weak from ${minus(against)}, moderate from ${minus(-moderate)}, strong from ${minus(-strong)}; and further conditions, listed under Evidence. They are no steps of a likelihood ratio, and no probability that the finding is right.</p>`;
 }
 
 /** The strength on a printed scale: seven words in a row, the one that holds marked. */
