@@ -31,7 +31,12 @@ export type SecondSet =
   | 'second-86000-86131';
 
 /** Sets of the first generator, with the same columns. */
-export type FirstSet = 'first-780000-780239' | 'first-790000-790143' | 'first-800000-800095' | 'first-810000-810095';
+export type FirstSet =
+  | 'first-780000-780239'
+  | 'first-790000-790143'
+  | 'first-800000-800095'
+  | 'first-810000-810095'
+  | 'first-820000-820095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -173,6 +178,7 @@ export const firstSets = [
   'first-790000-790143',
   'first-800000-800095',
   'first-810000-810095',
+  'first-820000-820095',
 ] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */

@@ -65,6 +65,6 @@ describe('the words of the population', () => {
     expect(words).toMatch(
       /On 2638 .* 749 of 959 .* 3 denied; .* 75 µm .*, 52 of 959; of 240 .* Of 719 copies .* 405 were/,
     );
-    expect(words).toMatch(/On 576 of the first .* 172 of 288 .* 2 denied.* of 240 .* none supported/);
+    expect(words).toMatch(/On 672 of the first .* 199 of 336 .* 2 denied.* of 280 .* 1 supported/);
   });
 });
