@@ -47,6 +47,7 @@ const printed = [
   'second-84000-84131',
   'second-85000-85131',
   'second-86000-86131',
+  'second-87000-87131',
 ] as const;
 
 describe('rates that are printed', () => {

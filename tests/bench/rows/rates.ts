@@ -28,7 +28,8 @@ export type SecondSet =
   | 'second-83000-83131'
   | 'second-84000-84131'
   | 'second-85000-85131'
-  | 'second-86000-86131';
+  | 'second-86000-86131'
+  | 'second-87000-87131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet =
@@ -172,6 +173,7 @@ export const searchedFinely = [
   'second-84000-84131',
   'second-85000-85131',
   'second-86000-86131',
+  'second-87000-87131',
 ] as const;
 export const firstSets = [
   'first-780000-780239',

@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 2638 .* 749 of 959 .* 3 denied; .* 75 µm .*, 52 of 959; of 240 .* Of 719 copies .* 405 were/,
+      /On 2770 .* 792 of 1007 .* 3 denied; .* 75 µm .*, 54 of 1007; of 252 .* Of 755 copies .* 422 were/,
     );
     expect(words).toMatch(/On 672 of the first .* 199 of 336 .* 2 denied.* of 280 .* 1 supported/);
   });
