@@ -8,6 +8,7 @@ import {
   rowOf,
   type Similarity,
   type SurfaceIndex,
+  type SurfacePoint,
   slopeX,
   slopeY,
 } from '../geometry/index.ts';
@@ -60,12 +61,28 @@ export type Meet = (
 ) => boolean;
 
 /** 60°; the same number stands in the kernel. */
-export const leastCosine = 0.5;
+const leastCosine = 0.5;
 
 /** The last answer: a search near it is faster, and its own answer does not depend on where it starts. */
 const foot = newSurfacePoint();
 
-/** The closest place of the mesh; places on an open edge are no counterpart. Written out: it is asked for every point of every round. */
+/**
+ * The closest place of the mesh that faces as the normal does, good until the next is asked; null where there is none, or where it lies on an open
+ * edge: that is no counterpart.
+ */
+export const closestFacing = (
+  index: SurfaceIndex,
+  x: number,
+  y: number,
+  z: number,
+  nx: number,
+  ny: number,
+  nz: number,
+  reachMm: number,
+): Readonly<SurfacePoint> | null =>
+  closestOnSurface(index, x, y, z, reachMm, nx, ny, nz, leastCosine, foot) && !foot.onBorder ? foot : null;
+
+/** The closest place of the mesh. Written out: it is asked for every point of every round. */
 export const meetClosest: Meet = ({ index, faceFromScan }, x, y, z, nx, ny, nz, reachMm, out) => {
   const { rotation: r, translation: t } = faceFromScan;
   const dx = x - t[0];
@@ -77,17 +94,17 @@ export const meetClosest: Meet = ({ index, faceFromScan }, x, y, z, nx, ny, nz, 
   const towardX = r[0] * nx + r[3] * ny + r[6] * nz;
   const towardY = r[1] * nx + r[4] * ny + r[7] * nz;
   const towardZ = r[2] * nx + r[5] * ny + r[8] * nz;
-  if (!closestOnSurface(index, px, py, pz, reachMm, towardX, towardY, towardZ, leastCosine, foot)) return false;
-  if (foot.onBorder) return false;
-  const qx = foot.x - px;
-  const qy = foot.y - py;
-  const qz = foot.z - pz;
+  const place = closestFacing(index, px, py, pz, towardX, towardY, towardZ, reachMm);
+  if (!place) return false;
+  const qx = place.x - px;
+  const qy = place.y - py;
+  const qz = place.z - pz;
   out.dx = r[0] * qx + r[1] * qy + r[2] * qz;
   out.dy = r[3] * qx + r[4] * qy + r[5] * qz;
   out.dz = r[6] * qx + r[7] * qy + r[8] * qz;
-  out.nx = r[0] * foot.nx + r[1] * foot.ny + r[2] * foot.nz;
-  out.ny = r[3] * foot.nx + r[4] * foot.ny + r[5] * foot.nz;
-  out.nz = r[6] * foot.nx + r[7] * foot.ny + r[8] * foot.nz;
+  out.nx = r[0] * place.nx + r[1] * place.ny + r[2] * place.nz;
+  out.ny = r[3] * place.nx + r[4] * place.ny + r[5] * place.nz;
+  out.nz = r[6] * place.nx + r[7] * place.ny + r[8] * place.nz;
   return true;
 };
 

@@ -1,8 +1,8 @@
 import { type ClosestPlaces, type Pairing, pairingKernel } from '../../kernels/index.ts';
-import { closestOnSurface, newSurfacePoint, type Similarity, type SurfaceIndex } from '../geometry/index.ts';
+import type { Similarity, SurfaceIndex } from '../geometry/index.ts';
 import {
+  closestFacing,
   isInside,
-  leastCosine,
   type Meet,
   type Meeting,
   type MeetName,
@@ -69,21 +69,17 @@ function closestPlaces(index: SurfaceIndex, reachMm: number, questions: Float64A
     if (!Number.isNaN(questions[k])) answerOne(index, reachMm, questions, answers, k);
 }
 
-/** As `meetClosest` asks; a function of its own, so that the engine compiles it once. */
+/** A function of its own, so that the engine compiles it once. */
 function answerOne(index: SurfaceIndex, reachMm: number, q: Float64Array, answers: Float64Array, k: number): void {
-  const n = k + 3;
-  if (!closestOnSurface(index, q[k], q[k + 1], q[k + 2], reachMm, q[n], q[n + 1], q[n + 2], leastCosine, foot)) return;
-  if (foot.onBorder) return;
-  answers[k] = foot.x;
-  answers[k + 1] = foot.y;
-  answers[k + 2] = foot.z;
-  answers[k + 3] = foot.nx;
-  answers[k + 4] = foot.ny;
-  answers[k + 5] = foot.nz;
+  const place = closestFacing(index, q[k], q[k + 1], q[k + 2], q[k + 3], q[k + 4], q[k + 5], reachMm);
+  if (!place) return;
+  answers[k] = place.x;
+  answers[k + 1] = place.y;
+  answers[k + 2] = place.z;
+  answers[k + 3] = place.nx;
+  answers[k + 4] = place.ny;
+  answers[k + 5] = place.nz;
 }
-
-/** The last answer: a search near it is faster, and its own answer does not depend on where it starts. */
-const foot = newSurfacePoint();
 
 /** The kernel's referee. */
 export function pairPlainly(

@@ -1,3 +1,4 @@
+import { correlationAt } from '../../geometry/index.ts';
 import { type WearMap, wearLabel } from './labels.ts';
 
 export const anotherDesignDefaults = {
@@ -21,21 +22,17 @@ export function isAnotherDesign(
   { correlation, relief, leastMm } = anotherDesignDefaults,
 ): boolean {
   const skip = new Set([0, wearLabel('lost'), wearLabel('cannotJudge')]);
-  let [n, sumH, sumS, sumHH, sumSS, sumHS] = [0, 0, 0, 0, 0, 0];
-  for (let i = 0; i < cells.length; i++) {
-    if (!cells[i] || skip.has(labels[i]) || Number.isNaN(difference[i])) continue;
-    const h = height[i];
-    const s = h + difference[i];
-    n++;
-    sumH += h;
-    sumS += s;
-    sumHH += h * h;
-    sumSS += s * s;
-    sumHS += h * s;
-  }
-  const ofReference = Math.sqrt(Math.max(0, sumHH - (sumH * sumH) / n));
-  const ofSubject = Math.sqrt(Math.max(0, sumSS - (sumS * sumS) / n));
-  const together = sumHS - (sumH * sumS) / n;
-  if (ofReference < leastMm * Math.sqrt(n) || ofSubject < relief * ofReference) return false;
-  return together < correlation * ofReference * ofSubject;
+  const subject = Float64Array.from(height, (h, i) => h + difference[i]);
+  const judged: number[] = [];
+  for (let i = 0; i < cells.length; i++)
+    if (cells[i] && !skip.has(labels[i]) && !Number.isNaN(difference[i])) judged.push(i);
+  const ofReference = spreadAt(judged, height);
+  if (ofReference < leastMm || spreadAt(judged, subject) < relief * ofReference) return false;
+  return (correlationAt(judged, height, subject) ?? 1) < correlation;
+}
+
+/** Standard deviation of a field over some of its places. */
+function spreadAt(places: readonly number[], field: Float32Array | Float64Array): number {
+  const mean = places.reduce((sum, i) => sum + field[i], 0) / places.length;
+  return Math.sqrt(places.reduce((sum, i) => sum + (field[i] - mean) ** 2, 0) / places.length);
 }
