@@ -11,28 +11,27 @@ export const anotherDesignDefaults = {
 };
 
 /**
- * Whether the subject bears another design in a zone: the heights h of the reference and h + d of the subject do not go together, though
- * both have relief there. Of what is rubbed or not filled little is left, and it goes with the reference. Heights and differences mm.
+ * Whether the subject bears another design in a zone: the heights of reference and subject do not go together, though both have relief
+ * there. Of what is rubbed or not filled little is left, and it goes with the reference. Heights mm, the subject's NaN without data.
  */
 export function isAnotherDesign(
-  height: Float32Array,
-  difference: Float32Array,
+  reference: Float32Array,
+  subject: Float32Array,
   { labels }: WearMap,
   cells: Uint8Array,
   { correlation, relief, leastMm } = anotherDesignDefaults,
 ): boolean {
   const skip = new Set([0, wearLabel('lost'), wearLabel('cannotJudge')]);
-  const subject = Float64Array.from(height, (h, i) => h + difference[i]);
   const judged: number[] = [];
   for (let i = 0; i < cells.length; i++)
-    if (cells[i] && !skip.has(labels[i]) && !Number.isNaN(difference[i])) judged.push(i);
-  const ofReference = spreadAt(judged, height);
+    if (cells[i] && !skip.has(labels[i]) && !Number.isNaN(subject[i])) judged.push(i);
+  const ofReference = spreadAt(judged, reference);
   if (ofReference < leastMm || spreadAt(judged, subject) < relief * ofReference) return false;
-  return (correlationAt(judged, height, subject) ?? 1) < correlation;
+  return (correlationAt(judged, reference, subject) ?? 1) < correlation;
 }
 
 /** Standard deviation of a field over some of its places. */
-function spreadAt(places: readonly number[], field: Float32Array | Float64Array): number {
+function spreadAt(places: readonly number[], field: Float32Array): number {
   const mean = places.reduce((sum, i) => sum + field[i], 0) / places.length;
   return Math.sqrt(places.reduce((sum, i) => sum + (field[i] - mean) ** 2, 0) / places.length);
 }

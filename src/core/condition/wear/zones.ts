@@ -58,9 +58,9 @@ export function wearZones(
   const raised = Uint8Array.from(height, (value) => (value > options.raised * typical ? 1 : 0));
   const blur = blurOf(bands, options);
   const soft = softened(withHeights(relief.reference, height, relief.reference.mask), options.blurs).z;
+  const subject = height.map((h, i) => h + relief.difference[i]);
   return [...zones].map(([zone, cells]): WearZone => {
-    if (isAnotherDesign(height, relief.difference, map, cells))
-      return { zone, state: 'cannotJudge', fraction: 1, ...unmeasured };
+    if (isAnotherDesign(height, subject, map, cells)) return { zone, state: 'cannotJudge', fraction: 1, ...unmeasured };
     const kept = keptOf(relief, loss, map, cells, { height, soft, raised }, options);
     const { state, fraction, lowerShare, judgedShare } = stateOf(map, cells, blur, options);
     const known = judgedShare >= options.leastJudged && kept.heightKeptSd <= options.mostSd;
