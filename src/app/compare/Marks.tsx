@@ -1,10 +1,10 @@
-import { placeTurned } from '../../core/read/index.ts';
-import { lineWords, readingWords } from '../../core/report/words/index.ts';
+import { lineWords, placeOfMark, readingWords } from '../../core/report/words/index.ts';
 import { number } from '../look/numbers.ts';
 import { pointAtMark } from '../plate/Outlines.tsx';
 import { leaveOut } from '../state/byHand.ts';
 import type { ShownMark } from '../state/marks.ts';
 import { useMarks } from '../state/marks.ts';
+import { plateXFromReference } from '../state/onPlate.ts';
 import { usePair } from '../state/select.ts';
 import { act, actOnView, setState, useDocument, useStore } from '../state/store.ts';
 import { LeftOutList } from './LeftOutList.tsx';
@@ -42,6 +42,7 @@ export function Marks() {
 function MarkEntry({ mark }: { mark: ShownMark }) {
   const open = useStore((state) => state.selectedMark === mark.id);
   const turnDeg = useStore((state) => state.turnDeg);
+  const { reference } = usePair();
   return (
     <li className="mark">
       <button
@@ -56,7 +57,7 @@ function MarkEntry({ mark }: { mark: ShownMark }) {
       >
         <span className="mark-number">{mark.number}</span> {mark.label}
       </button>{' '}
-      <span className="soft">{placeWords(mark, turnDeg)}</span>
+      <span className="soft">{placeWords(mark, turnDeg, plateXFromReference(reference))}</span>
       {open && <MarkDetail mark={mark} />}
     </li>
   );
@@ -108,11 +109,11 @@ function MarkDetail({ mark }: { mark: ShownMark }) {
 
 const onSubject = { raised: 'it stands raised', sunk: 'it is sunk', absent: 'it is absent' } as const;
 
-function placeWords({ found, stated }: ShownMark, turnDeg: number): string {
+function placeWords({ found, stated }: ShownMark, turnDeg: number, flip: 1 | -1): string {
   if (stated) return 'stated by the file';
   if (!found) return 'marked by you';
   const carrier = { reference: 'on a', subject: 'on b', both: 'on both' }[found.carriedBy];
-  return `${carrier}, ${placeTurned(found.at, turnDeg).hour} o’clock, ${number(found.at.radiusMm, 0)} mm from the middle`;
+  return `${carrier}, ${placeOfMark(found, turnDeg, flip)}`;
 }
 
 function note(id: string, change: { label?: string }): void {

@@ -1,5 +1,5 @@
 import type { Mark } from '../../condition/index.ts';
-import { capital, placeTurned } from '../../read/index.ts';
+import { capital } from '../../read/index.ts';
 import { cellsApart, type GroundCode, type GroundFact, groundsOf, heightKeptIn, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
 import { uprightOf } from '../upright.ts';
@@ -7,7 +7,7 @@ import { brokenAlikeTold } from './brokenAlike.ts';
 import { howMeasured } from './groundsMeasured.ts';
 import { byName, namesOf } from './names.ts';
 import { micrometres, percentWords } from './numbers.ts';
-import { clockHour } from './phrases.ts';
+import { namedMark } from './places.ts';
 import { markWords } from './shapes.ts';
 import { sizeWords } from './size.ts';
 import { strikeWords } from './strike.ts';
@@ -36,19 +36,11 @@ type Told = Pick<Ground, 'title' | 'figure' | 'says' | 'against' | 'overturn'>;
 
 const times = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
 
-/** A mark by its place as it is seen; one that is much longer than its middle is away from the face's lies across it. */
-const atHour = (comparison: Comparison, mark: Mark): string =>
-  lengthOf(mark) > 3 * Math.max(1, mark.at.radiusMm)
-    ? `the ${markWords[mark.shape]} across the face`
-    : `the ${markWords[mark.shape]} at ${clockHour(placeTurned(mark.at, uprightOf(comparison).turnDeg).hour)} o’clock`;
+const named = (comparison: Comparison, marks: readonly Mark[]): string => {
+  const { turnDeg } = uprightOf(comparison);
+  return listed(marks.slice(0, 3).map((mark) => namedMark(mark, turnDeg)));
+};
 
-function lengthOf({ outline }: Mark): number {
-  let longest = 0;
-  for (let i = 0; i < outline.length; i += 2)
-    for (let j = 0; j < i; j += 2)
-      longest = Math.max(longest, Math.hypot(outline[i] - outline[j], outline[i + 1] - outline[j + 1]));
-  return longest;
-}
 /** Two cuts that lie alike are named once. */
 const listed = (all: readonly string[]): string => {
   const words = [...new Set(all)];
@@ -133,7 +125,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
   state: (comparison, { marks }) => {
     const [a, b] = namesOf(comparison);
     const { reading } = comparison.judgement.state;
-    const what = listed(marks.slice(0, 3).map((mark) => atHour(comparison, mark)));
+    const what = named(comparison, marks);
     const before = reading === 'subjectEarlier';
     return {
       title: stateTitle(comparison, what),
@@ -147,7 +139,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     };
   },
   shared: (comparison, { marks }) => {
-    const what = listed(marks.slice(0, 3).map((mark) => atHour(comparison, mark)));
+    const what = named(comparison, marks);
     return {
       title: 'An accident that both share',
       figure: `${marks.length}`,
@@ -273,7 +265,5 @@ export function stateSentence(comparison: Comparison): string {
   const { state, damage, finding } = comparison.judgement;
   if (state.reading === 'cannotJudge' || finding === 'against' || finding === 'otherDesign') return '';
   const marks = damage.filter(({ id }) => state.marks.includes(id));
-  return marks.length === 0
-    ? ''
-    : `${stateTitle(comparison, listed(marks.slice(0, 3).map((mark) => atHour(comparison, mark))))}.`;
+  return marks.length === 0 ? '' : `${stateTitle(comparison, named(comparison, marks))}.`;
 }

@@ -41,6 +41,7 @@ export { lineWords } from './lines.ts';
 export { lookCaption, lookNameWords } from './looks.ts';
 export { byName, namesOf } from './names.ts';
 export { pictureWords } from './pictures.ts';
+export { placeOfMark } from './places.ts';
 export { readingWords } from './readings.ts';
 export { type RequirementWords, requirementWords } from './scanCheck.ts';
 export { markWords, outlineWords } from './shapes.ts';
