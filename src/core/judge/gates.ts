@@ -113,9 +113,8 @@ export function fittedGates(
     gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
     gate('against', 'scoreAgainst', overCopy, 'atMost', against),
     gate('against', 'mostWithoutASector', overCopyMost, 'atMost', options.againstWithout),
-    legendAnew === null
-      ? gate('against', 'motifOff', motif, 'atMost', options.motifOff)
-      : gate('against', 'legendAnew', legendAnew, 'atMost', against),
+    gate('against', 'motifOff', motif, 'atMost', options.motifOff),
+    ...(legendAnew === null ? [] : [gate('against', 'legendAnew', legendAnew, 'atMost', 0)]),
     gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
     gate('against', 'wholePlaces', whole, 'atLeast', leastWhole),
     gate('against', 'overlap', fit.overlap, 'atLeast', options.leastOverlapAgainst),

@@ -12,18 +12,18 @@ type Place = { readonly x: number; readonly y: number };
 
 /**
  * This matrix, its motif as it was and its legend cut anew: places within a reach of the middle scatter as one matrix's do, those farther out
- * as under a stock motif's legend, any share of them anywhere; one flow, as bent as the motif's places bear. Every reach, scatter and
+ * as under a stock motif's legend, any share of them anywhere; one flow, of the `degree` that its rivals have. Every reach, scatter and
  * scale of errors is as likely as the others. None where no reach holds places enough.
  */
-export function legendAnewFits(places: WeighedPlaces, options: RivalOptions): ScatterFit[] {
+export function legendAnewFits(places: WeighedPlaces, degree: number, options: RivalOptions): ScatterFit[] {
   const all = [...places.patches.keys()];
+  const flow = { ...places, degree };
   return legendAnewDefaults.reaches.flatMap((reach) => {
     const inMotif = ({ x, y }: Place): boolean => Math.hypot(x, y) < reach * places.sizeMm;
     const motif = all.filter((i) => inMotif(places.patches[i]));
     if (motif.length < options.leastInMiddle) return [];
     const legend = all.filter((i) => !inMotif(places.patches[i]));
     const absent = places.absent.filter(inMotif).length;
-    const flow = { ...places, degree: degreeOf(motif.length) };
     const lots = (sigmaMm: number, letterMm: number) => [
       { ...options.accidents, sigmaMm, of: motif, absent },
       { ...options.otherLegend, sigmaMm: letterMm, of: legend, absent: places.absent.length - absent },
@@ -35,6 +35,3 @@ export function legendAnewFits(places: WeighedPlaces, options: RivalOptions): Sc
     );
   });
 }
-
-/** Degree of the flow that so many places bear. */
-export const degreeOf = (places: number): number => (places >= 50 ? 3 : places >= 24 ? 2 : 1);

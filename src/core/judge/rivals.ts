@@ -1,4 +1,4 @@
-import { degreeOf, legendAnewDefaults, legendAnewFits } from './legendAnew.ts';
+import { legendAnewDefaults, legendAnewFits } from './legendAnew.ts';
 import type { MeasuredPlaces } from './measure.ts';
 import { rivalDefaults, type WeighedPlaces } from './rivalDefaults.ts';
 import { type ScatterFit, type Strays, scatterFit } from './scatter.ts';
@@ -19,12 +19,11 @@ export interface Weighed {
   /** The same of the places in the middle: the motif's, which a legend cut anew leaves where they are. Few tell nothing: 0. */
   readonly motif: number;
   /**
-   * log₁₀ p(places | this matrix, its legend cut anew) − log₁₀ ½ (p(… | copied by hand) + p(… | stock motif, another legend)), the greatest
-   * with no sector or one left out; 0 where too few places lie in the middle. Null where nothing asks for it: nearly all places lie where
-   * the others put them.
+   * log₁₀ p(places | this matrix, its legend cut anew) − log₁₀ p(… | copied by hand). Null where nearly all places lie where the others put
+   * them, or too few in the middle.
    */
   readonly legendAnew: number | null;
-  /** log₁₀ p(places | one matrix) − log₁₀ p(… | this matrix, its legend cut anew); 0 and null as there. */
+  /** log₁₀ p(places | one matrix) − log₁₀ p(… | this matrix, its legend cut anew); null as there. */
   readonly overLegendAnew: number | null;
   /** The scatter that explains the patches best, mm. */
   readonly scatterMm: number;
@@ -47,22 +46,13 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const copy = fits(options.copyMm, options.accidents);
   const stock = fits(options.copyMm, options.otherLegend);
   const best = [...same, ...copy].reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
-  const asked = best.epsilon > legendAnewDefaults.fromOutliers;
-  const anew = asked ? legendAnewFits(places, options) : [];
+  const log10 = (list: readonly ScatterFit[], use: ((i: number) => boolean) | null): number =>
+    (places.share * evidence(list, use)) / Math.LN10;
   const scored = (use: ((i: number) => boolean) | null) => {
-    const log10 = (list: readonly ScatterFit[]): number => (places.share * evidence(list, use)) / Math.LN10;
-    const [s, c, m] = [same, copy, stock].map(log10);
+    const [s, c, m] = [same, copy, stock].map((list) => log10(list, use));
     const top = Math.max(c, m);
     const rivals = top + Math.log10(0.5 * (10 ** (c - top) + 10 ** (m - top)));
-    return {
-      same: s,
-      handCopy: c,
-      stockMotif: m,
-      score: s - rivals,
-      overCopy: s - c,
-      legendAnew: anew.length > 0 ? log10(anew) - rivals : 0,
-      overLegendAnew: anew.length > 0 ? s - log10(anew) : 0,
-    };
+    return { same: s, handCopy: c, stockMotif: m, score: s - rivals, overCopy: s - c };
   };
   const whole = scored(null);
   const sector = places.patches.map(
@@ -72,14 +62,27 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const scores = parts.map(({ score }) => score);
   const interval = [Math.min(...scores), Math.max(...scores)] as const;
   const overCopyMost = Math.max(...parts.map(({ overCopy }) => overCopy));
-  const legendAnew = asked ? Math.max(...parts.map((part) => part.legendAnew)) : null;
   const middle = (i: number): boolean =>
     Math.hypot(places.patches[i].x, places.patches[i].y) < options.middle * places.sizeMm;
   const inMiddle = places.patches.filter((_, i) => middle(i)).length;
   const motif = inMiddle >= options.leastInMiddle ? scored(middle).overCopy : 0;
-  const overLegendAnew = asked ? whole.overLegendAnew : null;
-  return { ...whole, overCopyMost, motif, legendAnew, overLegendAnew, scatterMm: best.sigmaMm, best, interval };
+  const anew = best.epsilon > legendAnewDefaults.fromOutliers ? legendAnewFits(places, flow.degree, options) : [];
+  const told = (value: number): number | null => (anew.length > 0 ? value : null);
+  const anewLog10 = log10(anew, null);
+  return {
+    ...whole,
+    overCopyMost,
+    motif,
+    legendAnew: told(anewLog10 - whole.handCopy),
+    overLegendAnew: told(whole.same - anewLog10),
+    scatterMm: best.sigmaMm,
+    best,
+    interval,
+  };
 }
+
+/** Degree of the flow that so many places bear. */
+const degreeOf = (places: number): number => (places >= 50 ? 3 : places >= 24 ? 2 : 1);
 
 /** ln of the mean likelihood over a list of equally likely scatters; of the patches in `use` alone where it is given. */
 function evidence(fits: readonly ScatterFit[], use: ((i: number) => boolean) | null): number {

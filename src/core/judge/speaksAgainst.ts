@@ -31,11 +31,12 @@ export function spokenAgainst(
   const apart = seen.length < half && seen.length >= options.leastWhole && overCopy <= options.against;
   const alone = apart ? weighSeen({ ...places, seen }) : null;
   if (!alone) return all;
+  const anew = [legendAnew, alone.legendAnew].filter((value) => value !== null);
   return {
     ...all,
     overCopy: Math.max(overCopy, alone.overCopy),
     overCopyMost: Math.max(overCopyMost, alone.overCopyMost),
     motif: Math.max(motif, alone.motif),
-    legendAnew: legendAnew === null ? null : Math.max(legendAnew, alone.legendAnew ?? alone.motif),
+    legendAnew: anew.length > 0 ? Math.max(...anew) : null,
   };
 }
