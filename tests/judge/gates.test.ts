@@ -17,7 +17,7 @@ const codes = {
   against: [
     'scoreAgainst',
     'mostWithoutASector',
-    'motifOff',
+    'motifPlaces',
     'legendAnew',
     'places',
     'wholePlaces',

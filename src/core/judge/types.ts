@@ -61,7 +61,7 @@ export type GateCode =
   | 'mirroredFile'
   | 'scoreAgainst'
   | 'mostWithoutASector'
-  | 'motifOff'
+  | 'motifPlaces'
   | 'legendAnew'
   | 'wholePlaces'
   | 'struckTwice'
