@@ -3,6 +3,7 @@ import { type Fit, type FitSide, facesTriedDefaults, fitSearched, type Searched,
 import { buildSurfaceIndex, type Mesh, partOf, vertexNormals, type Watch } from './geometry/index.ts';
 import { cutByFit, type Given, layOut } from './leaveOut.ts';
 import type { PreparedScan } from './prepare.ts';
+import { settleSenses } from './settleSenses.ts';
 
 /** The faces that were fitted, and the fit. */
 export interface Fitted {
@@ -38,7 +39,7 @@ export function fitBestFaces(
 ): Fitted {
   const a = sideOf(reference, true);
   const b = sideOf(subject, false);
-  if (known) return { reference: a, subject: b, fit: known, cut: { reference: a, subject: b } };
+  if (known) return fittedWhole(a, b, known);
   let best = { a, b, searched: searched ?? searchFaces(a.face, b.face, partOf(watch, 0, 0.3)) };
   // Marked places are places on the faces as prepared: no other face can be meant.
   if (best.searched.best.significance < facesTriedDefaults.beyondQuestion && given.start?.from !== 'pairs') {
@@ -65,10 +66,20 @@ function fitLaidOut(
   const fitted = fitSearched(a, { ...subject, face: laid.subject }, laid.searched, watch);
   if (laid.refused) {
     const fit = { ...fitted, found: false, doubts: [laid.refused] };
-    return { reference, subject, fit, cut: { reference, subject } };
+    return fittedWhole(reference, subject, fit);
   }
   const b = { ...subject, face: cutByFit(reference.face, subject.face, fitted, given) };
-  return { reference, subject, fit: fitted, cut: { reference: a, subject: b } };
+  return {
+    ...settleSenses({ reference, subject }, fitted),
+    fit: fitted,
+    cut: settleSenses({ reference: a, subject: b }, fitted),
+  };
+}
+
+/** Of two faces from which nothing was left out. */
+function fittedWhole(reference: FitSide & PreparedFace, subject: FitSide & PreparedFace, fit: Fit): Fitted {
+  const pair = settleSenses({ reference, subject }, fit);
+  return { ...pair, fit, cut: pair };
 }
 
 /** What the later steps need of a prepared scan; the reference is indexed once for fit and comparison. */

@@ -50,7 +50,10 @@ export function askedOf(reference: Side, subject: Side, fit: Pick<Fit, 'found' |
 }
 
 function intaglioShare({ sense, senseConfidence, senseFrom }: Side): number {
-  const sure = senseFrom === 'stated' ? statedConfidence : Math.min(statedConfidence, Math.max(0.5, senseConfidence));
+  const sure =
+    senseFrom === 'stated'
+      ? statedConfidence
+      : Math.min(statedConfidence, Math.max(1 - statedConfidence, senseConfidence));
   return sense === 'intaglio' ? sure : 1 - sure;
 }
 

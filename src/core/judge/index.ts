@@ -1,4 +1,4 @@
-export type { AskedCode } from './asked.ts';
+export { type AskedCode, askedOf } from './asked.ts';
 export { cllr, type KnownScores, log10LikelihoodRatio, rocArea } from './calibration.ts';
 export { constellationDefaults, isOutside } from './constellation.ts';
 export { judgeFigures } from './figures.ts';

@@ -59,6 +59,11 @@ describe('losses that two positives share', () => {
     expect(seen(lost(places, 1.6), lost(places)).losses).toEqual([]);
   });
 
+  it('are none where the ground of both sags without an edge, as it does between tall forms', () => {
+    const sags: Surface = (x, y) => designHeight(x, y) - 0.2 * Math.exp(-((x + 7) ** 2 + (y + 8) ** 2) / 4);
+    expect(seen(sags, sags).losses).toEqual([]);
+  });
+
   it('are none where one of the two is whole', () => {
     expect(seen(designHeight, lost(places)).losses).toEqual([]);
     expect(seen(lost(places), designHeight).losses).toEqual([]);

@@ -1,7 +1,8 @@
-import { componentsOf, correlationAt } from '../../geometry/index.ts';
+import { componentsOf, correlationAt, median, quantile } from '../../geometry/index.ts';
 import { groundDefaults, heightOverGround } from '../relief/ground.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
+import { ringAround } from '../relief/ringAround.ts';
 import type { FloorsInCommon } from '../types.ts';
 import { floorsAlike } from './floorsAlike.ts';
 
@@ -17,6 +18,8 @@ export const sharedLossDefaults = {
   leastCells: 12,
   /** It comes so far in from the edge, mm: the slope of a rim is every impression's. */
   leastInMm: 1,
+  /** Within the face it has an edge all round: so deep its floor lies below the least tenth of what is about it, too, within so many mm. */
+  aroundMm: 0.7,
   /** Edge against edge: common cells over all cells of the two … */
   leastOverlap: 0.6,
   /** … and floor against floor: correlation of the two heights over the loss and a cell about it. */
@@ -64,7 +67,9 @@ export function sharedLosses(relief: WearRelief, loss: LossField, options = shar
   const own = outlinesOf(relief, sunk[0], options);
   if (own.length === 0) return { losses: [], byChance: 0, floors: null };
   const others = outlinesOf(relief, sunk[1], options);
-  const losses = own.flatMap((cells) => sharedWith(relief, cells, others, heights, options));
+  const hasEdge = ({ cells, atEdge }: SharedLoss): boolean =>
+    atEdge || heights.every((height) => fallOf(relief, cells, height, options) > least);
+  const losses = own.flatMap((cells) => sharedWith(relief, cells, others, heights, options)).filter(hasEdge);
   const atEdge = losses.filter((loss) => loss.atEdge).map(({ cells }) => cells);
   return {
     losses,
@@ -105,6 +110,17 @@ function sharedWith(
   const floor = correlationAt(cells, a, b);
   if (floor === null || floor < options.leastFloor) return [];
   return [{ cells, overlap, floor, atEdge: cells.some((i) => fromEdge[i] * reference.pitch < 1) }];
+}
+
+/** How deep the floor lies below the least tenth of what is about it, mm: ground between tall forms runs out into the field, a loss does not. */
+function fallOf(
+  relief: WearRelief,
+  cells: Int32Array,
+  height: Float32Array,
+  { aroundMm }: typeof sharedLossDefaults,
+): number {
+  const heightsAt = (list: Int32Array): Float32Array => Float32Array.from(list, (i) => height[i]);
+  return quantile(heightsAt(ringAround(relief, cells, aroundMm)), 0.1) - median(heightsAt(cells));
 }
 
 /** Outlines covered by `leastOverlap` of the other's losses, the most over turns of these about the middle of the grid. */

@@ -1,6 +1,7 @@
 import { componentsOf, distanceTransform, median, quantile } from '../../geometry/index.ts';
 import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
+import { ringAround } from '../relief/ringAround.ts';
 import { type WearMap, wearLabel } from '../wear/labels.ts';
 import type { Senses } from './readings.ts';
 
@@ -86,7 +87,7 @@ function carrierOf(
   options: typeof spotDefaults,
 ): Pick<SpotMark, 'carriedBy' | 'departureMm'> | null {
   const { reference, subject } = relief;
-  const ring = ringAround(relief, cells, Math.max(2, Math.round(options.aroundMm / reference.pitch)));
+  const ring = ringAround(relief, cells, options.aroundMm);
   if (ring.length < 6) return null;
   const departure = (z: Float32Array): number =>
     median(Float32Array.from(cells, (i) => z[i])) - median(Float32Array.from(ring, (i) => z[i]));
@@ -108,21 +109,6 @@ function besideGaps({ reference, subject }: WearRelief, cells: Int32Array): numb
     for (let dy = -2; dy <= 2; dy++) for (let dx = -2; dx <= 2; dx++) if (gap(i + dy * width + dx)) return count + 1;
     return count;
   }, 0);
-}
-
-/** Cells with data on both faces within `reach` of the spot, outside it and a cell beside it. */
-function ringAround({ reference, subject, inside }: WearRelief, cells: Int32Array, reach: number): number[] {
-  const { width } = reference;
-  const near = new Set<number>();
-  const close = new Set<number>(cells);
-  for (const i of cells)
-    for (let dy = -reach; dy <= reach; dy++)
-      for (let dx = -reach; dx <= reach; dx++) {
-        const j = i + dy * width + dx;
-        if (Math.max(Math.abs(dx), Math.abs(dy)) <= 1) close.add(j);
-        else near.add(j);
-      }
-  return [...near].filter((j) => !close.has(j) && inside[j] === 1 && reference.mask[j] === 1 && subject.mask[j] === 1);
 }
 
 /** Whether a spot comes within 0.8 mm of the edge of what is judged. */
