@@ -19,6 +19,11 @@ const boundsAt: usize = 57_344;
 const sumsAt: usize = 73_728;
 const weightsAt: usize = 82_944;
 const countsAt: usize = 92_160;
+/**
+ * Ways inward from the points, 32 bytes each: column and row of the first place and from one to the next, in 65,536ths of a cell; number
+ * of places; how much of the curve's length goes with each mm of depth.
+ */
+const raysAt: usize = 98_304;
 
 /** Σ over depths of area · mean². */
 export function explained(): f64 {
@@ -120,75 +125,118 @@ function reachOf(i: i32, n: i32, every: i32): f64 {
   return min<f64>(f64x2.extract_lane(least, 0), f64x2.extract_lane(least, 1));
 }
 
-/**
- * Sums of a relief along the parallels of a curve of n points, so many of them from `fromMm` inward. Places go in 65,536ths of a cell.
- * Four depths in four lanes: each depth has sums of its own, so the order in which they grow stays.
- */
+/** Sums of a relief along the parallels of a curve of n points, so many of them from `fromMm` inward. */
 export function gather(relief: i32, n: i32, steps: i32, fromMm: f64, stepMm: f64): void {
   const grid = gridsAt + 64 * usize(relief);
   const padded = usize(steps + 3);
   memory.fill(sumsAt, 0, 8 * padded);
   memory.fill(weightsAt, 0, 8 * padded);
   memory.fill(countsAt, 0, 4 * padded);
-  const heights = usize(load<f64>(grid));
-  const width = i32x4.splat(i32(load<f64>(grid, 8)));
-  const height = i32x4.splat(i32(load<f64>(grid, 16)));
+  layRays(grid, n, steps, fromMm, stepMm);
+  for (let i = 0; i < n; i += 2) addTwo(grid, raysAt + 32 * usize(i), fromMm, stepMm);
+}
+
+/** The way inward from each point; an odd number of them is followed by one of no places. */
+function layRays(grid: usize, n: i32, steps: i32, fromMm: f64, stepMm: f64): void {
   const pitch = load<f64>(grid, 24);
   const left = load<f64>(grid, 32);
   const top = load<f64>(grid, 40);
-  const lanes = i32x4(0, 1, 2, 3);
-  const two = f64x2.splat(2);
-  const none = f64x2.splat(0);
   for (let i = 0; i < n; i++) {
     const point = pointsAt + 16 * usize(i);
     const normal = normalsAt + 16 * usize(i);
     const reach = load<f64>(boundsAt + 16 * usize(i));
-    const deepest = i32(min<f64>(f64(steps), Math.floor((reach - fromMm) / stepMm) + 1));
+    const bend = load<f64>(boundsAt + 16 * usize(i), 8);
     const nx = load<f64>(normal);
     const ny = load<f64>(normal, 8);
-    const dc = i32(Math.floor((65536 * stepMm * nx) / pitch + 0.5));
-    const dr = i32(Math.floor((65536 * -stepMm * ny) / pitch + 0.5));
-    const c0 = i32(Math.floor(65536 * ((load<f64>(point) + fromMm * nx - left) / pitch + 0.5)));
-    const r0 = i32(Math.floor(65536 * ((top - load<f64>(point, 8) - fromMm * ny) / pitch + 0.5)));
-    let c = i32x4.add(i32x4.splat(c0), i32x4.mul(i32x4.splat(dc), lanes));
-    let r = i32x4.add(i32x4.splat(r0), i32x4.mul(i32x4.splat(dr), lanes));
-    const dc4 = i32x4.splat(4 * dc);
-    const dr4 = i32x4.splat(4 * dr);
-    const bend = load<f64>(boundsAt + 16 * usize(i), 8);
-    const shrink = max<f64>(0, min<f64>(bend, 1 / max<f64>(1e-9, reach)));
-    const first = f64x2.splat(1 - shrink * fromMm);
-    const less = f64x2.splat(stepMm * shrink);
-    let depth = f64x2(0, 1);
-    for (let k = 0; k < deepest; k += 4) {
-      const col = i32x4.shr_s(c, 16);
-      const row = i32x4.shr_s(r, 16);
-      let seen = v128.and(i32x4.lt_u(col, width), i32x4.lt_u(row, height));
-      seen = v128.and(seen, i32x4.lt_s(i32x4.add(i32x4.splat(k), lanes), i32x4.splat(deepest)));
-      const at = i32x4.shl(v128.and(i32x4.add(i32x4.mul(row, width), col), seen), 2);
-      let z = f32x4.splat(load<f32>(heights + usize(u32(i32x4.extract_lane(at, 0)))));
-      z = f32x4.replace_lane(z, 1, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 1)))));
-      z = f32x4.replace_lane(z, 2, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 2)))));
-      z = f32x4.replace_lane(z, 3, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 3)))));
-      seen = v128.and(seen, f32x4.eq(z, z));
-      z = v128.and(z, seen);
-      const counts = countsAt + 4 * usize(k);
-      v128.store(counts, i32x4.sub(v128.load(counts), seen));
-      const nearer = f64x2.pmax(none, f64x2.sub(first, f64x2.mul(less, depth)));
-      depth = f64x2.add(depth, two);
-      const farther = f64x2.pmax(none, f64x2.sub(first, f64x2.mul(less, depth)));
-      depth = f64x2.add(depth, two);
-      const w0 = v128.and(nearer, i64x2.extend_low_i32x4_s(seen));
-      const w1 = v128.and(farther, i64x2.extend_high_i32x4_s(seen));
-      const z0 = f64x2.promote_low_f32x4(z);
-      const z1 = f64x2.promote_low_f32x4(v128.shuffle<i32>(z, z, 2, 3, 2, 3));
-      const sums = sumsAt + 8 * usize(k);
-      v128.store(sums, f64x2.add(v128.load(sums), f64x2.mul(w0, z0)));
-      v128.store(sums, f64x2.add(v128.load(sums, 16), f64x2.mul(w1, z1)), 16);
-      const weights = weightsAt + 8 * usize(k);
-      v128.store(weights, f64x2.add(v128.load(weights), w0));
-      v128.store(weights, f64x2.add(v128.load(weights, 16), w1), 16);
-      c = i32x4.add(c, dc4);
-      r = i32x4.add(r, dr4);
-    }
+    const ray = raysAt + 32 * usize(i);
+    store<i32>(ray, i32(Math.floor(65536 * ((load<f64>(point) + fromMm * nx - left) / pitch + 0.5))));
+    store<i32>(ray, i32(Math.floor(65536 * ((top - load<f64>(point, 8) - fromMm * ny) / pitch + 0.5))), 4);
+    store<i32>(ray, i32(Math.floor((65536 * stepMm * nx) / pitch + 0.5)), 8);
+    store<i32>(ray, i32(Math.floor((65536 * -stepMm * ny) / pitch + 0.5)), 12);
+    store<i32>(ray, i32(min<f64>(f64(steps), Math.floor((reach - fromMm) / stepMm) + 1)), 16);
+    store<f64>(ray, max<f64>(0, min<f64>(bend, 1 / max<f64>(1e-9, reach))), 24);
   }
+  if (n & 1) memory.fill(raysAt + 32 * usize(n), 0, 32);
+}
+
+/**
+ * Adds the heights along two neighbouring rays: their sums are fetched and put back once for both. Four depths in four lanes: each depth
+ * has sums of its own, to which the first ray is added before the second, so the order in which they grow stays.
+ */
+function addTwo(grid: usize, one: usize, fromMm: f64, stepMm: f64): void {
+  const heights = usize(load<f64>(grid));
+  const width = i32x4.splat(i32(load<f64>(grid, 8)));
+  const height = i32x4.splat(i32(load<f64>(grid, 16)));
+  const other = one + 32;
+  const deepestA = load<i32>(one, 16);
+  const deepestB = load<i32>(other, 16);
+  const deepest = max(deepestA, deepestB);
+  const dcA = load<i32>(one, 8);
+  const drA = load<i32>(one, 12);
+  const dcB = load<i32>(other, 8);
+  const drB = load<i32>(other, 12);
+  const lanes = i32x4(0, 1, 2, 3);
+  let cA = i32x4.add(v128.load32_splat(one), i32x4.mul(i32x4.splat(dcA), lanes));
+  let rA = i32x4.add(v128.load32_splat(one, 4), i32x4.mul(i32x4.splat(drA), lanes));
+  let cB = i32x4.add(v128.load32_splat(other), i32x4.mul(i32x4.splat(dcB), lanes));
+  let rB = i32x4.add(v128.load32_splat(other, 4), i32x4.mul(i32x4.splat(drB), lanes));
+  const firstA = f64x2.splat(1 - load<f64>(one, 24) * fromMm);
+  const lessA = f64x2.splat(stepMm * load<f64>(one, 24));
+  const firstB = f64x2.splat(1 - load<f64>(other, 24) * fromMm);
+  const lessB = f64x2.splat(stepMm * load<f64>(other, 24));
+  const two = f64x2.splat(2);
+  let nearer = f64x2(0, 1);
+  for (let k = 0; k < deepest; k += 4) {
+    const depth = i32x4.add(i32x4.splat(k), lanes);
+    let zA = heightsOf(heights, width, height, cA, rA, i32x4.lt_s(depth, i32x4.splat(deepestA)));
+    let zB = heightsOf(heights, width, height, cB, rB, i32x4.lt_s(depth, i32x4.splat(deepestB)));
+    const seenA = f32x4.eq(zA, zA);
+    const seenB = f32x4.eq(zB, zB);
+    zA = v128.and(zA, seenA);
+    zB = v128.and(zB, seenB);
+    const counts = countsAt + 4 * usize(k);
+    v128.store(counts, i32x4.sub(i32x4.sub(v128.load(counts), seenA), seenB));
+    const farther = f64x2.add(nearer, two);
+    const sums = sumsAt + 8 * usize(k);
+    const weights = weightsAt + 8 * usize(k);
+    const lowA = v128.and(lengthsAt(firstA, lessA, nearer), i64x2.extend_low_i32x4_s(seenA));
+    const lowB = v128.and(lengthsAt(firstB, lessB, nearer), i64x2.extend_low_i32x4_s(seenB));
+    addBoth(weights, lowA, lowB);
+    addBoth(sums, f64x2.mul(lowA, f64x2.promote_low_f32x4(zA)), f64x2.mul(lowB, f64x2.promote_low_f32x4(zB)));
+    const highA = v128.and(lengthsAt(firstA, lessA, farther), i64x2.extend_high_i32x4_s(seenA));
+    const highB = v128.and(lengthsAt(firstB, lessB, farther), i64x2.extend_high_i32x4_s(seenB));
+    addBoth(weights + 16, highA, highB);
+    addBoth(sums + 16, f64x2.mul(highA, upper(zA)), f64x2.mul(highB, upper(zB)));
+    nearer = f64x2.add(farther, two);
+    cA = i32x4.add(cA, i32x4.splat(4 * dcA));
+    rA = i32x4.add(rA, i32x4.splat(4 * drA));
+    cB = i32x4.add(cB, i32x4.splat(4 * dcB));
+    rB = i32x4.add(rB, i32x4.splat(4 * drB));
+  }
+}
+
+/** Heights at four places in 65,536ths of a cell; NaN where there is none, or where the place is not among those wanted. */
+function heightsOf(heights: usize, width: v128, height: v128, c: v128, r: v128, wanted: v128): v128 {
+  const col = i32x4.shr_s(c, 16);
+  const row = i32x4.shr_s(r, 16);
+  const inside = v128.and(v128.and(i32x4.lt_u(col, width), i32x4.lt_u(row, height)), wanted);
+  const at = i32x4.shl(v128.and(i32x4.add(i32x4.mul(row, width), col), inside), 2);
+  let z = f32x4.splat(load<f32>(heights + usize(u32(i32x4.extract_lane(at, 0)))));
+  z = f32x4.replace_lane(z, 1, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 1)))));
+  z = f32x4.replace_lane(z, 2, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 2)))));
+  z = f32x4.replace_lane(z, 3, load<f32>(heights + usize(u32(i32x4.extract_lane(at, 3)))));
+  return v128.or(z, v128.not(inside));
+}
+
+/** Lengths of the parallels at two depths, in steps, as shares of the curve's. */
+function lengthsAt(first: v128, less: v128, depth: v128): v128 {
+  return f64x2.pmax(f64x2.splat(0), f64x2.sub(first, f64x2.mul(less, depth)));
+}
+
+function upper(z: v128): v128 {
+  return f64x2.promote_low_f32x4(v128.shuffle<i32>(z, z, 2, 3, 2, 3));
+}
+
+function addBoth(to: usize, a: v128, b: v128): void {
+  v128.store(to, f64x2.add(f64x2.add(v128.load(to), a), b));
 }
