@@ -21,7 +21,6 @@ import {
   type Watch,
 } from './geometry/index.ts';
 import { mirroredBack } from './mirroredBack.ts';
-import { uncapital } from './read/index.ts';
 import {
   decideUnit,
   decideUnitsOfPair,
@@ -36,6 +35,7 @@ import {
   toMillimetres,
   type Unit,
   type UnitDecision,
+  uncapital,
 } from './scan/index.ts';
 
 /** One file and what the user states about it. */

@@ -1,6 +1,5 @@
 import * as z from 'zod';
-import { uncapital } from '../../core/read/index.ts';
-import { hasMoreValues } from '../../core/scan/index.ts';
+import { hasMoreValues, uncapital } from '../../core/scan/index.ts';
 
 // The page's policy forbids code made from text, which the schemas would otherwise try.
 z.config({ jitless: true });

@@ -1,4 +1,4 @@
-import { capital } from '../../core/read/index.ts';
+import { capital } from '../../core/scan/index.ts';
 import type { FaceView } from '../../workers/browser/protocol.ts';
 import { count } from '../look/numbers.ts';
 import { imageOf, sizeWords } from '../look/sizeWords.ts';

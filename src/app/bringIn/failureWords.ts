@@ -1,4 +1,4 @@
-import { uncapital } from '../../core/read/index.ts';
+import { uncapital } from '../../core/scan/index.ts';
 import type { Failure } from '../../workers/browser/protocol.ts';
 
 /** What went wrong with a file, by its name, and the act on this screen that helps: never an option of the command line. */

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
-import { capital } from '../../core/read/index.ts';
 import { objectLabel, pairWords, partedBetween, partedBy, partedTitle } from '../../core/report/words/index.ts';
+import { capital } from '../../core/scan/index.ts';
 import type { VerifiedPair } from '../../store/verifiedPair.ts';
 import { Sheet } from './Sheet.tsx';
 import { useUpright } from './state/detail.ts';

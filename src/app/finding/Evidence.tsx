@@ -1,6 +1,6 @@
 import type { HypothesisId, Judgement } from '../../core/judge/index.ts';
-import { capital } from '../../core/read/index.ts';
 import { evidenceWords, verdictWords } from '../../core/report/words/index.ts';
+import { capital } from '../../core/scan/index.ts';
 import { number } from '../look/numbers.ts';
 
 const names: Readonly<Record<HypothesisId | 'neither', string>> = {

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, useEffect, useRef } from 'react';
-import { uncapital } from '../../core/read/index.ts';
 import type { Ground, Speaks } from '../../core/report/index.ts';
+import { uncapital } from '../../core/scan/index.ts';
 import { showGround, useGround, useGrounds } from '../state/ground.ts';
 import { useMarks } from '../state/marks.ts';
 import { usePair } from '../state/select.ts';

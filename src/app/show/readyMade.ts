@@ -1,5 +1,5 @@
-import { uncapital } from '../../core/read/index.ts';
 import type { Ground } from '../../core/report/index.ts';
+import { uncapital } from '../../core/scan/index.ts';
 import type { ChangeView } from '../../workers/browser/changeProtocol.ts';
 import { changeLabel } from '../change/changeWords.ts';
 import { restingView, type ScanEntry, type Slide } from '../state/document.ts';

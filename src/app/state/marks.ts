@@ -1,8 +1,8 @@
 import { useMemo } from 'react';
 import type { Mark } from '../../core/condition/index.ts';
 import type { Vec2 } from '../../core/geometry/index.ts';
-import { capital } from '../../core/read/index.ts';
 import { markWords } from '../../core/report/words/index.ts';
+import { capital } from '../../core/scan/index.ts';
 import { plateXFromReference } from './onPlate.ts';
 import { usePair } from './select.ts';
 import { useDocument } from './store.ts';

@@ -20,10 +20,9 @@ import {
   manifestFault,
   parseCard,
   type Transcription,
-  uncapital,
 } from '../../core/read/index.ts';
 import { fieldFaultWords, manifestFaultWords } from '../../core/report/words/index.ts';
-import { ScanError } from '../../core/scan/index.ts';
+import { ScanError, uncapital } from '../../core/scan/index.ts';
 import { facePlate, legendPlate } from '../cardPlates.ts';
 import { UsageError } from '../errors.ts';
 import { readJson, scanInput } from '../files.ts';

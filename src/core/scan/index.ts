@@ -1,4 +1,5 @@
 export { readCsv, writeCsv } from './clean/csv.ts';
+export { capital, uncapital } from './clean/letterCase.ts';
 export { escapeXml } from './clean/markup.ts';
 export { printable, printableJson, printableLines } from './clean/terminal.ts';
 export * from './error.ts';

@@ -1,5 +1,5 @@
-import { escapeXml } from '../../scan/index.ts';
-import { type CardLanguage, capital, teiOfItems } from '../text/index.ts';
+import { capital, escapeXml } from '../../scan/index.ts';
+import { type CardLanguage, teiOfItems } from '../text/index.ts';
 import type { Card, CardSide } from './card.ts';
 import { type CardWords, cardWords, type RowName } from './words/index.ts';
 

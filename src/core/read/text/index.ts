@@ -3,7 +3,6 @@ export * from './compareReadings.ts';
 export * from './languages.ts';
 export * from './leidenPrint.ts';
 export * from './leidenRead.ts';
-export { capital, uncapital } from './letterCase.ts';
 export * from './readings.ts';
 export { isLetterText } from './reserved.ts';
 export * from './signs.ts';

@@ -1,5 +1,5 @@
 import { turnGridOver } from '../../geometry/index.ts';
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 import { type Drawing, type DrawnMark, words } from '../drawing/index.ts';
 import type { LaidPair, PreparedScan } from '../input.ts';
 import type { Figure } from './figure.ts';

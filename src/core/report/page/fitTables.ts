@@ -1,4 +1,4 @@
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
 import { modelPhrase } from '../words/phrases.ts';
 import { list, number, percent, safe, section, signedNumber, table, terms, withSd } from './html.ts';

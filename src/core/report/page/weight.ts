@@ -1,4 +1,4 @@
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 import type { ComparisonRecord } from '../record/schema.ts';
 import { hypothesisPhrase, pairingOf } from '../words/question.ts';
 import { valueWords } from './evidence.ts';

@@ -1,6 +1,6 @@
 import type { OnlyCopy } from '../../compare/index.ts';
 import type { DescentBy, DescentCode, SizeCaution, SizeSays } from '../../judge/index.ts';
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 import { materialWords } from './size.ts';
 
 /** What size says of a copy, without the numbers. */

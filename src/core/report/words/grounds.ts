@@ -1,5 +1,5 @@
 import type { Mark } from '../../condition/index.ts';
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 import { cellsApart, type GroundCode, type GroundFact, groundsOf, heightKeptIn, placesOutside } from '../grounds.ts';
 import type { Comparison } from '../input.ts';
 import { uprightOf } from '../upright.ts';

@@ -1,4 +1,4 @@
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 import type { GroundCode, GroundFact } from '../grounds.ts';
 import { gateWords } from './gates.ts';
 

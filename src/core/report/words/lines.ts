@@ -1,5 +1,5 @@
 import type { LineKind, LineReading, LineSection } from '../../condition/index.ts';
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 
 type Measured = NonNullable<LineSection['measured']>;
 

@@ -1,5 +1,5 @@
 import { leastNamed } from '../../judge/index.ts';
-import { capital } from '../../read/index.ts';
+import { capital } from '../../scan/index.ts';
 import type { Comparison } from '../input.ts';
 
 interface Named {
