@@ -96,14 +96,16 @@ const unitCircle = Array.from({ length: 4 * arcSteps }, (_, i) => (Math.PI * i) 
 function writePointedOval(a: number, b: number): number {
   const c = (b * b - a * a) / (2 * a);
   const half = Math.atan2(b, c);
-  let n = 0;
-  for (let side = 1; side >= -1; side -= 2)
-    for (let i = 0; i < 2 * arcSteps; i++) {
-      const t = half - (half * i) / arcSteps;
-      path[n++] = side * (-c + (a + c) * Math.cos(t));
-      path[n++] = side * (a + c) * Math.sin(t);
-    }
-  return n;
+  const arc = 4 * arcSteps;
+  for (let i = 0; i < arc; i += 2) {
+    const t = half - (half * i) / (2 * arcSteps);
+    path[i] = -c + (a + c) * Math.cos(t);
+    path[i + 1] = (a + c) * Math.sin(t);
+    // The other arc is this one turned by half a turn.
+    path[arc + i] = -path[i];
+    path[arc + i + 1] = -path[i + 1];
+  }
+  return 2 * arc;
 }
 
 function writeShield(a: number, b: number): number {
@@ -112,20 +114,20 @@ function writeShield(a: number, b: number): number {
   const r = (a * a + drop * drop) / (2 * a);
   const end = Math.asin(Math.min(1, drop / r));
   path.set([0, b, a, b]);
-  let n = 4;
+  const last = 8 * arcSteps + 4;
   for (let i = 0; i <= 2 * arcSteps; i++) {
     const t = (end * i) / (2 * arcSteps);
-    path[n++] = a - r + r * Math.cos(t);
-    path[n++] = shoulder - r * Math.sin(t);
+    const x = a - r + r * Math.cos(t);
+    const y = shoulder - r * Math.sin(t);
+    // The left side is the right one mirrored; in the point they meet.
+    path[last - 2 * i] = -x;
+    path[last - 2 * i + 1] = y;
+    path[4 + 2 * i] = x;
+    path[5 + 2 * i] = y;
   }
-  for (let i = 2 * arcSteps - 1; i >= 0; i--) {
-    const t = (end * i) / (2 * arcSteps);
-    path[n++] = -(a - r + r * Math.cos(t));
-    path[n++] = shoulder - r * Math.sin(t);
-  }
-  path[n++] = -a;
-  path[n++] = b;
-  return n;
+  path[last + 2] = -a;
+  path[last + 3] = b;
+  return last + 4;
 }
 
 /** `count` points at even spacing along an open path, its last point left out. */
