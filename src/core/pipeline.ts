@@ -23,6 +23,7 @@ export { type Given, rewordedLimits } from './leaveOut.ts';
 export {
   type Find,
   type FoundScan,
+  isInMillimetres,
   type PreparedScan,
   preparePair,
   prepareScan,

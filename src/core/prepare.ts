@@ -139,6 +139,12 @@ export async function preparePair(
   return [settle(first, a, unitA), settle(second, b, unitB)];
 }
 
+/** Will the face be compared as it was found? In another unit than millimetres each of its lengths changes, and what was begun on it is of no use. */
+export function isInMillimetres({ raw, face }: FoundScan, stated: Unit | undefined): boolean {
+  const decision = decideUnit(raw, longSide(face), undefined, stated);
+  return 'unit' in decision && decision.unit === 'mm';
+}
+
 /** Reads one file and finds its face, in the file's own unit. Throws ScanError for what cannot be used. */
 export async function readAndFind(input: ScanInput, watch: Watch): Promise<FoundScan> {
   watch.step?.('read');

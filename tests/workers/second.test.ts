@@ -1,5 +1,7 @@
 import { EventEmitter } from 'node:events';
 import { describe, expect, it, vi } from 'vitest';
+import type { Unit } from '../../src/core/scan/index.ts';
+import { castPly } from '../browser/castPly.ts';
 
 const made: FakeWorker[] = [];
 
@@ -61,6 +63,15 @@ describe('the second thread', () => {
     expect(others).toHaveLength(0);
     await second.close();
     expect(worker.calls.at(-1)).toBe('terminate');
+  });
+
+  it('looks ahead at a face in millimetres alone: scaled later, it is another face with other lengths', async () => {
+    const asked = async (unit?: Unit): Promise<number> => {
+      const second = openSecond(3e6, true);
+      await second.find({ name: 'cast.ply', bytes: new Uint8Array(castPly(60, 40)), ...(unit && { unit }) }, {}, true);
+      return made.splice(0)[0].calls.filter((call) => call === 'ask').length;
+    };
+    expect([await asked('mm'), await asked('um'), await asked('cm')]).toEqual([1, 0, 0]);
   });
 
   it('that has failed says so to whoever asks it later', async () => {

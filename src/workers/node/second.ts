@@ -4,7 +4,14 @@ import { awaitedLater, type Beside, type BesideJob, zonesJob } from '../../core/
 import type { Face } from '../../core/face/index.ts';
 import type { Searched } from '../../core/fit/index.ts';
 import type { Help } from '../../core/geometry/index.ts';
-import { type Find, type FoundScan, readAndFind, type ScanInput, withSurface } from '../../core/pipeline.ts';
+import {
+  type Find,
+  type FoundScan,
+  isInMillimetres,
+  readAndFind,
+  type ScanInput,
+  withSurface,
+} from '../../core/pipeline.ts';
 import { asker, ended } from './asker.ts';
 import type { Asked } from './protocol.ts';
 import { withSharedFace } from './sharedFace.ts';
@@ -81,7 +88,7 @@ function inThread(forComparing: boolean, readsThere: boolean): Second {
       // What is found of a large file is kept by whoever asked alone: it grows when it is indexed.
       if (toBeIndexed && !readsThere) indexed = finding;
       const found = withSharedFace(await finding);
-      if (begins) begin(found.face);
+      if (begins && isInMillimetres(found, input.unit)) begin(found.face);
       return withSurface(found, toBeIndexed, found.raw.triangles >= worthHelping ? help : undefined);
     },
     beside: ((job: BesideJob) => (job.kind === 'zones' && begun.get(job.face)) || ask({ job }, movedOf(job))) as Beside,
