@@ -63,6 +63,34 @@ describe('the edge of a matrix', () => {
     }
   });
 
+  it('of a lozenge is its diagonals, however the face was put upright, of a rectangle whose corners are cut off its sides', () => {
+    const lozenge =
+      (deg: number): Outside =>
+      (x, y) => {
+        const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+        return (Math.abs(c * x + s * y) / 15 + Math.abs(c * y - s * x) / 20 - 1) * 12;
+      };
+    const rectangle =
+      (cutMm: number): Outside =>
+      (x, y) =>
+        Math.max(Math.abs(x) - 15, Math.abs(y) - 18, (Math.abs(x) + Math.abs(y) - 33 + cutMm) / Math.SQRT2);
+    const chipped = (x: number, y: number): boolean => Math.hypot(x - 15, y - 18) < 4;
+    for (const [outside, shape, sides, how] of [
+      [lozenge(0), 'lozenge', [30, 40], {}],
+      [lozenge(25), 'lozenge', [30, 40], { bevelMm: 1.2, strokes: true }],
+      [lozenge(70), 'lozenge', [30, 40], { lost: chipped }],
+      [rectangle(5), 'polygonal', [30, 36], {}],
+      [rectangle(8), 'polygonal', [30, 36], { bevelMm: 1.2, strokes: true }],
+      [rectangle(0), 'square', [30, 36], { bevelMm: 1.2 }],
+      [rectangle(0), 'square', [30, 36], { lost: chipped }],
+    ] as const) {
+      const { shape: told, widthMm, heightMm } = matrixEdge(matrix(outside, how));
+      expect(told).toBe(shape);
+      expect(Math.abs(Math.min(widthMm, heightMm) - sides[0])).toBeLessThan(0.5);
+      expect(Math.abs(Math.max(widthMm, heightMm) - sides[1])).toBeLessThan(0.5);
+    }
+  });
+
   it('of a small one is there too, whose wide bevel has bent the form that was taken off', () => {
     const faces = [0, 1.2].map((dome) => {
       const { image, detail, outline } = matrix(round(6.5), { bevelMm: 1.5, strokes: true });

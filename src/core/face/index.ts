@@ -8,7 +8,7 @@ export { finest } from './fine.ts';
 export { type Edged, matrixEdge } from './matrixEdge.ts';
 export { noiseOf } from './noise.ts';
 export { findOutline, hullOf } from './outline.ts';
-export type { SizedShape } from './plainShape.ts';
+export type { ImageShape, SizedShape } from './plainShape.ts';
 export { heightsSeen } from './raster.ts';
 export { largestRegion } from './region.ts';
 export { scaleFace } from './scale.ts';

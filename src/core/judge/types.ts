@@ -8,7 +8,7 @@ import type {
   Wear,
   WearAndDamage,
 } from '../condition/index.ts';
-import type { OutlineShape } from '../face/index.ts';
+import type { ImageShape } from '../face/index.ts';
 import type { Doubt } from '../fit/index.ts';
 import type { AskedCode } from './asked.ts';
 import type { Landmark } from './landmarks.ts';
@@ -18,7 +18,7 @@ import type { ClaimCode } from './question.ts';
 export interface ImageSize {
   readonly widthMm: number;
   readonly heightMm: number;
-  readonly shape: OutlineShape;
+  readonly shape: ImageShape;
   readonly edge: 'matrixEdge' | 'border';
   /** From the object itself, or from its partner's image, scaled by the fit: then an estimate. */
   readonly from: 'itself' | 'partner';

@@ -1,8 +1,8 @@
 import type { Mark } from '../../condition/index.ts';
-import type { OutlineShape } from '../../face/index.ts';
+import type { ImageShape } from '../../face/index.ts';
 
 /** What a face, a piece or an image is by its outline; the last two stand in records of others. */
-export const outlineWords: Readonly<Record<OutlineShape | 'lozenge' | 'polygonal', string>> = {
+export const outlineWords: Readonly<Record<ImageShape, string>> = {
   round: 'round',
   oval: 'oval',
   pointedOval: 'pointed oval',
