@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { noiseOf } from '../../src/core/face/noise.ts';
+import { noiseAtLag, noiseOf } from '../../src/core/face/noise.ts';
 import { senseOf } from '../../src/core/face/sense.ts';
-import { seededRandom, turnGridOver } from '../../src/core/geometry/index.ts';
+import { gaussianFilter, seededRandom, turnGridOver } from '../../src/core/geometry/index.ts';
 import { gridOf } from './grids.ts';
 
 describe('noiseOf', () => {
@@ -22,6 +22,21 @@ describe('noiseOf', () => {
       return at.get(key) as number;
     });
     expect(noiseOf(grid).noiseLengthMm).toBeCloseTo(0.2, 9);
+  });
+
+  it('is seen in full at a lag beyond that over which it is shared, and in part before', () => {
+    const white = gridOf(
+      20,
+      0.1,
+      (() => {
+        const random = seededRandom(6);
+        return () => 0.01 * random.normal();
+      })(),
+    );
+    const shared = gaussianFilter(white, 0.6);
+    const spread = Math.sqrt(shared.z.reduce((sum, z) => sum + z * z, 0) / shared.z.length);
+    expect(noiseAtLag(shared, 6) / spread).toBeCloseTo(1, 1);
+    expect(noiseAtLag(shared, 1) / spread).toBeLessThan(0.5);
   });
 
   it('is not led by strokes that cover a small part of the field', () => {

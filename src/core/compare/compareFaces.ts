@@ -1,5 +1,5 @@
 import { findZones } from '../design/index.ts';
-import { type Face, longSide, noiseOf } from '../face/index.ts';
+import { type Face, longSide, noiseAtLag } from '../face/index.ts';
 import { type Fit, type FitModel, modelOf } from '../fit/index.ts';
 import {
   gaussianFilter,
@@ -35,10 +35,10 @@ export const compareDefaults = {
   meanCells: 3,
   /** What light inside wax or resin adds to the uncertainty, mm (1 σ): of the order of 0.01 to 0.02, from memory. */
   translucentMm: 0.015,
-  /** The noise of a pair as its differences show it, times this: what errs alike over more than two cells they do not show (docs/compare.md). */
-  pairNoise: 1.2,
-  /** So many chords between points a curved place may err by. */
-  chords: 2,
+  /** The map's own noise is read from fourth differences over so many cells, farther than scan noise, and what lies between points, err alike. */
+  noiseLag: 6,
+  /** Errors of the map go together over four cells by four: a piece no larger is one sample, a spike say. */
+  sampleCells: 16,
 };
 
 /**
@@ -84,20 +84,15 @@ function mapDifferences(
   const map = gaussianFilter(cells, options.meanCells * pitch);
   const meanSigma = sigmaOfCutoff(options.meanCells * pitch);
   const neighbours = (side: Face): number => effectiveNeighbours(meanSigma, pitch, side.noiseLengthMm);
-  const own = noiseOf(cells);
+  const shown = noiseAtLag(map, options.noiseLag);
   const parts: LevelParts = {
-    pair: {
-      sigmaMm: options.pairNoise * own.noiseMm,
-      neighbours: effectiveNeighbours(meanSigma, pitch, own.noiseLengthMm),
-    },
-    chords: options.chords,
+    ...(shown > 0 && { mapSigmaMm: shown }),
     sigmaMm: [face.noiseMm, subject.face.noiseMm * chosen.scale],
     neighbours: [neighbours(face), neighbours(subject.face)],
     systematicMm: systematicOf(reference, options) + systematicOf(subject, options),
   };
   const level = levelGrid(map, face.relief, { ...parts, covariance: fit.covariance });
-  // A piece no larger than what one mean is taken over is one sample.
-  const regions = inRegions(significantCells(map, level), map.width, effectiveNeighbours(meanSigma, pitch, pitch));
+  const regions = inRegions(significantCells(map, level), map.width, options.sampleCells);
   return {
     map: inImpressionSense(map, face),
     levelOfDetection: inImpressionSense(level, face),

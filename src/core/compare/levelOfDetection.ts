@@ -18,65 +18,49 @@ export function effectiveNeighbours(meanSigmaMm: number, pitchMm: number, noiseL
   return Math.max(1, (4 * Math.PI * meanSigmaMm ** 2) / Math.max(pitchMm, noiseLengthMm) ** 2);
 }
 
-/** Noise of a difference map, mm, and effective neighbours of its mean. */
-export interface PairNoise {
-  readonly sigmaMm: number;
-  readonly neighbours: number;
-}
-
 export interface LevelInput {
   readonly sigmaMm: readonly [number, number];
   readonly neighbours: readonly [number, number];
-  /** What the differences show of both scans’ noise together; it counts where it is less, since what one scan shows is an upper bound. */
-  readonly pair?: PairNoise;
+  /** Noise of the mean as the map itself shows it, mm; it counts where it is less, since what one scan shows is an upper bound. */
+  readonly mapSigmaMm?: number;
   /** 7 × 7 over turn, shift, log size about the face's centre, in the reference's face frame. */
   readonly covariance: Float64Array;
   /** Standard uncertainty that no averaging removes and no pose explains (light inside translucent wax), mm. */
   readonly systematicMm: number;
-  /** How many chords between points of one scan a curved place may err by; none where it is left out. */
-  readonly chords?: number;
 }
 
 /**
- * The level of detection in every cell of `map`, mm. reg² = gᵀ C g + systematic² + chord² with C the covariance of the pose and
+ * The level of detection in every cell of `map`, mm. reg² = gᵀ C g + systematic² with C the covariance of the pose and
  * g = (r × n, n, r · n), how far a small turn, shift or growth moves the place r = (x, y, z) of the reference along its
- * normal n; chord: how far a straight line between points one cell apart misses a surface as curved as this, |z″| h²/8. Heights, slopes and
- * curvature are read from `relief`, the reference's, in the same frame.
+ * normal n. Heights and slopes are read from `relief`, the reference's, in the same frame.
  */
 export function levelGrid(map: HeightGrid, relief: HeightGrid, input: LevelInput): HeightGrid {
-  const { sigmaMm, neighbours, pair, covariance, systematicMm, chords = 0 } = input;
-  const scans = [sigmaMm[0], neighbours[0], sigmaMm[1], neighbours[1]] as const;
-  const together = pair && ([pair.sigmaMm, pair.neighbours, 0, 1] as const);
-  const lesser = together && levelOfDetection(...together, 0) < levelOfDetection(...scans, 0) ? together : scans;
+  const { sigmaMm, neighbours, mapSigmaMm = Number.POSITIVE_INFINITY, covariance, systematicMm } = input;
+  const [s1, s2] = sigmaMm.map((sigma, k) => sigma / Math.sqrt(neighbours[k]));
+  const noise = Math.min(Math.hypot(s1, s2), mapSigmaMm);
   const z = new Float32Array(map.z.length);
   const g = new Float64Array(7);
   const step = Math.max(map.pitch, relief.pitch);
   for (let row = 0, i = 0; row < map.height; row++)
     for (let col = 0; col < map.width; col++, i++) {
       if (!map.mask[i]) continue;
-      const chord = chords * motionAlongNormal(relief, xOf(map, col), yOf(map, row), step, g);
-      const reg = Math.sqrt(Math.max(0, quadraticForm(covariance, g)) + systematicMm ** 2 + chord ** 2);
-      z[i] = levelOfDetection(...lesser, reg);
+      motionAlongNormal(relief, xOf(map, col), yOf(map, row), step, g);
+      const reg = Math.sqrt(Math.max(0, quadraticForm(covariance, g)) + systematicMm ** 2);
+      z[i] = levelOfDetection(noise, 1, 0, 1, reg);
     }
   return withHeights(map, z);
 }
 
-/** g at (x, y); returns the chord there, mm. Without relief there the face plane stands in. */
-function motionAlongNormal(relief: HeightGrid, x: number, y: number, step: number, g: Float64Array): number {
-  const z = orZero(sampleGrid(relief, x, y));
-  const east = sampleGrid(relief, x + step, y);
-  const west = sampleGrid(relief, x - step, y);
-  const north = sampleGrid(relief, x, y + step);
-  const south = sampleGrid(relief, x, y - step);
-  const dx = orZero((east - west) / (2 * step));
-  const dy = orZero((north - south) / (2 * step));
+/** g at (x, y). Without relief there the face plane stands in. */
+function motionAlongNormal(relief: HeightGrid, x: number, y: number, step: number, g: Float64Array): void {
+  const at = (dx: number, dy: number): number => sampleGrid(relief, x + dx, y + dy);
+  const z = orZero(at(0, 0));
+  const dx = orZero((at(step, 0) - at(-step, 0)) / (2 * step));
+  const dy = orZero((at(0, step) - at(0, -step)) / (2 * step));
   const length = Math.sqrt(dx * dx + dy * dy + 1);
-  const nx = -dx / length;
-  const ny = -dy / length;
-  const nz = 1 / length;
+  const [nx, ny, nz] = [-dx / length, -dy / length, 1 / length];
   rigidRow(x, y, z, nx, ny, nz, g);
   g[6] = x * nx + y * ny + z * nz;
-  return Math.max(Math.abs(orZero(east - 2 * z + west)), Math.abs(orZero(north - 2 * z + south))) / 8;
 }
 
 const orZero = (value: number): number => (Number.isNaN(value) ? 0 : value);

@@ -25,7 +25,7 @@ export function significantCells(map: HeightGrid, level: HeightGrid, rate = fals
   return map.mask.map((m, i) => (m && Math.abs(map.z[i]) >= least * level.z[i] ? 1 : 0));
 }
 
-/** The cells that lie in a piece of more than `leastCells`, over sides and corners: a smaller one is a single sample under the mean, a spike say. */
+/** The cells that lie in a piece of more than `leastCells`, over sides and corners: a smaller one is a single sample of what errs alike, a spike say. */
 export function inRegions(cells: Uint8Array, width: number, leastCells: number): Uint8Array {
   const out = new Uint8Array(cells.length);
   for (const piece of componentsOf(cells, width)) if (piece.length > leastCells) for (const i of piece) out[i] = 1;

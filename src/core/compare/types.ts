@@ -35,7 +35,7 @@ export interface Difference {
   readonly size: SizeTest;
 }
 
-/** Noise of each scan, mm, effective neighbours that a place averages, what the differences show of both, and what is added for light inside wax, mm. */
+/** Noise of each scan, mm, effective neighbours that a place averages, what the map shows of both, and what is added for light inside wax, mm. */
 export type LevelParts = Omit<LevelInput, 'covariance'>;
 
 /** One thing that the size ratio says against the chain of materials. */

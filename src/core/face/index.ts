@@ -6,7 +6,7 @@ export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
 export { finest } from './fine.ts';
 export { type Edged, matrixEdge } from './matrixEdge.ts';
-export { noiseOf } from './noise.ts';
+export { noiseAtLag, noiseOf } from './noise.ts';
 export { findOutline, hullOf } from './outline.ts';
 export type { ImageShape, SizedShape } from './plainShape.ts';
 export { heightsSeen } from './raster.ts';

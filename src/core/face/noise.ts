@@ -13,11 +13,12 @@ const varianceGain = 70;
  * The length is that over which the difference has grown to 0.8 of its value at lag 2.
  */
 export function noiseOf(detail: HeightGrid): { noiseMm: number; noiseLengthMm: number } {
-  const [one, two] = [1, 2].map((lag) => fourthDifferenceSigma(detail, lag));
+  const [one, two] = [1, 2].map((lag) => noiseAtLag(detail, lag));
   return { noiseMm: Math.max(one, two), noiseLengthMm: (one < 0.8 * two ? 2 : 1) * detail.pitch };
 }
 
-function fourthDifferenceSigma(grid: HeightGrid, lag: number): number {
+/** What the fourth differences of a grid over so many cells show of its noise, 1 σ in its own unit; 0 of fewer than 20 of them. */
+export function noiseAtLag(grid: HeightGrid, lag: number): number {
   const { width, height, z } = grid;
   const values = new Float64Array(z.length);
   let n = 0;

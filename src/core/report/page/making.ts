@@ -149,11 +149,11 @@ export function recomputeSection(record: ComparisonRecord): string {
 interface LevelRecord {
   readonly sigmaMm: readonly number[];
   readonly neighbours: readonly number[];
-  readonly pair?: { readonly sigmaMm: number; readonly neighbours: number };
+  readonly mapSigmaMm?: number;
   readonly systematicMm: number;
 }
 
-/** The numbers of this pair; what is left of the median level is the registration's share, and that of curved places between points. */
+/** The numbers of this pair; what is left of the median level is the registration's share. */
 function levelWords({ difference }: ComparisonRecord): string {
   const parts = difference.level as LevelRecord | undefined;
   const level = difference.levelOfDetectionMm;
@@ -161,11 +161,10 @@ function levelWords({ difference }: ComparisonRecord): string {
   const {
     sigmaMm: [s1, s2],
     neighbours: [n1, n2],
-    pair,
+    mapSigmaMm: together = Number.POSITIVE_INFINITY,
     systematicMm,
   } = parts;
   const scans = Math.sqrt(s1 ** 2 / n1 + s2 ** 2 / n2);
-  const together = pair ? pair.sigmaMm / Math.sqrt(pair.neighbours) : Number.POSITIVE_INFINITY;
   const rest = Math.max(0, level / 1.96 - Math.min(scans, together));
   const wax =
     systematicMm > 0
@@ -173,9 +172,9 @@ function levelWords({ difference }: ComparisonRecord): string {
       : '';
   const shown =
     together < scans
-      ? `, at most; the differences themselves show ${number(together, 4)} mm for the root, which is taken`
+      ? `, at most; the map of the differences itself shows ${number(together, 4)} mm for the root, which is taken`
       : '';
-  return ` Here σ is ${number(s1, 4)} mm (reference) and ${number(s2, 4)} mm (subject), n ${number(n1, 2)} and ${number(n2, 2)}${shown}; the registration and what lies between the points of a curved place, at the median place, ${number(rest, 4)} mm${wax}.`;
+  return ` Here σ is ${number(s1, 4)} mm (reference) and ${number(s2, 4)} mm (subject), n ${number(n1, 2)} and ${number(n2, 2)}${shown}; the registration, at the median place, ${number(rest, 4)} mm${wax}.`;
 }
 
 function matrixTable(m: readonly number[]): string {

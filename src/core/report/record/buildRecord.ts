@@ -136,11 +136,10 @@ const differenceRecord = ({ difference }: Comparison): ComparisonRecord['differe
 });
 
 /** What the level of detection was worked out from: reference first, then subject. */
-const levelRecord = ({ sigmaMm, neighbours, pair, systematicMm, chords }: LevelParts) => ({
+const levelRecord = ({ sigmaMm, neighbours, mapSigmaMm, systematicMm }: LevelParts) => ({
   sigmaMm: sigmaMm.map(roundedMm),
   neighbours: neighbours.map((n) => rounded(n, 2)),
-  ...(pair && { pair: { sigmaMm: roundedMm(pair.sigmaMm), neighbours: rounded(pair.neighbours, 2) } }),
-  ...(chords !== undefined && { chords }),
+  ...(mapSigmaMm !== undefined && { mapSigmaMm: roundedMm(mapSigmaMm) }),
   systematicMm: roundedMm(systematicMm),
 });
 
