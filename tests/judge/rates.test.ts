@@ -48,6 +48,7 @@ const printed = [
   'second-85000-85131',
   'second-86000-86131',
   'second-87000-87131',
+  'second-88000-88131',
 ] as const;
 
 describe('rates that are printed', () => {

@@ -29,7 +29,8 @@ export type SecondSet =
   | 'second-84000-84131'
   | 'second-85000-85131'
   | 'second-86000-86131'
-  | 'second-87000-87131';
+  | 'second-87000-87131'
+  | 'second-88000-88131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet =
@@ -37,7 +38,8 @@ export type FirstSet =
   | 'first-790000-790143'
   | 'first-800000-800095'
   | 'first-810000-810095'
-  | 'first-820000-820095';
+  | 'first-820000-820095'
+  | 'first-830000-830095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -174,6 +176,7 @@ export const searchedFinely = [
   'second-85000-85131',
   'second-86000-86131',
   'second-87000-87131',
+  'second-88000-88131',
 ] as const;
 export const firstSets = [
   'first-780000-780239',

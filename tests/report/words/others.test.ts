@@ -63,7 +63,7 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 2770 .* 792 of 1007 .* 3 denied; .* 75 µm .*, 54 of 1007; of 252 .* Of 755 copies .* 422 were/,
+      /On 2902 .* 833 of 1055 .* 3 denied; .* 75 µm .*, 59 of 1055; of 264 .* Of 791 copies .* 445 were/,
     );
     expect(words).toMatch(/On 672 of the first .* 199 of 336 .* 2 denied.* of 280 .* 1 supported/);
   });
