@@ -101,6 +101,7 @@ describe('rates that are printed', () => {
       ['first-800000-800095', 800_000, 96],
       ['first-810000-810095', 810_000, 96],
       ['first-820000-820095', 820_000, 96],
+      ['first-830000-830095', 830_000, 96],
     ] as const) {
       const rows = rowsOf(set);
       expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: count }, (_, k) => from + k));

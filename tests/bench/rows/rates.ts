@@ -184,6 +184,7 @@ export const firstSets = [
   'first-800000-800095',
   'first-810000-810095',
   'first-820000-820095',
+  'first-830000-830095',
 ] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */

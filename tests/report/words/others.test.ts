@@ -65,6 +65,6 @@ describe('the words of the population', () => {
     expect(words).toMatch(
       /On 2902 .* 833 of 1055 .* 3 denied; .* 75 µm .*, 59 of 1055; of 264 .* Of 791 copies .* 445 were/,
     );
-    expect(words).toMatch(/On 672 of the first .* 199 of 336 .* 2 denied.* of 280 .* 1 supported/);
+    expect(words).toMatch(/On 768 of the first .* 226 of 384 .* 2 denied.* of 320 .* 1 supported/);
   });
 });
