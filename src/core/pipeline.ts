@@ -9,7 +9,7 @@ import {
   judge,
   type KnownScores,
   type PairEvidence,
-  sizeBesideWear,
+  sizeAsJudged,
   type WeighedFinding,
   weighedFinding,
   weighPlaces,
@@ -127,9 +127,9 @@ export function measureWeighed<Pair extends Weighed>(
   return { ...pair, difference };
 }
 
-const besideWear = (difference: Difference, wear: Judgement['wear']): Difference => ({
+const sized = (difference: Difference, judgement: Judgement): Difference => ({
   ...difference,
-  size: { ...difference.size, reading: sizeBesideWear(difference.size.reading, wear) },
+  size: sizeAsJudged(difference.size, judgement),
 });
 
 /** The last step of `comparePrepared`: what the surfaces show, and the finding in full. */
@@ -152,7 +152,7 @@ export function concluded(
   const judgement = judge(cut.reference, cut.subject, fit, difference, part, known, given.landmarks, ready);
   return {
     ...comparison,
-    difference: difference && besideWear(difference, judgement.wear),
+    difference: difference && sized(difference, judgement),
     judgement: { ...judgement, limits: [...handLimits(fit, given), ...judgement.limits] },
   };
 }

@@ -38,6 +38,8 @@ describe('descentOf', () => {
       expect(caution(1.0252, 0.02, swapped)).toBeNull();
     }
     expect(descentOf('relief', 'relief', sized(1.0252, 0.0044), []).caution).toBeNull();
+    // Which is the positive is not known: roles exchanged, the matrix is larger than its wax, as it should be.
+    expect(descentOf('intaglio', 'relief', sized(1.0252, 0.0044), [], undefined, false).caution).toBeNull();
   });
 
   it('puts it first among the limits of a supported finding, and among no other’s', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { SizeReading } from '../../src/core/compare/index.ts';
 import type { WearZone } from '../../src/core/condition/index.ts';
-import { sizeBesideWear } from '../../src/core/judge/index.ts';
+import { sizeBesideWear } from '../../src/core/judge/sizeBesideWear.ts';
 import { zonePhrase } from '../../src/core/report/words/phrases.ts';
 
 const readings: SizeReading[] = [{ code: 'ratio', ratio: 0.99, sd: 0.004, same: false }, { code: 'depthAsSize' }];

@@ -49,6 +49,8 @@ export type SizeReading =
       readonly percent: number;
     }
   | { readonly code: 'ratioUncertain' }
+  /** Which of the two is the negative is not sure, and the chain of materials begins there. */
+  | { readonly code: 'rolesUnsure' }
   /** Without a copy between, subject ÷ reference would lie in `range`. */
   | {
       readonly code: 'oneMatrix';

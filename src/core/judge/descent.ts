@@ -49,7 +49,7 @@ const nothingInCommon: InCommon = { losses: null, edge: null };
  * sharpness is shown and gives none, since wear blunts as casting does. Two positives that share losses edge against edge, or one
  * whose broken floor is surely the same, or run alike along a broken edge, descend from one impression: dirt on a matrix is shared too, so one of the losses at
  * least must break the edge. Then the smaller is the copy, where it is smaller than any original of its copy could be. How much either has lost gives
- * no direction: the original may have broken after it was cast.
+ * no direction: the original may have broken after it was cast. `known`: which of the two is the negative, without which nobody can say that the positive grew.
  */
 export function descentOf(
   reference: Sense,
@@ -57,6 +57,7 @@ export function descentOf(
   size: SizeTest | undefined,
   bands: readonly WavelengthBand[],
   common = nothingInCommon,
+  known = true,
   options = descentDefaults,
 ): Descent {
   const by = readFrom(size, common, options);
@@ -67,7 +68,7 @@ export function descentOf(
   const says: SizeSays = { favours, copyIs, oneSense: reference === subject, ratio, sd };
   return {
     verdict: { code: 'bySize', size: says, blunter: blunterOf(sharpness, options) },
-    caution: sizeCaution(says, subject, options),
+    caution: known ? sizeCaution(says, subject, options) : null,
     code,
     by,
     evidence: [

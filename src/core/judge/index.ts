@@ -7,6 +7,6 @@ export { type JudgedParts, judge, ownImagesOf, type WeighedFinding, weighedFindi
 export type { Landmark } from './landmarks.ts';
 export { heldOut, heldOutFirst } from './population.ts';
 export { type ClaimCode, leastNamed } from './question.ts';
-export { sizeBesideWear } from './sizeBesideWear.ts';
+export { sizeAsJudged } from './sizeAsJudged.ts';
 export * from './types.ts';
 export { isWhole } from './whole.ts';

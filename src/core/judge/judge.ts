@@ -21,6 +21,7 @@ import { imageSizes, type OwnImages, ownImages } from './imageSizes.ts';
 import type { Landmark } from './landmarks.ts';
 import { limitsOf } from './limits.ts';
 import { claimOf } from './question.ts';
+import { rolesKnown, sizeUnderRoles } from './sizeUnderRoles.ts';
 import type { Judgement } from './types.ts';
 
 /** Where the score's figures come from; printed in every record. */
@@ -70,10 +71,10 @@ export function judge(
   const apart = conclusion.finding === 'against' || conclusion.finding === 'otherDesign';
   const { wear, marks } = apart ? ofTwoDies : surfaces;
   const [a, b] = asked.senses ?? [reference.face.sense, subject.face.sense];
-  const descent = descentOf(a, b, difference?.size, surfaces.wear.byWavelength, {
-    losses: surfaces.lossesInCommon,
-    edge: surfaces.edgeInCommon,
-  });
+  const common = { losses: surfaces.lossesInCommon, edge: surfaces.edgeInCommon };
+  const roles = rolesKnown(asked);
+  const size = difference && sizeUnderRoles(difference.size, roles);
+  const descent = descentOf(a, b, size ?? undefined, surfaces.wear.byWavelength, common, roles);
   const score = weighed?.score ?? 0;
   const own = ready?.images ?? ownImages(reference.face, subject.face, asked);
   return {

@@ -25,6 +25,7 @@ const readings: ExamplesOf<SizeReading> = {
     { code: 'scaleAssumed', whose: ['reference', 'subject'], percent: 0.3 },
   ],
   ratioUncertain: [{ code: 'ratioUncertain' }],
+  rolesUnsure: [{ code: 'rolesUnsure' }],
   oneMatrix: ends.flatMap((subject) =>
     both.map((agrees) => ({ code: 'oneMatrix', reference: { code: 'matrix' }, subject, range, agrees }) as const),
   ),

@@ -9,6 +9,8 @@ export function sizeWords(reading: SizeReading): string {
       return `Size decides nothing: ${reading.whose.map((side) => `the ${side}'s`).join(' and ')} scale uncertainty is not stated and was taken as ${reading.percent} %.`;
     case 'ratioUncertain':
       return 'Size decides nothing: the ratio is not known to one part in a hundred.';
+    case 'rolesUnsure':
+      return 'Size decides nothing: which of the two is the negative is not sure, and what speaks for a direct impression of the one speaks for a copy of the other. State their kinds.';
     case 'oneMatrix':
       return `One matrix without a copy between (reference: ${endWords(reading.reference)}; subject: ${endWords(reading.subject)}) asks for ${spoken(reading.range)}: the size ${reading.agrees ? 'agrees' : 'does not agree'}. The ranges rest on a published trial, on charts that disagree and partly on memory.`;
     case 'recast':
