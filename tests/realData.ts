@@ -34,7 +34,7 @@ export const knownRealTests: Readonly<Record<string, number>> = {
   'tests/condition/wear/blurredCoin.test.ts': 1,
   'tests/read/light.test.ts': 1,
   'tests/reference/rangeScans.test.ts': 3,
-  'tests/reference/realPairs.test.ts': 5,
+  'tests/reference/realPairs.test.ts': 6,
   'tests/reference/sameTool.test.ts': 4,
   'tests/scan/givenUnit.test.ts': 1,
   'tests/scan/hostile.test.ts': 41,

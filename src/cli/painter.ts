@@ -12,7 +12,6 @@ export interface Painter {
 /** Opens the thread, which makes itself ready while the caller has other work. */
 export function openPainter(): Painter {
   const worker = new Worker(new URL('./paintThread.js', import.meta.url));
-  worker.unref();
   const ask = asker<FigureToPaint>(worker);
   return {
     paint: async (figure) => (await ask(figure)) as Uint8Array,

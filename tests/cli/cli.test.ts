@@ -62,6 +62,13 @@ describe('a process of its own', () => {
     const { seconds, megabytes, ...said } = alone;
     expect(again).toMatchObject(said);
   });
+
+  // From so many bytes on a second thread is opened: for the rest of the work, and for reading as well.
+  it.each([3e6, 7e6])('ends after a refusal, though another thread was opened for %i bytes', (bytes) => {
+    writeFileSync(path('zeros.ply'), new Uint8Array(bytes));
+    expectRefusal(ectypeAlone('compare', path('zeros.ply'), path('wax.ply'), '--unit', 'mm', '--json', '-'), 3);
+    expectRefusal(ectypeAlone('compare', path('die.ply'), path('zeros.ply'), '--unit', 'mm', '--json', '-'), 3);
+  });
 });
 
 describe('bad input', () => {

@@ -82,3 +82,20 @@ describe.each(['recut-by-hand', 'stock-pattern'])('the pair %s', (pair) => {
     180_000,
   );
 });
+
+describe('the pair copied-by-hand-same-legend', () => {
+  const pair = 'copied-by-hand-same-legend';
+  const file = fileOf(pair, 'subject.ply');
+  it.skipIf(!realData(file))(
+    needing(file, 'is of two matrices, whichever comes first: a blow that came twice is sought on the wax alone'),
+    async () => {
+      const [a, b] = await prepared(pair);
+      for (const [first, second] of [
+        [a, b],
+        [b, a],
+      ])
+        expect(comparePrepared(first, second).judgement.finding).toBe('against');
+    },
+    180_000,
+  );
+});

@@ -83,7 +83,8 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     telling,
     lossesInCommon: common && lossesInCommon(common, relief.reference.pitch),
     edgeInCommon: twoPositives ? sharedEdge(reference, subject, fit) : null,
-    secondStrike: secondStrike(relief, loss),
+    // A blow that came twice is seen on what was pressed, not on what pressed it.
+    secondStrike: subject.sense === 'relief' ? secondStrike(relief, loss) : null,
   };
 }
 

@@ -9,6 +9,7 @@ export { commonSize, type FitSide, fitFaces, fitSearched, searchedAgain, searche
 export { chosenModel, modelOf } from './modelSelection.ts';
 export { overlapDefaults, overlapsAt } from './overlaps.ts';
 export { ownScaleGrids, reachedAtOwnScale } from './ownScale.ts';
+export { reverseFit } from './reverse.ts';
 export { reachedAt, type Searched } from './search.ts';
 export { type SubjectSurface, subjectSurface } from './subjectSurface.ts';
 export * from './types.ts';

@@ -8,7 +8,7 @@ import {
   type WearAndDamage,
 } from '../condition/index.ts';
 import { type Face, longSide } from '../face/index.ts';
-import type { Fit } from '../fit/index.ts';
+import { type Fit, reverseFit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
 import { askedOf } from './asked.ts';
 import { type KnownScores, log10LikelihoodRatio } from './calibration.ts';
@@ -64,7 +64,7 @@ export function judge(
   report(watch, 0.6, 'Weighing the places of letters and ornaments');
   const asked = askedOf(reference.face, subject.face, fit);
   const unstruck = ready?.places ?? weighPlaces(reference.face, subject.face, fit, landmarks);
-  const evidence = struckTwiceAsFitted(reference.face, subject.face, fit, withStrike(unstruck, strike !== null));
+  const evidence = struckTwiceEitherWay(reference.face, subject.face, fit, withStrike(unstruck, strike !== null));
   const { places, weighed, gates } = evidence;
   const constellation = places && constellationOf(places, weighed);
   const conclusion = conclude(fit, evidence, constellation);
@@ -143,11 +143,14 @@ export function weighedFinding(
 }
 
 /**
- * The blow is looked for in the caller's order. Where the answer hangs on it and the fit was made in the other, it is looked for there, so
- * that both orders answer alike; seldom, since the surfaces are judged twice for it.
+ * The blow is looked for on the caller's subject, where that was pressed. Where the answer hangs on it both orders of two files answer alike: of a
+ * negative and a positive it is looked for on the positive, of two positives in the order that the fit was made in; seldom, since the surfaces are
+ * judged twice for it.
  */
-function struckTwiceAsFitted(reference: Face, subject: Face, fit: Fit, evidence: PairEvidence): PairEvidence {
-  if (!fit.asFitted || !hangsOnStrike(evidence)) return evidence;
-  const { secondStrike } = judgeSurfaces(subject, reference, { ...fit.asFitted, found: fit.found });
+function struckTwiceEitherWay(reference: Face, subject: Face, fit: Fit, evidence: PairEvidence): PairEvidence {
+  const onReference = reference.sense === subject.sense ? fit.asFitted !== undefined : subject.sense === 'intaglio';
+  if (!onReference || !hangsOnStrike(evidence)) return evidence;
+  const back = fit.asFitted ?? reverseFit(fit, reference, subject);
+  const { secondStrike } = judgeSurfaces(subject, reference, { ...back, found: fit.found });
   return withStrike(evidence, secondStrike !== null);
 }

@@ -9,7 +9,10 @@ interface Waiting {
   readonly watch: Watch;
 }
 
-/** Sends orders to the thread; each answer goes to whoever asked. One that has failed says so to whoever asks it later. */
+/**
+ * Sends orders to the thread; each answer goes to whoever asked. One that has failed says so to whoever asks it later. The thread keeps the
+ * program going only while something is awaited of it.
+ */
 export function asker<Asked>(worker: Worker): (asked: Asked, moved?: ArrayBuffer[], watch?: Watch) => Promise<unknown> {
   const waiting = new Map<number, Waiting>();
   let count = 0;
@@ -20,6 +23,8 @@ export function asker<Asked>(worker: Worker): (asked: Asked, moved?: ArrayBuffer
     waiting.clear();
   });
   worker.on('message', (message: Answer) => answered(message, waiting));
+  // Listening alone would keep the program from ending, after a refusal too.
+  worker.unref();
   return (asked, moved = [], watch = {}) => {
     // A thread that is gone answers nothing: the program would end without a word.
     if (failed) return Promise.reject(failed);

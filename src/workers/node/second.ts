@@ -61,7 +61,6 @@ const alone: Second = {
 /** `readsThere`: the thread reads the scan that is not indexed. */
 function inThread(forComparing: boolean, readsThere: boolean): Second {
   const worker = new Worker(new URL('./secondThread.js', import.meta.url));
-  worker.unref();
   const ask = asker<Asked>(worker);
   const begun = new WeakMap<Face, Promise<unknown>>();
   const searches = new WeakMap<Face, { readonly subject: Promise<FoundScan>; readonly found: Promise<Searched> }>();
