@@ -17,7 +17,7 @@ const codes = {
   against: [
     'scoreAgainst',
     'mostWithoutASector',
-    'motifPlaces',
+    'motifOff',
     'legendAnew',
     'places',
     'wholePlaces',

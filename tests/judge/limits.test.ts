@@ -10,7 +10,7 @@ interface Seen {
   readonly score: number;
   readonly least: number;
   readonly most: number;
-  readonly motifPlaces: number;
+  readonly motif: number;
   readonly legendAnew: number | null;
   readonly overLegendAnew: number | null;
   readonly places: number;
@@ -62,7 +62,7 @@ function findingFrom(seen: Seen): string {
     interval: [seen.least, seen.score],
     overCopy: seen.score,
     overCopyMost: seen.most,
-    motifPlaces: seen.motifPlaces,
+    motif: seen.motif,
     legendAnew: seen.legendAnew,
     overLegendAnew: seen.overLegendAnew,
     best: { epsilon: seen.outliers },
@@ -71,9 +71,9 @@ function findingFrom(seen: Seen): string {
 }
 
 const plain = { places: 60, outliers: 0.1, overlap: 0.9, patch: 0.9, pointsAcross: 150, scale: 0.98, rival: 0 };
-const sound = { ...plain, mirrored: false, struckTwice: false, inPieces: 0, wholeOffMm: 0, motifPlaces: 6 };
-const supported: Seen = { ...sound, score: 6, least: 4, most: 7, legendAnew: null, overLegendAnew: null };
-const against: Seen = { ...sound, score: -6, least: -7, most: -4, legendAnew: -1, overLegendAnew: null };
+const sound = { ...plain, mirrored: false, struckTwice: false, inPieces: 0, wholeOffMm: 0 };
+const supported: Seen = { ...sound, score: 6, least: 4, most: 7, motif: 3, legendAnew: null, overLegendAnew: null };
+const against: Seen = { ...sound, score: -6, least: -7, most: -4, motif: -3, legendAnew: null, overLegendAnew: null };
 
 const carried = { least: 1.74 };
 const firm = { least: 1.75 };
@@ -97,7 +97,7 @@ const ofAgainst: typeof ofSupport = [
   ['the score of coarse scans', { pointsAcross: 99, score: -2.5 }, { pointsAcross: 99, score: -2.49 }],
   ['what counts as coarse', { pointsAcross: 100, score: -2 }, { pointsAcross: 99, score: -2 }],
   ['the most without a sector', { most: 0 }, { most: 0.01 }],
-  ['places of the motif', { motifPlaces: 6 }, { motifPlaces: 5 }],
+  ['the motif', { motif: -0.7 }, { motif: -0.69 }],
   ['places', { places: 16 }, { places: 15 }],
   ['a legend cut anew', { legendAnew: 0 }, { legendAnew: 0.01 }],
   ['half of the places in their patches', { patch: 0.75 }, { patch: 0.749 }],

@@ -32,8 +32,10 @@ export const evidenceDefaults = {
   leastAreaOwnScale: 0.04,
   /** … which is done where the greater is so many times as long: the bands of both have nothing to do with the smaller one then. */
   leastRatioOwnScale: 1.5,
+  /** Against: the motif, in the middle of the face, must itself be off its places. */
+  motifOff: -0.7,
   /**
-   * Against: half of the places have so much of their patch: what stands between holes is caught by their edges. Or so many have, and speak against by
+   * … and half of the places have so much of their patch: what stands between holes is caught by their edges. Or so many have, and speak against by
    * themselves, too.
    */
   leastPatch: 0.75,

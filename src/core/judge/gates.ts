@@ -4,7 +4,6 @@ import { evidenceDefaults } from './evidenceDefaults.ts';
 import { placesExchanged } from './exchange.ts';
 import { gate } from './gate.ts';
 import type { Landmark } from './landmarks.ts';
-import { legendAnewDefaults } from './legendAnew.ts';
 import { type MeasuredPlaces, measurePlaces } from './measure.ts';
 import { otherDesignGates } from './otherDesign.ts';
 import { type Weighed, weighSeen } from './rivals.ts';
@@ -101,11 +100,7 @@ export function fittedGates(
   const rivals = (share: number): number => rivalTurns(fit, share).length;
   const { score, interval, overLegendAnew } = weighed;
   const firm = interval[0] >= options.firmWithout;
-  const { overCopy, overCopyMost, motifPlaces, legendAnew, whole, leastWhole } = spokenAgainst(
-    places,
-    weighed,
-    options,
-  );
+  const { overCopy, overCopyMost, motif, legendAnew, whole, leastWhole } = spokenAgainst(places, weighed, options);
   const against = places.pointsAcross < options.finePoints ? options.againstCoarse : options.against;
   return [
     gate('support', 'scoreFor', score, 'atLeast', firm ? options.supportFirm : options.support),
@@ -118,7 +113,7 @@ export function fittedGates(
     gate('support', 'mirroredFile', fit.mirrored ? 1 : 0, 'atMost', 0),
     gate('against', 'scoreAgainst', overCopy, 'atMost', against),
     gate('against', 'mostWithoutASector', overCopyMost, 'atMost', options.againstWithout),
-    gate('against', 'motifPlaces', motifPlaces, 'atLeast', legendAnewDefaults.leastPlaces),
+    gate('against', 'motifOff', motif, 'atMost', options.motifOff),
     ...(legendAnew === null ? [] : [gate('against', 'legendAnew', legendAnew, 'atMost', 0)]),
     gate('against', 'places', places.seen.length, 'atLeast', options.leastPlacesAgainst),
     gate('against', 'wholePlaces', whole, 'atLeast', leastWhole),

@@ -4,21 +4,11 @@ import { lotsFit, type ScatterFit } from './scatter.ts';
 export const legendAnewDefaults = {
   /** The motif reaches so far from the middle of the face, in shares of its size: nobody knows where the legend begins. */
   reaches: [0.15, 0.2, 0.25, 0.3],
-  /** Fewer places within a reach than so many tell nothing of a motif. */
-  leastPlaces: 6,
-  /** Support asks where a larger share of the places lies nowhere near: one matrix puts nearly everything in its place. */
+  /** Asked where a larger share of the places lies nowhere near: one matrix and a copyist put nearly everything in its place. */
   fromOutliers: 0.1,
 };
 
 type Place = { readonly x: number; readonly y: number };
-
-const within = (reach: number, sizeMm: number): ((place: Place) => boolean) => {
-  return ({ x, y }) => Math.hypot(x, y) < reach * sizeMm;
-};
-
-/** How many places the farthest reach of a motif holds. */
-export const motifPlaces = ({ patches, sizeMm }: WeighedPlaces): number =>
-  patches.filter(within(Math.max(...legendAnewDefaults.reaches), sizeMm)).length;
 
 /**
  * This matrix, its motif as it was and its legend cut anew: places within a reach of the middle scatter as one matrix's do, those farther out
@@ -29,9 +19,9 @@ export function legendAnewFits(places: WeighedPlaces, degree: number, options: R
   const all = [...places.patches.keys()];
   const flow = { ...places, degree };
   return legendAnewDefaults.reaches.flatMap((reach) => {
-    const inMotif = within(reach, places.sizeMm);
+    const inMotif = ({ x, y }: Place): boolean => Math.hypot(x, y) < reach * places.sizeMm;
     const motif = all.filter((i) => inMotif(places.patches[i]));
-    if (motif.length < legendAnewDefaults.leastPlaces) return [];
+    if (motif.length < options.leastInMiddle) return [];
     const legend = all.filter((i) => !inMotif(places.patches[i]));
     const absent = places.absent.filter(inMotif).length;
     const lots = (sigmaMm: number, letterMm: number) => [

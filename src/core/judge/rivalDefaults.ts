@@ -23,6 +23,10 @@ export const rivalDefaults = {
   otherLegend: { outliers: 0.5, outlierWeight: 2 },
   /** Sectors left out in turn. */
   sectors: 8,
+  /** The motif's places lie within so much of the face's size of its middle: legends lie farther out. */
+  middle: 0.3,
+  /** Fewer in the middle than so many tell nothing of a motif. */
+  leastInMiddle: 6,
 };
 
 export type RivalOptions = typeof rivalDefaults;

@@ -1,4 +1,4 @@
-import { legendAnewDefaults, legendAnewFits, motifPlaces } from './legendAnew.ts';
+import { legendAnewDefaults, legendAnewFits } from './legendAnew.ts';
 import type { MeasuredPlaces } from './measure.ts';
 import { rivalDefaults, type WeighedPlaces } from './rivalDefaults.ts';
 import { type ScatterFit, type Strays, scatterFit } from './scatter.ts';
@@ -16,14 +16,14 @@ export interface Weighed {
    */
   readonly overCopy: number;
   readonly overCopyMost: number;
-  /** Places in the middle, where a motif may be: a legend cut anew leaves them where they are. */
-  readonly motifPlaces: number;
+  /** The same of the places in the middle: the motif's, which a legend cut anew leaves where they are. Few tell nothing: 0. */
+  readonly motif: number;
   /**
-   * log₁₀ p(places | this matrix, its legend cut anew) − log₁₀ p(… | copied by hand). Null where one matrix is the likelier and nearly all places lie
-   * where the others put them, or too few in the middle.
+   * log₁₀ p(places | this matrix, its legend cut anew) − log₁₀ p(… | copied by hand). Null where nearly all places lie where the others put
+   * them, or too few in the middle.
    */
   readonly legendAnew: number | null;
-  /** log₁₀ p(places | one matrix) − log₁₀ p(… | this matrix, its legend cut anew). Null where few places are strays, or too few in the middle. */
+  /** log₁₀ p(places | one matrix) − log₁₀ p(… | this matrix, its legend cut anew); null as there. */
   readonly overLegendAnew: number | null;
   /** The scatter that explains the patches best, mm. */
   readonly scatterMm: number;
@@ -62,15 +62,19 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const scores = parts.map(({ score }) => score);
   const interval = [Math.min(...scores), Math.max(...scores)] as const;
   const overCopyMost = Math.max(...parts.map(({ overCopy }) => overCopy));
-  const strays = best.epsilon > legendAnewDefaults.fromOutliers;
-  const anew = strays || whole.overCopy < 0 ? legendAnewFits(places, flow.degree, options) : [];
-  const ofAnew = anew.length > 0 ? log10(anew, null) : null;
+  const middle = (i: number): boolean =>
+    Math.hypot(places.patches[i].x, places.patches[i].y) < options.middle * places.sizeMm;
+  const inMiddle = places.patches.filter((_, i) => middle(i)).length;
+  const motif = inMiddle >= options.leastInMiddle ? scored(middle).overCopy : 0;
+  const anew = best.epsilon > legendAnewDefaults.fromOutliers ? legendAnewFits(places, flow.degree, options) : [];
+  const told = (value: number): number | null => (anew.length > 0 ? value : null);
+  const anewLog10 = log10(anew, null);
   return {
     ...whole,
     overCopyMost,
-    motifPlaces: motifPlaces(places),
-    legendAnew: ofAnew === null ? null : ofAnew - whole.handCopy,
-    overLegendAnew: ofAnew === null || !strays ? null : whole.same - ofAnew,
+    motif,
+    legendAnew: told(anewLog10 - whole.handCopy),
+    overLegendAnew: told(whole.same - anewLog10),
     scatterMm: best.sigmaMm,
     best,
     interval,

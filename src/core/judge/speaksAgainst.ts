@@ -3,7 +3,7 @@ import type { MeasuredPlaces } from './measure.ts';
 import { type Weighed, weighSeen } from './rivals.ts';
 
 /** What the places say over a copy by hand, and how many it rests on. */
-export interface Spoken extends Pick<Weighed, 'overCopy' | 'overCopyMost' | 'motifPlaces' | 'legendAnew'> {
+export interface Spoken extends Pick<Weighed, 'overCopy' | 'overCopyMost' | 'motif' | 'legendAnew'> {
   /** Places that have `leastPatch` of their patch, and how many of them are asked for. */
   readonly whole: number;
   readonly leastWhole: number;
@@ -15,7 +15,7 @@ export interface Spoken extends Pick<Weighed, 'overCopy' | 'overCopyMost' | 'mot
  */
 export function spokenAgainst(
   places: MeasuredPlaces,
-  { overCopy, overCopyMost, motifPlaces, legendAnew }: Weighed,
+  { overCopy, overCopyMost, motif, legendAnew }: Weighed,
   options: typeof evidenceDefaults,
 ): Spoken {
   const seen = places.seen.filter(({ whole }) => whole >= options.leastPatch);
@@ -23,7 +23,7 @@ export function spokenAgainst(
   const all = {
     overCopy,
     overCopyMost,
-    motifPlaces,
+    motif,
     legendAnew,
     whole: seen.length,
     leastWhole: Math.min(Math.ceil(half), options.leastWhole),
@@ -36,7 +36,7 @@ export function spokenAgainst(
     ...all,
     overCopy: Math.max(overCopy, alone.overCopy),
     overCopyMost: Math.max(overCopyMost, alone.overCopyMost),
-    motifPlaces: alone.motifPlaces,
+    motif: Math.max(motif, alone.motif),
     legendAnew: anew.length > 0 ? Math.max(...anew) : null,
   };
 }

@@ -61,7 +61,7 @@ export type GateCode =
   | 'mirroredFile'
   | 'scoreAgainst'
   | 'mostWithoutASector'
-  | 'motifPlaces'
+  | 'motifOff'
   | 'legendAnew'
   | 'wholePlaces'
   | 'struckTwice'

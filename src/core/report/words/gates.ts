@@ -11,7 +11,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   mirroredFile: { name: 'mirrored files', unit: '' },
   scoreAgainst: { name: 'score over a copy by hand', unit: '' },
   mostWithoutASector: { name: 'greatest score over a copy by hand with an eighth of the face left out', unit: '' },
-  motifPlaces: { name: 'places in the middle, where a motif may be', unit: '' },
+  motifOff: { name: 'score of the places in the middle, over a copy by hand', unit: '' },
   overLegendAnew: { name: 'score over the same matrix with its legend cut anew', unit: '' },
   legendAnew: { name: 'score of the same matrix with its legend cut anew, over a copy by hand', unit: '' },
   wholePlaces: { name: 'places that have three quarters of their patch', unit: '' },
