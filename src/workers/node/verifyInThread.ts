@@ -22,7 +22,6 @@ export function openVerifier(by: string): {
   };
   const started = (): Worker => {
     const worker = new Worker(new URL('./verifyThread.js', import.meta.url));
-    worker.unref();
     worker.on('error', fail);
     worker.on('exit', () => fail(new Error('The thread ended.')));
     worker.on('message', (message: VerifyMessage) => {
