@@ -67,7 +67,7 @@ describe('an object on a table', () => {
 });
 
 describe('the image of a face', () => {
-  const kept = (relief: HeightGrid) => imageOf(relief, 20).image.mask;
+  const kept = (relief: HeightGrid) => imageOf(relief, 20, true).image.mask;
 
   it('ends where the bevel of a metal body begins', () => {
     const relief = gridOf(11, (x, y) => {
@@ -87,7 +87,7 @@ describe('the image of a face', () => {
         if (r > 11 || spots.some(([a, b]) => Math.hypot(x - a, y - b) < 0.3)) return Number.NaN;
         return strokes(x, y) + 1.6 * Math.min(1, Math.max(0, (r - 8.8) / 0.8));
       });
-      const { mask, z } = imageOf(relief, 22).image;
+      const { mask, z } = imageOf(relief, 22, true).image;
       expect(
         shareOf(relief, mask, (r) => r < 8),
         `${holes} holes`,

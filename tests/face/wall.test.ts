@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { imageOf } from '../../src/core/face/image.ts';
 import { wallHull } from '../../src/core/face/wallSides.ts';
-import { type HeightGrid, type Vec2, xOf, yOf } from '../../src/core/geometry/index.ts';
+import { countCells, type HeightGrid, type Vec2, xOf, yOf } from '../../src/core/geometry/index.ts';
 import { gridOf } from './grids.ts';
 
 // Referee: cakes of wax put together here, 22 mm across, pitch 0.15 mm, with an image of 13 mm pressed 0.5 mm deep.
@@ -28,7 +28,7 @@ const cake = (
 
 /** Share of the image's own cells that are kept, and of those of the wax. */
 function keptOf(relief: HeightGrid, pressed: (x: number, y: number) => boolean): { own: number; wax: number } {
-  const { mask } = imageOf(relief, 21).image;
+  const { mask } = imageOf(relief, 21, true).image;
   const [own, wax] = [
     [0, 0],
     [0, 0],
@@ -69,7 +69,15 @@ describe('the wall that a matrix left in a wider cake of wax', () => {
       const letters = r > 7 && r < 9 ? 0.15 * Math.min(0, Math.sign(Math.sin(6 * x) * Math.sin(5 * y))) : 0;
       return r < 5 ? -0.6 + 0.1 * Math.sin(4 * x) * Math.sin(5 * y) : letters;
     });
-    expect(imageOf(matrix, 20).walled).toBe(false);
+    expect(imageOf(matrix, 20, true).walled).toBe(false);
+  });
+
+  it('is none on a face that is engraved: a matrix lies in no cake, and its motif may be as deep, in as plain a field', () => {
+    const matrix = cake(inRound);
+    expect(imageOf(matrix, 21, true).walled).toBe(true);
+    const { image, walled } = imageOf(matrix, 21, false);
+    expect(walled).toBe(false);
+    expect(countCells(image.mask)).toBeGreaterThan(0.9 * countCells(matrix.mask));
   });
 
   it('is none where all of the face was printed, nor where wax stands round a small part of it', () => {
@@ -77,12 +85,14 @@ describe('the wall that a matrix left in a wider cake of wax', () => {
       imageOf(
         cake(() => true),
         21,
+        true,
       ).walled,
     ).toBe(false);
     expect(
       imageOf(
         cake((x, y) => Math.hypot(x, y) < 3),
         21,
+        true,
       ).walled,
     ).toBe(false);
   });

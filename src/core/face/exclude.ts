@@ -28,7 +28,7 @@ export function withoutRegions(face: Face, outlines: ReadonlyArray<readonly Vec2
   const z = face.relief.z.map((value, i) => (mask[i] ? value : 0));
   const relief = withHeights(face.relief, z, mask);
   const { detail } = removeForm(relief, 2);
-  const { image } = imageOf(relief, longSide(face));
+  const { image } = imageOf(relief, longSide(face), face.sense === 'relief');
   return { ...face, relief, detail, image, ...(face.fine && { fine: within(face.fine, image) }), cut: true };
 }
 

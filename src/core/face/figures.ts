@@ -7,6 +7,7 @@ import { matrixEdgeDefaults } from './matrixEdge.ts';
 import { proxyDefaults } from './proxy.ts';
 import { reliefDefaults } from './relief.ts';
 import { rimDefaults } from './rim.ts';
+import { senseDefaults } from './sense.ts';
 import { tableDefaults } from './table.ts';
 import { wallDefaults } from './wall.ts';
 import { wallCourseDefaults } from './wallCourse.ts';
@@ -22,6 +23,7 @@ export const faceFigures = {
   proxy: proxyDefaults,
   relief: reliefDefaults,
   rim: rimDefaults,
+  sense: senseDefaults,
   table: tableDefaults,
   wall: wallDefaults,
   wallCourse: wallCourseDefaults,

@@ -10,7 +10,7 @@ import { noiseOf } from './noise.ts';
 import { type FoundOutline, findOutline } from './outline.ts';
 import { coarseProxy } from './proxy.ts';
 import { reliefMap } from './relief.ts';
-import { senseOf } from './sense.ts';
+import { mayLieInWax, senseOf, withinWall } from './sense.ts';
 import { longSide } from './size.ts';
 import type { Face, FaceCandidate, FaceOptions } from './types.ts';
 
@@ -63,13 +63,13 @@ export function findFace(
   const faceFromScan = compose(faceFromPart, part.partFromScan);
   const relief = reliefMap(mesh, part, faceFromScan, faceFromPart);
   const { detail } = removeForm(relief, 2);
-  const { image, walled } = imageOf(relief, part.longSide);
+  const read = options.sense ? { sense: options.sense, confidence: 1 } : senseOf(detail, part.longSide);
+  const { image, walled } = imageOf(relief, part.longSide, mayLieInWax(read));
   const fine = fineImage(mesh, faceFromScan, image, longSide({ outline }));
-  // The wax round a small image says nothing of how it was engraved.
-  const seen = senseOf(walled ? image : detail, part.longSide);
+  const { sense, confidence } = walled ? withinWall(read) : read;
   return {
-    sense: options.sense ?? seen.sense,
-    senseConfidence: options.sense ? 1 : seen.confidence,
+    sense,
+    senseConfidence: confidence,
     senseFrom: options.sense ? 'stated' : (closed ?? bodyOf(mesh).closed) ? 'closedBody' : 'winding',
     faceFromScan,
     upFrom: options.upDeg !== undefined ? 'stated' : outline.turnDeg !== 0 ? 'longAxis' : 'scan',

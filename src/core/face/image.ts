@@ -33,12 +33,13 @@ export const imageDefaults = {
  * What the matrix printed, of a face: its relief without the bevel of a metal body, the lip and the rim of a cake of wax, or the
  * broken flank of a piece, and with the form taken off anew. These are steps that the other face lacks or has elsewhere. From
  * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank, which the even field inside stops; then what lies beyond the
- * wall that the matrix left in a cake wider than itself (`wall.ts`; `walled` where there is one); then what stands off the inside near the edge, as far
- * and as smooth as no letter does (`rim.ts`).
+ * wall that the matrix left in a cake wider than itself (`wall.ts`; `inWax`: whether it may lie in one, `walled`: whether it does);
+ * then what stands off the inside near the edge, as far and as smooth as no letter does (`rim.ts`).
  */
 export function imageOf(
   relief: HeightGrid,
   sizeMm: number,
+  inWax: boolean,
   options = imageDefaults,
 ): { readonly image: HeightGrid; readonly walled: boolean } {
   const step = stepAcross(relief, options.mostAcross);
@@ -49,7 +50,7 @@ export function imageOf(
     Math.round((options.depth * sizeMm) / coarse.pitch),
   );
   const left = coarse.mask.map((there, i) => (there && !flank[i] ? 1 : 0));
-  const wide = beyondWall(withHeights(coarse, coarse.z, left), sizeMm);
+  const wide = inWax ? beyondWall(withHeights(coarse, coarse.z, left), sizeMm) : new Uint8Array(left.length);
   const narrow = left.map((there, i) => (there && !wide[i] ? 1 : 0));
   const rim = rimCells(coarse, narrow, sizeMm, options.smooth * sizeMm);
   const gone = beyondData(

@@ -24,7 +24,7 @@ export const wallDefaults = {
   /** A place lies on the hull of all of them within this share of the size; a side of the hull is wall where no gap is wider than this. */
   onHull: 0.02,
   gap: 0.12,
-  /** So much of the hull's length is wall, and it holds so much of the face: motifs of matrices are sunk, too. */
+  /** So much of the hull's length is wall, and it holds so much of the face. */
   leastWall: 0.5,
   leastArea: 0.3,
   /** Waves of this share of the wall's width, so far from the wall and the edge (shares of the size): beyond a side, where there is more than a sliver, they are at most so strong as within. */
@@ -33,9 +33,6 @@ export const wallDefaults = {
   strong: 0.98,
   sliver: 0.02,
   plain: 0.75,
-  /** A smaller hull, down to this share, is believed where what lies beyond is plainer still: a small piece of an image in a wide cake. */
-  leastOfPiece: 0.1,
-  plainOfPiece: 0.4,
 };
 
 /**
@@ -50,8 +47,7 @@ export function beyondWall(grid: HeightGrid, sizeMm: number, options = wallDefau
   const hull = relief && hullOfWall(field, relief, sizeMm / field.pitch, options);
   const none = new Uint8Array(grid.mask.length);
   if (!hull) return none;
-  const small = hull.area < options.leastArea * countCells(field.mask);
-  const sides = plainBeyond(field, hull, sizeMm, small ? options.plainOfPiece : options.plain, options);
+  const sides = plainBeyond(field, hull, sizeMm, options);
   if (sides.reduce((sum, { length }) => sum + length, 0) < options.leastWall * hull.length) return none;
   const inside = withinSides(grid, sides, 1 / step);
   return grid.mask.map((there, i) => (there && !inside[i] ? 1 : 0));
@@ -67,7 +63,7 @@ function hullOfWall(
   const strength = Math.sqrt(
     relief.reduce((sum, value) => sum + value, 0) / relief.filter((value) => value > 0).length,
   );
-  const leastArea = options.leastOfPiece * countCells(field.mask);
+  const leastArea = options.leastArea * countCells(field.mask);
   let hull: WallHull | null = null;
   for (let held = relief, round = 0; round < 2; round++) {
     const places = wallPlaces(field, middleOf(held, field.width), strength, size);
@@ -112,13 +108,7 @@ function halfOf(weights: Float64Array): number {
 }
 
 /** The sides beyond which nothing is engraved: fine relief is weak there, beside what is within all of them. */
-function plainBeyond(
-  field: HeightGrid,
-  hull: WallHull,
-  sizeMm: number,
-  plain: number,
-  options: typeof wallDefaults,
-): WallSide[] {
+function plainBeyond(field: HeightGrid, hull: WallHull, sizeMm: number, options: typeof wallDefaults): WallSide[] {
   const { width } = field;
   const apart = (options.apart * sizeMm) / field.pitch;
   const smooth = gaussianFilter(field, options.fine * Math.sqrt((4 / Math.PI) * hull.area) * field.pitch).z;
@@ -132,7 +122,7 @@ function plainBeyond(
   const depth = distanceTransform(withinSides(field, hull.sides), width);
   const inner = cells.filter((i) => depth[i] > apart);
   if (inner.length === 0) return [];
-  const most = plain * strength(inner);
+  const most = options.plain * strength(inner);
   return hull.sides.filter((side) => {
     const beyond = cells.filter((i) => beyondSide(side, i % width, Math.floor(i / width)) > apart);
     return beyond.length < options.sliver * cells.length || strength(beyond) <= most;
