@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/core/geometry/index.ts';
-import type { Patch } from '../../src/core/judge/patches.ts';
+import type { Place } from '../../src/core/judge/patches.ts';
 import { weigh } from '../../src/core/judge/rivals.ts';
 
 /** Places over a face of 30 mm: a smooth flow, errors of 10 µm, and each shifted by `scatterMm`; `lost` of them anywhere. */
-function places(scatterMm: number, seed: number, lost = 0, flowMm = 0.1): Patch[] {
+function places(scatterMm: number, seed: number, lost = 0, flowMm = 0.1): Place[] {
   const random = seededRandom(seed);
   return Array.from({ length: 60 }, (_, k) => {
     const [x, y] = [random.between(-13, 13), random.between(-13, 13)];
@@ -22,10 +22,11 @@ function places(scatterMm: number, seed: number, lost = 0, flowMm = 0.1): Patch[
       kept: 1,
       relief: [0.1, 0.1] as const,
       inside: true,
+      doubt: 0.03,
     };
   });
 }
-const score = (patches: Patch[]) =>
+const score = (patches: Place[]) =>
   weigh({ patches, absent: [], sizeMm: 30, windowMm2: 3.24, spacingMm: 0.005, share: 0.8 });
 
 describe('one matrix over its rivals', () => {
@@ -55,15 +56,15 @@ describe('one matrix over its rivals', () => {
     expect(score(places(0.005, 6)).legendAnew).toBeNull();
     expect(score(places(0.07, 6)).legendAnew).toBeNull();
     const [still, copied, lost] = [places(0.005, 6), places(0.15, 6), places(0.15, 6, 1)];
-    const inMotif = ({ x, y }: Patch): boolean => Math.hypot(x, y) < 5.5;
-    const under = (motif: Patch[]): Patch[] =>
+    const inMotif = ({ x, y }: Place): boolean => Math.hypot(x, y) < 5.5;
+    const under = (motif: Place[]): Place[] =>
       copied.map((place, i) => (inMotif(place) ? motif[i] : i % 2 === 0 ? lost[i] : place));
     expect(score(under(still)).legendAnew).toBeGreaterThan(3);
     expect(score(under(copied)).legendAnew).toBeLessThan(-3);
   });
   it('holds one matrix against its legend cut anew, for which accidents are too evenly spread', () => {
     const [still, lost] = [places(0.005, 6), places(0.15, 6, 1)];
-    const without = (isLost: (place: Patch, i: number) => boolean): Patch[] =>
+    const without = (isLost: (place: Place, i: number) => boolean): Place[] =>
       still.map((place, i) => (isLost(place, i) ? lost[i] : place));
     expect(score(without(({ x, y }) => Math.hypot(x, y) > 9)).overLegendAnew).toBeLessThan(-3);
     expect(score(without((_, i) => i % 4 === 0)).overLegendAnew).toBeGreaterThan(3);

@@ -1,7 +1,7 @@
 import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/core/geometry/index.ts';
-import type { Patch } from '../../src/core/judge/patches.ts';
+import type { Place } from '../../src/core/judge/patches.ts';
 import { type ScatterOptions, scatterFit } from '../../src/core/judge/scatter.ts';
 
 const options: ScatterOptions = {
@@ -15,7 +15,7 @@ const options: ScatterOptions = {
 };
 
 /** Patches over a face, shifted by a smooth flow, a scatter and their own errors; some of them anywhere. */
-function patches(count: number, seed: number, scatterMm: number, strays = 0): Patch[] {
+function patches(count: number, seed: number, scatterMm: number, strays = 0): Place[] {
   const random = seededRandom(seed);
   return Array.from({ length: count }, (_, k) => {
     const [x, y] = [random.between(-14, 14), random.between(-14, 14)];
@@ -30,12 +30,13 @@ function patches(count: number, seed: number, scatterMm: number, strays = 0): Pa
         0.02 * (x / 15) ** 2 + 0.01 * y * 0.1 + (stray ? random.between(-0.8, 0.8) : Math.hypot(sx, scatterMm) * e[0]),
       dy: -0.03 * (x / 15) + 0.01 + (stray ? random.between(-0.8, 0.8) : Math.hypot(sy, scatterMm) * e[1]),
       covariance,
-    } as Patch;
+      doubt: k % 4 === 0 ? 0.3 : 0.03,
+    } as Place;
   });
 }
 
 /** The same by the definition: every patch predicted by a fit to all the others, whole matrices, no formulas for leaving out. */
-function byRefitting(list: readonly Patch[], sigmaMm: number, o: ScatterOptions, errorScale: number) {
+function byRefitting(list: readonly Place[], sigmaMm: number, o: ScatterOptions, errorScale: number) {
   const rows = list.map(({ x, y }) => {
     const [u, v] = [x / (o.sizeMm / 2), y / (o.sizeMm / 2)];
     const out: number[] = [];
@@ -80,14 +81,20 @@ function byRefitting(list: readonly Patch[], sigmaMm: number, o: ScatterOptions,
       const s = design[i].mmul(covariance).mmul(design[i].transpose()).add(error[i]);
       const det = s.get(0, 0) * s.get(1, 1) - s.get(0, 1) ** 2;
       const square = Matrix.rowVector(r).mmul(inverse(s)).mmul(Matrix.columnVector(r)).get(0, 0);
-      return { r, inside: (1 - epsilon) * (Math.exp(-square / 2) / (2 * Math.PI * Math.sqrt(det))) };
+      // Of three kinds: in its place, out of it, and matched with what does not correspond.
+      const kinds = [
+        (1 - patch.doubt) * (1 - epsilon) * (Math.exp(-square / 2) / (2 * Math.PI * Math.sqrt(det))),
+        ((1 - patch.doubt) * epsilon) / o.windowMm2,
+        patch.doubt / o.windowMm2,
+      ];
+      return { r, kinds, sum: kinds.reduce((sum, kind) => sum + kind, 0) };
     });
-    const outside = epsilon / o.windowMm2;
-    each = one.map(({ inside }) => Math.log(inside + outside));
+    each = one.map(({ sum }) => Math.log(sum));
     left = one.map(({ r }) => r);
-    member = one.map(({ inside }) => inside / (inside + outside));
-    const strangers = list.length - member.reduce((sum, value) => sum + value, 0) + o.absent;
-    epsilon = (strangers + o.outlierWeight * o.outliers) / (list.length + o.absent + o.outlierWeight);
+    const shares = [0, 1, 2].map((k) => one.map(({ kinds, sum }) => kinds[k] / sum));
+    member = shares[0];
+    const [, outside, astray] = shares.map((share) => share.reduce((sum, value) => sum + value, 0));
+    epsilon = (outside + o.absent + o.outlierWeight * o.outliers) / (list.length - astray + o.absent + o.outlierWeight);
   }
   // A Beta-like prior about the share expected, and those found nowhere.
   const prior =
@@ -141,6 +148,18 @@ describe('the scatter of places', () => {
     const { member } = scatterFit(patches(60, 3, 0.01, 6), 0.014, options);
     expect(member.slice(6).filter((value) => value > 0.9).length).toBeGreaterThan(50);
     expect(member.slice(0, 6).filter((value) => value < 0.2).length).toBeGreaterThanOrEqual(5);
+  });
+
+  it('minds a place that lies anywhere the less, the more it was doubted', () => {
+    const list = patches(60, 5, 0.01);
+    const costs = [0.01, 0.1, 0.5].map((doubt) => {
+      const [still, moved] = [0, 0.5].map((away) =>
+        scatterFit([{ ...list[0], dx: list[0].dx + away, doubt }, ...list.slice(1)], 0.01, options),
+      );
+      return still.logLikelihood - moved.logLikelihood;
+    });
+    expect(costs[1]).toBeLessThan(costs[0]);
+    expect(costs[2]).toBeLessThan(costs[1] - 1);
   });
 
   it('does not change when both axes are exchanged or turned round', () => {

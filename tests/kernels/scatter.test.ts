@@ -27,7 +27,9 @@ describe('the kernel for the flow of the places', () => {
         const kernel = flowRounds(given);
         const what = `${count} patches, ${terms} terms`;
         const lots = [lot(count)];
-        expect(kernel && scatterOf(kernel, lots, 2), what).toEqual(scatterOf(flowRoundsPlainly(given), lots, 2));
+        const doubts = Array.from({ length: count }, (_, k) => 0.1 * (k % 4));
+        const plain = scatterOf(flowRoundsPlainly(given), lots, 2, doubts);
+        expect(kernel && scatterOf(kernel, lots, 2, doubts), what).toEqual(plain);
       }
   });
 

@@ -30,7 +30,7 @@ export function placesExchanged(
   weighed: Weighed | null,
 ): { places: MeasuredPlaces; weighed: Weighed | null } {
   const map = planeMap(reference, subject, model);
-  const patch = (p: Patch): Patch => ({
+  const patch = <P extends Patch>(p: P): P => ({
     ...p,
     ...moved(map, p),
     covariance: turnedCovariance(map, p.covariance),

@@ -3,7 +3,7 @@ import { alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, quantile, withHeights } from '../geometry/index.ts';
 import { type ArealAgreement, arealAgreement } from './correlation.ts';
 import { findLandmarks, type Landmark } from './landmarks.ts';
-import { type Patch, type PatchOptions, registerPatch } from './patches.ts';
+import { type Patch, type PatchOptions, type Place, registerPatch } from './patches.ts';
 import { congruentTiles, type Tiles } from './tiles.ts';
 import { whitenedDefaults, whitenedReliefs } from './whitened.ts';
 
@@ -22,9 +22,11 @@ export const measureDefaults = {
   leastRadius: 5,
   leastReach: 4,
   most: 110,
-  /** Places count as seen from this quantile of what patches reach where they cannot be, and at least so much. */
-  nullQuantile: 0.9,
+  /** Places that agree by so much are seen. */
   leastCorrelation: 0.5,
+  /** How many of them were matched with what does not correspond, below and above this quantile of what patches reach where they cannot be. */
+  nullQuantile: 0.9,
+  doubt: { below: 0.3, above: 0.03 },
   /** Heights are clipped at so many times the median height while a patch seeks its place. */
   clip: 6,
   /** Patches that are placed anew on the whitened reliefs: radius, reach in spacings from where they were found, what they agree by at least. */
@@ -44,13 +46,12 @@ export const measureDefaults = {
 };
 
 export interface MeasuredPlaces {
-  readonly seen: readonly Patch[];
+  readonly seen: readonly Place[];
   /** Relief like a design's on both, and nothing that corresponds. */
   readonly absent: readonly Patch[];
   readonly found: number;
   /** Cells by the correlation length, for the record: no gate rests on their number. */
   readonly tiles: Tiles;
-  readonly nullCut: number;
   /** Of the whole overlap, for the record: no gate rests on it. */
   readonly agreement: ArealAgreement;
   readonly sizeMm: number;
@@ -96,7 +97,11 @@ export function measurePlaces(
   const looked = patches.filter((p): p is Patch => p !== null);
 
   const first = looked.filter((p) => p.inside && p.correlation >= options.leastCorrelation);
-  const seen = placedAnew(first, aligned, mask, sizeMm, spacingMm, radiusAnew, options);
+  const { below, above } = options.doubt;
+  const seen = placedAnew(first, aligned, mask, sizeMm, spacingMm, radiusAnew, options).map((place) => ({
+    ...place,
+    doubt: place.correlation < nullCut ? below : above,
+  }));
   const absent = looked.filter((p) => {
     const ratio = p.relief[1] / p.relief[0];
     return (
@@ -108,7 +113,6 @@ export function measurePlaces(
     absent,
     found: marks.length,
     tiles: congruentTiles(a, b, sizeMm, { noiseCells, clipMm }),
-    nullCut,
     agreement: arealAgreement(a, b),
     sizeMm,
     spacingMm: options.spacingFactor * spacingMm,

@@ -26,6 +26,12 @@ export interface Patch {
   readonly inside: boolean;
 }
 
+/** A patch that was found on both faces. */
+export interface Place extends Patch {
+  /** How likely it was matched with what does not correspond, whatever the two objects are, 0 to 1. */
+  readonly doubt: number;
+}
+
 export interface PatchOptions extends ShiftOptions {
   /** Radius of a patch, cells. */
   readonly radius: number;

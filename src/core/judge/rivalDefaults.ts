@@ -1,9 +1,9 @@
-import type { Patch } from './patches.ts';
+import type { Place } from './patches.ts';
 
 export interface WeighedPlaces {
-  readonly patches: readonly Patch[];
+  readonly patches: readonly Place[];
   /** Clear on both faces and found nowhere. */
-  readonly absent: readonly Pick<Patch, 'x' | 'y'>[];
+  readonly absent: readonly Pick<Place, 'x' | 'y'>[];
   readonly sizeMm: number;
   readonly windowMm2: number;
   readonly spacingMm: number;

@@ -1,6 +1,6 @@
 import { type FlowPatches, type FlowRounds, flowRounds } from '../../kernels/index.ts';
 import { flowRoundsPlainly } from './flowPlainly.ts';
-import type { Patch } from './patches.ts';
+import type { Place } from './patches.ts';
 
 /** What displacements say of one scatter σ: log pseudo-likelihood (natural), and each patch's part in the flow. */
 export interface ScatterFit {
@@ -44,7 +44,7 @@ export interface Lot extends Strays {
 
 /** All places as one lot: `lotsFit`. */
 export const scatterFit = (
-  patches: readonly Patch[],
+  patches: readonly Place[],
   sigmaMm: number,
   options: ScatterOptions,
   errorScale = 1,
@@ -53,25 +53,36 @@ export const scatterFit = (
 /**
  * Log pseudo-likelihood of the patches' shifts under a smooth flow (polynomial of the place) and a scatter σ of their lot:
  *
- *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability 1 − ε, else uniform over the window of the search;
+ *   dᵢ = f(xᵢ) + N(0, Σᵢ + (σ² + s²) I) with probability (1 − qᵢ) (1 − ε), else uniform over the window of the search;
  *
+ * qᵢ is the patch's own doubt, ε the lot's share of outliers among what was matched rightly;
  * each patch predicted by all others (leave one out through the hat matrix), ε of each lot from the members themselves. Summed over
  * patches, nat. EM. `errorScale`: how many times as large the errors of the places are as worked out; nobody knows them better. Every
  * patch is in one lot; σ and ε of the answer are the first lot's.
  */
 export function lotsFit(
-  patches: readonly Patch[],
+  patches: readonly Place[],
   lots: readonly Lot[],
   options: FlowOptions,
   errorScale = 1,
 ): ScatterFit {
   const given = laidOut(patches, lots, options, errorScale);
   const flow = flowRounds(given) ?? flowRoundsPlainly(given);
-  return scatterOf(flow, lots, options.windowMm2);
+  return scatterOf(
+    flow,
+    lots,
+    options.windowMm2,
+    patches.map(({ doubt }) => doubt),
+  );
 }
 
 /** The fit by rounds of the kernel, or of its referee. */
-export function scatterOf(flow: FlowRounds, lots: readonly Lot[], windowMm2: number): ScatterFit {
+export function scatterOf(
+  flow: FlowRounds,
+  lots: readonly Lot[],
+  windowMm2: number,
+  doubts: readonly number[],
+): ScatterFit {
   const { member, left } = flow;
   member.fill(1);
   const each = new Float64Array(member.length);
@@ -79,7 +90,7 @@ export function scatterOf(flow: FlowRounds, lots: readonly Lot[], windowMm2: num
   for (let round = 0; round < 12; round++) {
     if (!flow.round()) break;
     lots.forEach((lot, k) => {
-      epsilons[k] = weighedRound(flow, lot, epsilons[k], windowMm2, each);
+      epsilons[k] = weighedRound(flow, lot, epsilons[k], windowMm2, doubts, each);
     });
   }
   const logLikelihood = lots.reduce(
@@ -96,20 +107,22 @@ function weighedRound(
   { of, outliers, outlierWeight, absent }: Lot,
   epsilon: number,
   windowMm2: number,
+  doubts: readonly number[],
   each: Float64Array,
 ): number {
-  let kept = 0;
+  let [outsiders, sound] = [absent, absent];
   for (const i of of) {
     const density = Math.exp(-0.5 * square[i]) / (2 * Math.PI * Math.sqrt(determinant[i]));
-    const inside = (1 - epsilon) * density;
-    const outside = epsilon / windowMm2;
-    each[i] = Math.log(inside + outside);
+    const inside = (1 - doubts[i]) * (1 - epsilon) * density;
+    const outside = ((1 - doubts[i]) * epsilon) / windowMm2;
+    const all = inside + outside + doubts[i] / windowMm2;
+    each[i] = Math.log(all);
     // The first rounds harden slowly, so that the flow is not led by the outliers.
-    member[i] = inside / (inside + outside);
-    kept += member[i];
+    member[i] = inside / all;
+    outsiders += outside / all;
+    sound += (inside + outside) / all;
   }
-  const n = of.length + absent;
-  return (n - kept + outlierWeight * outliers) / (n + outlierWeight);
+  return (outsiders + outlierWeight * outliers) / (sound + outlierWeight);
 }
 
 /** ln of the prior of a share of outliers, a beta law but for its constant. */
@@ -117,7 +130,7 @@ const priorOf = ({ outliers, outlierWeight }: Strays, epsilon: number): number =
   outlierWeight * (outliers * Math.log(epsilon / outliers) + (1 - outliers) * Math.log((1 - epsilon) / (1 - outliers)));
 
 function laidOut(
-  patches: readonly Patch[],
+  patches: readonly Place[],
   lots: readonly Lot[],
   options: FlowOptions,
   errorScale: number,
@@ -133,7 +146,7 @@ function laidOut(
   return { terms: count, basis, noise: noiseOf(patches, lots, options.spacingMm, errorScale), shifts };
 }
 
-function terms({ x, y }: Patch, { sizeMm, degree }: FlowOptions): Float64Array {
+function terms({ x, y }: Place, { sizeMm, degree }: FlowOptions): Float64Array {
   const out = new Float64Array(((degree + 1) * (degree + 2)) / 2);
   for (let p = 0, k = 0; p <= degree; p++)
     for (let q = 0; p + q <= degree; q++, k++) out[k] = ((2 * x) / sizeMm) ** p * ((2 * y) / sizeMm) ** q;
@@ -141,7 +154,7 @@ function terms({ x, y }: Patch, { sizeMm, degree }: FlowOptions): Float64Array {
 }
 
 /** Covariance of each patch's shift but for the flow, mm²: xx, xy, yy of one after another. */
-function noiseOf(patches: readonly Patch[], lots: readonly Lot[], spacingMm: number, errorScale: number): Float64Array {
+function noiseOf(patches: readonly Place[], lots: readonly Lot[], spacingMm: number, errorScale: number): Float64Array {
   const k = errorScale ** 2;
   const out = new Float64Array(3 * patches.length);
   for (const { sigmaMm, of } of lots) {

@@ -83,7 +83,12 @@ it('places weighed under one matrix and under its rivals: no figure moves unseen
           whole: 1,
           kept: 0.9,
         },
-        ...{ covariance: [1e-4 * (1 + (i % 4)), 2e-5, 2e-4] as const, relief: [0.1, 0.1] as const, inside: i % 3 > 0 },
+        ...{
+          covariance: [1e-4 * (1 + (i % 4)), 2e-5, 2e-4] as const,
+          relief: [0.1, 0.1] as const,
+          inside: i % 3 > 0,
+          doubt: i % 5 ? 0.03 : 0.3,
+        },
       };
     });
     const about = { sizeMm: 30, windowMm2: random.between(1, 4), spacingMm: random.between(0.005, 0.2) };
