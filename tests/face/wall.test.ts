@@ -72,7 +72,7 @@ describe('the wall that a matrix left in a wider cake of wax', () => {
     expect(imageOf(matrix, 20, true).walled).toBe(false);
   });
 
-  it('is none on a face that is engraved: a matrix lies in no cake, and its motif may be as deep, in as plain a field', () => {
+  it('is none on a face that is stated to be engraved: a matrix lies in no cake', () => {
     const matrix = cake(inRound);
     expect(imageOf(matrix, 21, true).walled).toBe(true);
     const { image, walled } = imageOf(matrix, 21, false);

@@ -1,7 +1,7 @@
 import { imageOf } from '../../src/core/face/image.ts';
 import { type Face, findOutline, insidePolygon } from '../../src/core/face/index.ts';
 import { noiseOf } from '../../src/core/face/noise.ts';
-import { mayLieInWax, senseOf } from '../../src/core/face/sense.ts';
+import { senseOf } from '../../src/core/face/sense.ts';
 import {
   emptyGrid,
   type HeightGrid,
@@ -56,7 +56,7 @@ export function faceOf(made: Made, how: Taking): Face {
     outline: { shape, widthMm, heightMm, polygon, confidence },
     relief,
     detail,
-    image: imageOf(relief, sizeMm, mayLieInWax(read)).image,
+    image: imageOf(relief, sizeMm, !(how.stated && made.negative)).image,
     ...noiseOf(detail),
     filled: area ? data / area : 0,
     holes: 0,

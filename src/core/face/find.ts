@@ -10,7 +10,7 @@ import { noiseOf } from './noise.ts';
 import { type FoundOutline, findOutline } from './outline.ts';
 import { coarseProxy } from './proxy.ts';
 import { reliefMap } from './relief.ts';
-import { mayLieInWax, senseOf, withinWall } from './sense.ts';
+import { senseOf, withinWall } from './sense.ts';
 import { longSide } from './size.ts';
 import type { Face, FaceCandidate, FaceOptions } from './types.ts';
 
@@ -64,7 +64,7 @@ export function findFace(
   const relief = reliefMap(mesh, part, faceFromScan, faceFromPart);
   const { detail } = removeForm(relief, 2);
   const read = options.sense ? { sense: options.sense, confidence: 1 } : senseOf(detail, part.longSide);
-  const { image, walled } = imageOf(relief, part.longSide, mayLieInWax(read));
+  const { image, walled } = imageOf(relief, part.longSide, options.sense !== 'intaglio');
   const fine = fineImage(mesh, faceFromScan, image, longSide({ outline }));
   const { sense, confidence } = walled ? withinWall(read) : read;
   return {

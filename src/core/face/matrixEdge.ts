@@ -20,7 +20,7 @@ export const matrixEdgeDefaults = {
   fieldQuantile: 0.7,
   /** What falls from the field by so much is flank, mm; by so much at least where a bevel or a wall was scanned along. */
   flankMm: 0.15,
-  leastFallMm: 0.5,
+  leastFallMm: 0.3,
   /** The flank is followed down to this, mm. */
   deepMm: 0.7,
 };

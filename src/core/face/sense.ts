@@ -16,15 +16,11 @@ export interface ReadSense {
 }
 
 export const senseDefaults = {
-  /** A face that reads as engraved with this confidence is a matrix's, and lies in no cake of wax. */
-  engraved: 0.6,
-  /** How sure a face within the wall that a matrix left in wax is raised: all of 35 were. */
+  /** What lies farther out than all but this share of the heights, spikes and pits, counts as that much. */
+  extreme: 0.005,
+  /** How sure a face within the wall that a matrix left in wax is raised: all of 52 were. */
   withinWall: 0.9,
 };
-
-/** Whether a face may lie in a cake of wax: a matrix does not. */
-export const mayLieInWax = ({ sense, confidence }: ReadSense): boolean =>
-  sense === 'relief' || confidence < senseDefaults.engraved;
 
 /** The sense of a face that lies within such a wall, whatever the wax around made it read as. */
 export const withinWall = ({ sense, confidence }: ReadSense): ReadSense => ({
@@ -37,16 +33,16 @@ const mostAcross = 480;
 
 /**
  * Engraved or raised, seen from the side that was taken as the outside: strokes are the smaller part of a face, so
- * they pull the heights of an engraved face down and those of an impression up. The robust skewness
- * (q95 + q05 − 2 q50)/(q95 − q05) of the detail decides (Hinkley's generalisation of Bowley's, 1975);
- * its size gives the confidence, 0.5 to 1.
+ * they lie far below its middle where they are engraved and far above it on an impression. What its upper and lower semivariance about the
+ * median differ by, (s₊² − s₋²)/(s₊² + s₋²) of the detail, decides: by their squares a few deep strokes in a wide field are seen as well
+ * as many. Its size gives the confidence, 0.5 to 1.
  */
 export function senseOf(relief: HeightGrid, sizeMm: number): ReadSense {
   const detail = everyNthAcross(relief, mostAcross);
   const inner = erode(detail.mask, detail.width, Math.round((0.14 * sizeMm) / detail.pitch));
   const part = withHeights(detail, detail.z, inner);
-  const skewness = robustSkewness(bandPass(part, sizeMm / 80, sizeMm / 8));
-  return { sense: skewness < 0 ? 'intaglio' : 'relief', confidence: 0.5 + 0.5 * Math.min(1, Math.abs(skewness) * 2) };
+  const lean = leanOf(heightsOf(bandPass(part, sizeMm / 80, sizeMm / 8)), senseDefaults.extreme);
+  return { sense: lean < 0 ? 'intaglio' : 'relief', confidence: 0.5 + 0.5 * Math.min(1, Math.abs(lean) * 2) };
 }
 
 function heightsOf({ z, mask }: HeightGrid): Float32Array {
@@ -56,8 +52,15 @@ function heightsOf({ z, mask }: HeightGrid): Float32Array {
   return heights.subarray(0, n);
 }
 
-function robustSkewness(grid: HeightGrid): number {
-  const sorted = sortedFinite(heightsOf(grid));
-  const [low, middle, high] = [0.05, 0.5, 0.95].map((q) => quantileOfSorted(sorted, q));
-  return high > low ? (high + low - 2 * middle) / (high - low) : 0;
+/** Upper less lower semivariance about the median, over both; 0 where all heights are one. */
+function leanOf(heights: Float32Array, extreme: number): number {
+  const sorted = sortedFinite(heights);
+  const [low, middle, high] = [extreme, 0.5, 1 - extreme].map((q) => quantileOfSorted(sorted, q));
+  let [above, below] = [0, 0];
+  for (const height of sorted) {
+    const off = Math.min(high, Math.max(low, height)) - middle;
+    if (off > 0) above += off ** 2;
+    else below += off ** 2;
+  }
+  return above + below > 0 ? (above - below) / (above + below) : 0;
 }
