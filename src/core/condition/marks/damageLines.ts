@@ -8,7 +8,13 @@ import { crossingLines, liesOn, runningAcross } from './lines/crossingLines.ts';
 import { lineDefaults } from './lines/lineField.ts';
 import { differenceChains, differenceLines, type LineMark, narrowForms } from './lines/lines.ts';
 import type { LineSection } from './lines/lineTypes.ts';
-import { matchedDefaults, matchedLines, measuredOnBoth } from './lines/matchedLines.ts';
+import {
+  type DifferenceCrests,
+  differenceCrests,
+  matchedDefaults,
+  matchedLines,
+  measuredOnBoth,
+} from './lines/matchedLines.ts';
 import { isRaised, isStraight, type MeasuredLine, measureOf, sectionOf } from './lines/measuredLines.ts';
 import type { markDefaults } from './markDefaults.ts';
 import type { Senses } from './readings.ts';
@@ -83,14 +89,15 @@ function differenceAndMatched(
 ): LineMark[] {
   const narrow = narrowForms(relief);
   const runsAcross = runningAcross(relief, band);
-  const matched = matchedLines(relief, loss, narrow).map((line) =>
+  const near = differenceCrests(relief);
+  const matched = matchedLines(relief, loss, narrow, near).map((line) =>
     runsAcross(line.chain) ? { ...line, crosses: true } : line,
   );
   const liesOnOne = (line: LineMark, of: readonly LineMark[]) =>
     of.find((other) => liesOn(relief.reference, line, other));
   const inCells = differenceLines(relief, loss, narrow, undefined, crests).flatMap((line) => {
     const own = matched.find((other) => other.carriedBy === line.carriedBy && liesOn(relief.reference, line, other));
-    if (!own) return isRaised(line) && isMeasured(relief, loss, line, narrow) ? { ...line, matched: true } : line;
+    if (!own) return isRaised(line) && isMeasured(relief, loss, line, narrow, near) ? { ...line, matched: true } : line;
     // What is a short piece of a line measured as a whole gives way to it.
     const isPiece = line.chain.lengthMm < aboutAsLong * own.chain.lengthMm;
     return isPiece ? [] : { ...line, matched: true, crosses: own.crosses };
@@ -104,8 +111,9 @@ const isMeasured = (
   loss: LossField,
   { chain, carriedBy }: LineMark,
   narrow: ReturnType<typeof narrowForms>,
+  near: DifferenceCrests,
 ): boolean =>
-  measuredOnBoth(relief, loss, chain, carriedBy === 'subject' ? 1 : -1, narrow, {
+  measuredOnBoth(relief, loss, chain, carriedBy === 'subject' ? 1 : -1, narrow, near, {
     ...matchedDefaults,
     field: lineDefaults,
   }) !== null;

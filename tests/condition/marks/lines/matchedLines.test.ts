@@ -67,6 +67,27 @@ describe('matchedLines', () => {
     expect(matched(row, designHeight)).toEqual([]);
   });
 
+  it('makes no line of strokes that the other face lacks, where they lie in line over ground that is bare on both', () => {
+    const strokes: Surface = (x, y) => {
+      const onStroke = [4.3, 6.3, 8.3, 10.3].some((at) => Math.abs(x - at) < 0.35);
+      return designHeight(x, y) + (onStroke && Math.abs(y) < 0.6 * pitch ? 0.2 : 0);
+    };
+    expect(matched(designHeight, strokes)).toEqual([]);
+    expect(matched(strokes, designHeight)).toEqual([]);
+  });
+
+  it('leaves a line that is one of many as high about it, as strokes of a design are that the other face shows lower', () => {
+    const hatched =
+      (count: number): Surface =>
+      (x, y) => {
+        const nearest = Math.min(count, Math.max(-count, Math.round(y / 1.5)));
+        return designHeight(x, y) + (x > 7 && x < 11.5 && Math.abs(y - 1.5 * nearest) < 0.6 * pitch ? 0.15 : 0);
+      };
+    const inTheMiddle = ({ chain }: LineMark): boolean => Math.abs(chain.y) < 0.5;
+    expect(matched(hatched(0), designHeight).filter(inTheMiddle)).toHaveLength(1);
+    expect(matched(hatched(4), designHeight).filter(inTheMiddle)).toEqual([]);
+  });
+
   it('leaves what keeps along the edge, as the foot of a wall does, and takes the same arc farther in', () => {
     const arc =
       (radius: number): Surface =>

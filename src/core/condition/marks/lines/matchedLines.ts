@@ -1,19 +1,17 @@
 import {
+  distanceTransform,
   gaussianFilter,
-  type HeightGrid,
   median,
   quantile,
-  sampleGrid,
   sigmaFromMad,
   withHeights,
-  xOf,
-  yOf,
 } from '../../../geometry/index.ts';
 import type { LossField } from '../../relief/loss.ts';
 import type { WearRelief } from '../../relief/relief.ts';
 import { wouldShow } from '../keptAsHigh.ts';
-import { type Chain, chainsOf } from './chains.ts';
-import { type LineField, lineDefaults, lineField } from './lineField.ts';
+import { type Chain, chainsOf, crestCells } from './chains.ts';
+import { type Contrasts, contrastsAcross, evenCourse, medianOf, middleOf, placesOf } from './contrasts.ts';
+import { lineDefaults, lineField } from './lineField.ts';
 import { keptAround, type LineMark, narrowForms } from './lines.ts';
 
 export const matchedDefaults = {
@@ -35,8 +33,6 @@ export const matchedDefaults = {
   farMm: 3,
   /** The line stands over its parallels by so many of their standard deviations. */
   leastSigmas: 6,
-  /** … and as high as its crests are on the average, within this share: what stands in spots is no line. */
-  typical: 0.7,
   /** The carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this. */
   accounted: [0.6, 1.7],
   otherShare: 0.25,
@@ -50,6 +46,15 @@ export const matchedDefaults = {
   leastInward: 0.25,
   /** Cells on either side from which the line's own way is taken. */
   reach: 6,
+  /** Where the other face is bare it stands along its whole course, of which each place is taken over so much of it, within so far aside, mm, at this share of what its crests have on the average: else it is strokes of the design, lower on the other face, or spots, that lie in line. */
+  courseMm: 0.5,
+  asideMm: 0.3,
+  leastOnBare: 0.6,
+  /** About it, from so far on and up to so far, mm, crests of this share of its strength and more come to no more than so many times its length: else it is one of many. */
+  peersFromMm: 1.2,
+  peersToMm: 6,
+  asStrong: 0.7,
+  mostPeers: 5,
 };
 
 type Options = typeof matchedDefaults;
@@ -62,21 +67,23 @@ type Options = typeof matchedDefaults;
  *
  * the difference has the line where C(0) ≥ `leastSigmas` σ there, and the other face lacks it where its own C(0) is at most `otherShare` of the
  * carrier's. What of the design lies under the line or crosses it moves no median; a stroke that wore keeps more of itself; and where narrow forms about
- * the line, or what stands as high as it does (keptAsHigh.ts), are gone from the other face, so may the line be.
+ * the line, or what stands as high as it does (keptAsHigh.ts), are gone from the other face, so may the line be. Strokes of the design that lie in line differ
+ * where the design is alone: along its whole course a line also stands where the other face is bare, and it is no one of many about as strong.
  */
 export function matchedLines(
   relief: WearRelief,
   loss: LossField,
   narrow = narrowForms(relief),
+  crests = differenceCrests(relief),
   options: Options = matchedDefaults,
 ): LineMark[] {
-  const { field, usual } = differenceField(relief, options);
+  const { usual, strengths } = crests;
   const least = (i: number): number => Math.max(options.leastMm, options.overUsual * usual[i]);
   return ([1, -1] as const).flatMap((sign) => {
-    const [strength, along] = sign === 1 ? [field.ridge, field.ridgeAlong] : [field.groove, field.grooveAlong];
+    const { strength, along } = strengths(sign);
     return chainsOf(relief.reference, strength, along, options.field.directions, least, relief.sizeMm)
       .filter((chain) => standsOut(chain, usual, options))
-      .flatMap((chain) => measuredOnBoth(relief, loss, chain, sign, narrow, options) ?? []);
+      .flatMap((chain) => measuredOnBoth(relief, loss, chain, sign, narrow, crests, options) ?? []);
   });
 }
 
@@ -86,11 +93,16 @@ const standsOut = ({ cells, lengthMm, strengthMm }: Chain, usual: Float32Array, 
   lengthMm * strengthMm >= options.leastMm2 &&
   strengthMm >= options.wholeOverUsual * median(cells.map((i) => usual[i]));
 
-/** Crests of the difference within the image, and their usual height about each cell, mm. */
-function differenceField(
+/** Crests of the difference within the image against near sides: how strong and which way, raised (1) or sunk (−1), and how strong they usually are about each cell, mm. */
+export interface DifferenceCrests {
+  readonly strengths: (sign: 1 | -1) => { readonly strength: Float32Array; readonly along: Uint8Array };
+  readonly usual: Float32Array;
+}
+
+export function differenceCrests(
   { reference, difference, image }: WearRelief,
-  options: Options,
-): { field: LineField; usual: Float32Array } {
+  options: Options = matchedDefaults,
+): DifferenceCrests {
   const mask = Uint8Array.from(difference, (value, i) => (image[i] && !Number.isNaN(value) ? 1 : 0));
   const field = lineField(
     [
@@ -111,7 +123,10 @@ function differenceField(
     mask,
   );
   return {
-    field,
+    strengths: (sign) =>
+      sign === 1
+        ? { strength: field.ridge, along: field.ridgeAlong }
+        : { strength: field.groove, along: field.grooveAlong },
     usual: gaussianFilter(squares, options.usualWithinMm).z.map((value) => Math.sqrt(Math.max(0, value))),
   };
 }
@@ -126,14 +141,15 @@ export function measuredOnBoth(
   chain: Chain,
   sign: 1 | -1,
   narrow: ReturnType<typeof narrowForms>,
+  crests: DifferenceCrests,
   options: Options,
 ): LineMark | null {
   const [carriedBy, other] = sign === 1 ? (['subject', 'reference'] as const) : (['reference', 'subject'] as const);
-  const own = contrastsAcross(relief[carriedBy], chain, options);
-  const lacking = contrastsAcross(relief[other], chain, options);
+  const places = placesOf(relief.reference, chain);
+  const own = contrastsAcross(relief[carriedBy], places, options);
+  const lacking = contrastsAcross(relief[other], places, options);
   const [ownMm, otherMm] = [own, lacking].map(({ rows }) => medianOf(rows[middleOf(rows)]));
   const { heightMm, sigmas } = overParallels(own, lacking, options);
-  if (heightMm < options.typical * chain.strengthMm) return null;
   const accounted = ownMm / heightMm;
   if (!(sigmas >= options.leastSigmas && accounted >= options.accounted[0] && accounted <= options.accounted[1]))
     return null;
@@ -141,6 +157,10 @@ export function measuredOnBoth(
   if (Math.abs(standingOver(relief, chain, sign) - heightMm) > options.mostBeside * heightMm) return null;
   if (keepsToEdge(relief, chain, options) || keptAround(relief, narrow, chain, other) < options.leastKept) return null;
   if (!wouldShow(relief, loss, { cells: chain.cells, carriedBy })) return null;
+  const course = evenCourse(relief.reference, chain, options.courseMm);
+  const [ownWay, otherWay] = [carriedBy, other].map((face) => contrastsAcross(relief[face], course, options));
+  if (!(onBareMm(ownWay, otherWay, heightMm, options) >= options.leastOnBare * chain.strengthMm)) return null;
+  if (peersMm(relief, chain, crests.strengths(sign), options) > options.mostPeers * chain.lengthMm) return null;
   const [onReferenceMm, onSubjectMm] = sign === 1 ? [otherMm, ownMm] : [ownMm, otherMm];
   return { chain, carriedBy, onReferenceMm, onSubjectMm, matched: true };
 }
@@ -160,8 +180,6 @@ function keepsToEdge(
 const standingOver = ({ difference }: WearRelief, { cells }: Chain, sign: 1 | -1): number =>
   sign * medianOf(Float64Array.from(cells, (i) => difference[i]));
 
-const middleOf = ({ length }: { readonly length: number }): number => (length - 1) / 2;
-
 /** How high the difference of two faces stands along the line, mm, and how far over what it is along parallels, in standard deviations of these. */
 function overParallels(own: Contrasts, other: Contrasts, options: Options): { heightMm: number; sigmas: number } {
   const along = own.rows.map((row, s) => medianOf(row.map((value, k) => value - other.rows[s][k])));
@@ -172,38 +190,32 @@ function overParallels(own: Contrasts, other: Contrasts, options: Options): { he
   return { heightMm, sigmas: heightMm / (sigmaFromMad * median(parallels.map(Math.abs))) };
 }
 
-/** Median of the known values; NaN with fewer than five. */
-function medianOf(values: Float64Array): number {
-  const known = values.filter((value) => !Number.isNaN(value));
-  return known.length >= 5 ? median(known) : Number.NaN;
-}
-
-/** Heights over the mean of two sides: a row for each distance aside of a line, the line itself in the middle, a value for each of its cells; NaN without data, mm. */
-interface Contrasts {
-  readonly aside: readonly number[];
-  readonly besideMm: number;
-  readonly rows: readonly Float64Array[];
-}
-
-/** Across the line's own way at each cell, as its neighbours along it lie. */
-function contrastsAcross(grid: HeightGrid, { cells }: Chain, { field, farMm, reach }: Options): Contrasts {
-  const besideMm = Math.max(field.besideMm, 2 * grid.pitch);
-  const perSide = Math.max(1, Math.round(besideMm / Math.max(grid.pitch, 0.1)));
-  const step = besideMm / perSide;
-  const far = Math.round(farMm / step);
-  const places = cells.map((i) => [xOf(grid, i % grid.width), yOf(grid, Math.floor(i / grid.width))] as const);
-  const sections = places.map(([x, y], k) => {
-    const [from, to] = [places[Math.max(0, k - reach)], places[Math.min(places.length - 1, k + reach)]];
-    const length = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
-    const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
-    return Float64Array.from({ length: 2 * (far + perSide) + 1 }, (_, s) => {
-      const t = (s - far - perSide) * step;
-      return sampleGrid(grid, x - uy * t, y + ux * t);
-    });
-  });
-  const aside = Array.from({ length: 2 * far + 1 }, (_, s) => (s - far) * step);
-  const rows = aside.map((_, s) =>
-    Float64Array.from(sections, (z) => z[s + perSide] - (z[s] + z[s + 2 * perSide]) / 2),
+/**
+ * How high the difference of two faces stands, mm, along a course that goes through the gaps between crests, where the other face shows no form as high as
+ * the line: median of the highest within `asideMm`; NaN where it is bare hardly anywhere.
+ */
+function onBareMm(own: Contrasts, other: Contrasts, heightMm: number, options: Options): number {
+  const within = (mm: number): number[] => [...own.aside.keys()].filter((s) => Math.abs(own.aside[s]) <= mm + 1e-6);
+  const [near, beside] = [within(options.asideMm), within(own.besideMm)];
+  const standing = own.rows[0].map((_, k) =>
+    beside.every((s) => Math.abs(other.rows[s][k]) <= heightMm)
+      ? Math.max(...near.map((s) => own.rows[s][k] - other.rows[s][k]))
+      : Number.NaN,
   );
-  return { aside, besideMm, rows };
+  return medianOf(standing);
+}
+
+/** Length of the crests about a line that are about as strong as it is, mm. */
+function peersMm(
+  { reference }: WearRelief,
+  { cells, strengthMm }: Chain,
+  { strength, along }: ReturnType<DifferenceCrests['strengths']>,
+  { field, asStrong, peersFromMm, peersToMm }: Options,
+): number {
+  const { width, pitch } = reference;
+  const elsewhere = new Uint8Array(strength.length).fill(1);
+  for (const i of cells) elsewhere[i] = 0;
+  const away = distanceTransform(elsewhere, width);
+  const peers = crestCells(reference, strength, along, field.directions, () => asStrong * strengthMm);
+  return pitch * peers.filter((i) => away[i] * pitch > peersFromMm && away[i] * pitch <= peersToMm).length;
 }
