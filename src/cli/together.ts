@@ -1,11 +1,18 @@
 import { type ComparedSubject, judgeTogether } from '../core/condition/index.ts';
 import type { Comparison } from '../core/pipeline.ts';
-import { buildComparisons, type ComparisonsRecord, type Report, togetherRecord } from '../core/report/index.ts';
+import {
+  buildComparisons,
+  type ComparisonRecord,
+  type ComparisonsRecord,
+  type Report,
+  togetherRecord,
+} from '../core/report/index.ts';
 import { UsageError } from './errors.ts';
 
-/** One subject's report, and what is kept of its comparison until all are there. */
+/** One subject's record, its report where one goes into a folder, and what is kept of its comparison until all are there. */
 export interface Compared {
-  readonly report: Report;
+  readonly record: ComparisonRecord;
+  readonly report?: Report;
   readonly surfaces: ComparedSubject;
 }
 
@@ -29,12 +36,12 @@ export function datesFrom(value: string | boolean | undefined, subjects: number)
 export function joinSubjects(compared: readonly Compared[], dates: readonly string[]): ComparisonsRecord {
   const found = judgeTogether(compared.map(({ surfaces }) => surfaces));
   return buildComparisons(
-    compared.map((each) => each.report.record),
+    compared.map(({ record }) => record),
     togetherRecord(
       found,
-      compared.map(({ report }) => report.record.subject.file),
+      compared.map(({ record }) => record.subject.file),
       dates,
-      compared[0].report.record.upright?.turnDeg,
+      compared[0].record.upright?.turnDeg,
     ),
   );
 }

@@ -1,4 +1,6 @@
 /// <reference path="./wasm.d.ts" />
+
+import { selectingFrom } from './select.ts';
 import bytes from './surfacePasses.wasm';
 import { hasRoom, instantiate, type KernelMemory } from './webAssembly.ts';
 
@@ -31,7 +33,10 @@ interface Exports {
   readonly memory: KernelMemory;
   take(positionsAt: number, trianglesAt: number, resultsAt: number): void;
   window(columns: number, rows: number, left: number, top: number, pitch: number): void;
-  sides(from: number, to: number, every: number, least: number, most: number): void;
+  near(least: number, most: number): void;
+  sides(from: number, to: number, every: number): void;
+  sidesBelow(): number;
+  sidesListed(): number;
   readonly turn: Pass;
   readonly spread: Pass;
   readonly draw: Pass;
@@ -42,7 +47,6 @@ interface Exports {
 // Where things stand in the memory: the same numbers stand in assembly/surfacePasses.ts.
 const turnAt = 1024;
 const boxAt = 1152;
-const numbersAt = 1168;
 const dataAt = 65_536;
 /** A kernel that had to grow beyond this is not kept for the next surface, and one beyond that not even for the next pass over the same one, bytes. */
 const [mostKept, mostHeld] = [24_000_000, 160_000_000];
@@ -90,27 +94,36 @@ function extentOf(kernel: Exports, triangles: number): ExtentXY {
 
 /**
  * Upper median of the squared lengths of all sides of all triangles, 0 for none; null where there is no WebAssembly. Some sides say about
- * where it lies; of all only those near by are listed and sorted.
+ * where it lies; of all only those near by are listed, and it is selected from these.
  */
 export function medianSquaredSide(surface: SurfaceArrays): number | null {
   const ready = layOut(surface, 4 * surface.triangles.length);
   if (!ready) return null;
   // An odd number: of two kinds of triangle that take turns both are seen.
   const some = sidesOf(ready, 2 * Math.floor(ready.triangles / sampled / 2) + 1, 0, Number.POSITIVE_INFINITY).listed;
-  const near = (share: number): number => some[Math.round(share * (some.length - 1))] ?? 0;
+  const near = (share: number): number => ranked(some, Math.round(share * (some.length - 1)));
   const [least, most] = [near(0.5 - about), near(0.5 + about)];
   const rank = surface.triangles.length >> 1;
   const { below, listed } = sidesOf(ready, 1, least, most);
   const isBetween = rank >= below && rank < below + listed.length;
-  return (isBetween ? listed[rank - below] : sidesOf(ready, 1, 0, Number.POSITIVE_INFINITY).listed[rank]) ?? 0;
+  return isBetween ? ranked(listed, rank - below) : ranked(sidesOf(ready, 1, 0, Number.POSITIVE_INFINITY).listed, rank);
 }
 
-/** Of every so-manyth triangle the squared sides from `least` to `most`, ascending, and how many are less. */
+/** Of every so-manyth triangle the squared sides from `least` to `most`, in the kernel's memory, and how many are less. */
 function sidesOf({ kernel, resultsAt, triangles }: Ready, every: number, least: number, most: number) {
-  const { buffer } = kernel.memory;
-  const numbers = new Uint32Array(buffer, numbersAt, 2).fill(0);
-  byStretches((from, to) => kernel.sides(from, to, every, least, most), triangles);
-  return { below: numbers[0], listed: new Float32Array(buffer, resultsAt, numbers[1]).slice().sort() };
+  kernel.near(least, most);
+  byStretches((from, to) => kernel.sides(from, to, every), triangles);
+  return {
+    below: kernel.sidesBelow(),
+    listed: new Float32Array(kernel.memory.buffer, resultsAt, kernel.sidesListed()),
+  };
+}
+
+/** Value number `rank` in ascending order, 0 where there is none. */
+function ranked(values: Float32Array, rank: number): number {
+  if (values.length === 0) return 0;
+  const ready = selectingFrom(values);
+  return ready ? ready.kernel.select(ready.count, rank) : values.slice().sort()[rank];
 }
 
 /** Area-weighted unit normals of the vertices, xyz; null where there is no WebAssembly. */

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/core/geometry/index.ts';
-import { shiftFor, startsFromCounts, tableSize } from '../../src/core/scan/repair/buckets.ts';
+import { startsFromCounts } from '../../src/core/scan/repair/buckets.ts';
 import { countEdgesPlainly } from '../../src/core/scan/repair/census.ts';
 import { joinPlainly } from '../../src/core/scan/repair/pieces.ts';
-import { censusOfEdges, parentsOfJoined } from '../../src/kernels/index.ts';
+import { censusOfEdges, layTriangles, parentsOfJoined } from '../../src/kernels/index.ts';
 
 /** A sheet of `across`² vertices in random order, some triangles turned, some listed again, some between any vertices. */
 function sheet(seed: number, across: number): { triangles: Uint32Array; vertices: number } {
@@ -28,8 +28,11 @@ function sheet(seed: number, across: number): { triangles: Uint32Array; vertices
   return { triangles: Uint32Array.from(list), vertices };
 }
 
+const laid = (triangles: Uint32Array, vertices: number) =>
+  layTriangles(triangles, vertices) ?? expect.fail('no WebAssembly');
 const census = (triangles: Uint32Array, vertices: number, names: Uint32Array | null) =>
-  censusOfEdges(triangles, vertices, names, { shift: shiftFor(vertices), startsFromCounts, tableSize });
+  censusOfEdges(laid(triangles, vertices), names, startsFromCounts);
+const parents = (triangles: Uint32Array, vertices: number) => parentsOfJoined(laid(triangles, vertices));
 
 describe('the kernel for how triangles hang together', () => {
   // The largest is more than one call of the kernel, 16,384 triangles, and more than one bucket.
@@ -48,11 +51,26 @@ describe('the kernel for how triangles hang together', () => {
 
   it('joins the same vertices as its referee', () => {
     for (const { triangles, vertices } of sheets)
-      expect(parentsOfJoined(vertices, triangles)).toEqual(joinPlainly(vertices, triangles).parent);
+      expect(parents(triangles, vertices)).toEqual(joinPlainly(vertices, triangles).parent);
+  });
+
+  it('answers one question after the other about triangles that are laid out once', () => {
+    const { triangles, vertices } = sheets[3];
+    const once = laid(triangles, vertices);
+    expect(parentsOfJoined(once)).toEqual(joinPlainly(vertices, triangles).parent);
+    for (const names of [Uint32Array.from({ length: vertices }, (_, i) => i >> 1), null])
+      expect(censusOfEdges(once, names, startsFromCounts)).toEqual(countEdgesPlainly(triangles, vertices, names));
+  });
+
+  it('leaves a vertex of very many triangles to the referee', () => {
+    const fan = (count: number) =>
+      Uint32Array.from({ length: 3 * count }, (_, i) => (i % 3 === 0 ? 0 : (i - (i % 3)) / 3 + (i % 3)));
+    expect(census(fan(1000), 1002, null)).toEqual(countEdgesPlainly(fan(1000), 1002, null));
+    expect(census(fan(1100), 1102, null)).toBeNull();
   });
 
   it('takes a surface without triangles', () => {
     expect(census(new Uint32Array(0), 5, null)).toEqual({ disagreeing: 0, crowded: 0 });
-    expect(parentsOfJoined(3, new Uint32Array(0))).toEqual(Int32Array.of(0, 1, 2));
+    expect(parents(new Uint32Array(0), 3)).toEqual(Int32Array.of(0, 1, 2));
   });
 });

@@ -11,7 +11,9 @@ import {
 } from '../../core/pipeline.ts';
 import {
   beginReport,
+  type ComparisonsRecord,
   type FigureId,
+  makeRecord,
   makeReport,
   type Report,
   type ReportOptions,
@@ -123,9 +125,9 @@ export const compare: Verb = {
       const subject = scanInput(file, values, 'subject');
       const bytes = against.bytes.length + subject.bytes.length;
       second ??= rememberingOf(openSecond(bytes, true, subjects.length), against);
-      const { comparison, report, measured } = await compareOne(against, subject, second, values, paintBeside);
+      const { measured, ...one } = await compareOne(against, subject, second, values, paintBeside);
       if (differences !== undefined && measured) outputs.file(differences, measured);
-      compared.push({ report, surfaces: keptOf(comparison) });
+      compared.push(one);
     }
     // A thread takes as long to end as the files to be written.
     const ended = Promise.all([second?.close(), painter?.close()]);
@@ -139,31 +141,29 @@ export const compare: Verb = {
 
 const jsonOf = (record: object): string => `${JSON.stringify(record, null, 2)}\n`;
 
-/** The run's files by name, and the text of its record. */
+/** The run's files by name, the record alone where no reports were made, and the text of that. */
 function gathered(compared: readonly Compared[], dates: readonly string[]) {
-  if (compared.length === 1) return { files: filesOf(compared[0].report), text: jsonOf(compared[0].report.record) };
-  const record = joinSubjects(compared, dates);
+  const reports = compared.flatMap(({ report }) => report ?? []);
+  if (compared.length > 1) return gatheredTogether(joinSubjects(compared, dates), reports);
+  const text = jsonOf(compared[0].record);
+  return { files: new Map<string, Content>([['record.json', text], ...reports.flatMap(besideRecord)]), text };
+}
+
+function gatheredTogether(record: ComparisonsRecord, reports: readonly Report[]) {
   const text = jsonOf(record);
-  const figuresOf = (which: FigureId) => compared.map(({ report }) => report.figures.find(({ id }) => id === which));
-  const files = new Map<string, Content>([
-    ['record.json', text],
-    [
-      'together.html',
-      togetherPage(record, {
-        faces: figuresOf('faces'),
-        figures: figuresOf('difference'),
-        typeface: typeface(),
-      }),
-    ],
-  ]);
-  compared.forEach(({ report }, k) => {
-    for (const [name, content] of filesOf(report)) files.set(`subject-${k + 1}/${name}`, content);
+  const files = new Map<string, Content>([['record.json', text]]);
+  if (reports.length === 0) return { files, text };
+  const of = (which: FigureId) => reports.map(({ figures }) => figures.find(({ id }) => id === which));
+  const page = togetherPage(record, { faces: of('faces'), figures: of('difference'), typeface: typeface() });
+  files.set('together.html', page);
+  reports.forEach((report, k) => {
+    files.set(`subject-${k + 1}/record.json`, jsonOf(report.record));
+    for (const [name, content] of besideRecord(report)) files.set(`subject-${k + 1}/${name}`, content);
   });
   return { files, text };
 }
 
-const filesOf = ({ record, html, files }: Report): Map<string, Content> =>
-  new Map<string, Content>([['record.json', jsonOf(record)], ['report.html', html], ...files]);
+const besideRecord = ({ html, files }: Report): Array<[string, Content]> => [['report.html', html], ...files];
 
 /** Finds the reference's face once, however many subjects are laid on it; its unit is still decided with each of them. */
 function rememberingOf(second: Second, reference: ScanInput): Second {
@@ -176,7 +176,7 @@ function rememberingOf(second: Second, reference: ScanInput): Second {
   return { ...second, find };
 }
 
-/** One subject: the finding, then the report, whose figures a thread paints that has made itself ready since the finding. */
+/** One subject: the finding, then the record, or for a folder the report, whose figures a thread has made itself ready to paint. */
 async function compareOne(
   reference: ScanInput,
   subject: ScanInput,
@@ -213,9 +213,11 @@ async function compareOne(
   const paradata = paradataOf(watch, values);
   watch.done();
   telling.whole(comparison);
-  if (!values.out) return { comparison, measured, report: makeReport(comparison, paradata, { withoutFigures: true }) };
+  const surfaces = keptOf(comparison);
+  if (!values.out) return { record: makeRecord(comparison, paradata), surfaces, measured };
   const report = makeReport(comparison, paradata, { ...painting, typeface: typeface(), ...(begun && { begun }) });
-  return { comparison, measured, report: { ...report, files: await withPainted(report.files, painted) } };
+  const files = await withPainted(report.files, painted);
+  return { record: report.record, report: { ...report, files }, surfaces, measured };
 }
 
 /** Each figure's pixels after its SVG. */

@@ -10,6 +10,7 @@ export { type ChangeReport, type ChangeReportOptions, makeChangeReport } from '.
 export {
   beginReport,
   type FigureToPaint,
+  makeRecord,
   makeReport,
   type Report,
   type ReportOptions,

@@ -84,14 +84,23 @@ function handOut(
 }
 
 /**
- * The record, the page and the files beside it. Whether the scans are simulated is told by the option or else by the
- * files themselves or their names. Throws a RangeError where the comparison does not make a valid record.
+ * The record alone. Whether the scans are simulated is told by the option or else by the files themselves or their names.
+ * Throws a RangeError where the comparison does not make a valid record.
  */
+export function makeRecord(
+  comparison: Comparison,
+  paradata: Paradata,
+  options: Pick<ReportOptions, 'simulated'> = {},
+): ComparisonRecord {
+  const built = buildRecord(comparison, paradata);
+  return validateRecord(simulatedOf(comparison, options) ? { ...built, simulated: true } : built);
+}
+
+/** The record as `makeRecord` makes it, the page and the files beside it. */
 export function makeReport(comparison: Comparison, paradata: Paradata, options: ReportOptions = {}): Report {
   const { across, pngWidth } = { ...reportDefaults, ...options };
-  const built = buildRecord(comparison, paradata);
+  const record = makeRecord(comparison, paradata, options);
   const simulated = simulatedOf(comparison, options);
-  const record = validateRecord(simulated ? { ...built, simulated } : built);
   const figures = options.withoutFigures
     ? []
     : makeFigures(comparison, sectionOf(comparison, options), across, simulated, options.begun);

@@ -6,42 +6,22 @@
 /** Three vertex numbers a triangle; another name for each vertex, 0 where none is given. */
 let triangles: usize = 0;
 let names: usize = 0;
-/** Bits of a vertex number that its bucket drops; number of half-edges, later the next place, of each bucket. */
-let shift: i32 = 0;
+/** Of each vertex how many edges have it as their lower one, then where these begin, and at last where they end. */
 let counts: usize = 0;
-/** Half-edges by bucket, two numbers each: the lower vertex, and twice the higher one, 1 more where it runs up. */
+/** Half-edges by their lower vertex: twice the higher one, and 1 more where it runs up. */
 let dealt: usize = 0;
-/** Hash table of a bucket: the half-edge, 8 bytes, and the state of its edge, 4 bytes each. */
-let slots: usize = 0;
-let states: usize = 0;
 
 let disagree: i32 = 0;
 let crowd: i32 = 0;
 
-/** As in census.ts. */
-const none: i32 = 0;
-const up: i32 = 1;
-const down: i32 = 2;
-const agreeing: i32 = 3;
-const disagreeing: i32 = 4;
-const crowded: i32 = 5;
+/** Stands where a half-edge was counted with another of its edge; names no vertex. */
+const taken: u32 = 0xffffffff;
 
-export function take(
-  trianglesAt: usize,
-  namesAt: usize,
-  bits: i32,
-  countsAt: usize,
-  dealtAt: usize,
-  slotsAt: usize,
-  statesAt: usize,
-): void {
+export function take(trianglesAt: usize, namesAt: usize, countsAt: usize, dealtAt: usize): void {
   triangles = trianglesAt;
   names = namesAt;
-  shift = bits;
   counts = countsAt;
   dealt = dealtAt;
-  slots = slotsAt;
-  states = statesAt;
   disagree = 0;
   crowd = 0;
 }
@@ -51,23 +31,23 @@ function corner(triangle: i32, k: usize): u32 {
   return names === 0 ? vertex : load<u32>(names + 4 * usize(vertex));
 }
 
-function countOf(a: u32, b: u32): usize {
-  return counts + 4 * usize(min(a, b) >> shift);
+function countOf(vertex: u32): usize {
+  return counts + 4 * usize(vertex);
 }
 
 function more(at: usize): void {
   store<u32>(at, load<u32>(at) + 1);
 }
 
-/** How many half-edges each bucket gets. */
+/** How many half-edges each vertex gets. */
 export function tally(from: i32, to: i32): void {
   for (let t = from; t < to; t++) {
     const a = corner(t, 0);
     const b = corner(t, 1);
     const c = corner(t, 2);
-    more(countOf(a, b));
-    more(countOf(b, c));
-    more(countOf(c, a));
+    more(countOf(min(a, b)));
+    more(countOf(min(b, c)));
+    more(countOf(min(c, a)));
   }
 }
 
@@ -83,45 +63,35 @@ export function deal(from: i32, to: i32): void {
 }
 
 function put(from: u32, to: u32): void {
-  const next = countOf(from, to);
-  const at = dealt + 8 * usize(load<u32>(next));
+  const next = countOf(min(from, to));
+  store<u32>(dealt + 4 * usize(load<u32>(next)), from < to ? to * 2 + 1 : from * 2);
   more(next);
-  const rises = from < to;
-  store<u32>(at, rises ? from : to);
-  store<u32>(at, rises ? to * 2 + 1 : from * 2, 4);
 }
 
-/** Counts the edges of one bucket, whose half-edges stand from `begin` to `end`; `mask` is the size of its table less 1. */
-export function census(begin: i32, end: i32, mask: u32): void {
-  memory.fill(states, 0, 4 * (usize(mask) + 1));
-  for (let i = begin; i < end; i++) {
-    const at = dealt + 8 * usize(i);
-    const low = load<u32>(at);
-    const way = load<u32>(at, 4);
-    let slot = (((low * 0x9e3779b1) ^ ((way >> 1) * 0x85ebca6b)) >> 7) & mask;
-    let before = load<i32>(states + 4 * usize(slot));
-    while (before !== none) {
-      const other = slots + 8 * usize(slot);
-      if (load<u32>(other) === low && load<u32>(other, 4) === way >> 1) break;
-      slot = (slot + 1) & mask;
-      before = load<i32>(states + 4 * usize(slot));
-    }
-    if (before === none) {
-      store<u32>(slots + 8 * usize(slot), low);
-      store<u32>(slots + 8 * usize(slot), way >> 1, 4);
-    }
-    const after = next(before, (way & 1) === 1);
-    if (after === disagreeing) disagree++;
-    if (before === disagreeing) disagree--;
-    if (after === crowded && before !== crowded) crowd++;
-    store<i32>(states + 4 * usize(slot), after);
+/** Counts the edges of vertices, each half-edge against those that come after it. */
+export function census(from: i32, to: i32): void {
+  let begin: u32 = from === 0 ? 0 : load<u32>(countOf(from - 1));
+  for (let vertex = from; vertex < to; vertex++) {
+    const end = load<u32>(countOf(vertex));
+    for (let i = begin; i < end; i++) countEdge(dealt + 4 * usize(i), dealt + 4 * usize(end));
+    begin = end;
   }
 }
 
-function next(before: i32, rises: bool): i32 {
-  if (before === none) return rises ? up : down;
-  if (before > down) return crowded;
-  return (before === up) === rises ? disagreeing : agreeing;
+function countEdge(first: usize, end: usize): void {
+  const half = load<u32>(first);
+  if (half === taken) return;
+  let others = 0;
+  let sameWay = 0;
+  for (let at = first + 4; at < end; at += 4) {
+    const difference = load<u32>(at) ^ half;
+    if (difference > 1) continue;
+    others++;
+    sameWay += i32(difference === 0);
+    store<u32>(at, taken);
+  }
+  if (others > 1) crowd++;
+  else disagree += sameWay;
 }
 
 export function disagreeingEdges(): i32 {

@@ -7,8 +7,6 @@
 const turnAt: usize = 1024;
 /** Least and greatest x, least and greatest y: four float32. */
 const boxAt: usize = 1152;
-/** How many sides are below and how many are listed: two uint32. */
-const numbersAt: usize = 1168;
 
 /** xyz float32 of the vertices, three vertex numbers a triangle, and what a pass writes. */
 let positions: usize = 0;
@@ -117,26 +115,51 @@ export function draw(from: i32, to: i32): void {
   }
 }
 
-/**
- * Squared lengths of the sides of every so-manyth triangle: those from `least` to `most` are listed, float32 from `results` on, those
- * below are counted. Both numbers grow at `numbersAt`.
- */
-export function sides(from: i32, to: i32, every: i32, least: f32, most: f32): void {
-  let below = load<u32>(numbersAt);
-  let listed = load<u32>(numbersAt, 4);
-  for (let t = from; t < to; t += every)
-    for (let k: usize = 0; k < 3; k++) {
-      const a = cornerAt(t, k);
-      const b = cornerAt(t, k === 2 ? 0 : k + 1);
-      const x = f64(load<f32>(a)) - f64(load<f32>(b));
-      const y = f64(load<f32>(a, 4)) - f64(load<f32>(b, 4));
-      const z = f64(load<f32>(a, 8)) - f64(load<f32>(b, 8));
-      const square = f32(x * x + y * y + z * z);
-      if (square < least) below++;
-      else if (square <= most) store<f32>(results + 4 * usize(listed++), square);
-    }
-  store<u32>(numbersAt, below);
-  store<u32>(numbersAt, listed, 4);
+let least: f32 = 0;
+let most: f32 = 0;
+let below: u32 = 0;
+let listed: u32 = 0;
+
+/** Sides are to be counted anew: how many squares are below `from`, and those up to `to` listed, float32 from `results` on. */
+export function near(from: f32, to: f32): void {
+  least = from;
+  most = to;
+  below = 0;
+  listed = 0;
+}
+
+export function sidesBelow(): u32 {
+  return below;
+}
+
+export function sidesListed(): u32 {
+  return listed;
+}
+
+/** Squared lengths of the sides of every so-manyth triangle. */
+export function sides(from: i32, to: i32, every: i32): void {
+  for (let t = from; t < to; t += every) {
+    const a = cornerAt(t, 0);
+    const b = cornerAt(t, 1);
+    const c = cornerAt(t, 2);
+    put(squareOf(a, b));
+    put(squareOf(b, c));
+    put(squareOf(c, a));
+  }
+}
+
+function squareOf(a: usize, b: usize): f32 {
+  const x = f64(load<f32>(a)) - f64(load<f32>(b));
+  const y = f64(load<f32>(a, 4)) - f64(load<f32>(b, 4));
+  const z = f64(load<f32>(a, 8)) - f64(load<f32>(b, 8));
+  return f32(x * x + y * y + z * z);
+}
+
+/** Without a branch, which no processor could foretell: what is not listed is written over. */
+function put(square: f32): void {
+  store<f32>(results + 4 * usize(listed), square);
+  listed += u32(square >= least) & u32(square <= most);
+  below += u32(square < least);
 }
 
 /** Twice the area times the normal of every triangle, added to its corners: xyz float32 from `results`, noughts at first. */

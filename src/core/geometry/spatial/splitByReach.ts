@@ -14,73 +14,52 @@ const sampled = 20_000;
  * (ū, v̄) its centroid, in the turned coordinates (u, v, w). A matter of speed alone.
  */
 export function splitByReach(t: Uint32Array, turned: Float32Array, chosen: Uint32Array): Uint32Array[] {
-  const found = { t, turned, chosen, reaches: new Float32Array(chosen.length), longest: 0 };
-  inStretches(findReaches, found, chosen.length);
-  const { reaches, longest } = found;
-  const step = Math.max(1, Math.floor(reaches.length / sampled));
-  const some = Float32Array.from({ length: Math.ceil(reaches.length / step) }, (_, k) => reaches[k * step]).sort();
+  const step = Math.max(1, Math.floor(chosen.length / sampled));
+  const some = Float32Array.from({ length: Math.ceil(chosen.length / step) }, (_, k) =>
+    reachOf(t, turned, chosen[k * step]),
+  ).sort();
   const ordinary = some[Math.floor(ordinaryShare * (some.length - 1))];
-  if (!(longest > worthSplitting * ordinary)) return [chosen];
-  return dealt(chosen, reaches, longFrom * ordinary);
-}
-
-interface Reaches {
-  readonly t: Uint32Array;
-  readonly turned: Float32Array;
-  readonly chosen: Uint32Array;
-  /** Found: of each chosen triangle, and the greatest of all. */
-  readonly reaches: Float32Array;
-  longest: number;
-}
-
-function findReaches(job: Reaches, from: number, to: number): void {
-  const { t, turned, chosen, reaches } = job;
-  let longest = job.longest;
-  for (let i = from; i < to; i++) {
-    const at = 3 * chosen[i];
-    reaches[i] = reachOf(turned, 3 * t[at], 3 * t[at + 1], 3 * t[at + 2]);
-    if (reaches[i] > longest) longest = reaches[i];
-  }
-  job.longest = longest;
-}
-
-function dealt(chosen: Uint32Array, reaches: Float32Array, limit: number): Uint32Array[] {
-  const lists = {
-    chosen,
-    reaches,
-    limit,
-    short: new Uint32Array(chosen.length),
-    shorts: 0,
-    long: new Uint32Array(chosen.length),
-    longs: 0,
-  };
+  const short = new Uint32Array(chosen.length);
+  const lists: Lists = { t, turned, chosen, limit: longFrom * ordinary, longest: 0, short, shorts: 0, long: [] };
   inStretches(deal, lists, chosen.length);
-  return [lists.short.slice(0, lists.shorts), lists.long.slice(0, lists.longs)];
+  if (!(lists.longest > worthSplitting * ordinary)) return [chosen];
+  return [short.subarray(0, lists.shorts), Uint32Array.from(lists.long)];
 }
 
 interface Lists {
+  readonly t: Uint32Array;
+  readonly turned: Float32Array;
   readonly chosen: Uint32Array;
-  readonly reaches: Float32Array;
   readonly limit: number;
+  /** Found: the greatest reach of all. */
+  longest: number;
+  /** Found: which reach no farther than the limit, … */
   readonly short: Uint32Array;
   shorts: number;
-  readonly long: Uint32Array;
-  longs: number;
+  /** … and which do. */
+  readonly long: number[];
 }
 
 function deal(lists: Lists, from: number, to: number): void {
-  const { chosen, reaches, limit, short, long } = lists;
-  let { shorts, longs } = lists;
-  for (let i = from; i < to; i++)
-    if (reaches[i] > limit) long[longs++] = chosen[i];
+  const { t, turned, chosen, limit, short, long } = lists;
+  let { longest, shorts } = lists;
+  for (let i = from; i < to; i++) {
+    const reach = reachOf(t, turned, chosen[i]);
+    if (reach > longest) longest = reach;
+    if (reach > limit) long.push(chosen[i]);
     else short[shorts++] = chosen[i];
+  }
+  lists.longest = longest;
   lists.shorts = shorts;
-  lists.longs = longs;
 }
 
-function reachOf(p: Float32Array, a: number, b: number, c: number): number {
+/** Of one triangle, rounded to float32. */
+function reachOf(t: Uint32Array, p: Float32Array, triangle: number): number {
+  const a = 3 * t[3 * triangle];
+  const b = 3 * t[3 * triangle + 1];
+  const c = 3 * t[3 * triangle + 2];
   const u = (p[a] + p[b] + p[c]) / 3;
   const v = (p[a + 1] + p[b + 1] + p[c + 1]) / 3;
   const alongU = Math.max(Math.abs(p[a] - u), Math.abs(p[b] - u), Math.abs(p[c] - u));
-  return Math.max(alongU, Math.abs(p[a + 1] - v), Math.abs(p[b + 1] - v), Math.abs(p[c + 1] - v));
+  return Math.fround(Math.max(alongU, Math.abs(p[a + 1] - v), Math.abs(p[b + 1] - v), Math.abs(p[c + 1] - v)));
 }

@@ -1,3 +1,4 @@
+import { layTriangles } from '../../../kernels/index.ts';
 import { type Mesh, report, type Watch } from '../../geometry/index.ts';
 import { ScanError } from '../error.ts';
 import { checkSize } from '../limits.ts';
@@ -65,12 +66,13 @@ export function mend(surface: Surface, watch: Watch): { mesh: Mesh; repairs: Rep
 function mendShape(p: Float32Array, clean: Cleaned, invalid: Uint8Array | null, welded: boolean, watch: Watch) {
   const { triangles } = clean;
   const count = p.length / 3;
-  const union = joinTriangles(count, triangles);
+  const laid = layTriangles(triangles, count);
+  const union = joinTriangles(count, triangles, laid);
   const several = severalPieces(union);
   // Files that list vertices once per triangle or per texture patch fall apart: equal places then count as one vertex.
   const name = several && !welded ? firstAtSamePlace(p, invalid).first : null;
   report(watch, 0.5, 'counting the edges');
-  let census = countEdges(triangles, count, name);
+  let census = countEdges(triangles, count, name, laid);
   // A triangle that is listed twice crowds its edges or disagrees with itself, unless it is a piece of its own.
   const suspicious = census.crowded > 0 || census.disagreeing > 0 || several || triangles.length <= 6;
   const duplicate = suspicious ? dropDuplicates(triangles, count) : 0;

@@ -1,4 +1,4 @@
-import { parentsOfJoined } from '../../../kernels/index.ts';
+import { layTriangles, parentsOfJoined } from '../../../kernels/index.ts';
 import { areaAt } from './totals.ts';
 
 /** A piece below this share of the area may be a stray one. */
@@ -36,10 +36,12 @@ export class Union {
   }
 }
 
-export const joinTriangles = (vertexCount: number, triangles: Uint32Array): Union => {
-  const parent = parentsOfJoined(vertexCount, triangles);
-  return parent ? new Union(parent) : joinPlainly(vertexCount, triangles);
-};
+/** By a kernel where the triangles are laid out for it. */
+export const joinTriangles = (
+  vertexCount: number,
+  triangles: Uint32Array,
+  laid = layTriangles(triangles, vertexCount),
+): Union => (laid ? new Union(parentsOfJoined(laid)) : joinPlainly(vertexCount, triangles));
 
 /** The same without the kernel, whose referee this is. */
 export function joinPlainly(vertexCount: number, triangles: Uint32Array): Union {
