@@ -64,11 +64,14 @@ interface Exports extends Pick<ClosestPlace, 'closest'> {
 /** Slots to be laid out in a memory that two threads see; the arrays must lie in such memory too. Goes to the other thread as it is. */
 export interface SlotsWork extends SharedPlaces {
   readonly kind: 'slots';
-  readonly index: Surface;
+  readonly surface: Surface;
   readonly stretches: SharedStretches;
 }
 
-type Surface = Pick<IndexArrays, 'mesh' | 'triangleOf'>;
+interface Surface {
+  readonly triangles: Uint32Array;
+  readonly triangleOf: Uint32Array;
+}
 
 // Where things stand in the memory: the same numbers stand in assembly/closestPlace.ts.
 const gridAt = 256;
@@ -128,10 +131,10 @@ function layoutOf(index: IndexArrays) {
   const places = placesFrom(dataAt);
   return {
     slots,
-    corners: places(36 * slots),
+    positions: places(index.mesh.positions.byteLength),
     planes: places(planeBytes * Math.ceil(slots / 4)),
     open: places(slots),
-    ids: index.normals ? places(12 * slots) : 0,
+    ids: places(12 * slots),
     normals: index.normals ? places(index.normals.byteLength) : 0,
     grids: index.grids.map((grid) => ({
       grid,
@@ -149,17 +152,18 @@ function layOut(
   kernel: Exports,
   memory: KernelMemory,
   index: IndexArrays,
-  { slots, corners, planes, open, ids, normals, grids }: ReturnType<typeof layoutOf>,
+  { slots, positions, planes, open, ids, normals, grids }: ReturnType<typeof layoutOf>,
   help?: (work: SlotsWork) => void,
 ): number[] {
   const { buffer } = memory;
-  const numbers = [grids.length, slots, corners, planes, open, ids, normals, index.tie, index.reach];
+  const numbers = [grids.length, slots, positions, planes, open, ids, normals, index.tie, index.reach];
   const floats = (at: number, values: Float32Array): void => new Float32Array(buffer, at).set(values);
   const integers = (at: number, values: Int32Array): void => new Int32Array(buffer, at).set(values);
   kernel.take(...numbers, 0, 0);
+  floats(positions, index.mesh.positions);
+  const surface = { triangles: index.mesh.triangles, triangleOf: index.triangleOf };
   const stretches = help && sharedStretches(slots, atOnce);
-  if (help && stretches)
-    help({ kind: 'slots', index: { mesh: index.mesh, triangleOf: index.triangleOf }, memory, numbers, stretches });
+  if (help && stretches) help({ kind: 'slots', surface, memory, numbers, stretches });
   new Float64Array(buffer).set(index.frame);
   new Uint8Array(buffer, open).set(index.open);
   if (index.normals) floats(normals, index.normals);
@@ -175,7 +179,7 @@ function layOut(
     integers(blockStart, grid.blockStart);
     floats(blockBounds, grid.blockBounds);
   });
-  const job = slotsJob(kernel, buffer, index, numbers);
+  const job = slotsJob(kernel, buffer, surface, numbers);
   if (!stretches) for (let slot = 0; slot < slots; slot += atOnce) laySlots(job, slot, Math.min(slots, slot + atOnce));
   else {
     takeStretches(laySlots, job, stretches);
@@ -188,29 +192,21 @@ function layOut(
 const atOnce = 8192;
 
 /** Lays slots out that another thread has asked help for, as long as any are left. */
-export function helpLayOut({ memory, numbers, index, stretches }: SlotsWork): void {
+export function helpLayOut({ memory, numbers, surface, stretches }: SlotsWork): void {
   const kernel = nothingLeft(stretches) ? null : instantiate<Exports>(sharedBytes, memory as KernelMemory);
   if (!kernel) return;
   kernel.take(...numbers, secondAt, 0);
-  takeStretches(laySlots, slotsJob(kernel, (memory as KernelMemory).buffer, index, numbers), stretches);
+  takeStretches(laySlots, slotsJob(kernel, (memory as KernelMemory).buffer, surface, numbers), stretches);
 }
 
 interface SlotsJob extends Surface {
   readonly kernel: Exports;
-  readonly corners: Float32Array;
-  /** None where the index has no normals. */
-  readonly ids: Uint32Array | null;
+  readonly ids: Uint32Array;
 }
 
-function slotsJob(kernel: Exports, buffer: ArrayBuffer, index: Surface, numbers: readonly number[]): SlotsJob {
-  const [, slots, corners, , , ids] = numbers;
-  return {
-    mesh: index.mesh,
-    triangleOf: index.triangleOf,
-    kernel,
-    corners: new Float32Array(buffer, corners, 9 * slots),
-    ids: ids > 0 ? new Uint32Array(buffer, ids, 3 * slots) : null,
-  };
+function slotsJob(kernel: Exports, buffer: ArrayBuffer, surface: Surface, numbers: readonly number[]): SlotsJob {
+  const [, slots, , , , ids] = numbers;
+  return { ...surface, kernel, ids: new Uint32Array(buffer, ids, 3 * slots) };
 }
 
 /** A stretch of slots: first what stands in them, then what the kernel makes of it. By stretches an engine compiles both well. */
@@ -229,27 +225,12 @@ function placesFrom(first: number): (length: number) => number {
   };
 }
 
-/** Vertex numbers and corners in the order of the slots, in one pass: each triangle and vertex is far from the last in memory. */
-function writeSlots({ mesh, triangleOf, corners, ids }: SlotsJob, firstSlot: number, endSlot: number): void {
-  const { positions: p, triangles: t } = mesh;
-  for (let slot = firstSlot, at = 9 * firstSlot, k = 3 * firstSlot; slot < endSlot; slot++, at += 9, k += 3) {
+/** Vertex numbers in the order of the slots. */
+function writeSlots({ triangles, triangleOf, ids }: SlotsJob, firstSlot: number, endSlot: number): void {
+  for (let slot = firstSlot, k = 3 * firstSlot; slot < endSlot; slot++, k += 3) {
     const from = 3 * triangleOf[slot];
-    const a = t[from];
-    const b = t[from + 1];
-    const c = t[from + 2];
-    if (ids) {
-      ids[k] = a;
-      ids[k + 1] = b;
-      ids[k + 2] = c;
-    }
-    corners[at] = p[3 * a];
-    corners[at + 1] = p[3 * a + 1];
-    corners[at + 2] = p[3 * a + 2];
-    corners[at + 3] = p[3 * b];
-    corners[at + 4] = p[3 * b + 1];
-    corners[at + 5] = p[3 * b + 2];
-    corners[at + 6] = p[3 * c];
-    corners[at + 7] = p[3 * c + 1];
-    corners[at + 8] = p[3 * c + 2];
+    ids[k] = triangles[from];
+    ids[k + 1] = triangles[from + 1];
+    ids[k + 2] = triangles[from + 2];
   }
 }

@@ -18,14 +18,15 @@ const stackNodeAt: usize = 2048;
 const stackSquaredAt: usize = 4096;
 
 let gridCount: i32 = 0;
-let cornersAt: usize = 0;
+/** xyz float32 of the vertices. */
+let positionsAt: usize = 0;
 /**
  * Four slots after four, sixteen times four float32: four half-spaces (unit normal m, m · v) of every triangle. The first is its
  * plane; of the others each has a side v in its edge and the triangle inside. Zeros where a triangle is all but a line.
  */
 let planesAt: usize = 0;
 let openAt: usize = 0;
-/** Vertex numbers of the slots' corners, and normals of the vertices; 0 where the index has none. */
+/** Vertex numbers of the slots' corners; normals of the vertices, 0 where the index has none. */
 let idsAt: usize = 0;
 let normalsAt: usize = 0;
 let slotCount: i32 = 0;
@@ -81,7 +82,7 @@ let highPoint: v128 = f32x4.splat(0);
 export function take(
   grids: i32,
   slots: i32,
-  corners: usize,
+  positions: usize,
   planes: usize,
   open: usize,
   ids: usize,
@@ -93,7 +94,7 @@ export function take(
 ): void {
   gridCount = grids;
   slotCount = slots;
-  cornersAt = corners;
+  positionsAt = positions;
   planesAt = planes;
   openAt = open;
   idsAt = ids;
@@ -112,16 +113,20 @@ export function take(
  * is called again, and not what runs.
  */
 export function prepare(first: i32, end: i32): void {
-  const from = cornersAt + 36 * usize(first);
-  const to = cornersAt + 36 * usize(end);
   let most = f32x4.splat(0);
-  let at = from;
-  for (; at + 16 <= to; at += 16) most = f32x4.pmax(most, f32x4.abs(v128.load(at)));
-  for (; at < to; at += 4) most = f32x4.pmax(most, f32x4.splat(abs(load<f32>(at))));
+  for (let slot = first; slot < end; slot++) most = f32x4.pmax(most, writePlanes(slot));
   const two = f32x4.pmax(most, v128.shuffle<i32>(most, most, 2, 3, 0, 1));
   size = max<f64>(size, f64(max<f32>(f32x4.extract_lane(two, 0), f32x4.extract_lane(two, 1))));
   store<f64>(own + sizeAt, size);
-  for (let slot = first; slot < end; slot++) writePlanes(slot);
+}
+
+function cornerOf(slot: i32, corner: usize): usize {
+  return positionsAt + 12 * usize(load<u32>(idsAt + 12 * usize(slot) + 4 * corner));
+}
+
+/** |x|, |y|, |z| and 0 of the vertex at `v`. */
+function sizesAt(v: usize): v128 {
+  return v128.and(f32x4.abs(v128.load(v)), i32x4(-1, -1, -1, 0));
 }
 
 function laneAt(slot: i32, lane: usize): usize {
@@ -131,27 +136,31 @@ function laneAt(slot: i32, lane: usize): usize {
 /** Share of its longest side's square below which twice the area of a triangle says nothing of its plane. */
 const flat: f64 = 1e-8;
 
-function writePlanes(slot: i32): void {
-  const t = cornersAt + 36 * usize(slot);
-  const ax = f64(load<f32>(t));
-  const ay = f64(load<f32>(t, 4));
-  const az = f64(load<f32>(t, 8));
-  const ux = f64(load<f32>(t, 12)) - ax;
-  const uy = f64(load<f32>(t, 16)) - ay;
-  const uz = f64(load<f32>(t, 20)) - az;
-  const vx = f64(load<f32>(t, 24)) - ax;
-  const vy = f64(load<f32>(t, 28)) - ay;
-  const vz = f64(load<f32>(t, 32)) - az;
+/** Returns the greatest coordinates of its corners. */
+function writePlanes(slot: i32): v128 {
+  const a = cornerOf(slot, 0);
+  const b = cornerOf(slot, 1);
+  const c = cornerOf(slot, 2);
+  const ax = f64(load<f32>(a));
+  const ay = f64(load<f32>(a, 4));
+  const az = f64(load<f32>(a, 8));
+  const ux = f64(load<f32>(b)) - ax;
+  const uy = f64(load<f32>(b, 4)) - ay;
+  const uz = f64(load<f32>(b, 8)) - az;
+  const vx = f64(load<f32>(c)) - ax;
+  const vy = f64(load<f32>(c, 4)) - ay;
+  const vz = f64(load<f32>(c, 8)) - az;
   const nx = uy * vz - uz * vy;
   const ny = uz * vx - ux * vz;
   const nz = ux * vy - uy * vx;
   const area = Math.sqrt(nx * nx + ny * ny + nz * nz);
   const length: f64 = area === 0 ? 1 : area;
-  const plain = area > flat * max(ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz);
+  const plain = area > flat * (ux * ux + uy * uy + uz * uz) && area > flat * (vx * vx + vy * vy + vz * vz);
   writePlane(slot, 0, nx / length, ny / length, nz / length, ax, ay, az, plain);
-  writeSide(slot, 4, ux, uy, uz, nx, ny, nz, t, plain);
-  writeSide(slot, 8, vx - ux, vy - uy, vz - uz, nx, ny, nz, t + 12, plain);
-  writeSide(slot, 12, -vx, -vy, -vz, nx, ny, nz, t + 24, plain);
+  writeSide(slot, 4, ux, uy, uz, nx, ny, nz, a, plain);
+  writeSide(slot, 8, vx - ux, vy - uy, vz - uz, nx, ny, nz, b, plain);
+  writeSide(slot, 12, -vx, -vy, -vz, nx, ny, nz, c, plain);
+  return f32x4.pmax(f32x4.pmax(sizesAt(a), sizesAt(b)), sizesAt(c));
 }
 
 /** The half-space beyond the side (ex, ey, ez) that begins at the corner `v`: its normal is side × normal. */
@@ -253,7 +262,7 @@ function boxSquared(at: usize): f32 {
   const low = v128.load(at);
   const last = v128.load(at, 8);
   const high = i32x4.shuffle(last, last, 1, 2, 3, 0);
-  const d = f32x4.max(f32x4.max(f32x4.sub(low, lowPoint), f32x4.sub(highPoint, high)), f32x4.splat(0));
+  const d = f32x4.pmax(f32x4.pmax(f32x4.sub(low, lowPoint), f32x4.sub(highPoint, high)), f32x4.splat(0));
   const dd = f32x4.mul(d, d);
   return f32x4.extract_lane(dd, 0) + f32x4.extract_lane(dd, 1) + f32x4.extract_lane(dd, 2);
 }
@@ -351,9 +360,9 @@ function testSlots(from: i32, to: i32): void {
   const zero = f32x4.splat(0);
   for (let slot = from & ~3; slot < to; slot += 4) {
     const at = planesAt + (usize(slot) << 6);
-    // Zero where the offset is no number (pmax, not max).
+    // Zero where the offset is no number, as it is for all four half-spaces or for none (pmax, not max, which also takes longer).
     const above = f32x4.pmax(zero, f32x4.sub(f32x4.abs(beyond(at)), wide));
-    const side = f32x4.max(f32x4.max(beyond(at + 64), beyond(at + 128)), beyond(at + 192));
+    const side = f32x4.pmax(f32x4.pmax(beyond(at + 64), beyond(at + 128)), beyond(at + 192));
     const beside = f32x4.pmax(zero, f32x4.sub(side, wide));
     const least = f32x4.add(f32x4.mul(above, above), f32x4.mul(beside, beside));
     let open = f32x4.lt(least, f32x4.splat(near));
@@ -382,21 +391,21 @@ function beyond(at: usize): v128 {
 }
 
 function testOne(slot: i32): void {
-  footOn(cornersAt + 36 * usize(slot));
+  footOn(cornerOf(slot, 0), cornerOf(slot, 1), cornerOf(slot, 2));
   if (footSquared < bestAndTie) takeFoot(slot);
 }
 
 /** See core/geometry/spatial/closestOnTriangle.ts. */
-function footOn(t: usize): void {
-  const ax = f64(load<f32>(t));
-  const ay = f64(load<f32>(t, 4));
-  const az = f64(load<f32>(t, 8));
-  const ux = f64(load<f32>(t, 12)) - ax;
-  const uy = f64(load<f32>(t, 16)) - ay;
-  const uz = f64(load<f32>(t, 20)) - az;
-  const vx = f64(load<f32>(t, 24)) - ax;
-  const vy = f64(load<f32>(t, 28)) - ay;
-  const vz = f64(load<f32>(t, 32)) - az;
+function footOn(a: usize, b: usize, c: usize): void {
+  const ax = f64(load<f32>(a));
+  const ay = f64(load<f32>(a, 4));
+  const az = f64(load<f32>(a, 8));
+  const ux = f64(load<f32>(b)) - ax;
+  const uy = f64(load<f32>(b, 4)) - ay;
+  const uz = f64(load<f32>(b, 8)) - az;
+  const vx = f64(load<f32>(c)) - ax;
+  const vy = f64(load<f32>(c, 4)) - ay;
+  const vz = f64(load<f32>(c, 8)) - az;
   const dx = px - ax;
   const dy = py - ay;
   const dz = pz - az;
@@ -474,15 +483,17 @@ function takeFoot(slot: i32): void {
 function winsTie(slot: i32): bool {
   const more = facing(slot) - facing(bestSlot);
   if (abs(more) > normalSlack * (Math.sqrt(best) + reach)) return more > 0;
-  const a = cornersAt + 36 * usize(slot);
-  const b = cornersAt + 36 * usize(bestSlot);
   for (let k: usize = 0; k < 12; k += 4) {
-    const one = f64(load<f32>(a + k)) + f64(load<f32>(a + k, 12)) + f64(load<f32>(a + k, 24));
-    const other = f64(load<f32>(b + k)) + f64(load<f32>(b + k, 12)) + f64(load<f32>(b + k, 24));
-    const difference = one - other;
+    const difference = threeCorners(slot, k) - threeCorners(bestSlot, k);
     if (abs(difference) > normalSlack * reach) return difference < 0;
   }
   return false;
+}
+
+/** Sum of a coordinate, at so many bytes, over the corners. */
+function threeCorners(slot: i32, k: usize): f64 {
+  const a = f64(load<f32>(cornerOf(slot, 0) + k));
+  return a + f64(load<f32>(cornerOf(slot, 1) + k)) + f64(load<f32>(cornerOf(slot, 2) + k));
 }
 
 function planeNormal(slot: i32, k: usize): f64 {
@@ -490,7 +501,7 @@ function planeNormal(slot: i32, k: usize): f64 {
 }
 
 function facing(slot: i32): f64 {
-  const a = cornersAt + 36 * usize(slot);
+  const a = cornerOf(slot, 0);
   return abs(
     planeNormal(slot, 0) * (px - f64(load<f32>(a))) +
       planeNormal(slot, 1) * (py - f64(load<f32>(a, 4))) +
@@ -520,10 +531,12 @@ function normalAt(slot: i32): void {
 const nearZero: f64 = 1e-9;
 
 function writeOut(): void {
-  const t = cornersAt + 36 * usize(bestSlot);
-  const x = bestA * f64(load<f32>(t)) + bestB * f64(load<f32>(t, 12)) + bestC * f64(load<f32>(t, 24));
-  const y = bestA * f64(load<f32>(t, 4)) + bestB * f64(load<f32>(t, 16)) + bestC * f64(load<f32>(t, 28));
-  const z = bestA * f64(load<f32>(t, 8)) + bestB * f64(load<f32>(t, 20)) + bestC * f64(load<f32>(t, 32));
+  const a = cornerOf(bestSlot, 0);
+  const b = cornerOf(bestSlot, 1);
+  const c = cornerOf(bestSlot, 2);
+  const x = bestA * f64(load<f32>(a)) + bestB * f64(load<f32>(b)) + bestC * f64(load<f32>(c));
+  const y = bestA * f64(load<f32>(a, 4)) + bestB * f64(load<f32>(b, 4)) + bestC * f64(load<f32>(c, 4));
+  const z = bestA * f64(load<f32>(a, 8)) + bestB * f64(load<f32>(b, 8)) + bestC * f64(load<f32>(c, 8));
   const dx = px - x;
   const dy = py - y;
   const dz = pz - z;

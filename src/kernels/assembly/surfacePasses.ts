@@ -64,55 +64,64 @@ export function spread(from: i32, to: i32): void {
 }
 
 let width: i32 = 0;
-let height: i32 = 0;
-let left: f64 = 0;
-let top: f64 = 0;
-let inverse: f64 = 0;
+/** Column and row of the last cell; middle of the first; cells a mm to the right and down. */
+let last: v128 = f64x2.splat(0);
+let first: v128 = f64x2.splat(0);
+let perMm: v128 = f64x2.splat(0);
 
 /** Cells to draw on: float32 heights from `results`, all of them −∞. */
-export function window(columns: i32, rows: i32, atLeft: f64, atTop: f64, pitch: f64): void {
+export function window(columns: i32, rows: i32, left: f64, top: f64, pitch: f64): void {
   width = columns;
-  height = rows;
-  left = atLeft;
-  top = atTop;
-  inverse = 1 / pitch;
+  last = f64x2(columns - 1, rows - 1);
+  first = f64x2(left, top);
+  perMm = f64x2(1 / pitch, -1 / pitch);
+}
+
+/** Column and row of a vertex, in two lanes. */
+function cellOf(v: usize): v128 {
+  return f64x2.mul(f64x2.sub(f64x2.promote_low_f32x4(v128.load64_zero(v)), first), perMm);
 }
 
 /** Height of the highest triangle that looks toward the viewer, over each cell's middle. */
 export function draw(from: i32, to: i32): void {
-  for (let t = from; t < to; t++) {
-    const a = cornerAt(t, 0);
-    const b = cornerAt(t, 1);
-    const c = cornerAt(t, 2);
-    const ax = (f64(load<f32>(a)) - left) * inverse;
-    const ay = (top - f64(load<f32>(a, 4))) * inverse;
-    const bx = (f64(load<f32>(b)) - left) * inverse;
-    const by = (top - f64(load<f32>(b, 4))) * inverse;
-    const cx = (f64(load<f32>(c)) - left) * inverse;
-    const cy = (top - f64(load<f32>(c, 4))) * inverse;
-    const area = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
-    if (!(area < 0)) continue;
-    const col0 = max<f64>(0, Math.ceil(min<f64>(min<f64>(ax, bx), cx)));
-    const col1 = min<f64>(f64(width - 1), Math.floor(max<f64>(max<f64>(ax, bx), cx)));
-    if (!(col0 <= col1)) continue;
-    const row0 = max<f64>(0, Math.ceil(min<f64>(min<f64>(ay, by), cy)));
-    const row1 = min<f64>(f64(height - 1), Math.floor(max<f64>(max<f64>(ay, by), cy)));
-    if (!(row0 <= row1)) continue;
-    const scale = 1 / area;
-    const az = f64(load<f32>(a, 8));
-    const bz = f64(load<f32>(b, 8));
-    const cz = f64(load<f32>(c, 8));
-    for (let row = row0; row <= row1; row += 1)
-      for (let col = col0; col <= col1; col += 1) {
-        const u = ((bx - col) * (cy - row) - (cx - col) * (by - row)) * scale;
-        const v = ((cx - col) * (ay - row) - (ax - col) * (cy - row)) * scale;
-        const w = 1 - u - v;
-        if (u < -1e-6 || v < -1e-6 || w < -1e-6) continue;
-        const z = u * az + v * bz + w * cz;
-        const at = results + 4 * usize(i32(row) * width + i32(col));
-        if (f64(load<f32>(at)) < z) store<f32>(at, f32(z));
-      }
-  }
+  for (let t = from; t < to; t++) drawTriangle(cornerAt(t, 0), cornerAt(t, 1), cornerAt(t, 2));
+}
+
+/** Least and greatest of three are pairs of lanes: on one float64 they are branches, which no processor could foretell. */
+function drawTriangle(aAt: usize, bAt: usize, cAt: usize): void {
+  const a = cellOf(aAt);
+  const b = cellOf(bAt);
+  const c = cellOf(cAt);
+  const ab = f64x2.sub(b, a);
+  const ac = f64x2.sub(c, a);
+  const across = f64x2.mul(ab, v128.shuffle<f64>(ac, ac, 1, 0));
+  const area = f64x2.extract_lane(across, 0) - f64x2.extract_lane(across, 1);
+  if (!(area < 0)) return;
+  const low = f64x2.pmax(f64x2.splat(0), f64x2.ceil(f64x2.pmin(f64x2.pmin(a, b), c)));
+  const high = f64x2.pmin(last, f64x2.floor(f64x2.pmax(f64x2.pmax(a, b), c)));
+  if (!i64x2.all_true(f64x2.le(low, high))) return;
+  const ax = f64x2.extract_lane(a, 0);
+  const ay = f64x2.extract_lane(a, 1);
+  const bx = f64x2.extract_lane(b, 0);
+  const by = f64x2.extract_lane(b, 1);
+  const cx = f64x2.extract_lane(c, 0);
+  const cy = f64x2.extract_lane(c, 1);
+  const az = f64(load<f32>(aAt, 8));
+  const bz = f64(load<f32>(bAt, 8));
+  const cz = f64(load<f32>(cAt, 8));
+  const scale = 1 / area;
+  const colTo = f64x2.extract_lane(high, 0);
+  const rowTo = f64x2.extract_lane(high, 1);
+  for (let row = f64x2.extract_lane(low, 1); row <= rowTo; row += 1)
+    for (let col = f64x2.extract_lane(low, 0); col <= colTo; col += 1) {
+      const u = ((bx - col) * (cy - row) - (cx - col) * (by - row)) * scale;
+      const v = ((cx - col) * (ay - row) - (ax - col) * (cy - row)) * scale;
+      const w = 1 - u - v;
+      if (u < -1e-6 || v < -1e-6 || w < -1e-6) continue;
+      const z = u * az + v * bz + w * cz;
+      const at = results + 4 * usize(i32(row) * width + i32(col));
+      if (f64(load<f32>(at)) < z) store<f32>(at, f32(z));
+    }
 }
 
 let least: f32 = 0;
