@@ -1,7 +1,7 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
 import { rasteriser } from '../../src/cli/rasterise.ts';
-import { beginReport, makeReport, numberRows } from '../../src/core/report/index.ts';
+import { beginReport, makeRecord, makeReport, numberRows } from '../../src/core/report/index.ts';
 import type { MeasuredPair } from '../../src/core/report/input.ts';
 import { writeCsv as csv } from '../../src/core/scan/index.ts';
 import { comparisonFixture, paradataFixture, sectionFixture } from './fixture.ts';
@@ -68,6 +68,7 @@ describe('the files beside the page', () => {
     const comparison = comparisonFixture({ pitch: 0.5 });
     const none = makeReport(comparison, paradataFixture, { ...options, withoutFigures: true });
     expect(none.html).not.toContain('<svg');
+    expect(makeRecord(comparison, paradataFixture)).toEqual(none.record);
     expect([...none.files.keys()]).toEqual(['numbers.csv', 'cells.csv', 'marks.csv']);
     const inPage = makeReport(comparison, paradataFixture, { ...options, withoutFigureFiles: true });
     expect(inPage.html).toContain('<svg');
