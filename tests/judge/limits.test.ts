@@ -45,6 +45,7 @@ function findingFrom(seen: Seen): string {
   const places = {
     seen: Array.from({ length: seen.places }, (_, i) => ({
       whole: i < seen.inPieces ? 0.3 : seen.patch,
+      doubt: 0.03,
       covariance,
       x: (i % 8) - 4,
       y: Math.floor(i / 8) - 4,
