@@ -49,6 +49,7 @@ const printed = [
   'second-86000-86131',
   'second-87000-87131',
   'second-88000-88131',
+  'second-90000-90131',
 ] as const;
 
 describe('rates that are printed', () => {
@@ -102,6 +103,7 @@ describe('rates that are printed', () => {
       ['first-810000-810095', 810_000, 96],
       ['first-820000-820095', 820_000, 96],
       ['first-830000-830095', 830_000, 96],
+      ['first-840000-840095', 840_000, 96],
     ] as const) {
       const rows = rowsOf(set);
       expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: count }, (_, k) => from + k));

@@ -30,7 +30,8 @@ export type SecondSet =
   | 'second-85000-85131'
   | 'second-86000-86131'
   | 'second-87000-87131'
-  | 'second-88000-88131';
+  | 'second-88000-88131'
+  | 'second-90000-90131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet =
@@ -39,7 +40,8 @@ export type FirstSet =
   | 'first-800000-800095'
   | 'first-810000-810095'
   | 'first-820000-820095'
-  | 'first-830000-830095';
+  | 'first-830000-830095'
+  | 'first-840000-840095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -177,6 +179,7 @@ export const searchedFinely = [
   'second-86000-86131',
   'second-87000-87131',
   'second-88000-88131',
+  'second-90000-90131',
 ] as const;
 export const firstSets = [
   'first-780000-780239',
@@ -185,6 +188,7 @@ export const firstSets = [
   'first-810000-810095',
   'first-820000-820095',
   'first-830000-830095',
+  'first-840000-840095',
 ] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */

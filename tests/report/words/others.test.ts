@@ -63,8 +63,8 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 2902 .* 833 of 1055 .* 3 denied; .* 75 µm .*, 59 of 1055; of 264 .* Of 791 copies .* 445 were/,
+      /On 3034 .* 874 of 1103 .* 3 denied; .* 75 µm .*, 61 of 1103; of 276 .* Of 827 copies .* 459 were/,
     );
-    expect(words).toMatch(/On 768 of the first .* 226 of 384 .* 2 denied.* of 320 .* 1 supported/);
+    expect(words).toMatch(/On 864 of the first .* 256 of 432 .* 3 denied.* of 360 .* 1 supported/);
   });
 });
