@@ -55,12 +55,15 @@ export async function restore(): Promise<boolean> {
 async function laidOut(stored: unknown): Promise<boolean> {
   try {
     const { document, settings } = admitSession(stored);
+    const { step: opened } = getState();
     for (const scan of document.scans) {
       // One file that cannot be read costs itself and not the session.
       const file = await loadFile(scan.id).catch(() => undefined);
       if (file instanceof Blob) keepBlob(scan.id, file);
     }
-    setState({ history: historyOf(document), ...settings });
+    // Who went to another room while the files were read stays there.
+    const { step: now } = getState();
+    setState({ history: historyOf(document), ...settings, ...(now !== opened && { step: now }) });
     return document.scans.length > 0;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
