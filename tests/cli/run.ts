@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { closeSync, openSync } from 'node:fs';
+import { closeSync, openSync, readFileSync } from 'node:fs';
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 
 export interface Ran {
@@ -36,39 +36,61 @@ export function ectypeAlone(...args: readonly string[]): Ran {
 interface Relay {
   readonly worker: Worker;
   readonly port: MessagePort;
-  readonly answered: Int32Array;
+  /** Whether the call is answered, and the number of the process that stays. */
+  readonly shared: Int32Array;
 }
 let relay: Relay | null = null;
 
 /** The thread that speaks to the process that stays; both go with the process that runs the tests. */
 function opened(): Relay {
   if (relay) return relay;
-  const answered = new Int32Array(new SharedArrayBuffer(4));
+  const shared = new Int32Array(new SharedArrayBuffer(8));
   const { port1: port, port2: carried } = new MessageChannel();
   const worker = new Worker(new URL('./warm/relay.mjs', import.meta.url), {
-    workerData: { answered: answered.buffer, port: carried },
+    workerData: { shared: shared.buffer, port: carried },
     transferList: [carried],
   });
   worker.unref();
-  relay = { worker, port, answered };
+  relay = { worker, port, shared };
   return relay;
 }
 
+/** No call of a test takes as long, and what is asked again after it still ends within the test's own time. */
+const patience = 45_000;
+
 /**
  * Runs the built command line in one process that stays for all calls of a worker's test files, so that neither starting nor compiling
- * is paid again. What a process of its own does else is asked by `ectypeAlone`.
+ * is paid again. What a process of its own does else is asked by `ectypeAlone`, as is a call that the one that stays did not answer.
  */
 export function ectype(...args: readonly string[]): Ran {
-  const { worker, port, answered } = opened();
-  Atomics.store(answered, 0, 0);
+  const { worker, port, shared } = opened();
+  Atomics.store(shared, 0, 0);
   port.postMessage(args);
-  const late = Atomics.wait(answered, 0, 0, 110_000) === 'timed-out';
+  const late = Atomics.wait(shared, 0, 0, patience) === 'timed-out';
   const answer = receiveMessageOnPort(port) as { message: Ran } | undefined;
   if (!late && answer) return answer.message;
+  console.warn(
+    `ectype ${args.join(' ')}: ${late ? 'late' : 'nothing came'}; ${stateOf(shared[1])}; asked of another process`,
+  );
   // An answer that comes after all is nobody's: the next call opens another.
   relay = null;
   void worker.terminate();
-  throw new Error(`ectype ${args.join(' ')}: no answer`);
+  try {
+    process.kill(shared[1], 'SIGKILL');
+  } catch {}
+  return ectypeAlone(...args);
+}
+
+/** What the system tells of a process, for whoever looks for the cause of its silence; nothing elsewhere than on Linux. */
+function stateOf(pid: number): string {
+  try {
+    const [state, threads] = [/^State:.*$/m, /^Threads:.*$/m].map((line) =>
+      line.exec(readFileSync(`/proc/${pid}/status`, 'utf8')),
+    );
+    return `process ${pid}: ${state}, ${threads}, waits in ${readFileSync(`/proc/${pid}/wchan`, 'utf8')}`;
+  } catch {
+    return `process ${pid} is gone`;
+  }
 }
 
 /** Seconds and megabytes out of an account. */

@@ -3,11 +3,11 @@ import { fork } from 'node:child_process';
 import { workerData } from 'node:worker_threads';
 
 const { port } = workerData;
-const answered = new Int32Array(workerData.answered);
+const shared = new Int32Array(workerData.shared);
 const tell = (answer) => {
   port.postMessage(answer);
-  Atomics.store(answered, 0, 1);
-  Atomics.notify(answered, 0);
+  Atomics.store(shared, 0, 1);
+  Atomics.notify(shared, 0);
 };
 
 let child = null;
@@ -15,6 +15,7 @@ let child = null;
 function running() {
   if (child) return child;
   child = fork(new URL('./host.mjs', import.meta.url), { execArgv: [] });
+  shared[1] = child.pid;
   child.on('message', tell);
   child.on('exit', (status) => {
     child = null;
