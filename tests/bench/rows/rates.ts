@@ -165,8 +165,18 @@ export function generatorsCrossed(second: readonly SecondSet[], first: readonly 
   });
 }
 
-/** Sets of the second that were scored with coarse scans searched finely. */
-export const searchedFinely = [
+/** Sets of the second whose counts every record prints, in the order in which they were scored. */
+export const printedSets = [
+  'second-50000-50131',
+  'second-64000-64131',
+  'second-65000-65131',
+  'second-66000-66131',
+  'second-66132-66263',
+  'second-66264-66395',
+  'second-67000-67131',
+  'second-72000-72131',
+  'second-74000-74131',
+  'second-75000-75131',
   'second-76000-76131',
   'second-77000-77131',
   'second-78000-78131',
@@ -181,6 +191,10 @@ export const searchedFinely = [
   'second-88000-88131',
   'second-90000-90131',
 ] as const;
+/** Those scored since a legend cut anew is weighed itself. */
+export const newestSets = printedSets.slice(printedSets.indexOf('second-84000-84131'));
+/** Those scored with coarse scans searched finely. */
+export const searchedFinely = printedSets.slice(printedSets.indexOf('second-76000-76131'));
 export const firstSets = [
   'first-780000-780239',
   'first-790000-790143',
@@ -258,6 +272,44 @@ export function secondFloors(...sets: readonly SecondSet[]): string[] {
   ];
 }
 
+/** What is asked of the answers, and what they were: of all printed sets, and of the newest. Lines of the documents' table. */
+export function summary(): string[] {
+  const half = (row: Record<string, string>): boolean => Number(row.imageLeft) >= 0.5;
+  const same = ({ relation }: Record<string, string>): boolean => ofOneMatrix.includes(relation);
+  const recut = ({ relation }: Record<string, string>): boolean => relation === 'legendRecut';
+  const far = (row: Record<string, string>): boolean => row.relation === 'handCopy' && umOf(row) >= 60;
+  const near = (row: Record<string, string>): boolean => row.relation === 'handCopy' && umOf(row) < 60;
+  const unrelated = ({ relation }: Record<string, string>): boolean => relation === 'unrelated';
+  const apart = ({ relation }: Record<string, string>): boolean => ['sameMotif', 'unrelated'].includes(relation);
+  const sets = [printedSets, newestSets].map((names) => rowsOfAll(names));
+  const line = (
+    title: string,
+    asked: string,
+    which: (row: Record<string, string>) => boolean,
+    ...answers: string[]
+  ) => {
+    const shares = sets.map((rows) => {
+      const list = rows.filter(which);
+      const count = said(list, ...answers);
+      return `${count} of ${list.length} (${((100 * count) / list.length).toFixed(1)} %)`;
+    });
+    return `| ${title} | ${asked} | ${shares.join(' | ')} |`;
+  };
+  const denied = ['against', 'otherDesign'];
+  return [
+    line('one matrix, half of the image: supported', '95 %', (row) => same(row) && half(row), 'supported'),
+    line('one matrix, any part: supported', '–', same, 'supported'),
+    line('one matrix: denied', 'none', same, ...denied),
+    line('its legend cut anew: denied', 'none', recut, ...denied),
+    line('copied by hand, 60 µm and more, half: denied', '80 %', (row) => far(row) && half(row), ...denied),
+    line('the same, any part: denied', '–', far, ...denied),
+    line('the same: supported', 'none', far, 'supported'),
+    line('copied by hand below 60 µm: supported', '–', near, 'supported'),
+    line('unrelated, half: another design', '–', (row) => unrelated(row) && half(row), 'otherDesign'),
+    line('unrelated, or the motif cut anew: supported', 'none', apart, 'supported'),
+  ];
+}
+
 /** The share p at which k or fewer of n have a chance of 5 %. */
 export function upperBound(k: number, n: number): number {
   if (k >= n) return 1;
@@ -319,6 +371,7 @@ export function printRates(): void {
     JSON.stringify(numbers),
     ...firstSets.flatMap((set) => [set, ...firstRates(set)]),
     ...generatorsCrossed(searchedFinely, firstSets),
+    ...summary(),
   ];
   process.stdout.write(`${all.join('\n')}\n`);
 }
