@@ -4,13 +4,14 @@ import { median, withHeights } from '../../geometry/index.ts';
 import type { Drawing, DrawnMark } from '../drawing/index.ts';
 import type { ChangeComparison, PreparedScan } from '../input.ts';
 import { pairOfDates } from '../upright.ts';
-import { damageMarks, hours } from './difference.ts';
+import { hours } from './difference.ts';
 import { differenceLegend, type pairLegend } from './differenceLegend.ts';
 import { type DrawnDifference, differencePicture } from './differencePicture.ts';
 import { panelsDrawing } from './faces.ts';
 import type { Figure } from './figure.ts';
 import { lampPhrase } from './lit.ts';
 import { mapLayout } from './mapLayout.ts';
+import { markedPlaces } from './markedPlaces.ts';
 import { makePlates, type Plates } from './plates.ts';
 
 /** A figure of the report on two dates. */
@@ -74,10 +75,11 @@ function mapFigure({ earlier }: ChangeComparison, found: ChangeFound, plates: Pl
   const { endMm, levelOfDetectionMm: levelMm } = drawn;
   const layout = mapLayout(plates.ground.grid, tallest);
   const { to } = layout;
+  const rim = hours(plates.referenceRim, to);
   const marks: DrawnMark[] = [
     layout.map(differencePicture(drawn, plates, endMm)),
-    ...hours(plates.referenceRim, to),
-    ...found.changes.flatMap((change) => damageMarks(change, plates, to)),
+    ...rim,
+    ...markedPlaces(found.changes, plates, to, rim),
     ...layout.bar(),
     ...layout.legend(differenceLegend(endMm, levelMm, found.changes.length > 0, false, changeLegend)),
   ];

@@ -1,6 +1,4 @@
 import type { Difference, Section } from '../../compare/index.ts';
-import type { Mark } from '../../condition/index.ts';
-import { apply } from '../../geometry/index.ts';
 import { type Drawing, type DrawnMark, line, type TextMark, words } from '../drawing/index.ts';
 import type { Comparison } from '../input.ts';
 import { differenceLegend } from './differenceLegend.ts';
@@ -8,13 +6,10 @@ import { differencePicture } from './differencePicture.ts';
 import { type Figure, plain, signed } from './figure.ts';
 import { lampPhrase } from './lit.ts';
 import { mapLayout, type ToPage } from './mapLayout.ts';
+import { halo, markedPlaces, onPicture, toPlates } from './markedPlaces.ts';
 import type { Plates } from './plates.ts';
 
 const tallest = 560;
-
-/** Paper and ink on a picture stay what they are, on a dark page too. */
-const onPicture = '#1d1a15';
-const halo = '#ffffff';
 
 /** The depth-difference map on the relief, with its scale, the marks that were found and the line of the section. */
 export function differenceFigure(
@@ -26,11 +21,14 @@ export function differenceFigure(
 ): Figure {
   const layout = mapLayout(plates.ground.grid, tallest);
   const { to } = layout;
+  const rim = hours(plates.referenceRim, to);
+  const cut = section ? sectionLine(section, plates, to) : { strokes: [], letters: [] };
   const marks: DrawnMark[] = [
     layout.map(differencePicture(difference, plates, endMm)),
-    ...hours(plates.referenceRim, to),
-    ...comparison.judgement.damage.flatMap((mark) => damageMarks(mark, plates, to)),
-    ...(section ? sectionLine(section, plates, to) : []),
+    ...rim,
+    ...markedPlaces(comparison.judgement.damage, plates, to, [...rim, ...cut.letters]),
+    ...cut.strokes,
+    ...cut.letters,
     ...layout.bar(),
     ...layout.legend(
       differenceLegend(
@@ -52,7 +50,7 @@ export function differenceFigure(
 }
 
 /** 12, 3, 6 and 9 outside the rim, as the places of marks are told. */
-export function hours(rim: Float64Array, to: ToPage): DrawnMark[] {
+export function hours(rim: Float64Array, to: ToPage): TextMark[] {
   return [12, 3, 6, 9].map((hour) => {
     const a = (hour * Math.PI) / 6;
     const [sx, sy] = [Math.sin(a), Math.cos(a)];
@@ -66,42 +64,7 @@ export function hours(rim: Float64Array, to: ToPage): DrawnMark[] {
   });
 }
 
-export function damageMarks(mark: Pick<Mark, 'id' | 'outline' | 'at'>, plates: Plates, to: ToPage): DrawnMark[] {
-  const outline = toPlates(mark.outline, plates, to);
-  if (outline.length < 6) {
-    const a = ((mark.at.deg + plates.turnDeg) * Math.PI) / 180;
-    const [x, y] = [to.x(mark.at.radiusMm * Math.sin(a)), to.y(mark.at.radiusMm * Math.cos(a))];
-    const cross = [line([x - 4, y, x + 4, y], onPicture, 1), line([x, y - 4, x, y + 4], onPicture, 1)];
-    const rim = cross.map((stroke) => ({ ...stroke, tone: halo, width: 2.8 }) as const);
-    return [...rim, ...cross, idWords(mark.id, x + 6, y - 5)];
-  }
-  const [x, y] = rightmost(outline);
-  return [
-    line(outline, halo, 2.6, { closed: true }),
-    line(outline, onPicture, 1, { closed: true }),
-    idWords(mark.id, x + 4, y - 4),
-  ];
-}
-
-const idWords = (id: string, x: number, y: number): TextMark => words(x, y, id, 10.5, onPicture, { rim: halo });
-
-function toPlates(points: Float64Array, { plateFromReference }: Plates, to: ToPage): Float64Array {
-  const out = new Float64Array(points.length);
-  for (let i = 0; i + 1 < points.length; i += 2) {
-    const [x, y] = apply(plateFromReference, [points[i], points[i + 1], 0]);
-    out[i] = to.x(x);
-    out[i + 1] = to.y(y);
-  }
-  return out;
-}
-
-function rightmost(points: Float64Array): [number, number] {
-  let at = 0;
-  for (let i = 2; i < points.length; i += 2) if (points[i] > points[at]) at = i;
-  return [points[at], points[at + 1]];
-}
-
-function sectionLine(section: Section, plates: Plates, to: ToPage): DrawnMark[] {
+function sectionLine(section: Section, plates: Plates, to: ToPage): { strokes: DrawnMark[]; letters: TextMark[] } {
   const ends = toPlates(Float64Array.from(section.line), plates, to);
   const [ax, ay, bx, by] = ends;
   const length = Math.hypot(bx - ax, by - ay) || 1;
@@ -114,12 +77,10 @@ function sectionLine(section: Section, plates: Plates, to: ToPage): DrawnMark[] 
       face: 'italic',
       rim: 'paper',
     });
-  return [
-    line(ends, halo, 2.4),
-    line(ends, onPicture, 0.9, { dash: [7, 4] }),
-    letter('A', ax - 3 * ux, ay - 3 * uy),
-    letter('B', bx + 3 * ux, by + 3 * uy),
-  ];
+  return {
+    strokes: [line(ends, halo, 2.4), line(ends, onPicture, 0.9, { dash: [7, 4] })],
+    letters: [letter('A', ax - 3 * ux, ay - 3 * uy), letter('B', bx + 3 * ux, by + 3 * uy)],
+  };
 }
 
 /** What the two directions can mean; with a negative as subject the causes change sides. */
