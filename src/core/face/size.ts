@@ -6,6 +6,15 @@ import type { Face } from './types.ts';
 /** The longer side of a face's outline, mm (the file's own unit before the unit is settled). */
 export const longSide = ({ outline }: Pick<Face, 'outline'>): number => Math.max(outline.widthMm, outline.heightMm);
 
+/**
+ * The longer side of the box of a face's image, mm: what the design's own lengths are scaled to. A cake of wax is up to twice as long as
+ * its impression. Where no image is left, the outline's.
+ */
+export function imageSide({ image, outline }: Pick<Face, 'image' | 'outline'>): number {
+  const { left, right, bottom, top } = dataBox(image);
+  return right >= left && top >= bottom ? Math.max(right - left, top - bottom) + image.pitch : longSide({ outline });
+}
+
 /** What a face shows by itself: of a matrix its seal, by its own edge; of what was pressed the piece. */
 export const sealOrPiece = (face: Edged & Pick<Face, 'sense'>): SizedShape =>
   face.sense === 'intaglio' ? matrixEdge(face) : face.outline;

@@ -1,4 +1,4 @@
-import { type Face, finest, longSide } from '../face/index.ts';
+import { type Face, finest, imageSide } from '../face/index.ts';
 import {
   buildSurfaceIndex,
   invert,
@@ -110,9 +110,11 @@ function inOrder(reference: Face, subject: Face): boolean {
   return area(reference) >= area(subject);
 }
 
-/** The size that the search scales its bands to: the smaller long side, since a cake of wax is larger than its impression; but a fragment does not set the scale. */
-export const commonSize = (a: Face, b: Face): number =>
-  Math.max(Math.min(longSide(a), longSide(b)), 0.65 * Math.max(longSide(a), longSide(b)));
+/** The size that the search scales its bands to: the shorter of the two images, since wax that passes for image is longer; but a fragment does not set the scale. */
+export const commonSize = (a: Face, b: Face): number => {
+  const [shorter, longer] = [imageSide(a), imageSide(b)].sort((one, other) => one - other);
+  return Math.max(shorter, 0.65 * longer);
+};
 
 interface Refined {
   readonly models: ThreeModels;

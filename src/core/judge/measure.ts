@@ -1,4 +1,4 @@
-import { type Face, finest, longSide } from '../face/index.ts';
+import { type Face, finest, imageSide } from '../face/index.ts';
 import { alignRelief, type Fit } from '../fit/index.ts';
 import { bandPass, erode, type HeightGrid, quantile, withHeights } from '../geometry/index.ts';
 import { type ArealAgreement, arealAgreement } from './correlation.ts';
@@ -69,7 +69,7 @@ export function measurePlaces(
   given?: readonly Landmark[],
   options = measureDefaults,
 ): MeasuredPlaces {
-  const sizeMm = longSide(reference);
+  const sizeMm = imageSide(reference);
   const model = fit.models[2];
   const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale);
   const [onto, other] = [onImage(reference), onImage(subject)];
