@@ -1,13 +1,4 @@
-import {
-  columnOf,
-  fitForm,
-  type HeightGrid,
-  lessForm,
-  quantile,
-  rangeOfForm,
-  rowOf,
-  withHeights,
-} from '../geometry/index.ts';
+import { columnOf, type HeightGrid, quantile, rowOf } from '../geometry/index.ts';
 import { plainShape, type SizedShape } from './plainShape.ts';
 import type { Face } from './types.ts';
 
@@ -18,23 +9,21 @@ export const matrixEdgeDefaults = {
   field: [0.5, 0.9] as const,
   beside: 5,
   fieldQuantile: 0.7,
-  /** What falls from the field by so much is flank, mm; by so much at least where a bevel or a wall was scanned along. */
-  flankMm: 0.15,
-  leastFallMm: 0.3,
-  /** The flank is followed down to this, mm. */
-  deepMm: 0.7,
+  /** The ground that a flank falls from is the field, or the rim that stands over it within this distance, mm. */
+  rimMm: 1,
+  /** What falls by so much is flank, mm: an edge that wear rounded falls by less. */
+  leastFallMm: 0.2,
+  /** The part of a flank that tells where it begins, in shares of that fall: below it there may be the body's wall. */
+  upper: [0.5, 1.5] as const,
 };
 
-/** What is asked of a face: its heights, which of them are its image, where that is at hand, and the shape it seems to have. */
-export type Edged = Pick<Face, 'detail'> & {
-  readonly image?: Face['image'] | undefined;
-  readonly outline: SizedShape;
-};
+/** What is asked of a face: its heights, and the shape it seems to have. */
+export type Edged = Pick<Face, 'detail'> & { readonly outline: SizedShape };
 
 /**
  * Where a matrix ends: the face is plane to its edge, and beyond it a bevel or the body's wall falls away, which prints nothing. In each
- * direction the flank is followed back up to the field's height; where none was scanned the matrix ends with the data. Through these places
- * goes the plain shape that the face has, by least absolute misfit, so that chips, a broken part and worn points do not matter.
+ * direction the upper part of the flank is followed back up to the ground beside it; where none was scanned the matrix ends with the data. Through these
+ * places goes the plain shape that the face has, by least absolute misfit, so that chips, a broken part and worn points do not matter.
  */
 export function matrixEdge(face: Edged): SizedShape {
   const known = knownEdges.get(face) ?? edgeOf(face, matrixEdgeDefaults);
@@ -48,21 +37,9 @@ const knownEdges = new WeakMap<Edged, SizedShape>();
 function edgeOf(face: Edged, options: typeof matrixEdgeDefaults): SizedShape {
   const { shape, widthMm, heightMm } = face.outline;
   if (shape === 'irregular') return { shape, widthMm, heightMm };
-  const heights = onOwnForm(face, options);
-  const rays = raysOf(heights, face.outline, options);
-  const edges = rays.map((ray, k) => edgeAlong(ray, fieldHeight(rays, k, options), heights.pitch, options));
+  const rays = raysOf(face.detail, face.outline, options);
+  const edges = rays.map((ray, k) => edgeAlong(ray, fieldHeight(rays, k, options), face.detail.pitch, options));
   return shape === 'shield' ? shieldOf(edges) : plainShape({ shape, widthMm, heightMm }, edges);
-}
-
-/**
- * The form that the face had taken off was fitted with its bevel, and a wide bevel bends the plane of a small seal up toward its edge: then
- * the form of the image alone is taken off in its place. What bends by less than a flank falls is left.
- */
-function onOwnForm({ detail, image }: Edged, { flankMm }: typeof matrixEdgeDefaults): HeightGrid {
-  if (!image) return detail;
-  const inImage = withHeights(detail, detail.z, image.mask);
-  const form = fitForm(inImage, 2);
-  return rangeOfForm(inImage, form) < flankMm ? detail : lessForm(detail, form);
 }
 
 /** Heights along one direction from the middle of the face outward, as far as there is data. */
@@ -124,31 +101,35 @@ function fieldHeight(rays: readonly Ray[], k: number, { beside, fieldQuantile }:
 }
 
 /** The place of the edge: x, y, mm. */
-function edgeAlong(
-  { angle, r, z }: Ray,
-  level: number,
-  pitch: number,
-  options: typeof matrixEdgeDefaults,
-): [number, number] {
-  const { flankMm, leastFallMm, deepMm } = options;
-  const falls = z.map((height) => level - height);
-  const top = lastBelow(falls, flankMm, falls.length - 1);
-  const flank = falls.map((fall, k) => [fall, r[k]] as const).slice(top + 1);
-  const walled = flank.some(([fall]) => fall >= leastFallMm);
-  const field = r[lastBelow(falls, 0, top)];
-  const at = walled
-    ? Math.max(
-        field,
-        Math.min(
-          r[top],
-          atNoFall(
-            flank.filter(([fall]) => fall <= deepMm),
-            r[top],
-          ),
-        ),
-      )
-    : r[r.length - 1] + pitch / 4;
+function edgeAlong(ray: Ray, field: number, pitch: number, options: typeof matrixEdgeDefaults): [number, number] {
+  const { angle, r, z } = ray;
+  const ground = groundBeside(ray, field, options);
+  const falls = z.map((height) => ground - height);
+  const end = falls.length - 1;
+  const top = lastBelow(falls, options.leastFallMm, end);
+  const at = top === end ? r[end] + pitch / 4 : startOfFlank(falls, r, top, options);
   return [at * Math.cos(angle), at * Math.sin(angle)];
+}
+
+/** Height of what the flank falls from, mm: the field's, or that of a rim, since a matrix's rim may stand over its field. */
+function groundBeside({ r, z }: Ray, field: number, { leastFallMm, rimMm }: typeof matrixEdgeDefaults): number {
+  let top = z.length - 1;
+  while (top > 0 && field - z[top] > leastFallMm) top--;
+  return z.reduce((most, height, k) => (k <= top && r[k] > r[top] - rimMm ? Math.max(most, height) : most), field);
+}
+
+/** Where a flank begins of which `top` is the last place above its least fall. */
+function startOfFlank(
+  falls: readonly number[],
+  r: readonly number[],
+  top: number,
+  { leastFallMm, upper: [least, most] }: typeof matrixEdgeDefaults,
+): number {
+  const from = Math.min(top, lastBelow(falls, least * leastFallMm, top) + 1);
+  let to = top + 2;
+  while (to < falls.length && falls[to] <= most * leastFallMm) to++;
+  const flank = falls.slice(from, to).map((fall, k) => [fall, r[from + k]] as const);
+  return Math.max(r[lastBelow(falls, 0, top)], Math.min(r[top], atNoFall(flank, r[top])));
 }
 
 /** The last index, `from` or before it, of a fall of no more than `most`; 0 where there is none. */

@@ -16,7 +16,7 @@ type Place = readonly [x: number, y: number];
 
 /**
  * The shape near `guess`, upright about the middle, that goes through most of the places: by least absolute misfit along the radius, of
- * which no place counts more than thrice what is usual, so that a chip or a break does not matter. A pointed oval whose points are worn
+ * which no place counts more than thrice what is usual or a chip is deep, so that a chip or a break does not matter. A pointed oval whose points are worn
  * looks like an oval to the outline, and a round seal like either: both are tried. The outline knows of no lozenge and of no corners that are
  * cut off, and takes either for a square.
  */
@@ -33,6 +33,9 @@ export function plainShape(guess: SizedShape, places: readonly Place[]): SizedSh
 
 /** The shape of more parts must fit so much better than the plainer one. */
 const leastBetter = 0.7;
+
+/** What lies off by less is no chip but where the shape's own parts, as the points of an oval, are told from, mm. */
+const chipMm = 0.3;
 
 /** Corners are cut off by so much of the shorter half of the sides; a regular octagon's by 0.59. */
 const cuts = Array.from({ length: 11 }, (_, k) => 0.1 + 0.05 * k);
@@ -125,7 +128,7 @@ function writeMisfits(
   }
 }
 
-/** Mean misfit of the places, of which none counts more than so many times the usual one, mm. */
+/** Mean misfit of the places, of which none counts more than so many times the usual one or a chip, mm. */
 function misfitOf(
   radius: Radius,
   round: boolean,
@@ -135,7 +138,7 @@ function misfitOf(
   const misfits = new Float64Array(places.length);
   return ([cx, cy, half, aspect, turn]) => {
     writeMisfits(places, radius, cx, cy, half, round ? 1 : aspect, Math.cos(turn), Math.sin(turn), misfits);
-    const most = mostUsual * median(misfits);
+    const most = Math.max(chipMm, mostUsual * median(misfits));
     return misfits.reduce((sum, misfit) => sum + Math.min(misfit, most), 0) / places.length;
   };
 }

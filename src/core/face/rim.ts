@@ -2,12 +2,13 @@ import {
   componentsOf,
   countCells,
   erode,
+  fitForm,
   gaussianFilter,
   type HeightGrid,
+  lessForm,
   quantileOfSorted,
   withHeights,
 } from '../geometry/index.ts';
-import { offForm } from './offForm.ts';
 
 export const rimDefaults = {
   /** A rim lies within this depth of the edge, as a share of the size; what is deeper is the inside. */
@@ -70,6 +71,10 @@ function withoutHoles(cells: Uint8Array, width: number): Uint8Array {
   for (const piece of componentsOf(bare, width)) if (piece.some(atEdge)) for (const i of piece) out[i] = 0;
   return out;
 }
+
+/** Heights off the second-order form of the cells `inside`, on the cells in question, mm. */
+const offForm = (grid: HeightGrid, cells: Uint8Array, inside: Uint8Array): HeightGrid =>
+  lessForm(withHeights(grid, grid.z, cells), fitForm(withHeights(grid, grid.z, inside), 2));
 
 /** The high cells, and the pieces that are left without any cell of the inside once they are gone. */
 function cutOff(left: Uint8Array, inside: Uint8Array, high: Uint8Array, width: number): Uint8Array {

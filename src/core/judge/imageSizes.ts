@@ -4,7 +4,7 @@ import type { Asked } from './asked.ts';
 import { leastNamed } from './question.ts';
 import type { Finding, ImageSize } from './types.ts';
 
-type Sized = Pick<Face, 'detail' | 'image' | 'outline'>;
+type Sized = Pick<Face, 'detail' | 'outline'>;
 
 /** Images of reference and subject by their own edges; null for a positive. */
 export type OwnImages = readonly [reference: ImageSize | null, subject: ImageSize | null];
@@ -16,12 +16,12 @@ export function ownImages(reference: Sized, subject: Sized, { senses, confidence
 
 /**
  * The images of a pair. A matrix ends where its image ends, so its own edge tells, whatever the finding. The wax does not, and a lip hides
- * the edge: the image of what was pressed is the matrix's, scaled by the fit, where one matrix is supported. Null where the roles are not
- * sure, and of positives without their matrix: the outline may be the cake's.
+ * the edge: the image of what was pressed is estimated by the matrix's, scaled by the fit, unless another matrix pressed it. Null where the
+ * roles are not sure, and of positives without their matrix: the outline may be the cake's.
  */
 export function imageSizes(own: OwnImages, fit: Fit, { question }: Asked, finding: Finding): OwnImages {
   const model = fit.found && !fit.mirrored && question === 'madeFrom' ? chosenModel(fit) : undefined;
-  if (!model || finding !== 'supported') return own;
+  if (!model || finding === 'against' || finding === 'otherDesign') return own;
   return [own[0] ?? scaled(own[1], model.scale), own[1] ?? scaled(own[0], 1 / model.scale)];
 }
 

@@ -95,8 +95,7 @@ export function openReading(host: ReadingHost): ReadingServices {
         for (const { source, shown, outline, ...named } of objects) {
           const face = await faceOf(source, watch);
           const detail = turned(face, shown.turnDeg);
-          const image = face.image && turned({ sense: face.sense, detail: face.image }, shown.turnDeg);
-          placed.push({ ...named, face: { sense: face.sense, detail, image, outline }, view: shown.view });
+          placed.push({ ...named, face: { sense: face.sense, detail, outline }, view: shown.view });
         }
         const details = placed.map(({ face }) => face.detail);
         const drawnIn = look && printedLook(look, options.language ?? 'en');

@@ -67,7 +67,7 @@ function sizesOf({ reference, subject }: ComparisonRecord): string {
     .flatMap(({ kind, image }) =>
       image
         ? [
-            `${kind} ${image.widthMm?.toFixed(1)} × ${image.heightMm?.toFixed(1)} mm, ${outlineWords[image.shape]}${image.from === 'partner' ? ' (from its partner, by the fit)' : ''}`,
+            `${kind} ${image.widthMm?.toFixed(1)} × ${image.heightMm?.toFixed(1)} mm, ${outlineWords[image.shape]}${image.from === 'partner' ? ' (estimated from its partner, by the fit)' : ''}`,
           ]
         : [],
     )
