@@ -1,12 +1,20 @@
 import { judgeSurfaces, type WearAndDamage } from '../../../src/core/condition/condition.ts';
 import { findZones } from '../../../src/core/design/index.ts';
-import { conditions, type PairRecipe } from '../../populations/index.ts';
+import { conditions, type MadePair, type PairRecipe } from '../../populations/index.ts';
 import { type Row, share } from '../table.ts';
 import { addedCounts, type LabelCounts, labelCounts, labelRate, labelRows, type TrueCause } from './confusion.ts';
 import { gradeMarks, type SurfaceGrade } from './grade.ts';
 import { NearPoints } from './places.ts';
-import { eachSecondVertex, runSecond, secondFrames, secondRecipe, visibleSecond } from './secondPairs.ts';
+import {
+  eachSecondVertex,
+  runSecond,
+  type SecondFrames,
+  secondFrames,
+  secondRecipe,
+  visibleSecond,
+} from './secondPairs.ts';
 import { differsMm, leastDropMm, trueHeights } from './trueHeights.ts';
+import type { VisibleMark } from './trueMarks.ts';
 import { keptRows, type MadePoint, type ZoneKept, zonesKept, zonesLine } from './trueZones.ts';
 
 interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
@@ -16,6 +24,8 @@ interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   /** What is true of the two states; null where the two are not of one matrix's states. */
   readonly truly: WearAndDamage['state']['reading'];
   readonly telling: number;
+  /** A mark that counts stands on one of the two alone, and its place is sound on the other. */
+  readonly tellable: boolean;
   readonly labels: LabelCounts;
   /** The same by how the surface lies against the reference's: `worn` where it is lower, whatever lowered it. */
   readonly drops: LabelCounts;
@@ -26,6 +36,9 @@ interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
 
 /** A mark of the matrix so deep may be printed less deep, or not at all. */
 const leastStandingMm = 0.15;
+
+/** The place of a mark is sound on the other face where this share of it lies near sound surface. */
+const leastSound = 0.7;
 
 const causes: Readonly<Record<(typeof conditions)[number], TrueCause | null>> = {
   sound: 'sound',
@@ -100,11 +113,24 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
     state: seen.state.reading,
     truly: pair.truth.state ?? 'sameState',
     telling: seen.telling.length,
+    tellable: graded.wanted.some(({ true: each }) => isSoundOnOther(each, pair, frames)),
     labels,
     drops,
     zones: zonesKept(seen.wear.zones, findZones(reference.face), seen.toldMap, points),
     differs: graded.wanted.map((each) => differsMm(each.true.points, pair, frames, heights)),
   };
+}
+
+/** Whether a mark stands on one face alone, where the other has sound surface. */
+function isSoundOnOther({ mark, points }: VisibleMark, pair: MadePair, frames: SecondFrames): boolean {
+  if (mark.carriedBy === 'both') return false;
+  const [other, frame] =
+    mark.carriedBy === 'reference' ? [pair.subject, frames.fromSubject] : [pair.reference, frames.fromReference];
+  const sound = new NearPoints(0.3);
+  if (frame) eachSecondVertex(other, frame, (x, y, code) => void (conditions[code] === 'sound' && sound.add(x, y)));
+  let count = 0;
+  for (let i = 0; i < points.length; i += 2) if (sound.has(points[i], points[i + 1])) count++;
+  return count >= leastSound * (points.length / 2);
 }
 
 function mostlyOn(outline: Float64Array, face: NearPoints): boolean {
@@ -136,6 +162,7 @@ function rowsOf(list: readonly Graded[]): Row[] {
   const wrong = list.reduce((sum, each) => sum + each.false.length, 0);
   const decided = list.filter(({ state }) => state !== 'cannotJudge');
   const same = list.filter(({ truly }) => truly === 'sameState');
+  const tellable = list.filter((each) => each.tellable && each.truly !== 'sameState');
   const bare = same.filter(({ wanted: sought }) => sought.length === 0);
   return [
     one('cuts ≥ 0.15 mm deep and two cells wide found', '95 %', ({ true: { mark } }) => mark.kind === 'cut'),
@@ -162,6 +189,11 @@ function rowsOf(list: readonly Graded[]): Row[] {
       what: '… and right',
       floor: 'all',
       measured: share(decided.filter(({ state, truly }) => state === truly).length, decided.length),
+    },
+    {
+      what: '… of pairs of two states with a mark that counts, whose place is sound on both',
+      floor: '85 %',
+      measured: share(tellable.filter(({ state, truly }) => state === truly).length, tellable.length),
     },
     ...labelRows(addedCounts(list.map(({ labels }) => labels))),
     ...dropRows(addedCounts(list.map(({ drops }) => drops))),

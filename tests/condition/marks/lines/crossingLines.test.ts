@@ -161,4 +161,18 @@ describe('crossingLines', () => {
     const inLine = ridge(ridge(designHeight, { y0: 7, from: -7, to: 7 }), { y0: 7, from: -13, to: -9.5 });
     expect(linesOnBoth(inLine)).toEqual([]);
   });
+
+  it('takes a limb and the lower stroke that carries it on through the legend for two things', () => {
+    const through = (inner: number, outer: number): Surface =>
+      ridge(ridge(designHeight, { y0: 7, from: -9.5, to: 2, high: inner }), {
+        y0: 7,
+        from: -40,
+        to: -9.5,
+        high: outer,
+      });
+    expect(linesOnBoth(through(0.45, 0.45))).toHaveLength(1);
+    const ofTwo = searchOn(through(0.51, 0.3));
+    expect(ofTwo({ ...crossingDefaults, mostBeyond: Number.POSITIVE_INFINITY })).toHaveLength(1);
+    expect(ofTwo()).toEqual([]);
+  });
 });

@@ -2,6 +2,7 @@ import { type HeightGrid, quantile, withHeights } from '../../../geometry/index.
 import type { LossField } from '../../relief/loss.ts';
 import type { WearRelief } from '../../relief/relief.ts';
 import { type BandPlaces, bandChance } from './bandChance.ts';
+import { beyondOverWithin } from './beyondBand.ts';
 import { type Chain, chainOf, crestCells } from './chains.ts';
 import { houghLines } from './houghLines.ts';
 import { lineDefaults, lineField } from './lineField.ts';
@@ -14,14 +15,14 @@ export const crossingDefaults = {
   leastMm: 0.03,
   /** Least crests on one straight line, and least length, as shares of the size. */
   leastVotes: 0.12,
-  leastLength: 0.2,
+  leastLength: 0.15,
   /** Most of it that may lie bare, the same of one that crosses the band on both sides, and how far a quarter of its crest may sink. */
   bare: 0.05,
   bareFromEdgeToEdge: 0.06,
   edgeToEdge: 1.6,
   sinks: 0.42,
   /** It crosses this much of the legend's band, in widths of the band from its outer edge … */
-  across: 0.85,
+  across: 0.7,
   /** … or, of a long and deep one, this much. */
   acrossDeep: 0.4,
   deepMm: 0.2,
@@ -45,6 +46,8 @@ export const crossingDefaults = {
   byChance: 0.02,
   /** A band whose outer edge lies farther in than this share of the size is no legend's: the motif was taken for one, and its lines run through it. */
   farIn: 0.15,
+  /** One that both carry stands beyond the band at most so many times as high as within it (beyondBand.ts). */
+  mostBeyond: 1.6,
   /** A line of the difference on the same way is what remains of this one when shorter than this share of it; a longer one says that not both carry it. */
   aboutAsLong: 0.5,
   /** The other face has no surface along this share of it; or shows at most this share of its crest: then it does not carry it. From this share on it does. */
@@ -109,7 +112,9 @@ export function crossingLines(
       if (carriedBy && bandChance([grid], [heights[own]], line, places) <= options.byChance) add(line, carriedBy);
     }
   }
-  return lines;
+  const isOneLine = (mark: LineMark): boolean =>
+    mark.carriedBy !== 'both' || beyondOverWithin(relief, mark, places.placeOf) <= options.mostBeyond;
+  return lines.filter(isOneLine);
 }
 
 /** Who carries a line that was found on one face alone; null where the other shows too much and too little of it to say. */
