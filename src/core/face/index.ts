@@ -5,6 +5,7 @@ export { faceFigures } from './figures.ts';
 export { insidePolygon } from './fill.ts';
 export { faceCandidates, findFace } from './find.ts';
 export { finest } from './fine.ts';
+export { imageHull } from './imageHull.ts';
 export { type Edged, matrixEdge } from './matrixEdge.ts';
 export { noiseAtLag, noiseOf } from './noise.ts';
 export { findOutline, hullOf } from './outline.ts';
