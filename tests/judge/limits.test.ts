@@ -53,6 +53,7 @@ function findingFrom(seen: Seen): string {
     })),
     absent: [],
     sizeMm: 16,
+    middle: [0, 0],
     windowMm2: 1,
     share: 1,
     spacingMm: 0,

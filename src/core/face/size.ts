@@ -1,4 +1,4 @@
-import { dataBox } from '../geometry/index.ts';
+import { dataBox, type Vec2 } from '../geometry/index.ts';
 import { type Edged, matrixEdge } from './matrixEdge.ts';
 import type { SizedShape } from './plainShape.ts';
 import type { Face } from './types.ts';
@@ -7,12 +7,16 @@ import type { Face } from './types.ts';
 export const longSide = ({ outline }: Pick<Face, 'outline'>): number => Math.max(outline.widthMm, outline.heightMm);
 
 /**
- * The longer side of the box of a face's image, mm: what the design's own lengths are scaled to. A cake of wax is up to twice as long as
- * its impression. Where no image is left, the outline's.
+ * The box of a face's image in the face frame: its middle and its longer side, mm, which the design's own lengths are scaled to. A cake of
+ * wax is up to twice as long as its impression, which need not lie in its middle. Where no image is left, the outline's.
  */
-export function imageSide({ image, outline }: Pick<Face, 'image' | 'outline'>): number {
+export function imageBox({ image, outline }: Pick<Face, 'image' | 'outline'>): {
+  readonly middle: Vec2;
+  readonly side: number;
+} {
   const { left, right, bottom, top } = dataBox(image);
-  return right >= left && top >= bottom ? Math.max(right - left, top - bottom) + image.pitch : longSide({ outline });
+  if (right < left || top < bottom) return { middle: [0, 0], side: longSide({ outline }) };
+  return { middle: [(left + right) / 2, (bottom + top) / 2], side: Math.max(right - left, top - bottom) + image.pitch };
 }
 
 /** What a face shows by itself: of a matrix its seal, by its own edge; of what was pressed the piece. */

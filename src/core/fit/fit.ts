@@ -1,4 +1,4 @@
-import { type Face, finest, imageSide } from '../face/index.ts';
+import { type Face, finest, imageBox } from '../face/index.ts';
 import {
   buildSurfaceIndex,
   invert,
@@ -112,7 +112,7 @@ function inOrder(reference: Face, subject: Face): boolean {
 
 /** The size that the search scales its bands to: the shorter of the two images, since wax that passes for image is longer; but a fragment does not set the scale. */
 export const commonSize = (a: Face, b: Face): number => {
-  const [shorter, longer] = [imageSide(a), imageSide(b)].sort((one, other) => one - other);
+  const [shorter, longer] = [imageBox(a).side, imageBox(b).side].sort((one, other) => one - other);
   return Math.max(shorter, 0.65 * longer);
 };
 

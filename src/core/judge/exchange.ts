@@ -47,6 +47,7 @@ export function placesExchanged(
       sideMm: places.tiles.sideMm * map.scale,
     },
     sizeMm: places.sizeMm * map.scale,
+    middle: map.place(...places.middle),
     spacingMm: places.spacingMm * map.scale,
     windowMm2: places.windowMm2 * map.scale ** 2,
   };

@@ -1,6 +1,6 @@
-import { type Face, finest, imageSide } from '../face/index.ts';
+import { type Face, finest, imageBox } from '../face/index.ts';
 import { alignRelief, type Fit } from '../fit/index.ts';
-import { bandPass, erode, type HeightGrid, quantile, withHeights } from '../geometry/index.ts';
+import { bandPass, erode, type HeightGrid, quantile, type Vec2, withHeights } from '../geometry/index.ts';
 import { type ArealAgreement, arealAgreement } from './correlation.ts';
 import { findLandmarks, type Landmark } from './landmarks.ts';
 import { type Patch, type PatchOptions, type Place, registerPatch } from './patches.ts';
@@ -54,7 +54,9 @@ export interface MeasuredPlaces {
   readonly tiles: Tiles;
   /** Of the whole overlap, for the record: no gate rests on it. */
   readonly agreement: ArealAgreement;
+  /** The longer side of the reference's image, mm, and its middle in the face frame. */
   readonly sizeMm: number;
+  readonly middle: Vec2;
   readonly spacingMm: number;
   readonly windowMm2: number;
   /** Points of the coarser scan across the face. */
@@ -69,7 +71,7 @@ export function measurePlaces(
   given?: readonly Landmark[],
   options = measureDefaults,
 ): MeasuredPlaces {
-  const sizeMm = imageSide(reference);
+  const { side: sizeMm, middle } = imageBox(reference);
   const model = fit.models[2];
   const spacingMm = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale);
   const [onto, other] = [onImage(reference), onImage(subject)];
@@ -115,6 +117,7 @@ export function measurePlaces(
     tiles: congruentTiles(a, b, sizeMm, { noiseCells, clipMm }),
     agreement: arealAgreement(a, b),
     sizeMm,
+    middle,
     spacingMm: options.spacingFactor * spacingMm,
     pointsAcross: sizeMm / spacingMm,
     windowMm2: (2 * reach * pitch) ** 2,

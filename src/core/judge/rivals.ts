@@ -32,9 +32,15 @@ export interface Weighed {
   readonly interval: readonly [number, number];
 }
 
-/** The places that were measured, weighed; null where fewer than six are seen on both. */
-export const weighSeen = (places: MeasuredPlaces): Weighed | null =>
-  places.seen.length >= 6 ? weigh({ ...places, patches: places.seen }) : null;
+/** The places that were measured, weighed about the middle of the image; null where fewer than six are seen on both. */
+export function weighSeen(places: MeasuredPlaces): Weighed | null {
+  const [mx, my] = places.middle;
+  const about = <P extends { readonly x: number; readonly y: number }>(list: readonly P[]): P[] =>
+    list.map((place) => ({ ...place, x: place.x - mx, y: place.y - my }));
+  return places.seen.length >= 6
+    ? weigh({ ...places, patches: about(places.seen), absent: about(places.absent) })
+    : null;
+}
 
 export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const flow = { ...places, absent: places.absent.length, degree: degreeOf(places.patches.length) };
