@@ -1,6 +1,7 @@
 import {
   componentsOf,
   dilate,
+  distanceTransform,
   everyNth,
   gaussianFilter,
   type HeightGrid,
@@ -9,6 +10,7 @@ import {
   slopeX,
   slopeY,
   stepAcross,
+  type Vec2,
   withHeights,
 } from '../geometry/index.ts';
 import { rimCells } from './rim.ts';
@@ -21,6 +23,8 @@ export const imageDefaults = {
   steeper: 5.5,
   quiet: 0.35,
   leastSlope: 0.15,
+  /** It slopes across the edge of the data: cosine between its slope and the way inward, either way, at least. */
+  across: 0.8,
   /** An edge is peeled from outside to at most this depth, as a share of the size. */
   depth: 0.12,
   /** Pieces that the flank leaves over beyond it are no image where they are smaller than this share of the largest. */
@@ -32,7 +36,7 @@ export const imageDefaults = {
 /**
  * What the matrix printed, of a face: its relief without the bevel of a metal body, the lip and the rim of a cake of wax, or the
  * broken flank of a piece, and with the form taken off anew. These are steps that the other face lacks or has elsewhere. From
- * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank, which the even field inside stops; then what lies beyond the
+ * where the data end, cell by cell inward, as long as the smoothed relief is a steep flank across the edge, which the even field inside stops; then what lies beyond the
  * wall that the matrix left in a cake wider than itself (`wall.ts`; `inWax`: whether it may lie in one, `walled`: whether it does);
  * then what stands off the inside near the edge, as far and as smooth as no letter does (`rim.ts`).
  */
@@ -97,25 +101,36 @@ function beyondData(gone: Uint8Array, { mask, width }: HeightGrid): Uint8Array {
   return gone.map((cell, i) => (cell || (!mask[i] && near[i]) ? 1 : 0));
 }
 
-/** 1 where the smoothed relief is a flank, or ends. */
+/** 1 where the smoothed relief is steep across the edge of the data, as a flank is and strokes beside a break are not, or ends. */
 function steepCells(grid: HeightGrid, sizeMm: number, options: typeof imageDefaults): Uint8Array {
   const { width, mask, pitch } = grid;
-  const { z } = gaussianFilter(grid, options.smooth * sizeMm);
+  const [{ z }, { z: depth }] = [grid, withHeights(grid, Float32Array.from(distanceTransform(mask, width)))].map(
+    (heights) => gaussianFilter(heights, options.smooth * sizeMm),
+  );
+  const slopeOf = (heights: Float32Array, i: number): Vec2 => [
+    slopeX(heights, i, pitch),
+    slopeY(heights, i, width, pitch),
+  ];
   const whole = (i: number): boolean => !!(mask[i] && mask[i - 1] && mask[i + 1] && mask[i - width] && mask[i + width]);
   const slope = new Float32Array(z.length);
   const inside = new Float32Array(z.length);
   let n = 0;
   for (let i = 0; i < z.length; i++) {
     if (!whole(i)) continue;
-    slope[i] = Math.hypot(slopeX(z, i, pitch), slopeY(z, i, width, pitch));
+    slope[i] = Math.hypot(...slopeOf(z, i));
     inside[n++] = slope[i];
   }
   const least = Math.max(
     options.leastSlope,
     options.steeper * (quantileOfSorted(inside.subarray(0, n).sort(), options.quiet) || 0),
   );
-  return mask.map((m, i) => (m && (!whole(i) || slope[i] > least) ? 1 : 0));
+  const isFlank = (i: number): boolean => slope[i] > least && alike(slopeOf(z, i), slopeOf(depth, i)) > options.across;
+  return mask.map((m, i) => (m && (!whole(i) || isFlank(i)) ? 1 : 0));
 }
+
+/** Cosine between two directions, whichever way along them. */
+const alike = ([ax, ay]: Vec2, [bx, by]: Vec2): number =>
+  Math.abs(ax * bx + ay * by) / (Math.hypot(ax, ay) * Math.hypot(bx, by));
 
 /** The steep cells that are joined to the outside within `depth` steps; holes of the scan are not outside. */
 function peeled({ width, mask }: Pick<HeightGrid, 'width' | 'mask'>, steep: Uint8Array, depth: number): Uint8Array {
