@@ -16,12 +16,12 @@ export function ownImages(reference: Sized, subject: Sized, { senses, confidence
 
 /**
  * The images of a pair. A matrix ends where its image ends, so its own edge tells, whatever the finding. The wax does not, and a lip hides
- * the edge: the image of what was pressed is estimated by the matrix's, scaled by the fit, unless another matrix pressed it. Null where the
+ * the edge: the image of what was pressed is estimated by the matrix's, scaled by the fit, where one matrix is supported. Null where the
  * roles are not sure, and of positives without their matrix: the outline may be the cake's.
  */
 export function imageSizes(own: OwnImages, fit: Fit, { question }: Asked, finding: Finding): OwnImages {
   const model = fit.found && !fit.mirrored && question === 'madeFrom' ? chosenModel(fit) : undefined;
-  if (!model || finding === 'against' || finding === 'otherDesign') return own;
+  if (!model || finding !== 'supported') return own;
   return [own[0] ?? scaled(own[1], model.scale), own[1] ?? scaled(own[0], 1 / model.scale)];
 }
 
