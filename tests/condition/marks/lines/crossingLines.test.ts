@@ -171,8 +171,9 @@ describe('crossingLines', () => {
         high: outer,
       });
     expect(linesOnBoth(through(0.45, 0.45))).toHaveLength(1);
-    const ofTwo = searchOn(through(0.51, 0.3));
-    expect(ofTwo({ ...crossingDefaults, mostBeyond: Number.POSITIVE_INFINITY })).toHaveLength(1);
-    expect(ofTwo()).toEqual([]);
+    const ofTwo = searchOn(through(0.51, 0.22));
+    const byHeightAlone = { ...crossingDefaults, byChance: 1, sinks: 1 };
+    expect(ofTwo({ ...byHeightAlone, mostBeyond: Number.POSITIVE_INFINITY })).toHaveLength(1);
+    expect(ofTwo(byHeightAlone)).toEqual([]);
   });
 });

@@ -47,7 +47,7 @@ export const crossingDefaults = {
   /** A band whose outer edge lies farther in than this share of the size is no legend's: the motif was taken for one, and its lines run through it. */
   farIn: 0.15,
   /** One that both carry stands beyond the band at most so many times as high as within it (beyondBand.ts). */
-  mostBeyond: 1.6,
+  mostBeyond: 2,
   /** A line of the difference on the same way is what remains of this one when shorter than this share of it; a longer one says that not both carry it. */
   aboutAsLong: 0.5,
   /** The other face has no surface along this share of it; or shows at most this share of its crest: then it does not carry it. From this share on it does. */
@@ -75,7 +75,7 @@ export function crossingLines(
   const { reference, subject, inside } = relief;
   const places = bandPlaces(relief, band, options);
   if (!places) return [];
-  const acrossBand = bandCrossing(places);
+  const acrossBand = bandCrossing(places, band);
   const cells = (use: (i: number) => boolean): Uint8Array => inside.map((value, i) => (value && use(i) ? 1 : 0));
   const heights = { reference: loss.height, subject: loss.subjectHeight };
   const lines: LineMark[] = [];
@@ -210,14 +210,14 @@ function bandPlaces(
   return { placeOf: (i) => (fromEdge[i] - outer) / width, fromEdge, grid: reference, widthCells: width };
 }
 
-function bandCrossing({ placeOf }: BandPlaces): (line: WalkedLine) => Crossing {
+function bandCrossing({ placeOf }: BandPlaces, band: Uint8Array): (line: WalkedLine) => Crossing {
   return ({ way, cells }) => {
     const stands = new Set(cells);
     let [across, beyond] = [0, 0];
     way.forEach((i, k) => {
       const at = placeOf(i);
       beyond = Math.max(beyond, at);
-      if (!stands.has(i) || at <= 0 || at >= 1) return;
+      if (!stands.has(i) || !band[i] || at <= 0 || at >= 1) return;
       const [a, b] = [Math.max(0, k - span), Math.min(way.length - 1, k + span)];
       across += Math.abs(placeOf(way[b]) - placeOf(way[a])) / (b - a);
     });
