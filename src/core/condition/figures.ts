@@ -8,6 +8,7 @@ import { letterDefaults } from './marks/letters.ts';
 import { anewDefaults } from './marks/lettersAnew.ts';
 import { alongRingDefaults } from './marks/lines/alongRing.ts';
 import { bandChanceDefaults } from './marks/lines/bandChance.ts';
+import { beyondBandDefaults } from './marks/lines/beyondBand.ts';
 import { chainDefaults } from './marks/lines/chains.ts';
 import { crossingDefaults } from './marks/lines/crossingLines.ts';
 import { houghDefaults } from './marks/lines/houghLines.ts';
@@ -47,6 +48,7 @@ export const conditionFigures = {
   anew: anewDefaults,
   area: areaDefaults,
   bandChance: bandChanceDefaults,
+  beyondBand: beyondBandDefaults,
   chain: chainDefaults,
   course: courseDefaults,
   crossing: crossingDefaults,

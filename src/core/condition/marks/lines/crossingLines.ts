@@ -187,7 +187,7 @@ function runsThrough(line: WalkedLine, { across, beyond }: Crossing, sizeMm: num
 
 /** What a line crosses, in widths of the legend's band from its outer edge. */
 interface Crossing {
-  /** Of the band, counted where the line stands; 2 at most, from edge to edge of the face. */
+  /** Of the band's own cells, counted where the line stands; 2 at most, from edge to edge of the face. */
   readonly across: number;
   /** How far in it comes. */
   readonly beyond: number;
