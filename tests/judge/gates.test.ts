@@ -35,7 +35,7 @@ const codes = {
     'areaShare',
     'pieceLength',
     'reliefEverywhere',
-    'deepSpots',
+    'carriedShare',
     'onlyNoise',
     'oneWay',
   ],

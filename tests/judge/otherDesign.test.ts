@@ -119,12 +119,20 @@ describe('another design is said', () => {
     expect([finding({ a: table }), finding({ b: table })]).toEqual(['undecided', 'undecided']);
   });
 
+  it('of faces that are a little emptier where next to nothing corresponds', () => {
+    const least = (reached: number) =>
+      pairEvidence(reference, subject, fitWith({ found: false, significance: reached * clear, chance: apart.chance }))
+        .gates.filter(({ code }) => code === 'reliefEverywhere')
+        .map(({ limit }) => limit);
+    expect([least(0.33), least(0.34)]).toEqual([[0.1], [0.13]]);
+  });
+
   it('never of a face whose relief a few deep spots carry: the end of what lies on a table', () => {
     const rough = bumps(7, 10);
     const edge = analyticFace((x, y) => 0.01 * rough.height(x, y) + (Math.hypot(x, y - 6) < 0.7 ? 3 : 0), disc());
     const passed = (a: Face, b: Face) =>
       pairEvidence(a, b, fitWith({ found: false, significance: 0, chance: apart.chance })).gates.find(
-        ({ code }) => code === 'deepSpots',
+        ({ code }) => code === 'carriedShare',
       )?.passed;
     expect([passed(reference, subject), passed(edge, subject), passed(reference, edge)]).toEqual([true, false, false]);
   });

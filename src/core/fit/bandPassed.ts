@@ -23,13 +23,19 @@ export interface Signal {
   readonly mask: Uint8Array;
 }
 
+/** Relief is not blown up further where it is weaker than a share of this quantile of its strength. */
+export interface StrengthFloor {
+  readonly share: number;
+  readonly of: number;
+}
+
 export const signalDefaults = {
   /** Values beyond this many times the local strength are clipped. */
   clip: 2.5,
   /** The local strength is taken over this many times the longest wavelength kept. */
   strengthOver: 1.5,
   /** Where the relief is weaker than this share of its median strength, it is not blown up further. */
-  floor: 0.4,
+  floor: { share: 0.4, of: 0.5 },
   /**
    * Width of the margin left out along every edge of the data, as a share of the longest wavelength kept: the rim of a
    * die and the lip of wax that rises beside it are steps that the other face lacks.
@@ -44,11 +50,11 @@ export function signalOf(
   pitch: number,
   fromMm: number,
   toMm: number,
-  floorShare = signalDefaults.floor,
+  floor: StrengthFloor = signalDefaults.floor,
 ): Signal {
   const coarse = shrink(gaussianFilter(detail, Math.max(fromMm, 2 * pitch)), size, pitch);
   const band = bandPass(coarse, 0, toMm);
-  const strength = localStrength(band, signalDefaults.strengthOver * toMm, floorShare);
+  const strength = localStrength(band, signalDefaults.strengthOver * toMm, floor);
   const mask = erode(coarse.mask, size, Math.round((signalDefaults.margin * toMm) / pitch));
   const value = new Float32Array(band.z.length);
   for (let i = 0; i < value.length; i++) if (mask[i]) value[i] = clamp(band.z[i] / strength[i], signalDefaults.clip);
@@ -74,14 +80,14 @@ function shrink(grid: HeightGrid, size: number, pitch: number): HeightGrid {
   return square;
 }
 
-/** Root of the smoothed square, kept above a share of its median so that empty field stays quiet. */
-function localStrength(band: HeightGrid, overMm: number, floorShare: number): Float32Array {
+/** Root of the smoothed square, kept above the floor so that empty field stays quiet. */
+function localStrength(band: HeightGrid, overMm: number, { share, of }: StrengthFloor): Float32Array {
   const square = withHeights(
     band,
     band.z.map((z) => z * z),
   );
   const strength = gaussianFilter(square, overMm).z.map((value) => Math.sqrt(Math.max(0, value)));
   const inside = strength.filter((_, i) => band.mask[i] === 1).sort();
-  const floor = floorShare * (inside[inside.length >> 1] ?? 0) + 1e-12;
+  const floor = share * (inside[Math.floor(of * inside.length)] ?? 0) + 1e-12;
   return strength.map((value) => Math.max(value, floor));
 }

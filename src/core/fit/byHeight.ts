@@ -3,7 +3,7 @@ import { searchDefaults, searchFits } from './search.ts';
 
 export const byHeightDefaults = {
   /** What is weaker than one and a half times the usual strength is left as weak as it is. */
-  floor: 1.5,
+  floor: { share: 1.5, of: 0.5 },
 };
 
 /**

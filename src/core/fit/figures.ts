@@ -2,6 +2,7 @@ import { judgeFitDefaults } from './assessment.ts';
 import { signalDefaults } from './bandPassed.ts';
 import { byHandDefaults } from './byHand.ts';
 import { byHeightDefaults } from './byHeight.ts';
+import { carriedDefaults } from './carried.ts';
 import { chanceDefaults } from './chance.ts';
 import { coarseDefaults } from './coarse.ts';
 import { facesTriedDefaults } from './facesTried.ts';
@@ -15,6 +16,7 @@ import { uncertaintyDefaults } from './uncertainty.ts';
 export const fitFigures = {
   byHand: byHandDefaults,
   byHeight: byHeightDefaults,
+  carried: carriedDefaults,
   chance: chanceDefaults,
   coarse: coarseDefaults,
   facesTried: facesTriedDefaults,

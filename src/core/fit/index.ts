@@ -1,6 +1,7 @@
 export { type AlignedRelief, alignRelief } from './alignRelief.ts';
 export { startByHand } from './byHand.ts';
 export { reachedByHeight } from './byHeight.ts';
+export { carriedShare } from './carried.ts';
 export { type Chance, chanceDensity, chanceOf, reachOf } from './chance.ts';
 export { faceMotion } from './faceMotion.ts';
 export { facesTriedDefaults } from './facesTried.ts';

@@ -1,5 +1,5 @@
 import { type Face, finest, oneWay } from '../face/index.ts';
-import { chanceDensity, overlapDefaults, overlapsAt, reachedAt } from '../fit/index.ts';
+import { carriedShare, chanceDensity, overlapDefaults, overlapsAt, reachedAt } from '../fit/index.ts';
 import {
   bandPass,
   type HeightGrid,
@@ -123,8 +123,8 @@ const reliefOf = (face: Face, sizeMm: number): number => rootMeanSquare(ascendin
 export interface ShownRelief {
   /** Median over 90 % quantile of the absolute relief: a design fills its face, a table or a bare margin has none. */
   readonly spread: number;
-  /** 99 % over 90 % quantile of the absolute relief: 1.5 to 3.2 where strokes carry it, more where a few deep pits or lumps do. */
-  readonly tail: number;
+  /** Share of the face that carries what the search compares, see `carriedShare`. */
+  readonly carried: number;
   /** How far it runs one way only, 0 to 1: strokes turn every way, the side of a break does not. */
   readonly oneWay: number;
   /** Whether nothing stands out of the face's own noise, as of a bare table. */
@@ -134,10 +134,10 @@ export interface ShownRelief {
 export function shownRelief(face: Face, sizeMm: number): ShownRelief {
   const shown = inBand(face, sizeMm);
   const heights = ascending(shown);
-  const [half, nine, most] = [0.5, 0.9, 0.99].map((share) => quantileOfSorted(heights, share));
+  const [half, nine] = [0.5, 0.9].map((share) => quantileOfSorted(heights, share));
   return {
     spread: half / (nine + 1e-12),
-    tail: most / (nine + 1e-12),
+    carried: carriedShare(finest(face), sizeMm),
     oneWay: oneWay(shown),
     onlyNoise: isNoise(face, half, sizeMm),
   };

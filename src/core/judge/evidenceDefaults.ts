@@ -58,14 +58,17 @@ export const evidenceDefaults = {
   /** … where only what is missing of them keeps the faces from being clear: fine enough scans, relief all over both. */
   leastSpreadTurnByTurn: 0.15,
   leastPointsTurnByTurn: 100,
-  /** … not carried by a few deep pits: two faces of one matrix keep less of their correlation then than is reckoned with. */
-  mostTailTurnByTurn: 3.7,
+  /** … which carries what is compared all over, 0.29 to 0.39 on breech faces: beside a few deep pits two faces of one matrix keep less of their correlation. */
+  leastCarriedTurnByTurn: 0.27,
   /** … and neither so much the smaller that it might lie where the other has its gap. */
   leastAreaTurnByTurn: 0.5,
   /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
   leastSpread: 0.13,
-  /** 99 % over 90 % quantile: 1.5 to 4.4 on faces, 6 where pits cover one, 20 to 60 on a table where only the end of what lies on it stands out. */
-  mostTail: 5,
+  /** … which may be emptier where the best place reaches no more than this of *clear*. */
+  littleReached: 1 / 3,
+  leastSpreadBesideLittle: 0.1,
+  /** Share of the face that carries what is compared, half of what normal values have: 0.17 to 0.45 on faces, 0.08 to 0.19 where pits cover one. docs/tried/judge.md. */
+  leastCarried: 1 / 6,
   /** Relief that runs one way only: 0.03 to 0.36 on faces, 0.5 and more on the side of a break. */
   mostOneWay: 0.45,
   /** What a reflection reaches nearly as well is borders and form; a true fit stands above it. */

@@ -17,7 +17,7 @@ interface Images {
   readonly pieceLength: number;
 }
 
-function imagesOf(a: Face, b: Face, mostMissing: number): Images {
+function imagesOf(a: Face, b: Face): Images {
   const [one, other] = [a, b]
     .map(({ image }) => ({
       outline: findOutline(image, image.mask),
@@ -26,29 +26,32 @@ function imagesOf(a: Face, b: Face, mostMissing: number): Images {
     .sort((p, q) => p.area - q.area);
   const sides = [one, other].map(longSide);
   const [first, second] = [one, other].map(({ outline }) => isWhole(outline));
-  const [firstPiece, secondPiece] = [one, other].map(({ outline }) => !isWhole(outline, mostMissing));
   return {
     whole: Number(first) + Number(second),
     area: one.area / other.area,
     smaller: one.outline,
     smallerMm: sides[0],
     ratio: sides[1] / sides[0],
-    pieceLength: firstPiece && second ? sides[0] / sides[1] : first && secondPiece ? sides[1] / sides[0] : 0,
+    pieceLength: first === second ? 0 : first ? sides[1] / sides[0] : sides[0] / sides[1],
   };
 }
 
 /** Whether the faces of a pair without a fit are clear to one another and nothing corresponds: at once, at the smaller one's own scale, or turn by turn. */
 export function otherDesignGates(reference: Face, subject: Face, fit: Fit, options: typeof evidenceDefaults): Gate[] {
   const sizeMm = commonSize(reference, subject);
-  const images = imagesOf(reference, subject, options.mostMissing);
+  const images = imagesOf(reference, subject);
   const { area, smaller } = images;
   const allButWhole = isWhole(smaller, options.mostMissing);
-  const least = allButWhole ? options.leastAreaShare : options.leastAreaOfPiece;
+  const clear = clearSignificance(reference, subject, sizeMm);
+  const little = fit.significance <= options.littleReached * clear;
+  const least = {
+    area: allButWhole ? options.leastAreaShare : options.leastAreaOfPiece,
+    spread: little ? options.leastSpreadBesideLittle : options.leastSpread,
+  };
   const faces = [
     ...facesGates(reference, subject, images, sizeMm, least, options),
     gate('otherDesign', 'pieceLength', images.pieceLength, 'atMost', options.mostLengthOfPiece),
   ];
-  const clear = clearSignificance(reference, subject, sizeMm);
   const atOnce = clearGates(fit, clear, options);
   if (all(atOnce) && all(faces)) return [...atOnce, byHeightGate(reference, subject, sizeMm, clear, options), ...faces];
   if (allButWhole && images.ratio >= options.leastRatioOwnScale) {
@@ -75,7 +78,7 @@ function onlyMissing(
     area >= options.leastAreaTurnByTurn &&
     pointsAcross >= options.leastPointsTurnByTurn &&
     fit.significance <= options.mostReachedAnywhere &&
-    held('deepSpots') <= options.mostTailTurnByTurn
+    held('carriedShare') >= options.leastCarriedTurnByTurn
   );
 }
 
@@ -92,7 +95,8 @@ function ownScaleGates(
   options: typeof evidenceDefaults,
 ): Gate[] | null {
   const { smallerMm, ratio } = images;
-  const faces = facesGates(reference, subject, images, smallerMm, options.leastAreaOwnScale, options);
+  const least = { area: options.leastAreaOwnScale, spread: options.leastSpread };
+  const faces = facesGates(reference, subject, images, smallerMm, least, options);
   if (!all(faces)) return null;
   const clear = clearSignificance(reference, subject, smallerMm, clearDefaults, ownScaleGrids(ratio).overlaps);
   const reached = reachedAtOwnScale(finest(reference), finest(subject), smallerMm, ratio);
@@ -106,21 +110,21 @@ function facesGates(
   subject: Face,
   { whole, area }: Images,
   sizeMm: number,
-  leastArea: number,
+  least: { readonly area: number; readonly spread: number },
   options: typeof evidenceDefaults,
 ): Gate[] {
   const both = [reference, subject];
   const shown = both.map((face) => shownRelief(face, sizeMm));
   const spread = Math.min(...shown.map((relief) => relief.spread));
-  const tail = Math.max(...shown.map((relief) => relief.tail));
+  const carried = Math.min(...shown.map((relief) => relief.carried));
   const directed = Math.max(...shown.map((relief) => relief.oneWay));
   const noise = shown.filter((relief) => relief.onlyNoise).length;
   return [
     gate('otherDesign', 'oneWhole', whole, 'atLeast', 1),
     gate('otherDesign', 'facesTried', both.filter(({ tried }) => tried).length, 'atMost', 0),
-    gate('otherDesign', 'areaShare', area, 'atLeast', leastArea),
-    gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', options.leastSpread),
-    gate('otherDesign', 'deepSpots', tail, 'atMost', options.mostTail),
+    gate('otherDesign', 'areaShare', area, 'atLeast', least.area),
+    gate('otherDesign', 'reliefEverywhere', spread, 'atLeast', least.spread),
+    gate('otherDesign', 'carriedShare', carried, 'atLeast', options.leastCarried),
     gate('otherDesign', 'onlyNoise', noise, 'atMost', 0),
     gate('otherDesign', 'oneWay', directed, 'atMost', options.mostOneWay),
   ];

@@ -73,7 +73,7 @@ export type GateCode =
   | 'oneWhole'
   | 'facesTried'
   | 'reliefEverywhere'
-  | 'deepSpots'
+  | 'carriedShare'
   | 'onlyNoise'
   | 'oneWay'
   | 'growth'

@@ -58,7 +58,7 @@ const groundOfGate: Readonly<Record<GateCode, GroundCode>> = {
   oneWhole: 'noDesign',
   facesTried: 'noDesign',
   reliefEverywhere: 'noDesign',
-  deepSpots: 'noDesign',
+  carriedShare: 'noDesign',
   onlyNoise: 'noDesign',
   oneWay: 'noDesign',
   growth: 'size',

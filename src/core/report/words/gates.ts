@@ -24,7 +24,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   facesTried: { name: 'faces that are not the likeliest of their object', unit: '' },
   oneWhole: { name: 'faces that are whole', unit: '' },
   reliefEverywhere: { name: 'relief in the middle of its range, of the emptier face', unit: '' },
-  deepSpots: { name: 'highest hundredth of the relief over its highest tenth, of the spottier face', unit: '' },
+  carriedShare: { name: 'share of the face that carries what is compared, of the spottier face', unit: '' },
   onlyNoise: { name: 'faces of which nothing stands out of the scan’s noise', unit: '' },
   oneWay: { name: 'share of the relief that runs one way only, as on the side of a break', unit: '' },
   growth: { name: 'difference of size', unit: '' },
