@@ -59,7 +59,7 @@ export const evidenceDefaults = {
   leastSpreadTurnByTurn: 0.15,
   leastPointsTurnByTurn: 100,
   /** … which carries what is compared all over, 0.29 to 0.39 on breech faces: beside a few deep pits two faces of one matrix keep less of their correlation. */
-  leastCarriedTurnByTurn: 0.27,
+  leastCarriedTurnByTurn: 0.28,
   /** … and neither so much the smaller that it might lie where the other has its gap. */
   leastAreaTurnByTurn: 0.5,
   /** Median over 90 % quantile of the relief: far less where most of what was taken for the face is bare. */
