@@ -31,7 +31,8 @@ export type SecondSet =
   | 'second-86000-86131'
   | 'second-87000-87131'
   | 'second-88000-88131'
-  | 'second-90000-90131';
+  | 'second-90000-90131'
+  | 'second-93000-93131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet =
@@ -41,7 +42,8 @@ export type FirstSet =
   | 'first-810000-810095'
   | 'first-820000-820095'
   | 'first-830000-830095'
-  | 'first-840000-840095';
+  | 'first-840000-840095'
+  | 'first-850000-850095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -190,6 +192,7 @@ export const printedSets = [
   'second-87000-87131',
   'second-88000-88131',
   'second-90000-90131',
+  'second-93000-93131',
 ] as const;
 /** Those scored since a legend cut anew is weighed itself. */
 export const newestSets = printedSets.slice(printedSets.indexOf('second-84000-84131'));
@@ -203,6 +206,7 @@ export const firstSets = [
   'first-820000-820095',
   'first-830000-830095',
   'first-840000-840095',
+  'first-850000-850095',
 ] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */

@@ -63,8 +63,8 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 3034 .* 874 of 1103 .* 3 denied; .* 75 µm .*, 61 of 1103; of 276 .* Of 827 copies .* 459 were/,
+      /On 3166 .* 913 of 1151 .* 3 denied; .* 75 µm .*, 66 of 1151; of 288 .* Of 863 copies .* 475 were/,
     );
-    expect(words).toMatch(/On 864 of the first .* 256 of 432 .* 3 denied.* of 360 .* 1 supported/);
+    expect(words).toMatch(/On 960 of the first .* 286 of 480 .* 3 denied.* of 400 .* 1 supported/);
   });
 });
