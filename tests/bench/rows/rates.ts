@@ -97,7 +97,15 @@ export function secondRates(set: SecondSet = 'second-2640-2738'): string[] {
   );
 }
 
+/** What the rows of the second generator's pairs are told apart by. */
+type Row = Record<string, string>;
 const ofOneMatrix = ['same', 'cast', 'state', 'recast'];
+const isOfOneMatrix = ({ relation }: Row): boolean => ofOneMatrix.includes(relation);
+const isRecut = ({ relation }: Row): boolean => relation === 'legendRecut';
+const isCopy = ({ relation }: Row): boolean => relation === 'handCopy';
+const isFarCopy = (row: Row): boolean => isCopy(row) && umOf(row) >= 60;
+const isUnrelated = ({ relation }: Row): boolean => relation === 'unrelated';
+const hasHalf = ({ imageLeft }: Row): boolean => Number(imageLeft) >= 0.5;
 
 /** The same of the first, whose rows say how far a copyist's strokes are out of place. */
 export function firstRates(set: FirstSet = 'first-780000-780239'): string[] {
@@ -212,10 +220,10 @@ export const firstSets = [
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */
 export function secondCounts(...sets: readonly SecondSet[]) {
   const rows = rowsOfAll(sets);
-  const same = rows.filter(({ relation }) => ofOneMatrix.includes(relation));
-  const copies = rows.filter(({ relation }) => relation === 'handCopy');
-  const far = copies.filter((row) => umOf(row) >= 60);
-  const recut = rows.filter(({ relation }) => relation === 'legendRecut');
+  const same = rows.filter(isOfOneMatrix);
+  const copies = rows.filter(isCopy);
+  const far = rows.filter(isFarCopy);
+  const recut = rows.filter(isRecut);
   const supportedCopies = copies.filter(({ finding }) => finding === 'supported');
   return {
     pairs: rows.length,
@@ -241,30 +249,22 @@ export function secondFloors(...sets: readonly SecondSet[]): string[] {
   const rows = rowsOfAll(sets);
   const denied = ({ finding }: Record<string, string>): boolean => finding === 'against' || finding === 'otherDesign';
   const supported = ({ finding }: Record<string, string>): boolean => finding === 'supported';
-  const same = rows.filter(({ relation }) => ofOneMatrix.includes(relation));
+  const same = rows.filter(isOfOneMatrix);
   const different = rows.filter(({ relation }) => ['handCopy', 'sameMotif', 'unrelated'].includes(relation));
-  const recut = rows.filter(({ relation }) => relation === 'legendRecut');
+  const recut = rows.filter(isRecut);
   const line = (title: string, list: readonly Record<string, string>[], good: typeof denied, bad = false): string => {
     const k = list.filter(good).length;
     const bound = bad ? upperBound(k, list.length) : 1 - upperBound(list.length - k, list.length);
     return `| ${title} | ${k} of ${list.length} | ${bad ? 'at most' : 'at least'} ${(100 * bound).toFixed(0)} % |`;
   };
-  const half = same.filter(({ imageLeft }) => Number(imageLeft) >= 0.5);
-  const far = different.filter((row) => row.relation !== 'handCopy' || umOf(row) >= 60);
+  const half = same.filter(hasHalf);
+  const far = different.filter((row) => !isCopy(row) || isFarCopy(row));
   return [
     line('one matrix, half of the image left and more: supported', half, supported),
     line('one matrix, all: supported', same, supported),
     line('different, copies from 60 µm on: against or other design', far, denied),
-    line(
-      'copies from 60 µm on: against or other design',
-      far.filter(({ relation }) => relation === 'handCopy'),
-      denied,
-    ),
-    line(
-      'unrelated: other design',
-      far.filter(({ relation }) => relation === 'unrelated'),
-      denied,
-    ),
+    line('copies from 60 µm on: against or other design', far.filter(isCopy), denied),
+    line('unrelated: other design', far.filter(isUnrelated), denied),
     line('different, copies from 60 µm on: supported', far, supported, true),
     line(
       'copies below 60 µm: supported',
@@ -278,20 +278,8 @@ export function secondFloors(...sets: readonly SecondSet[]): string[] {
 
 /** What is asked of the answers, and what they were: of all printed sets, and of the newest. Lines of the documents' table. */
 export function summary(): string[] {
-  const half = (row: Record<string, string>): boolean => Number(row.imageLeft) >= 0.5;
-  const same = ({ relation }: Record<string, string>): boolean => ofOneMatrix.includes(relation);
-  const recut = ({ relation }: Record<string, string>): boolean => relation === 'legendRecut';
-  const far = (row: Record<string, string>): boolean => row.relation === 'handCopy' && umOf(row) >= 60;
-  const near = (row: Record<string, string>): boolean => row.relation === 'handCopy' && umOf(row) < 60;
-  const unrelated = ({ relation }: Record<string, string>): boolean => relation === 'unrelated';
-  const apart = ({ relation }: Record<string, string>): boolean => ['sameMotif', 'unrelated'].includes(relation);
   const sets = [printedSets, newestSets].map((names) => rowsOfAll(names));
-  const line = (
-    title: string,
-    asked: string,
-    which: (row: Record<string, string>) => boolean,
-    ...answers: string[]
-  ) => {
+  const line = (title: string, asked: string, which: (row: Row) => boolean, ...answers: string[]) => {
     const shares = sets.map((rows) => {
       const list = rows.filter(which);
       const count = said(list, ...answers);
@@ -301,16 +289,21 @@ export function summary(): string[] {
   };
   const denied = ['against', 'otherDesign'];
   return [
-    line('one matrix, half of the image: supported', '95 %', (row) => same(row) && half(row), 'supported'),
-    line('one matrix, any part: supported', '–', same, 'supported'),
-    line('one matrix: denied', 'none', same, ...denied),
-    line('its legend cut anew: denied', 'none', recut, ...denied),
-    line('copied by hand, 60 µm and more, half: denied', '80 %', (row) => far(row) && half(row), ...denied),
-    line('the same, any part: denied', '–', far, ...denied),
-    line('the same: supported', 'none', far, 'supported'),
-    line('copied by hand below 60 µm: supported', '–', near, 'supported'),
-    line('unrelated, half: another design', '–', (row) => unrelated(row) && half(row), 'otherDesign'),
-    line('unrelated, or the motif cut anew: supported', 'none', apart, 'supported'),
+    line('one matrix, half of the image: supported', '95 %', (row) => isOfOneMatrix(row) && hasHalf(row), 'supported'),
+    line('one matrix, any part: supported', '–', isOfOneMatrix, 'supported'),
+    line('one matrix: denied', 'none', isOfOneMatrix, ...denied),
+    line('its legend cut anew: denied', 'none', isRecut, ...denied),
+    line('copied by hand, 60 µm and more, half: denied', '80 %', (row) => isFarCopy(row) && hasHalf(row), ...denied),
+    line('the same, any part: denied', '–', isFarCopy, ...denied),
+    line('the same: supported', 'none', isFarCopy, 'supported'),
+    line('copied by hand below 60 µm: supported', '–', (row) => isCopy(row) && !isFarCopy(row), 'supported'),
+    line('unrelated, half: another design', '–', (row) => isUnrelated(row) && hasHalf(row), 'otherDesign'),
+    line(
+      'unrelated, or the motif cut anew: supported',
+      'none',
+      (row) => isUnrelated(row) || row.relation === 'sameMotif',
+      'supported',
+    ),
   ];
 }
 

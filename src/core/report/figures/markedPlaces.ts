@@ -11,7 +11,7 @@ export const halo = '#ffffff';
 type Drawn = Pick<Mark, 'id' | 'outline' | 'at'>;
 type Point = readonly [x: number, y: number];
 
-/** The outlines of marks, or a cross where one has none, each with its name where no other words stand: `words` are on the page already. */
+/** The outlines of marks, or a cross where one has none, each with its name where no other words stand: `others` are on the page already. */
 export function markedPlaces(
   marks: readonly Drawn[],
   plates: Plates,
@@ -21,8 +21,9 @@ export function markedPlaces(
   const taken = [...others];
   return marks.flatMap((mark) => {
     const outline = toPlates(mark.outline, plates, to);
-    const drawn = outline.length < 6 ? crossAt(placeOf(mark, plates, to)) : outlined(outline);
-    const name = nameBeside(mark.id, outline.length < 6 ? [placeOf(mark, plates, to)] : extremes(outline), taken);
+    const place = placeOf(mark, plates, to);
+    const [drawn, beside] = outline.length < 6 ? [crossAt(place), [place]] : [outlined(outline), extremes(outline)];
+    const name = nameBeside(mark.id, beside, taken);
     taken.push(name);
     return [...drawn, name];
   });
