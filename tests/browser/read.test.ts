@@ -78,8 +78,13 @@ describe('the reading room', () => {
     await page.goto(`${served.url}#empty`);
     await page.getByLabel('Scan files').setInputFiles(path);
     await page.waitForSelector('.card .facts-line');
+    const faceFirst = page.evaluate(async () => {
+      while (!document.querySelector('.face-picture')) await new Promise(requestAnimationFrame);
+      return !document.querySelector('.strip-picture');
+    });
     await button(/read$/i).click();
     await page.waitForSelector('.strip-picture');
+    expect(await faceFirst, 'the face is there while its legend is sought').toBe(true);
     const band = findLegendBand(prepared.face);
     const margin = (await page.locator('.margin').textContent()) ?? '';
     expect(margin).toContain('Outer edge');

@@ -87,10 +87,15 @@ const host: ReadingHost = {
   watchOf,
 };
 let opened: Promise<ReadingServices> | null = null;
-/** The reading room's code is fetched when the room is first entered. */
-function reading(): Promise<ReadingServices> {
+/**
+ * The reading room's code is fetched when the room is first entered. What was asked meanwhile is begun in a task each: the face is
+ * on its way to the screen before the legend, which takes a second, is sought.
+ */
+async function reading(): Promise<ReadingServices> {
   opened ??= import('./reading.ts').then(({ openReading }) => openReading(host));
-  return opened;
+  const services = await opened;
+  await new Promise((resolve) => setTimeout(resolve));
+  return services;
 }
 
 let dated: Promise<ChangeServices> | null = null;
