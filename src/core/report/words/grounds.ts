@@ -156,11 +156,11 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const { ratio = Number.NaN, sd = Number.NaN, favours = 'neither', reading = [] } = difference?.size ?? {};
     const grown = comparison.judgement.limits.some(({ code }) => code === 'size');
     const percent = Math.abs(100 * (ratio - 1)).toFixed(1);
-    const within = `${(100 * sd).toFixed(1)} %`;
+    const within = `± ${(100 * sd).toFixed(1)} %`;
     const compared =
       percent === '0.0'
-        ? `as large as ${a}, ± ${within}`
-        : `${percent} ± ${within} ${ratio < 1 ? 'smaller' : 'larger'} than ${a}`;
+        ? `as large as ${a}, ${within}`
+        : `${percent} ${within} ${ratio < 1 ? 'smaller' : 'larger'} than ${a}`;
     return {
       title:
         speaks === 'against'
@@ -168,7 +168,7 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
           : favours === 'direct'
             ? 'The size is that of a direct impression'
             : 'The size does not decide',
-      figure: `${ratio < 1 ? '−' : '+'}${Math.abs(100 * (ratio - 1)).toFixed(1)} %`,
+      figure: `${ratio < 1 ? '−' : '+'}${percent} ${within}`,
       says: `${capital(b)} is ${compared}. ${
         grown
           ? 'Neither wax nor plaster grows so much: if both scans are true to scale, the negative is a copy, cast from the positive or from one like it.'
@@ -187,13 +187,11 @@ const told: Readonly<Record<GroundCode, (comparison: Comparison, fact: GroundFac
     const [a, b] = namesOf(comparison);
     const told = heightKeptIn(wear.zones);
     const where = told?.zone === 'legend' ? 'Along the legend' : 'Over the whole face';
-    const share = told
-      ? `${Math.round(100 * told.heightKept)} ± ${Math.round(100 * told.heightKeptSd)} %`
-      : 'an unknown share';
+    const share = told && `${Math.round(100 * told.heightKept)} ± ${Math.round(100 * told.heightKeptSd)} %`;
     return {
       title: 'How much of the relief is left',
-      figure: told ? percentWords(told.heightKept) : '–',
-      says: `${where} ${b} keeps ${share} of the height that ${a} has today.`,
+      figure: share ?? '–',
+      says: `${where} ${b} keeps ${share ?? 'an unknown share'} of the height that ${a} has today.`,
       against:
         'Wax that did not fill the matrix, soft wax and translucent wax look like wear; a matrix that was worn or clogged since, or is itself a cast, makes its impression look sharper.',
       overturn: 'Another impression of the same matrix that is higher in the same places.',
