@@ -48,7 +48,7 @@ function surface(d: (p: Vec3, n: Vec3) => number, count = 4000, seed = 4) {
 }
 
 const growthOf = ({ positions, normals, perVertexMm }: ReturnType<typeof surface>) =>
-  residualGrowth(positions, normals, motion, perVertexMm, radiusMm);
+  residualGrowth(positions, normals, motion, perVertexMm, { middle: [0, 0], side: 2 * radiusMm });
 
 /** What a turn ω, a shift t and growth ε leave: d = −n · (ω × p + t + (εx x, εy y, εz m)), m the height midway between p and p − d n. */
 const left =

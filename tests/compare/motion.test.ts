@@ -38,13 +38,19 @@ describe('subjectMotion', () => {
 describe('sizeAlongAxes', () => {
   it('is the scale without a warp, and has the stretch of a warp that stretches', () => {
     const referenceFromSubject = anyMotion(1.02);
-    const plain = sizeAlongAxes(subjectMotion(die.face, model('oneScale', referenceFromSubject)), 10);
+    const plain = sizeAlongAxes(subjectMotion(die.face, model('oneScale', referenceFromSubject)), {
+      middle: [0, 0],
+      side: 20,
+    });
     for (const key of ['x', 'y', 'z'] as const) expect(plain[key]).toBeCloseTo(1.02, 12);
     const coefficients = new Float64Array(warpParameters);
     // Stretch along x against y: field (u, −v, 0).
     coefficients[7] = 0.05;
     const warp: Warp = { ...noWarp(10), coefficients };
-    const bent = sizeAlongAxes(subjectMotion(die.face, model('smoothWarp', referenceFromSubject, { warp })), 10);
+    const bent = sizeAlongAxes(subjectMotion(die.face, model('smoothWarp', referenceFromSubject, { warp })), {
+      middle: [0, 0],
+      side: 20,
+    });
     expect(bent.x).toBeCloseTo(1.02 * 1.005, 9);
     expect(bent.y).toBeCloseTo(1.02 * 0.995, 9);
     expect(bent.z).toBeCloseTo(1.02, 9);

@@ -87,7 +87,7 @@ function Differences({ difference, stated = [] }: DifferencesProps) {
       <p className="num">
         Median {number(whole.medianMm, 3)} mm; half of them within {number(whole.madMm, 3)} mm of it, 95 % within{' '}
         {number(whole.p95Mm, 2)} mm of zero. Below {number(levelOfDetectionMm, 3)} mm nothing is measurable.{' '}
-        {percent(whole.coveredFraction)} of the face is compared.
+        {percent(whole.coveredFraction)} of the image on a is compared.
       </p>
       <h3>Size</h3>
       {[...size.reading.map(sizeWords), ...stated].map((line, i) => (

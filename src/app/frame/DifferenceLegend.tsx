@@ -42,7 +42,7 @@ interface ScaleLegendProps {
   readonly children?: ReactNode;
 }
 
-/** The one legend of differences, wherever they are shown: zero, the grey zone, the unit, what each end means, no data. */
+/** The one legend of differences, wherever they are shown: zero, the grey zone, the unit, what each end means, what is not compared. */
 export function ScaleLegend({ rangeMm: range, levelMm: level, words, children }: ScaleLegendProps) {
   const inside = Math.min(0.5, (level / range) * 0.5);
   return (
@@ -71,14 +71,14 @@ export function ScaleLegend({ rangeMm: range, levelMm: level, words, children }:
       </svg>
       <span>{words.high}</span>
       <span className="soft">{words.grey}</span>
-      <NoDataSign />
+      <NoDataSign says="not compared" />
       {children}
     </div>
   );
 }
 
-/** The look of no data, as on the seals. */
-export function NoDataSign() {
+/** The look of no data, as on the seals; among differences of what is not compared. */
+export function NoDataSign({ says = 'no data' }: { says?: string }) {
   return (
     <span className="soft no-data-sign">
       <svg width={22} height={14} aria-hidden="true">
@@ -89,7 +89,7 @@ export function NoDataSign() {
         </defs>
         <rect width={22} height={14} fill="url(#no-data)" />
       </svg>{' '}
-      no data
+      {says}
     </span>
   );
 }

@@ -160,7 +160,7 @@ function colourScale({ plate, width, rangeMm }: FigureInput, y: number): Item[] 
   return [
     ...Array.from({ length: bars }, (_, i) => bar(i)),
     text(left - 10, y + 11, words.low, 'end', false, 14),
-    text(end + 10, y + 11, `${words.high}; ${words.grey}; hatched: no data`, 'start', false, 14),
+    text(end + 10, y + 11, `${words.high}; ${words.grey}; hatched: not compared`, 'start', false, 14),
     text(left, y + 25, `−${number(rangeMm, 2)}`, 'middle', false, 12),
     text(width / 2, y + 25, '0', 'middle', false, 12),
     text(end, y + 25, `+${number(rangeMm, 2)} mm`, 'middle', false, 12),

@@ -1,6 +1,6 @@
 import { findZones } from '../design/index.ts';
-import { type Face, longSide, noiseAtLag } from '../face/index.ts';
-import { type Fit, type FitModel, modelOf } from '../fit/index.ts';
+import { type Face, imageBox, longSide, noiseAtLag } from '../face/index.ts';
+import { type Fit, modelOf } from '../fit/index.ts';
 import {
   gaussianFilter,
   type HeightGrid,
@@ -16,7 +16,8 @@ import { differenceMap, inImpressionSense } from './differenceMap.ts';
 import { residualGrowth } from './growth.ts';
 import { effectiveNeighbours, levelGrid } from './levelOfDetection.ts';
 import { type ChainLink, isTranslucent } from './materials.ts';
-import { sizeAlongAxes, subjectMotion } from './motion.ts';
+import { type SubjectMotion, sizeAlongAxes, subjectMotion } from './motion.ts';
+import { differencesOfImage } from './ofImage.ts';
 import { inRegions, significantCells } from './significance.ts';
 import { sizeTest } from './sizeTest.ts';
 import { differenceStatistics } from './statistics.ts';
@@ -43,7 +44,7 @@ export const compareDefaults = {
 
 /**
  * Everything that is measured between two fitted faces: depth differences of every subject vertex under the one-scale
- * model (and under the warp where one was chosen), the map of the chosen model with its level of detection, statistics
+ * model (and under the warp where one was chosen); of the reference's image the map of the chosen model with its level of detection, statistics
  * by zone, and the size test. Needs `fit.found`. `known`: depth differences that were measured before.
  */
 export function compareFaces(
@@ -58,13 +59,14 @@ export function compareFaces(
   const { oneScale: perVertexMm, chosen: perVertexChosen } = known ?? depthsOf(reference, ready, fit, watch);
   const chosen = modelOf(fit, fit.chosen);
   report(watch, 0.75, 'Mapping the differences');
-  const mapped = mapDifferences(reference, ready, fit, chosen, perVertexChosen, options);
+  const motion = subjectMotion(reference.face, chosen);
+  const mapped = mapDifferences(reference, ready, fit, motion, perVertexChosen, options);
   report(watch, 0.9, 'Comparing sizes');
   return {
     perVertexMm,
     ...(chosen.warp && { perVertexWarpedMm: perVertexChosen }),
     ...mapped,
-    size: compareSizes(reference, ready, fit, chosen, perVertexChosen),
+    size: compareSizes(reference, ready, fit, motion, perVertexChosen),
   };
 }
 
@@ -74,20 +76,21 @@ function mapDifferences(
   reference: ComparedSide,
   subject: ReadySide,
   fit: Fit,
-  chosen: FitModel,
+  motion: SubjectMotion,
   perVertex: Float32Array,
   options: typeof compareDefaults,
 ): Omit<Difference, 'perVertexMm' | 'perVertexWarpedMm' | 'size'> {
   const { face } = reference;
-  const pitch = mapPitch(face, subject.face, chosen.scale, options.mostAcross);
-  const cells = differenceMap(face, subject.mesh, subjectMotion(face, chosen), perVertex, pitch);
+  const { scale } = modelOf(fit, fit.chosen);
+  const pitch = mapPitch(face, subject.face, scale, options.mostAcross);
+  const cells = differenceMap(face, subject.mesh, motion, perVertex, pitch);
   const map = gaussianFilter(cells, options.meanCells * pitch);
   const meanSigma = sigmaOfCutoff(options.meanCells * pitch);
   const neighbours = (side: Face): number => effectiveNeighbours(meanSigma, pitch, side.noiseLengthMm);
   const shown = noiseAtLag(map, options.noiseLag);
   const parts: LevelParts = {
     ...(shown > 0 && { mapSigmaMm: shown }),
-    sigmaMm: [face.noiseMm, subject.face.noiseMm * chosen.scale],
+    sigmaMm: [face.noiseMm, subject.face.noiseMm * scale],
     neighbours: [neighbours(face), neighbours(subject.face)],
     systematicMm: systematicOf(reference, options) + systematicOf(subject, options),
   };
@@ -121,13 +124,12 @@ function compareSizes(
   reference: ComparedSide,
   subject: ReadySide,
   fit: Fit,
-  chosen: FitModel,
-  perVertexChosen: Float32Array,
+  motion: SubjectMotion,
+  perVertex: Float32Array,
 ) {
-  const { face } = reference;
-  const motion = subjectMotion(face, chosen);
-  const radiusMm = longSide(face) / 2;
-  const growth = residualGrowth(subject.mesh.positions, subject.normals, motion, perVertexChosen, radiusMm);
+  const box = imageBox(reference.face);
+  const ofImage = differencesOfImage(reference.face, subject.mesh, motion, perVertex);
+  const growth = residualGrowth(subject.mesh.positions, subject.normals, motion, ofImage, box);
   const sized = (side: ComparedSide) => ({ ...side, sense: side.face.sense });
-  return sizeTest(fit, sizeAlongAxes(motion, radiusMm), growth, sized(reference), sized(subject));
+  return sizeTest(fit, sizeAlongAxes(motion, box), growth, sized(reference), sized(subject));
 }

@@ -1,4 +1,4 @@
-import type { Face } from '../face/index.ts';
+import { type Face, imageHull, insidePolygon } from '../face/index.ts';
 import { emptyGrid, gridOn, type HeightGrid, type Mesh, xOf } from '../geometry/index.ts';
 import { movePoints, type SubjectMotion } from './motion.ts';
 
@@ -6,7 +6,7 @@ import { movePoints, type SubjectMotion } from './motion.ts';
  * Per-vertex depth differences as a grid over the reference's face plane, in its own frame: each triangle of the subject
  * whose three corners have a difference is laid on the plane and the difference taken linearly across it at the cells'
  * centres; where several cover a cell (undercuts, doubled shells), their mean. The mask is 0 where none does, so a hole
- * in either scan stays a hole. `pitch` in mm.
+ * in either scan stays a hole, and beyond the reference's image (`imageHull`): what is told of a map is of no lip, bevel or cake. `pitch` in mm.
  */
 export function differenceMap(
   face: Face,
@@ -29,11 +29,11 @@ export function differenceMap(
     const sum = perVertexMm[a] + perVertexMm[b] + perVertexMm[c];
     if (!Number.isNaN(sum)) layTriangle(grid, count, at, perVertexMm, a, b, c);
   }
-  for (let i = 0; i < count.length; i++)
-    if (count[i] > 0) {
-      grid.z[i] /= count[i];
-      grid.mask[i] = 1;
-    }
+  const inside = insidePolygon(grid, imageHull(face));
+  for (let i = 0; i < count.length; i++) {
+    grid.mask[i] = count[i] > 0 ? inside[i] : 0;
+    grid.z[i] = grid.mask[i] ? grid.z[i] / count[i] : 0;
+  }
   return grid;
 }
 

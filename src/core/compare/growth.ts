@@ -1,3 +1,4 @@
+import type { ImageBox } from '../face/index.ts';
 import {
   blockOf,
   jackknife,
@@ -46,9 +47,9 @@ export function residualGrowth(
   normals: Float32Array,
   motion: SubjectMotion,
   perVertexMm: Float32Array,
-  radiusMm: number,
+  face: Pick<ImageBox, 'middle' | 'side'>,
 ): Growth {
-  const residuals = residualRows(positions, normals, motion, perVertexMm, radiusMm);
+  const residuals = residualRows(positions, normals, motion, perVertexMm, face);
   let step = new Float64Array(parameters);
   for (let round = 0; round < 8; round++) step = sum(step, solve(systemsOf(residuals, step, tukeyWeight)));
   const [x, y, half] = step.subarray(6);
@@ -71,7 +72,7 @@ function residualRows(
   normals: Float32Array,
   motion: SubjectMotion,
   perVertexMm: Float32Array,
-  radiusMm: number,
+  { middle: [x, y], side }: Pick<ImageBox, 'middle' | 'side'>,
 ): Residuals {
   const some = someOf(perVertexMm);
   const laid = normalRows(some.length, parameters, blocksAcross ** 2);
@@ -82,7 +83,7 @@ function residualRows(
     d[k] = perVertexMm[i];
     movePoints(motion, positions, i, i + 1, p);
     writeRow(p, normals, i, motion.turn, d[k], laid.rows, k * laid.stride);
-    laid.blocks[k] = blockOf(p[0], p[1], radiusMm, blocksAcross);
+    laid.blocks[k] = blockOf(p[0] - x, p[1] - y, side / 2, blocksAcross);
   }
   return { laid, d };
 }

@@ -1,4 +1,4 @@
-import type { Face } from '../face/index.ts';
+import type { Face, ImageBox } from '../face/index.ts';
 import { applyWarp, type FitModel, type Warp } from '../fit/index.ts';
 import { compose, identity, type Similarity, solveSymmetric } from '../geometry/index.ts';
 
@@ -142,24 +142,27 @@ function bendPoint(c: Float64Array, p: Float64Array, at: number): void {
 
 /**
  * Size of the whole motion along x and y of the reference's face frame: the similarity's scale times 1 + the slope of
- * the warp's displacement along each axis, by least squares over a disc of the given radius. Depth has the scale alone.
+ * the warp's displacement along each axis, by least squares over the disc about the face's image. Depth has the scale alone.
  */
-export function sizeAlongAxes({ faceFromSubject: m, bend }: SubjectMotion, radiusMm: number) {
+export function sizeAlongAxes(
+  { faceFromSubject: m, bend }: SubjectMotion,
+  { middle, side }: Pick<ImageBox, 'middle' | 'side'>,
+) {
   const scale = Math.hypot(m[0], m[4], m[8]);
   const sums = { x: 0, y: 0, n: 0 };
   const p = new Float64Array(3);
   for (let i = -10; bend && i <= 10; i++)
     for (let j = -10; j <= 10; j++) {
-      const x = (i * radiusMm) / 10;
-      const y = (j * radiusMm) / 10;
-      if (x * x + y * y > radiusMm * radiusMm) continue;
+      if (i * i + j * j > 100) continue;
+      const [u, v] = [(i * side) / 20, (j * side) / 20];
+      const [x, y] = [middle[0] + u, middle[1] + v];
       p.fill(0);
       p[0] = x;
       p[1] = y;
       bendPoint(bend, p, 0);
-      sums.x += x * (p[0] - x);
-      sums.y += y * (p[1] - y);
-      sums.n += x * x;
+      sums.x += u * (p[0] - x);
+      sums.y += v * (p[1] - y);
+      sums.n += u * u;
     }
   const slope = (sum: number): number => (sums.n > 0 ? sum / sums.n : 0);
   return { x: scale * (1 + slope(sums.x)), y: scale * (1 + slope(sums.y)), z: scale };

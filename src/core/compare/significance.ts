@@ -4,7 +4,7 @@ import { componentsOf, type HeightGrid } from '../geometry/index.ts';
 export const falseDiscoveryRate = 0.05;
 
 /**
- * 1 for the cells whose difference stands against chance over the whole face. With z = 1.96 |d| / level each cell has
+ * 1 for the cells whose difference stands against chance over the whole map. With z = 1.96 |d| / level each cell has
  * the two-sided probability p = erfc(z/√2) of reaching its difference by noise; of m cells the k with the smallest p
  * are kept, k the greatest with p₍ₖ₎ ≤ q k/m. The 5 % of a million cells that exceed their own level by
  * chance are so held to a share q of those kept. Neighbouring cells err together, which the rule allows.

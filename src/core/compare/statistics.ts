@@ -5,7 +5,7 @@ import type { DifferenceStatistics } from './types.ts';
 
 /**
  * Median, median absolute deviation, root mean square and 95th percentile of |d| of the cells of `map` that carry a
- * difference, over the whole face and by zone. `zones` lies in the same frame; cells outside every zone count in none.
+ * difference, over the whole image and by zone. `zones` lies in the same frame; cells outside every zone count in none.
  * Covered: cells with a difference, as a share of the cells that lie in the zone.
  */
 export function differenceStatistics(

@@ -14,7 +14,7 @@ export interface DifferenceStatistics {
   readonly coveredFraction: number;
 }
 
-/** Signed depth differences of a fitted pair; sign as in docs/compare.md. */
+/** Signed depth differences of a fitted pair, of each vertex and, in all else, of the reference's image (`imageHull`); sign as in docs/compare.md. */
 export interface Difference {
   /** One per subject vertex, in the file's order, mm, after the one-scale similarity; NaN without a counterpart. */
   readonly perVertexMm: Float32Array;
@@ -24,7 +24,7 @@ export interface Difference {
   readonly map: HeightGrid;
   /** Level of detection at 95 % on the same cells, mm. */
   readonly levelOfDetection: HeightGrid;
-  /** 1 for the map's cells that stand against chance over the whole face (false discovery rate 5 %). */
+  /** 1 for the map's cells that stand against chance over the whole image (false discovery rate 5 %). */
   readonly significant?: Uint8Array;
   /** Median level of detection, mm. */
   readonly levelOfDetectionMm: number;

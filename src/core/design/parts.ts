@@ -1,4 +1,4 @@
-import { type Face, insidePolygon, longSide } from '../face/index.ts';
+import { type Face, imageBox, imageHull, insidePolygon } from '../face/index.ts';
 import { columnOf, type HeightGrid, resampleGrid, rowOf, withHeights, xOf, yOf } from '../geometry/index.ts';
 import { type Band, bandInside, insideParallel } from './legend/band.ts';
 import { findLegendBands, rememberBands } from './legend/findBands.ts';
@@ -23,14 +23,14 @@ export interface FaceZones {
 /** The face is looked at with this many cells across; zones need no more. */
 const cellsAcross = 360;
 
-/** Where a legend is taken to lie on a face that shows none: from the outline inward, as shares of the short side. */
+/** Where a legend is taken to lie on a face that shows none: from the image's end inward, as shares of its short side. */
 export const partDefaults = { assumedBand: [0.03, 0.2] as const };
 
 /**
- * Divides a face into border, legend, motif and field, from its outline and detail alone.
+ * Divides a face into border, legend, motif and field, from its image and detail alone.
  *
  * The legend is the one that is unrolled for reading (legend/findBands.ts): between two parallels to a curve to which
- * the relief runs parallel. Border: from the outline to the legend's outer edge, and the inner border line. Inside the
+ * the relief runs parallel. Border: from the image's end to the legend's outer edge, and the inner border line. Inside the
  * legend the motif is what stands above (relief) or lies below (intaglio) the field by more than its threshold, with
  * one cell around; the field is the rest. `labels` on the cells of face.relief.
  */
@@ -69,9 +69,9 @@ function zonesOf(face: Face): FaceZones {
 }
 
 function assumedBand(face: Face): Band {
-  const { widthMm, heightMm, polygon } = face.outline;
-  const [outer, inner] = partDefaults.assumedBand.map((share) => share * Math.min(widthMm, heightMm));
-  return bandInside(face, polygon, outer, inner);
+  const { shortSide } = imageBox(face);
+  const [outer, inner] = partDefaults.assumedBand.map((share) => share * shortSide);
+  return bandInside(face, imageHull(face), outer, inner);
 }
 
 /** Zone label of the cell nearest to (x, y) mm of the face frame, 0 outside. */
@@ -84,7 +84,7 @@ export function labelAt({ grid, labels }: FaceZones, x: number, y: number): numb
 /** Detail with the design upward in both senses, on coarser cells. */
 function coarseDetail(face: Face): HeightGrid {
   const { detail, sense } = face;
-  const coarse = resampleGrid(detail, Math.max(detail.pitch, longSide(face) / cellsAcross));
+  const coarse = resampleGrid(detail, Math.max(detail.pitch, imageBox(face).side / cellsAcross));
   return sense === 'relief'
     ? coarse
     : withHeights(
@@ -94,7 +94,7 @@ function coarseDetail(face: Face): HeightGrid {
 }
 
 function label(detail: HeightGrid, face: Face, bands: readonly Band[]): Uint8Array {
-  const labels = insidePolygon(detail, face.outline.polygon).map((inside) => (inside ? border : 0));
+  const labels = insidePolygon(detail, imageHull(face)).map((inside) => (inside ? border : 0));
   for (const band of bands) {
     paint(labels, insideParallel(detail, band, band.outerMm), legend);
     paint(labels, insideParallel(detail, band, band.innerMm), border);

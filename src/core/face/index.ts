@@ -13,5 +13,5 @@ export type { ImageShape, SizedShape } from './plainShape.ts';
 export { heightsSeen } from './raster.ts';
 export { largestRegion } from './region.ts';
 export { scaleFace } from './scale.ts';
-export { imageBox, longSide, pieceSize, sealOrPiece } from './size.ts';
+export { type ImageBox, imageBox, longSide, pieceSize, sealOrPiece } from './size.ts';
 export * from './types.ts';

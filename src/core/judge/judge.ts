@@ -7,7 +7,7 @@ import {
   stateOfUndecided,
   type WearAndDamage,
 } from '../condition/index.ts';
-import { type Face, longSide } from '../face/index.ts';
+import { type Face, imageBox } from '../face/index.ts';
 import { type Fit, reverseFit } from '../fit/index.ts';
 import { report, type Watch } from '../geometry/index.ts';
 import { askedOf } from './asked.ts';
@@ -108,7 +108,7 @@ export function judge(
       ...(asked.statedAgainstFit ? [{ code: 'statedAgainstFit' as const }] : []),
       ...(strike ? [{ code: 'struckTwice' as const, ...strike }] : []),
       ...(apart ? [{ code: 'twoMatrices' as const }] : []),
-      ...limitsOf(fit, conclusion, longSide(reference.face), known, descent.caution),
+      ...limitsOf(fit, conclusion, imageBox(reference.face).side, known, descent.caution),
     ],
     secondStrike: strike,
     wear,

@@ -53,7 +53,6 @@ const changeLegend: typeof pairLegend = {
   none: 'grey: no change',
   noneMore: 'that counts',
   lower: 'later stands lower',
-  hatch: 'not compared',
   outline: 'change, with its name in the table',
 };
 

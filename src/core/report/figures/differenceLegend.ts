@@ -12,7 +12,6 @@ export const pairLegend = {
   none: 'grey: no measurable',
   noneMore: 'difference',
   lower: 'subject lacks height',
-  hatch: 'no counterpart on the subject',
   outline: 'mark, with its name in the table',
 };
 
@@ -39,7 +38,7 @@ export function differenceLegend(
   });
   const beside = 76;
   const below = y(-endMm) + 44;
-  const keys: DrawnMark[] = [...hatchKey(below), words(beside - 46, below + 9, says.hatch, 10.5)];
+  const keys: DrawnMark[] = [...hatchKey(below), words(beside - 46, below + 9, 'not compared', 10.5)];
   if (hasMarks)
     keys.push(
       line([0, below + 20, 18, below + 20, 18, below + 32, 0, below + 32], 'ink', 1, { closed: true }),

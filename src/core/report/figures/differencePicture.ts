@@ -25,7 +25,7 @@ const hatchGrey = 118;
 
 /**
  * The depth differences as colour over the reference's lit relief: grey where the difference is within that cell's
- * level of detection or does not stand against chance over the whole face, hatched over the pale relief where the subject has no counterpart, clear beyond the rim.
+ * level of detection or does not stand against chance over the whole image, hatched over the pale relief where nothing is compared, clear beyond the rim.
  */
 export function differencePicture(difference: DrawnDifference, plates: Plates, endMm: number): Picture {
   const { grid: window, grey } = plates.ground;

@@ -9,7 +9,7 @@ const width = 350;
 const height = 214;
 const bins = 50;
 
-/** How much of the compared face lies at each depth difference. */
+/** How much of the compared image lies at each depth difference. */
 export function distributionFigure(difference: Difference, endMm: number): Figure {
   const shares = histogram(difference, endMm);
   const x: Scale = { from: -endMm, to: endMm, start: 34, end: width - 8 };
@@ -21,7 +21,7 @@ export function distributionFigure(difference: Difference, endMm: number): Figur
     ...medianLine(difference.whole.medianMm, endMm, x, y),
   ];
   const title = `Histogram of the depth differences from −${endMm} to +${endMm} mm`;
-  const caption = `Share of the compared face by depth difference, in steps of ${numeralMm((2 * endMm) / bins)}; the outermost bars hold everything beyond. Colours as in the map, grey within the median level of detection. Median ${signed(difference.whole.medianMm, 3)} mm (stroke), median absolute deviation ${plain(difference.whole.madMm, 3)} mm; 95 % lie within ± ${plain(difference.whole.p95Mm, 3)} mm.`;
+  const caption = `Share of the compared image by depth difference, in steps of ${numeralMm((2 * endMm) / bins)}; the outermost bars hold everything beyond. Colours as in the map, grey within the median level of detection. Median ${signed(difference.whole.medianMm, 3)} mm (stroke), median absolute deviation ${plain(difference.whole.madMm, 3)} mm; 95 % lie within ± ${plain(difference.whole.p95Mm, 3)} mm.`;
   return { id: 'distribution', drawing: { width, height, title, marks }, heading: 'Distribution', caption };
 }
 

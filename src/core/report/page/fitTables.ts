@@ -109,7 +109,7 @@ function zonesTable({ difference }: ComparisonRecord): string {
     percent(z.coveredFraction),
   ];
   return table(
-    `Depth difference, mm: positive where the subject stands higher than the reference would make it today. Level of detection at 95 %: ${number(difference.levelOfDetectionMm, 3)} mm (median over the face). Covered: share of the reference’s zone that has a counterpart on the subject.`,
+    `Depth difference, mm: positive where the subject stands higher than the reference would make it today. Level of detection at 95 %: ${number(difference.levelOfDetectionMm, 3)} mm (median over the image). Covered: share of the reference’s zone that has a counterpart on the subject. All of it is of the reference’s image, within its convex hull, and of no lip, bevel or cake beyond.`,
     [
       { head: 'zone', words: true },
       { head: 'median' },
@@ -118,6 +118,6 @@ function zonesTable({ difference }: ComparisonRecord): string {
       { head: '95 % within' },
       { head: 'covered' },
     ],
-    [row('whole face', difference as unknown as Row), ...zones.map((zone) => row(safe(zone.zone), zone))],
+    [row('whole image', difference as unknown as Row), ...zones.map((zone) => row(safe(zone.zone), zone))],
   );
 }

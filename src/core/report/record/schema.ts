@@ -89,6 +89,7 @@ function isSimilarity(m: readonly number[]): boolean {
   );
 }
 
+/** Of the reference's image, within its convex hull: of no lip, bevel or cake beyond. `coveredFraction`: the share of it that has a counterpart on the subject. */
 const difference = z.looseObject({
   medianMm: measured,
   madMm: measured,
