@@ -27,12 +27,15 @@ export const wallDefaults = {
   /** So much of the hull's length is wall, and it holds so much of the face. */
   leastWall: 0.5,
   leastArea: 0.3,
-  /** Waves of this share of the wall's width, so far from the wall and the edge (shares of the size): beyond a side, where there is more than a sliver, they are at most so strong as within. */
-  fine: 1 / 11,
+  /**
+   * Waves of this share of the wall's width, a letter's strokes and no lip's, so far from the wall and the edge (shares of the size): beyond a side, where
+   * there is more than a sliver, they are at most so strong as within.
+   */
+  fine: 1 / 22,
   apart: 0.025,
   strong: 0.98,
   sliver: 0.02,
-  plain: 0.75,
+  plain: 0.6,
 };
 
 /**
@@ -47,7 +50,7 @@ export function beyondWall(grid: HeightGrid, sizeMm: number, options = wallDefau
   const hull = relief && hullOfWall(field, relief, sizeMm / field.pitch, options);
   const none = new Uint8Array(grid.mask.length);
   if (!hull) return none;
-  const sides = plainBeyond(field, hull, sizeMm, options);
+  const sides = plainBeyond(grid, hull, step, sizeMm, options);
   if (sides.reduce((sum, { length }) => sum + length, 0) < options.leastWall * hull.length) return none;
   const inside = withinSides(grid, sides, 1 / step);
   return grid.mask.map((there, i) => (there && !inside[i] ? 1 : 0));
@@ -107,24 +110,32 @@ function halfOf(weights: Float64Array): number {
   });
 }
 
-/** The sides beyond which nothing is engraved: fine relief is weak there, beside what is within all of them. */
-function plainBeyond(field: HeightGrid, hull: WallHull, sizeMm: number, options: typeof wallDefaults): WallSide[] {
-  const { width } = field;
-  const apart = (options.apart * sizeMm) / field.pitch;
-  const smooth = gaussianFilter(field, options.fine * Math.sqrt((4 / Math.PI) * hull.area) * field.pitch).z;
-  const away = erode(field.mask, width, Math.max(2, Math.round(apart)));
+/** The sides beyond which nothing is engraved: fine relief is weak there, beside what is within all of them. `step`: cells of the grid to one of the wall's. */
+function plainBeyond(
+  grid: HeightGrid,
+  hull: WallHull,
+  step: number,
+  sizeMm: number,
+  options: typeof wallDefaults,
+): WallSide[] {
+  const { width, pitch } = grid;
+  const apart = (options.apart * sizeMm) / pitch;
+  const smooth = gaussianFilter(grid, options.fine * Math.sqrt((4 / Math.PI) * hull.area) * step * pitch).z;
+  const away = erode(grid.mask, width, Math.max(2, Math.round(apart)));
   const cells = [...away.keys()].filter((i) => away[i]);
   const strength = (found: readonly number[]): number =>
     quantile(
-      found.map((i) => Math.abs(field.z[i] - smooth[i])),
+      found.map((i) => Math.abs(grid.z[i] - smooth[i])),
       options.strong,
     );
-  const depth = distanceTransform(withinSides(field, hull.sides), width);
+  const depth = distanceTransform(withinSides(grid, hull.sides, 1 / step), width);
   const inner = cells.filter((i) => depth[i] > apart);
   if (inner.length === 0) return [];
   const most = options.plain * strength(inner);
   return hull.sides.filter((side) => {
-    const beyond = cells.filter((i) => beyondSide(side, i % width, Math.floor(i / width)) > apart);
+    const beyond = cells.filter(
+      (i) => step * beyondSide(side, (i % width) / step, Math.floor(i / width) / step) > apart,
+    );
     return beyond.length < options.sliver * cells.length || strength(beyond) <= most;
   });
 }
