@@ -11,7 +11,7 @@ export const strokeDefaults = {
 /**
  * The face on which a raised line of one of them stands lower, where the line is a stroke of a letter that the other shows fuller;
  * null for a line of its own. Where that face is a matrix, dirt or corrosion fills the stroke; where it is an impression, the wax was not pressed so
- * deep or is rubbed, and there is no mark. `band`: cells of the legend; `sizeMm`: the face's long side.
+ * deep or is rubbed, and there is no mark. `band`: cells of the legend; `sizeMm`: the image's longer side.
  */
 export function lowerStroke(
   { chain, carriedBy, onReferenceMm, onSubjectMm }: LineMark,

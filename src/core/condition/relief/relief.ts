@@ -1,4 +1,4 @@
-import { type Face, imageHull, insidePolygon, longSide } from '../../face/index.ts';
+import { type Face, imageBox, imageHull, insidePolygon } from '../../face/index.ts';
 import { chosenModel, type Fit, subjectSurface } from '../../fit/index.ts';
 import {
   distanceTransform,
@@ -33,7 +33,7 @@ export interface WearRelief {
   readonly fromEdge: Float32Array;
   /** Scan noise of both faces together on one cell, 1 σ, mm. */
   readonly noiseMm: number;
-  /** Length of the longer side of the reference's outline, mm. */
+  /** Length of the longer side of the reference's image, mm. */
   readonly sizeMm: number;
   /** True where the reference is intaglio: cell columns then run against its face frame's x. */
   readonly turned: boolean;
@@ -54,7 +54,7 @@ export const wearReliefDefaults = {
  */
 export function wearRelief(reference: Face, subject: Face, fit: Fit, options = wearReliefDefaults): WearRelief {
   const model = chosenModel(fit);
-  const sizeMm = longSide(reference);
+  const sizeMm = imageBox(reference).side;
   const pitch = Math.max(reference.detail.pitch, subject.detail.pitch * model.scale, sizeMm / options.mostAcross);
   const turned = reference.sense === 'intaglio';
   const own = resampleGrid(reference.detail, pitch);

@@ -9,7 +9,7 @@ import { stateDefaults, tellingMarks } from './tellingMarks.ts';
  * A mark that the reference has and the subject lacks, where the subject is filled, unworn and scanned: the subject is the
  * earlier (or the wax did not take it). One that the subject has and the reference lacks, on sound ground: the later. Only
  * shared ones: the same state, where at least `leastSound` of the face could have shown a change. `soundFraction`: that share;
- * `sizeMm`: the face's long side.
+ * `sizeMm`: the image's longer side.
  */
 export function stateReading(
   marks: readonly FoundMark[],

@@ -18,7 +18,7 @@ const shared = new Set<FoundMark['shape']>(['cut', 'crack']);
 
 /**
  * Those marks of one pair that tell of the matrix's state; the only ones that order objects, two or many: raised, and a line that was measured on both faces
- * along its own way (matchedLines.ts), or one that both carry from side to side, or a large region. `sizeMm`: the face's long side.
+ * along its own way (matchedLines.ts), or one that both carry from side to side, or a large region. `sizeMm`: the image's longer side.
  */
 export function tellingMarks(
   marks: readonly FoundMark[],
