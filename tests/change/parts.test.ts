@@ -3,7 +3,7 @@ import { localSpread, mostAgreed } from '../../src/core/change/agreement.ts';
 import type { Ground } from '../../src/core/change/commonGrid.ts';
 import { lineMeans } from '../../src/core/change/lineMeans.ts';
 import { goesOnFrom, lineShapeOf } from '../../src/core/change/lineShape.ts';
-import { loneVertices, noiseByClass, partsOf } from '../../src/core/change/noise.ts';
+import { loneVertices, noiseByClass, partsOf, roughnessOf, sigmaAt } from '../../src/core/change/noise.ts';
 import { allTerms, derivatives, motionOf, motionTerms } from '../../src/core/change/nuisance.ts';
 import { changedRegions, noiseScales } from '../../src/core/change/regions.ts';
 import { leastPeak, scaleMap } from '../../src/core/change/scales.ts';
@@ -201,6 +201,20 @@ describe('noise', () => {
     expect(sigmaMm[10]).toBeLessThan(0.027);
   });
 
+  it('grows with the heights about a cell beyond the roughest class, so that a cliff that both scans cut across is no change', () => {
+    const noise = { roughnessMm: Float64Array.of(0.01, 0.03), sigmaMm: Float64Array.of(0.01, 0.02) };
+    expect([0, 0.02, 0.03, 0.3].map((roughness) => sigmaAt(noise, roughness))).toEqual([
+      0.01,
+      expect.closeTo(0.015, 6),
+      0.02,
+      expect.closeTo(0.2, 6),
+    ]);
+    const cliff = square(8, (x) => (x < 0 ? 0 : 0.3));
+    const rough = roughnessOf(cliff, cliff.mask);
+    const at = (x: number): number => rough[40 * 81 + Math.round((x + 4) / pitch)];
+    expect([at(-1), at(-pitch), at(0), at(1)]).toEqual([0, expect.closeTo(0.3, 6), expect.closeTo(0.3, 6), 0]);
+  });
+
   it('has single vertices thrown out, and a pit or a crack left in', () => {
     const sigma = new Float32Array(square(8, () => 0).z.length).fill(0.01);
     const lone = loneVertices(
@@ -208,10 +222,18 @@ describe('noise', () => {
         Math.hypot(x - 2, y) < 0.16 ? 0.3 : Math.hypot(x + 2, y) < 0.6 ? -0.2 : Math.abs(y - 3) < 0.09 ? -0.1 : 0,
       ),
       sigma,
-      6,
     );
     const at = (x: number, y: number): number => lone[Math.round((4 - y) / pitch) * 81 + Math.round((x + 4) / pitch)];
     expect([at(2, 0), at(-2, 0), at(0, 3)]).toEqual([1, 0, 0]);
+  });
+
+  it('keeps a dint no wider than the triangles about one vertex, which has a floor where a vertex makes a tent', () => {
+    const off = (of: (r: number) => number): number => {
+      const grid = square(8, (x, y) => -0.3 * of(Math.hypot(x, y) / (3 * pitch)));
+      return loneVertices(grid, new Float32Array(grid.z.length).fill(0.02))[40 * 81 + 40];
+    };
+    expect(off((r) => Math.max(0, 1 - r))).toBe(1);
+    expect(off((r) => Math.max(0, 1 - r ** 4))).toBe(0);
   });
 
   it('hangs together by corners too', () => {

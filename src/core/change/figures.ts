@@ -6,7 +6,7 @@ import { limitDefaults } from './limits.ts';
 import { lineMeanDefaults } from './lineMeans.ts';
 import { lineShapeDefaults } from './lineShape.ts';
 import { measureDefaults } from './measure.ts';
-import { noiseDefaults } from './noise.ts';
+import { loneDefaults, noiseDefaults } from './noise.ts';
 import { nuisanceDefaults } from './nuisance.ts';
 import { regionDefaults } from './regions.ts';
 import { registerDefaults } from './register.ts';
@@ -24,6 +24,7 @@ export const changeFigures = {
   limit: limitDefaults,
   lineMean: lineMeanDefaults,
   lineShape: lineShapeDefaults,
+  lone: loneDefaults,
   measure: measureDefaults,
   noise: noiseDefaults,
   nuisance: nuisanceDefaults,

@@ -3,39 +3,30 @@ import { type HeightGrid, median, quantileOfSorted, sigmaFromMad } from '../geom
 export const noiseDefaults = {
   /** Cells are put into so many classes of equal number by how rough the surface is. */
   classes: 12,
-  /** A slope adds this share of a cell to the roughness: places differ sideways too. */
-  slopeShare: 0.08,
 };
 
-/** How far each cell's surroundings stray from a plane, mm: what linear interpolation between a scan's points may miss there. */
-export function roughnessOf(
-  { width, z, mask, pitch }: HeightGrid,
-  gx: Float32Array,
-  gy: Float32Array,
-  sound: Uint8Array,
-  options = noiseDefaults,
-): Float32Array {
+/** How far the heights of a cell and its eight neighbours range, mm: within that two scans' triangles may lie anywhere. */
+export function roughnessOf({ width, z, mask }: HeightGrid, sound: Uint8Array): Float32Array {
   const out = new Float32Array(z.length);
   for (let i = 0; i < out.length; i++) {
     if (!sound[i]) continue;
-    let [sum, n] = [0, 0];
+    let [low, high] = [z[i], z[i]];
     for (let dy = -1; dy <= 1; dy++)
       for (let dx = -1; dx <= 1; dx++) {
-        const k = i + 2 * (dy * width + dx);
-        const opposite = i - 2 * (dy * width + dx);
-        if (!(mask[k] && mask[opposite])) continue;
-        sum += ((z[k] + z[opposite]) / 2 - z[i]) ** 2;
-        n++;
+        const k = i + dy * width + dx;
+        if (!mask[k]) continue;
+        low = Math.min(low, z[k]);
+        high = Math.max(high, z[k]);
       }
-    out[i] = Math.sqrt(n > 0 ? sum / n : 0) + options.slopeShare * pitch * Math.hypot(gx[i], gy[i]);
+    out[i] = high - low;
   }
   return out;
 }
 
-/** Standard deviation of the difference by class of roughness. */
+/** Standard deviation of the difference by roughness, at the middle of each class. */
 export interface CellNoise {
-  /** Upper ends of the classes, mm of roughness; the last is open. */
-  readonly ends: Float64Array;
+  /** Median roughness of each class, mm, ascending. */
+  readonly roughnessMm: Float64Array;
   /** mm, a class. */
   readonly sigmaMm: Float64Array;
 }
@@ -50,51 +41,76 @@ export function noiseByClass(
   const cells: number[] = [];
   for (let i = 0; i < difference.length; i++) if (counts(i)) cells.push(i);
   const sorted = Float64Array.from(cells, (i) => roughness[i]).sort();
-  const ends = Float64Array.from({ length: classes }, (_, k) =>
-    k === classes - 1 ? Number.POSITIVE_INFINITY : quantileOfSorted(sorted, (k + 1) / classes),
-  );
+  const atClass = (k: number): number => (sorted.length > 0 ? quantileOfSorted(sorted, k / classes) : 0);
   const sizes: number[][] = Array.from({ length: classes }, () => []);
-  for (const i of cells) sizes[classOf(ends, roughness[i])].push(Math.abs(difference[i]));
+  const ends = sizes.slice(1).map((_, k) => atClass(k + 1));
+  for (const i of cells) {
+    const k = ends.findIndex((end) => roughness[i] <= end);
+    sizes[k < 0 ? classes - 1 : k].push(Math.abs(difference[i]));
+  }
   const sigmaMm = Float64Array.from(sizes, (size) => (size.length > 10 ? sigmaFromMad * median(size) : Number.NaN));
   const least = sigmaMm.reduce((low, s) => (s > 0 && s < low ? s : low), Number.POSITIVE_INFINITY);
-  return { ends, sigmaMm: sigmaMm.map((s) => Math.max(Number.isFinite(least) ? least : 1e-6, s || 0)) };
+  return {
+    roughnessMm: Float64Array.from(sizes, (_, k) => atClass(k + 0.5)),
+    sigmaMm: sigmaMm.map((s) => Math.max(Number.isFinite(least) ? least : 1e-6, s || 0)),
+  };
 }
 
-export function classOf(ends: Float64Array, value: number): number {
-  let k = 0;
-  while (k < ends.length - 1 && value > ends[k]) k++;
-  return k;
+/**
+ * Standard deviation at a roughness, mm: between classes along a straight line, and beyond the middle of the roughest in
+ * proportion, since what triangles miss is a share of it: beside a cliff it is many times its class's.
+ */
+export function sigmaAt({ roughnessMm, sigmaMm }: CellNoise, roughness: number): number {
+  const last = sigmaMm.length - 1;
+  if (roughness <= roughnessMm[0]) return sigmaMm[0];
+  if (roughness >= roughnessMm[last]) return (sigmaMm[last] * roughness) / (roughnessMm[last] || roughness);
+  let k = 1;
+  while (roughnessMm[k] < roughness) k++;
+  const share = (roughness - roughnessMm[k - 1]) / (roughnessMm[k] - roughnessMm[k - 1]);
+  return sigmaMm[k - 1] + share * (sigmaMm[k] - sigmaMm[k - 1]);
 }
 
 /** The standard deviation of every cell, mm; 0 where it is not sound. */
 export const sigmaMap = (roughness: Float32Array, sound: Uint8Array, noise: CellNoise): Float32Array =>
-  roughness.map((value, i) => (sound[i] ? noise.sigmaMm[classOf(noise.ends, value)] : 0));
+  roughness.map((value, i) => (sound[i] ? sigmaAt(noise, value) : 0));
 
-/**
- * 1 on cells that a single vertex may have thrown out: they stand more than `times` σ off the median of the cells about
- * them, and hang together over no more than `reachCells` each way.
- */
-export function loneVertices(difference: HeightGrid, sigma: Float32Array, reachCells: number, times = 5): Uint8Array {
+export const loneDefaults = {
+  /** One vertex thrown out shows over the triangles about it: two edges and a cell to either side. */
+  reachCells: 6,
+  /** They make a tent: what stands at half of its height and more is no wider than an edge and a cell to either side. */
+  topCells: 3,
+  /** It stands so many standard deviations off the median of the cells about it. */
+  sigmas: 5,
+};
+
+/** 1 on cells that a single vertex may have thrown out: a tent over its triangles, where a dint or a chip has a floor. */
+export function loneVertices(difference: HeightGrid, sigma: Float32Array, options = loneDefaults): Uint8Array {
   const { width, z, mask } = difference;
-  const out = new Uint8Array(z.length);
+  const { reachCells, topCells, sigmas } = options;
+  const off = new Float32Array(z.length);
   const window: number[] = [];
   for (let i = 0; i < z.length; i++) {
-    if (!mask[i] || Math.abs(z[i]) < times * sigma[i]) continue;
+    if (!mask[i] || Math.abs(z[i]) < sigmas * sigma[i]) continue;
     window.length = 0;
     for (let dy = -3; dy <= 3; dy++)
       for (let dx = -3; dx <= 3; dx++) if (mask[i + dy * width + dx]) window.push(z[i + dy * width + dx]);
-    if (Math.abs(z[i] - median(window)) > times * sigma[i]) out[i] = 1;
+    const height = Math.abs(z[i] - median(window));
+    if (height > sigmas * sigma[i]) off[i] = height;
   }
-  return keepSmall(out, width, reachCells);
-}
-
-/** Of the parts of a set, those no wider and no higher than `most` cells. */
-function keepSmall(set: Uint8Array, width: number, most: number): Uint8Array {
-  const out = new Uint8Array(set.length);
-  for (const { cells, across, down } of partsOf(set, width))
-    if (across <= most && down <= most) for (const i of cells) out[i] = 1;
+  const out = new Uint8Array(z.length);
+  for (const part of partsOf(Uint8Array.from(off, Math.sign), width)) {
+    const { cells } = part;
+    const half = cells.reduce((most, i) => Math.max(most, off[i]), 0) / 2;
+    const top = sidesOf(
+      cells.filter((i) => off[i] >= half),
+      width,
+    );
+    if (within(part, reachCells) && within(top, topCells)) for (const i of cells) out[i] = 1;
+  }
   return out;
 }
+
+const within = ({ across, down }: Omit<Part, 'cells'>, most: number): boolean => across <= most && down <= most;
 
 export interface Part {
   readonly cells: number[];
@@ -111,16 +127,8 @@ export function partsOf(set: Uint8Array, width: number): Part[] {
     if (!set[start] || seen[start]) continue;
     seen[start] = 1;
     const cells = [start];
-    let [left, right, top, bottom] = [width, 0, set.length, 0];
     for (let at = 0; at < cells.length; at++) {
       const col = cells[at] % width;
-      const row = Math.floor(cells[at] / width);
-      [left, right, top, bottom] = [
-        Math.min(left, col),
-        Math.max(right, col),
-        Math.min(top, row),
-        Math.max(bottom, row),
-      ];
       for (let dy = -1; dy <= 1; dy++)
         for (let dx = -1; dx <= 1; dx++) {
           const k = cells[at] + dy * width + dx;
@@ -129,7 +137,16 @@ export function partsOf(set: Uint8Array, width: number): Part[] {
           cells.push(k);
         }
     }
-    parts.push({ cells, across: right - left + 1, down: bottom - top + 1 });
+    parts.push({ cells, ...sidesOf(cells, width) });
   }
   return parts;
+}
+
+/** Columns and rows that some cells take. */
+function sidesOf(cells: readonly number[], width: number): Omit<Part, 'cells'> {
+  const side = (of: (i: number) => number): number => {
+    const ends = cells.reduce(([low, high], i) => [Math.min(low, of(i)), Math.max(high, of(i))], [Infinity, -Infinity]);
+    return ends[1] - ends[0] + 1;
+  };
+  return { across: side((i) => i % width), down: side((i) => Math.floor(i / width)) };
 }

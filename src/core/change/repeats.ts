@@ -1,14 +1,12 @@
 import type { Similarity } from '../geometry/index.ts';
 import { type Ground, groundOf } from './commonGrid.ts';
-import { type CellNoise, classOf, loneVertices, noiseByClass } from './noise.ts';
+import { type CellNoise, loneVertices, noiseByClass, sigmaAt } from './noise.ts';
 import { regionDefaults, without } from './regions.ts';
 import { type Registered, register } from './register.ts';
 import { leastPeak, scaleDefaults, scaleMap } from './scales.ts';
 import type { ChangeSide } from './types.ts';
 
 export const repeatDefaults = {
-  /** One vertex thrown out shows over the triangles about it: two edges and a cell to either side. */
-  loneReachCells: 6,
   /** What two scans of one date show of noise's tails is taken so many times: a third scan may show more. */
   tailsTimes: 1.1,
 };
@@ -47,14 +45,14 @@ export function repeatNoise(date: ChangeSide, repeat: ChangeSide, start: Similar
 export function withoutLone(registered: Registered, { roughness }: Ground, known: readonly RepeatNoise[]): Registered {
   const { difference } = registered;
   const sigma = registered.sigma.map((own, i) => (own > 0 ? Math.max(own, repeated(roughness[i], known)) : 0));
-  const lone = loneVertices(difference, sigma, repeatDefaults.loneReachCells);
+  const lone = loneVertices(difference, sigma);
   return { ...registered, sigma, difference: without(difference, lone) };
 }
 
 /** Noise of a difference between dates as repeats tell it: each date's own variance is half of its repeat's. */
 function repeated(roughness: number, known: readonly RepeatNoise[]): number {
   let sum = 0;
-  for (const { noise } of known) sum += noise.sigmaMm[classOf(noise.ends, roughness)] ** 2;
+  for (const { noise } of known) sum += sigmaAt(noise, roughness) ** 2;
   return known.length > 0 ? Math.sqrt(sum / known.length) : 0;
 }
 
