@@ -27,6 +27,8 @@ export const measureDefaults = {
   /** How many of them were matched with what does not correspond, below and above this quantile of what patches reach where they cannot be. */
   nullQuantile: 0.9,
   doubt: { below: 0.3, above: 0.03 },
+  /** Relief below so much of the middle place's is the unevenness of a field: a place there is doubted when it is seen, and says nothing when it is not. */
+  faint: 0.3,
   /** Heights are clipped at so many times the median height while a patch seeks its place. */
   clip: 6,
   /** Patches that are placed anew on the whitened reliefs: radius, reach in spacings from where they were found, what they agree by at least. */
@@ -99,16 +101,20 @@ export function measurePlaces(
   const looked = patches.filter((p): p is Patch => p !== null);
 
   const first = looked.filter((p) => p.inside && p.correlation >= options.leastCorrelation);
+  const usual = quantile(
+    first.map(({ relief }) => relief[0]),
+    0.5,
+  );
+  const isFaint = ({ relief }: Patch): boolean => relief[0] < options.faint * usual;
   const { below, above } = options.doubt;
   const seen = placedAnew(first, aligned, mask, sizeMm, spacingMm, radiusAnew, options).map((place) => ({
     ...place,
-    doubt: place.correlation < nullCut ? below : above,
+    doubt: place.correlation < nullCut || isFaint(place) ? below : above,
   }));
   const absent = looked.filter((p) => {
     const ratio = p.relief[1] / p.relief[0];
-    return (
-      !(p.inside && p.correlation >= options.leastCorrelation) && ratio >= options.clear && ratio <= options.clearMost
-    );
+    const found = p.inside && p.correlation >= options.leastCorrelation;
+    return !found && !isFaint(p) && ratio >= options.clear && ratio <= options.clearMost;
   });
   return {
     seen,
