@@ -1,5 +1,6 @@
 import type { Face } from '../face/index.ts';
 import { type Fit, modelOf } from '../fit/index.ts';
+import { overCopyBesideBlow } from './besideBlow.ts';
 import { evidenceDefaults } from './evidenceDefaults.ts';
 import { placesExchanged } from './exchange.ts';
 import { gate } from './gate.ts';
@@ -82,13 +83,21 @@ const isStrike = ({ group, code }: Gate): boolean => group === 'against' && code
 export const hangsOnStrike = ({ gates }: PairEvidence): boolean =>
   gates.some(isStrike) && gates.every((one) => one.group !== 'against' || one.passed || isStrike(one));
 
-/** The same evidence with the second blow seen or not. */
-export function withStrike(evidence: PairEvidence, struckTwice: boolean): PairEvidence {
+/**
+ * The same evidence with a second blow seen or not. A copyist's strokes beside the matrix's look like one: where the answer hangs on it, it stands in
+ * the way only if what the places are off along a blow is what speaks against one matrix.
+ */
+export function withStrike(evidence: PairEvidence, seen: boolean): PairEvidence {
+  const struckTwice = seen && !(hangsOnStrike(evidence) && speaksBesideBlow(evidence));
   const gates = evidence.gates.map((one) =>
     isStrike(one) ? gate(one.group, one.code, struckTwice ? 1 : 0, one.bound, one.limit) : one,
   );
   return { ...evidence, gates, finding: findingOf(gates) };
 }
+
+/** Moderately at least: of the blow itself only the direction is taken from what it did. */
+const speaksBesideBlow = ({ places, weighed }: PairEvidence): boolean =>
+  !!(places && weighed) && overCopyBesideBlow(places, weighed) <= -strengthDefaults.moderate;
 
 export function fittedGates(
   fit: Fit,

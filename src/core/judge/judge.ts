@@ -60,16 +60,18 @@ export function judge(
 ): Judgement {
   report(watch, 0.1, 'Looking for marks and wear');
   const surfaces = ready?.surfaces ?? judgeSurfaces(reference.face, subject.face, fit);
-  const strike = surfaces.secondStrike;
   report(watch, 0.6, 'Weighing the places of letters and ornaments');
   const asked = askedOf(reference.face, subject.face, fit);
   const unstruck = ready?.places ?? weighPlaces(reference.face, subject.face, fit, landmarks);
-  const evidence = struckTwiceEitherWay(reference.face, subject.face, fit, withStrike(unstruck, strike !== null));
+  const struck = withStrike(unstruck, surfaces.secondStrike !== null);
+  const evidence = struckTwiceEitherWay(reference.face, subject.face, fit, struck);
   const { places, weighed, gates } = evidence;
   const constellation = places && constellationOf(places, weighed);
   const conclusion = conclude(fit, evidence, constellation);
   const apart = conclusion.finding === 'against' || conclusion.finding === 'otherDesign';
   const { wear, marks } = apart ? ofTwoDies : surfaces;
+  // Beside another matrix the relief that seems to show twice is that matrix's own.
+  const strike = apart ? null : surfaces.secondStrike;
   const [a, b] = asked.senses ?? [reference.face.sense, subject.face.sense];
   const common = { losses: surfaces.lossesInCommon, edge: surfaces.edgeInCommon };
   const roles = rolesKnown(asked);

@@ -1,6 +1,6 @@
 import { legendAnewDefaults, legendAnewFits } from './legendAnew.ts';
 import type { MeasuredPlaces } from './measure.ts';
-import { rivalDefaults, type WeighedPlaces } from './rivalDefaults.ts';
+import { type RivalOptions, rivalDefaults, type WeighedPlaces } from './rivalDefaults.ts';
 import { type ScatterFit, type Strays, scatterFit } from './scatter.ts';
 
 /** log₁₀ of the evidence of each hypothesis, and of one matrix over a mixture of its rivals. */
@@ -33,25 +33,43 @@ export interface Weighed {
 }
 
 /** The places that were measured, weighed about the middle of the image; null where fewer than six are seen on both. */
-export function weighSeen(places: MeasuredPlaces): Weighed | null {
+export const weighSeen = (places: MeasuredPlaces): Weighed | null =>
+  places.seen.length >= 6 ? weigh(aboutMiddle(places)) : null;
+
+/** One matrix over a copy by hand, and the scatter that explains the places best; nothing else. */
+export function copyAlone(measured: MeasuredPlaces, options = rivalDefaults): Pick<Weighed, 'overCopy' | 'best'> {
+  const places = aboutMiddle(measured);
+  const fits = fitsTo(places, options);
+  const [same, copy] = [options.sameMm, options.copyMm].map((list) => fits(list, options.accidents));
+  const overCopy = (places.share * (evidence(same, null) - evidence(copy, null))) / Math.LN10;
+  return { overCopy, best: likeliest([...same, ...copy]) };
+}
+
+const likeliest = (fits: readonly ScatterFit[]): ScatterFit =>
+  fits.reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
+
+function aboutMiddle(places: MeasuredPlaces): WeighedPlaces {
   const [mx, my] = places.middle;
   const about = <P extends { readonly x: number; readonly y: number }>(list: readonly P[]): P[] =>
     list.map((place) => ({ ...place, x: place.x - mx, y: place.y - my }));
-  return places.seen.length >= 6
-    ? weigh({ ...places, patches: about(places.seen), absent: about(places.absent) })
-    : null;
+  return { ...places, patches: about(places.seen), absent: about(places.absent) };
 }
 
-export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
+/** Scatters laid on all places, every one with every scale of their errors. */
+function fitsTo(places: WeighedPlaces, options: RivalOptions) {
   const flow = { ...places, absent: places.absent.length, degree: degreeOf(places.patches.length) };
-  const fits = (list: readonly number[], strays: Omit<Strays, 'absent'>): ScatterFit[] =>
+  return (list: readonly number[], strays: Omit<Strays, 'absent'>): ScatterFit[] =>
     list.flatMap((sigma) =>
       options.errorScales.map((scale) => scatterFit(places.patches, sigma, { ...flow, ...strays }, scale)),
     );
+}
+
+export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
+  const fits = fitsTo(places, options);
   const same = fits(options.sameMm, options.accidents);
   const copy = fits(options.copyMm, options.accidents);
   const stock = fits(options.copyMm, options.otherLegend);
-  const best = [...same, ...copy].reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
+  const best = likeliest([...same, ...copy]);
   const log10 = (list: readonly ScatterFit[], use: ((i: number) => boolean) | null): number =>
     (places.share * evidence(list, use)) / Math.LN10;
   const scored = (use: ((i: number) => boolean) | null) => {
@@ -72,7 +90,10 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
     Math.hypot(places.patches[i].x, places.patches[i].y) < options.middle * places.sizeMm;
   const inMiddle = places.patches.filter((_, i) => middle(i)).length;
   const motif = inMiddle >= options.leastInMiddle ? scored(middle).overCopy : 0;
-  const anew = best.epsilon > legendAnewDefaults.fromOutliers ? legendAnewFits(places, flow.degree, options) : [];
+  const anew =
+    best.epsilon > legendAnewDefaults.fromOutliers
+      ? legendAnewFits(places, degreeOf(places.patches.length), options)
+      : [];
   const told = (value: number): number | null => (anew.length > 0 ? value : null);
   const anewLog10 = log10(anew, null);
   return {
