@@ -4,8 +4,9 @@ import type { Fit } from '../fit/index.ts';
 import { type HeightGrid, withHeights } from '../geometry/index.ts';
 import { sharedEdge } from './losses/sharedEdge.ts';
 import { type SharedLosses, sharedLosses } from './losses/sharedLosses.ts';
-import { cellsOfMark, type FoundMark, findMarks } from './marks/index.ts';
+import { cellsOfMark, type FoundMark, findMarks, marksWithin } from './marks/index.ts';
 import { type SecondStrike, secondStrike } from './marks/secondStrike.ts';
+import { imageCells } from './relief/imageCells.ts';
 import { lossField } from './relief/loss.ts';
 import { type WearRelief, wearRelief } from './relief/relief.ts';
 import { wavelengthBands } from './relief/wavelength.ts';
@@ -13,7 +14,7 @@ import { stateReading, stateWithoutFit } from './states/state.ts';
 import { tellingMarks } from './states/tellingMarks.ts';
 import type { EdgeInCommon, LossesInCommon, StateReading, Wear } from './types.ts';
 import { wearAreas, zoneOutlines } from './wear/areas.ts';
-import { groundOfMarks, type WearMap, wearLabel, wearLabels, withoutMarks } from './wear/labels.ts';
+import { groundOfMarks, type WearMap, wearLabel, wearLabels, withinCells, withoutMarks } from './wear/labels.ts';
 import { wearZones, zoneCells } from './wear/zones.ts';
 
 /** What a pair shows of wear, filling, damage and state. */
@@ -49,7 +50,7 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
   const labels = groundOfMarks(relief, loss, told);
   const twoPositives = reference.sense === 'relief' && !fit.turnedOver;
   const common = twoPositives ? sharedLosses(relief, loss) : null;
-  const marks = findMarks(
+  const found = findMarks(
     relief,
     loss,
     labels,
@@ -57,9 +58,11 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     { reference, subject, fit },
     common?.losses.map((each) => each.cells),
   );
+  const ofImage = imageCells(relief, reference);
+  const marks = marksWithin(relief, found, ofImage);
   const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
   const hidden = ofReference.map((mark) => [...cellsOfMark(relief, mark)]);
-  const [wearMap, toldMap] = [labels, told].map((map) => withoutMarks(map, hidden));
+  const [wearMap, toldMap] = [labels, told].map((map) => withoutMarks(withinCells(map, ofImage), hidden));
   const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
   const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm, undefined, {
     reference: reference.noiseMm,
@@ -70,7 +73,7 @@ export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: 
     byWavelength,
     zoneOutlines: zoneOutlines(toldMap, cells),
     areas: wearAreas(toldMap, cells),
-    gone: goneShare(relief, labels),
+    gone: goneShare(relief, wearMap),
   };
   const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
   const telling = tellingMarks(marks, relief.sizeMm).map(({ id }) => id);
@@ -123,11 +126,11 @@ function withoutLosses(grid: HeightGrid, { labels }: WearMap): HeightGrid {
 }
 
 /** Share of the reference's surface over which the subject has none, in gaps that are labelled lost: they reach the edge. */
-function goneShare({ reference, subject, inside }: WearRelief, { labels }: WearMap): number {
+function goneShare({ reference, subject }: WearRelief, { labels }: WearMap): number {
   const lost = wearLabel('lost');
   let [all, gone] = [0, 0];
   for (let i = 0; i < labels.length; i++) {
-    if (!inside[i] || !reference.mask[i]) continue;
+    if (!labels[i] || !reference.mask[i]) continue;
     all++;
     if (labels[i] === lost && !subject.mask[i]) gone++;
   }

@@ -9,6 +9,7 @@ import { lettersAnew } from './lettersAnew.ts';
 import type { OwnFaces } from './lines/carrierSurface.ts';
 import type { LineMark } from './lines/lines.ts';
 import { markDefaults } from './markDefaults.ts';
+import { numbered } from './marksWithin.ts';
 import { spotMarks } from './spots.ts';
 import { lowerStroke } from './strokes.ts';
 
@@ -58,8 +59,7 @@ export function findMarks(
           mark.carriedBy !== 'reference' || !mark.raised || (mark.otherIsSound && mark.areaMm2 < options.mostPitMm2),
       ),
   ];
-  marks.sort((a, b) => b.volumeMm3 - a.volumeMm3);
-  return marks.map((mark, k) => ({ ...mark, id: `M${k + 1}` }));
+  return numbered(marks.sort((a, b) => b.volumeMm3 - a.volumeMm3));
 }
 
 /** `taken`, and the cells of letters found already. */

@@ -14,6 +14,8 @@ export const markDefaults = {
   longerThanLetters: 0.12,
   /** A line of the reference is told from the seal's design only where the subject has surface along this share of it. */
   leastSeen: 0.5,
+  /** Of a mark of the image this share lies within the image's hull: beyond it are bevel and cake. */
+  leastWithin: 0.5,
   /** Largest pit of the matrix that is told from wear, mm². */
   mostPitMm2: 8,
 };

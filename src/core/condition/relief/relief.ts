@@ -1,4 +1,4 @@
-import { type Face, imageBox, imageHull, insidePolygon } from '../../face/index.ts';
+import { type Face, imageBox, insidePolygon } from '../../face/index.ts';
 import { chosenModel, type Fit, subjectSurface } from '../../fit/index.ts';
 import {
   distanceTransform,
@@ -25,7 +25,7 @@ export interface WearRelief {
   readonly difference: Float32Array;
   /** Heights over the surroundings within about half a millimetre: what stands narrow. */
   readonly narrow: { readonly reference: Float32Array; readonly subject: Float32Array };
-  /** 1 inside the reference's image, and its outline with a margin of the rim left out. */
+  /** 1 inside the reference's outline, a margin of its rim left out. */
   readonly inside: Uint8Array;
   /** `inside` without the wall, lip or table of one of the two (withinRim.ts). */
   readonly image: Uint8Array;
@@ -59,9 +59,10 @@ export function wearRelief(reference: Face, subject: Face, fit: Fit, options = w
   const turned = reference.sense === 'intaglio';
   const own = resampleGrid(reference.detail, pitch);
   const a = softened(turned ? turnGridOver(own) : own, own === reference.detail ? options.soften : 0);
-  const within = (polygon: Float64Array): Uint8Array => insidePolygon(a, turned ? mirrored(polygon) : polygon);
-  const image = within(imageHull(reference));
-  const inside = within(shrunk(reference.outline.polygon, 1 - 2 * options.margin)).map((value, i) => value & image[i]);
+  const inside = insidePolygon(
+    a,
+    shrunk(turned ? mirrored(reference.outline.polygon) : reference.outline.polygon, 1 - 2 * options.margin),
+  );
   const surface = onOneForm(a, subjectSurface(a, turned, reference, subject, model), inside);
   const b = levelPair(a, surface, inside, sizeMm);
   const noiseMm = Math.hypot(reference.noiseMm, model.scale * subject.noiseMm);

@@ -79,6 +79,12 @@ export function withoutMarks(map: WearMap, marks: Iterable<Iterable<number>>): W
   return { ...map, labels };
 }
 
+/** The map without labels elsewhere than on the cells. */
+export const withinCells = (map: WearMap, cells: Uint8Array): WearMap => ({
+  ...map,
+  labels: map.labels.map((label, i) => (cells[i] ? label : 0)),
+});
+
 /** The map as marks and states are held against it: low ground that lacks a little is sound, since it hides no mark. */
 export function groundOfMarks(
   relief: WearRelief,
