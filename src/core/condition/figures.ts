@@ -23,6 +23,7 @@ import { matchedDefaults } from './marks/lines/matchedLines.ts';
 import { sectionDefaults } from './marks/lines/meanSection.ts';
 import { walkDefaults } from './marks/lines/walkLine.ts';
 import { markDefaults } from './marks/markDefaults.ts';
+import { overLevelDefaults } from './marks/overLevel.ts';
 import { secondStrikeDefaults } from './marks/secondStrike.ts';
 import { soundDefaults } from './marks/soundGround.ts';
 import { spotDefaults } from './marks/spots.ts';
@@ -70,6 +71,7 @@ export const conditionFigures = {
   mark: markDefaults,
   matched: matchedDefaults,
   ownForm: ownFormDefaults,
+  overLevel: overLevelDefaults,
   profile: profileDefaults,
   rim: rimDefaults,
   reliefLevel: reliefLevelDefaults,

@@ -26,6 +26,8 @@ interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly telling: number;
   /** A mark that counts stands on one of the two alone, and its place is sound on the other. */
   readonly tellable: boolean;
+  /** … and, where it is a letter, the two surfaces as made differ there by as much as a mark is deep. */
+  readonly stands: boolean;
   readonly labels: LabelCounts;
   /** The same by how the surface lies against the reference's: `worn` where it is lower, whatever lowered it. */
   readonly drops: LabelCounts;
@@ -105,6 +107,8 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
       visit(x, y, own ? (made - left > leastDropMm ? 'worn' : 'sound') : cause);
     });
   });
+  const differs = graded.wanted.map((each) => differsMm(each.true.points, pair, frames, heights));
+  const isTellable = graded.wanted.map(({ true: each }) => isSoundOnOther(each, pair, frames));
   return {
     ...graded,
     false: graded.false.filter(({ outline }) => mostlyOn(outline, face)),
@@ -113,11 +117,14 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
     state: seen.state.reading,
     truly: pair.truth.state ?? 'sameState',
     telling: seen.telling.length,
-    tellable: graded.wanted.some(({ true: each }) => isSoundOnOther(each, pair, frames)),
+    tellable: isTellable.includes(true),
+    stands: graded.wanted.some(
+      ({ true: { mark } }, k) => isTellable[k] && (mark.kind !== 'recut' || differs[k] >= leastStandingMm),
+    ),
     labels,
     drops,
     zones: zonesKept(seen.wear.zones, findZones(reference.face), seen.toldMap, points),
-    differs: graded.wanted.map((each) => differsMm(each.true.points, pair, frames, heights)),
+    differs,
   };
 }
 
@@ -163,6 +170,7 @@ function rowsOf(list: readonly Graded[]): Row[] {
   const decided = list.filter(({ state }) => state !== 'cannotJudge');
   const same = list.filter(({ truly }) => truly === 'sameState');
   const tellable = list.filter((each) => each.tellable && each.truly !== 'sameState');
+  const standingOrders = tellable.filter(({ stands }) => stands);
   const bare = same.filter(({ wanted: sought }) => sought.length === 0);
   return [
     one('cuts ≥ 0.15 mm deep and two cells wide found', '95 %', ({ true: { mark } }) => mark.kind === 'cut'),
@@ -194,6 +202,11 @@ function rowsOf(list: readonly Graded[]): Row[] {
       what: '… of pairs of two states with a mark that counts, whose place is sound on both',
       floor: '85 %',
       measured: share(tellable.filter(({ state, truly }) => state === truly).length, tellable.length),
+    },
+    {
+      what: `… of these, letters only where the two as made differ by ${leastStandingMm} mm`,
+      floor: '',
+      measured: share(standingOrders.filter(({ state, truly }) => state === truly).length, standingOrders.length),
     },
     ...labelRows(addedCounts(list.map(({ labels }) => labels))),
     ...dropRows(addedCounts(list.map(({ drops }) => drops))),

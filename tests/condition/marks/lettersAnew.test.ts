@@ -19,7 +19,9 @@ const letterAt = (i: number): number => {
   return k >= 0 && k < 18 && v < 1 && u < 1.6 && (u < 0.5 || u > 1.1 || v < 0.25) ? k : -1;
 };
 
-function found(reference: (k: number) => number, subject: (k: number) => number, taken = new Uint8Array(z.length)) {
+type Height = (k: number) => number;
+
+function lettersOf(reference: Height, subject: Height, taken = new Uint8Array(z.length)) {
   const height = Float32Array.from(all, (i) => (letterAt(i) < 0 ? 0 : reference(letterAt(i))));
   const other = Float32Array.from(all, (i) => (letterAt(i) < 0 ? 0 : subject(letterAt(i))));
   const face = { ...grid, mask: grid.mask.map(() => 1) };
@@ -36,11 +38,15 @@ function found(reference: (k: number) => number, subject: (k: number) => number,
   const subjectHeight = heightOverGround(onOwnForm(relief.subject, relief.inside), height, relief.inside);
   const loss = { height, subjectHeight, sigma, exposure: height } as unknown as LossField;
   const band = Uint8Array.from(all, (i) => (Math.abs(place(i)[1] - 5.5) < 1.5 ? 1 : 0));
-  return lettersAnew(relief, loss, band, taken).map(({ cells, carriedBy }) => ({
-    letters: [...new Set([...cells].map(letterAt))],
-    carriedBy,
-  }));
+  return lettersAnew(relief, loss, band, taken);
 }
+
+const found = (...of: Parameters<typeof lettersOf>) =>
+  lettersOf(...of).map(({ cells, carriedBy }) => ({ letters: [...new Set([...cells].map(letterAt))], carriedBy }));
+
+/** Of each letter found, whether no other of the legend equals it. */
+const unequalled = (...of: Parameters<typeof lettersOf>) =>
+  lettersOf(...of).map((letter) => letter.unequalled === true);
 
 const usual = (): number => 0.3;
 const butOne =
@@ -67,5 +73,15 @@ describe('a letter cut again', () => {
     expect(found(butOne(1.6), butOne(1.6))).toEqual([]);
     expect(found(usual, butOne(1.6), new Uint8Array(z.length).fill(1))).toEqual([]);
     expect(found(usual, (k) => (k === 9 ? 0.5 : 0.3 * (1 - (0.5 * ((k * 7) % 5)) / 4)))).toEqual([]);
+  });
+
+  it('is unequalled where no other letter is as tall on its own face, and the two legends are usually as tall', () => {
+    expect(unequalled(usual, butOne(1.6))).toEqual([true]);
+    expect(unequalled(butOne(1.6), usual)).toEqual([true]);
+    // A letter beside stands as tall on both faces.
+    const twoTall = (k: number): number => (k === 3 ? 0.5 : 0.3);
+    expect(unequalled(twoTall, (k) => (k === 9 ? 0.48 : twoTall(k)))).toEqual([false]);
+    // All but this one are rubbed.
+    expect(unequalled(usual, butOne(1, 0.7))).toEqual([false]);
   });
 });

@@ -46,6 +46,13 @@ describe('the marks that tell of a matrix’s state', () => {
     expect(tells({ carriedBy: 'subject', otherIsSound: true })).toBe(true);
   });
 
+  it('are letters that no other of the legend equals, however small', () => {
+    const letter = { shape: 'recut', matched: undefined, unequalled: true, volumeMm3: 0.01, lengthMm: 1 };
+    expect(tells(letter)).toBe(true);
+    expect(tells({ ...letter, unequalled: undefined })).toBe(false);
+    expect(tells({ ...letter, raised: false })).toBe(false);
+  });
+
   it('are lines of 0.12 of the face, or of 0.6 on both', () => {
     expect(tells({ lengthMm: 4.8 })).toBe(true);
     expect(tells({ lengthMm: 4.7 })).toBe(false);

@@ -22,6 +22,8 @@ export interface FoundMark extends Mark {
   readonly crosses?: boolean;
   /** A line measured on both faces along its own way. */
   readonly matched?: boolean;
+  /** A letter that no other of its legend equals (lettersAnew.ts). */
+  readonly unequalled?: boolean;
 }
 
 export function fromLine(
@@ -57,17 +59,13 @@ export function fromStroke(
 export function fromLetter(
   relief: WearRelief,
   map: WearMap,
-  { cells, carriedBy }: RecutLetter,
+  { cells, carriedBy, unequalled }: RecutLetter,
   senses: Senses,
 ): FoundMark {
-  const otherIsSound = carriedBy === 'subject' || soundAlong(relief, map, Array.from(cells));
-  return finish(
-    relief,
-    { shape: 'recut', carriedBy, raised: true, otherIsSound },
-    measureCells(relief, cells),
-    middleOf(relief, cells),
-    senses,
-  );
+  const otherIsSound = carriedBy === 'subject' || unequalled === true || soundAlong(relief, map, Array.from(cells));
+  const what = { shape: 'recut', carriedBy, raised: true, otherIsSound } as const;
+  const mark = finish(relief, what, measureCells(relief, cells), middleOf(relief, cells), senses);
+  return { ...mark, ...(unequalled && { unequalled }) };
 }
 
 export function fromSpot(

@@ -8,6 +8,8 @@ export interface RecutLetter {
   readonly carriedBy: 'reference' | 'subject';
   /** How much higher it stands than on the other face, against what the other letters do, mm. */
   readonly gainMm: number;
+  /** No other of the legend is as tall on its face or gains as much, and it stands higher than on the other face by a share of its height, not over a level. */
+  readonly unequalled?: boolean;
 }
 
 export const letterDefaults = {

@@ -3,6 +3,7 @@ import type { LossField } from '../relief/loss.ts';
 import type { WearRelief } from '../relief/relief.ts';
 import type { RecutLetter } from './letters.ts';
 import { discOf, type LetterWindow, placesAlong, windowAt } from './letterWindows.ts';
+import { shareOverLevel } from './overLevel.ts';
 
 export const anewDefaults = {
   /** A window's radius, in widths of the legend's band (0.5 mm at least), and the steps between windows, in radii. */
@@ -40,6 +41,12 @@ export const anewDefaults = {
   leastLong: 2.1,
   leastFull: 0.1,
   mostFull: 0.9,
+  /** It tells of the matrix's state where so few windows of the whole legend, of so many at least (the room of eight letters), are as tall on its own face or gain as much, its neighbours usually gain or lack no more than so much (of a legend that wore the letter that wore least stands out), and a level accounts for its gain at most so much better than a share does (overLevel.ts, within so many radii). */
+  mostEqualled: 0.02,
+  leastElsewhere: 160,
+  mostUsual: 0.35,
+  mostOverLevel: 1.5,
+  wholeLetter: 1.3,
   /** Of the legend within two widths of the band beside it this share differs as much, at most: wear and bad filling do not keep to one letter. */
   mostBeside: 0.25,
 };
@@ -78,21 +85,34 @@ export function lettersAnew(
       const own = carriedBy === 'subject' ? loss.subjectHeight : loss.height;
       const sign = carriedBy === 'subject' ? 1 : -1;
       const over = relief.difference.map((d, i) => sign * d - usual * Math.max(0, own[i]));
-      const cells = cellsAbout(
-        relief,
-        loss,
-        over,
-        window.place.row * width + window.place.column,
-        radius,
-        used,
-        options,
-      );
+      const middle = window.place.row * width + window.place.column;
+      const cells = cellsAbout(relief, loss, over, middle, radius, used, options);
       if (!cells) continue;
       for (const i of cells) used[i] = 1;
-      found.push({ cells, carriedBy, gainMm: (window.gain - usual) * window.own });
+      const whole = discOf(options.wholeLetter * radius, width).map((away) => middle + away);
+      const unequalled =
+        Math.abs(usual) <= options.mostUsual &&
+        isUnequalled(window, windows, radius, options) &&
+        shareOverLevel(relief, loss, whole, carriedBy, window.own) <= options.mostOverLevel;
+      found.push({ cells, carriedBy, gainMm: (window.gain - usual) * window.own, ...(unequalled && { unequalled }) });
     }
   }
   return found;
+}
+
+/** Whether hardly a window elsewhere in the legend is as tall on its own face, and hardly one gains as much. */
+function isUnequalled(
+  { place, own, gain }: LetterWindow,
+  windows: readonly LetterWindow[],
+  radius: number,
+  { nearest, mostEqualled, leastElsewhere }: Options,
+): boolean {
+  const elsewhere = windows.filter(
+    (each) => Math.hypot(each.place.column - place.column, each.place.row - place.row) > nearest * radius,
+  );
+  const isRare = (test: (each: LetterWindow) => boolean): boolean =>
+    elsewhere.filter(test).length <= mostEqualled * elsewhere.length;
+  return elsewhere.length >= leastElsewhere && isRare((each) => each.own >= own) && isRare((each) => each.gain >= gain);
 }
 
 /** Cells; 0 where there is no legend. */

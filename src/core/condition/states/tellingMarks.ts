@@ -11,14 +11,15 @@ export const stateDefaults = {
   leastSharedLength: 0.6,
 };
 
-/** Shapes that a matrix acquires once and keeps. A letter higher on one of the two is none: dirt that clogged the matrix of the other, then or today, does the same. */
+/** Lines that a matrix acquires once and keeps. */
 const lines = new Set<FoundMark['shape']>(['cut', 'crack', 'scratch', 'line']);
 /** Of what both carry: a ruled line of the design, in line with letters, has the section of a scratch. */
 const shared = new Set<FoundMark['shape']>(['cut', 'crack']);
 
 /**
  * Those marks of one pair that tell of the matrix's state; the only ones that order objects, two or many: raised, and a line that was measured on both faces
- * along its own way (matchedLines.ts), or one that both carry from side to side, or a large region. `sizeMm`: the image's longer side.
+ * along its own way (matchedLines.ts), or one that both carry from side to side, a letter that no other of its legend equals (lettersAnew.ts; one that is only higher than on the other face
+ * tells nothing: dirt that clogged the other's matrix, then or today, does the same), or a large region. `sizeMm`: the image's longer side.
  */
 export function tellingMarks(
   marks: readonly FoundMark[],
@@ -28,6 +29,7 @@ export function tellingMarks(
   return marks.filter((mark) => {
     // What the subject alone has where the other could not show it is as well the break's.
     if (!mark.raised || (mark.carriedBy === 'subject' && !mark.otherIsSound)) return false;
+    if (mark.shape === 'recut') return mark.unequalled === true;
     if (!lines.has(mark.shape)) return mark.shape === 'region' && mark.volumeMm3 >= options.leastVolumeMm3;
     if (mark.carriedBy !== 'both') return mark.matched === true && mark.lengthMm >= sizeMm * options.leastLength;
     return (
