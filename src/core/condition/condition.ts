@@ -1,4 +1,4 @@
-import type { FaceZones } from '../design/index.ts';
+import { type FaceZones, findZones } from '../design/index.ts';
 import type { Face } from '../face/index.ts';
 import type { Fit } from '../fit/index.ts';
 import { type HeightGrid, withHeights } from '../geometry/index.ts';
@@ -6,8 +6,8 @@ import { sharedEdge } from './losses/sharedEdge.ts';
 import { type SharedLosses, sharedLosses } from './losses/sharedLosses.ts';
 import { cellsOfMark, type FoundMark, findMarks, marksWithin } from './marks/index.ts';
 import { type SecondStrike, secondStrike } from './marks/secondStrike.ts';
-import { imageCells } from './relief/imageCells.ts';
 import { lossField } from './relief/loss.ts';
+import { ofImage } from './relief/ofImage.ts';
 import { type WearRelief, wearRelief } from './relief/relief.ts';
 import { wavelengthBands } from './relief/wavelength.ts';
 import { stateReading, stateWithoutFit } from './states/state.ts';
@@ -41,35 +41,42 @@ export interface WearAndDamage {
  * no fit was found nothing is said. `zones`: those of
  * the reference's face, where they are at hand. Lengths in mm.
  */
-export function judgeSurfaces(reference: Face, subject: Face, fit: Fit, zones?: FaceZones): WearAndDamage {
+export function judgeSurfaces(
+  reference: Face,
+  subject: Face,
+  fit: Fit,
+  zones: FaceZones = findZones(reference),
+): WearAndDamage {
   if (!fit.found) return withoutFit;
   const relief = wearRelief(reference, subject, fit);
-  const cells = zoneCells(relief, reference, zones);
   const loss = lossField(relief);
-  const told = wearLabels(relief, loss);
-  const labels = groundOfMarks(relief, loss, told);
+  const labels = groundOfMarks(relief, loss, wearLabels(relief, loss));
   const twoPositives = reference.sense === 'relief' && !fit.turnedOver;
   const common = twoPositives ? sharedLosses(relief, loss) : null;
   const found = findMarks(
     relief,
     loss,
     labels,
-    cells.get('legend') ?? relief.inside,
+    zoneCells(relief, reference, zones).get('legend') ?? relief.inside,
     { reference, subject, fit },
     common?.losses.map((each) => each.cells),
   );
-  const ofImage = imageCells(relief, reference);
-  const marks = marksWithin(relief, found, ofImage);
+  // Sought and measured on all that both show, marks are told of the image; wear is measured on it.
+  const onImage = ofImage(relief, reference);
+  const cells = zoneCells(onImage, reference, zones);
+  const imageLoss = lossField(onImage);
+  const told = wearLabels(onImage, imageLoss);
+  const marks = marksWithin(relief, found, onImage.inside);
   const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
   const hidden = ofReference.map((mark) => [...cellsOfMark(relief, mark)]);
-  const [wearMap, toldMap] = [labels, told].map((map) => withoutMarks(withinCells(map, ofImage), hidden));
+  const [wearMap, toldMap] = [withinCells(labels, onImage.inside), told].map((map) => withoutMarks(map, hidden));
   const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
   const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm, undefined, {
     reference: reference.noiseMm,
     subject: subject.noiseMm,
   });
   const wear = {
-    zones: wearZones(relief, loss, toldMap, cells, byWavelength),
+    zones: wearZones(onImage, imageLoss, toldMap, cells, byWavelength),
     byWavelength,
     zoneOutlines: zoneOutlines(toldMap, cells),
     areas: wearAreas(toldMap, cells),
