@@ -75,42 +75,39 @@ export const sigmaMap = (roughness: Float32Array, sound: Uint8Array, noise: Cell
   roughness.map((value, i) => (sound[i] ? sigmaAt(noise, value) : 0));
 
 export const loneDefaults = {
-  /** One vertex thrown out shows over the triangles about it: two edges and a cell to either side. */
-  reachCells: 6,
-  /** They make a tent: what stands at half of its height and more is no wider than an edge and a cell to either side. */
-  topCells: 3,
   /** It stands so many standard deviations off the median of the cells about it. */
   sigmas: 5,
+  /** One vertex thrown out shows over the triangles about it: two edges and a cell to either side. */
+  reachCells: 6,
+  /** What takes no more cells than three each way nothing tells from it. */
+  surelyCells: 9,
+  /** Larger, it is a pyramid, of which a quarter stands above half of its height whatever its base; of a dint with a round floor half does. */
+  topShare: 0.4,
 };
 
-/** 1 on cells that a single vertex may have thrown out: a tent over its triangles, where a dint or a chip has a floor. */
+/** 1 on cells that a single vertex may have thrown out. */
 export function loneVertices(difference: HeightGrid, sigma: Float32Array, options = loneDefaults): Uint8Array {
   const { width, z, mask } = difference;
-  const { reachCells, topCells, sigmas } = options;
-  const off = new Float32Array(z.length);
+  const { sigmas, reachCells, surelyCells, topShare } = options;
+  const beyond = new Float32Array(z.length);
   const window: number[] = [];
   for (let i = 0; i < z.length; i++) {
     if (!mask[i] || Math.abs(z[i]) < sigmas * sigma[i]) continue;
     window.length = 0;
     for (let dy = -3; dy <= 3; dy++)
       for (let dx = -3; dx <= 3; dx++) if (mask[i + dy * width + dx]) window.push(z[i + dy * width + dx]);
-    const height = Math.abs(z[i] - median(window));
-    if (height > sigmas * sigma[i]) off[i] = height;
+    beyond[i] = Math.max(0, Math.abs(z[i] - median(window)) - sigmas * sigma[i]);
   }
+  const isPyramid = (cells: readonly number[]): boolean => {
+    const half = cells.reduce((most, i) => Math.max(most, beyond[i]), 0) / 2;
+    return cells.filter((i) => beyond[i] >= half).length <= topShare * cells.length;
+  };
   const out = new Uint8Array(z.length);
-  for (const part of partsOf(Uint8Array.from(off, Math.sign), width)) {
-    const { cells } = part;
-    const half = cells.reduce((most, i) => Math.max(most, off[i]), 0) / 2;
-    const top = sidesOf(
-      cells.filter((i) => off[i] >= half),
-      width,
-    );
-    if (within(part, reachCells) && within(top, topCells)) for (const i of cells) out[i] = 1;
-  }
+  for (const part of partsOf(Uint8Array.from(beyond, Math.sign), width))
+    if (Math.max(part.across, part.down) <= reachCells && (part.cells.length <= surelyCells || isPyramid(part.cells)))
+      for (const i of part.cells) out[i] = 1;
   return out;
 }
-
-const within = ({ across, down }: Omit<Part, 'cells'>, most: number): boolean => across <= most && down <= most;
 
 export interface Part {
   readonly cells: number[];
@@ -127,8 +124,16 @@ export function partsOf(set: Uint8Array, width: number): Part[] {
     if (!set[start] || seen[start]) continue;
     seen[start] = 1;
     const cells = [start];
+    let [left, right, top, bottom] = [width, 0, set.length, 0];
     for (let at = 0; at < cells.length; at++) {
       const col = cells[at] % width;
+      const row = Math.floor(cells[at] / width);
+      [left, right, top, bottom] = [
+        Math.min(left, col),
+        Math.max(right, col),
+        Math.min(top, row),
+        Math.max(bottom, row),
+      ];
       for (let dy = -1; dy <= 1; dy++)
         for (let dx = -1; dx <= 1; dx++) {
           const k = cells[at] + dy * width + dx;
@@ -137,16 +142,7 @@ export function partsOf(set: Uint8Array, width: number): Part[] {
           cells.push(k);
         }
     }
-    parts.push({ cells, ...sidesOf(cells, width) });
+    parts.push({ cells, across: right - left + 1, down: bottom - top + 1 });
   }
   return parts;
-}
-
-/** Columns and rows that some cells take. */
-function sidesOf(cells: readonly number[], width: number): Omit<Part, 'cells'> {
-  const side = (of: (i: number) => number): number => {
-    const ends = cells.reduce(([low, high], i) => [Math.min(low, of(i)), Math.max(high, of(i))], [Infinity, -Infinity]);
-    return ends[1] - ends[0] + 1;
-  };
-  return { across: side((i) => i % width), down: side((i) => Math.floor(i / width)) };
 }
