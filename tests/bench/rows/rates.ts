@@ -32,7 +32,9 @@ export type SecondSet =
   | 'second-87000-87131'
   | 'second-88000-88131'
   | 'second-90000-90131'
-  | 'second-93000-93131';
+  | 'second-93000-93131'
+  | 'second-94000-94131'
+  | 'second-95000-95065';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet =
@@ -43,7 +45,8 @@ export type FirstSet =
   | 'first-820000-820095'
   | 'first-830000-830095'
   | 'first-840000-840095'
-  | 'first-850000-850095';
+  | 'first-850000-850095'
+  | 'first-860000-860095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -201,6 +204,8 @@ export const printedSets = [
   'second-88000-88131',
   'second-90000-90131',
   'second-93000-93131',
+  'second-94000-94131',
+  'second-95000-95065',
 ] as const;
 /** Those scored since a legend cut anew is weighed itself. */
 export const newestSets = printedSets.slice(printedSets.indexOf('second-84000-84131'));
@@ -215,6 +220,7 @@ export const firstSets = [
   'first-830000-830095',
   'first-840000-840095',
   'first-850000-850095',
+  'first-860000-860095',
 ] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */

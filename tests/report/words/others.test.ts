@@ -63,8 +63,8 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 3166 .* 913 of 1151 .* 3 denied; .* 75 µm .*, 66 of 1151; of 288 .* Of 863 copies .* 475 were/,
+      /On 3364 .* 976 of 1223 .* 3 denied; .* 75 µm .*, 70 of 1223; of 306 .* Of 917 copies .* 504 were/,
     );
-    expect(words).toMatch(/On 960 of the first .* 286 of 480 .* 3 denied.* of 400 .* 1 supported/);
+    expect(words).toMatch(/On 1056 of the first .* 316 of 528 .* 3 denied.* of 440 .* 1 supported/);
   });
 });
