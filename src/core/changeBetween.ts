@@ -1,4 +1,4 @@
-import { type ChangeInput, type ChangeResult, measureChange, type Repeat } from './change/index.ts';
+import { type ChangeInput, type ChangeResult, liesOn, measureChange, type Repeat } from './change/index.ts';
 import type { Face } from './face/index.ts';
 import type { Fit } from './fit/index.ts';
 import { fitBestFaces } from './fitBestFaces.ts';
@@ -47,7 +47,7 @@ function repeatOf(
 ): { earlier?: Repeat; later?: Repeat } {
   if (!again) return {};
   const { fit, subject } = fitBestFaces(date, again, {}, watch);
-  return fit.found && !fit.turnedOver && !fit.mirrored
+  return liesOn(fit) && !fit.turnedOver && !fit.mirrored
     ? { [role]: { scan: { mesh: again.scan.mesh, face: subject.face as Face }, fit } }
     : {};
 }

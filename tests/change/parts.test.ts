@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { localSpread, mostAgreed } from '../../src/core/change/agreement.ts';
 import type { Ground } from '../../src/core/change/commonGrid.ts';
+import { liesOn } from '../../src/core/change/index.ts';
 import { lineMeans } from '../../src/core/change/lineMeans.ts';
 import { goesOnFrom, lineShapeOf } from '../../src/core/change/lineShape.ts';
 import { loneVertices, noiseByClass, partsOf, roughnessOf, sigmaAt } from '../../src/core/change/noise.ts';
@@ -8,6 +9,7 @@ import { allTerms, derivatives, motionOf, motionTerms } from '../../src/core/cha
 import { changedRegions, noiseScales } from '../../src/core/change/regions.ts';
 import { leastPeak, scaleMap } from '../../src/core/change/scales.ts';
 import { sizeOf } from '../../src/core/change/size.ts';
+import { chanceOf } from '../../src/core/fit/index.ts';
 import { apply, emptyGrid, type HeightGrid, seededRandom, xOf, yOf } from '../../src/core/geometry/index.ts';
 
 const pitch = 0.1;
@@ -186,6 +188,18 @@ describe('the shape of a region', () => {
     const grooved = square(12, (x, y) => (x < -1 ? -0.15 * Math.max(0, 1 - Math.abs(y) / 0.25) : 0));
     expect(goesOnFrom(grooved, line, 0.15, 0.005)).toBe(true);
     expect(goesOnFrom(grid, line, 0.15, 0.005)).toBe(false);
+  });
+});
+
+describe('two scans of one object', () => {
+  const laid = (significance: number, mirror: number, score: number) => ({
+    found: false,
+    chance: chanceOf(significance, [5], mirror),
+    score,
+  });
+
+  it('lie on one another where only a reflection of a symmetrical design reaches as much, and not by borders or by chance', () => {
+    expect([laid(63, 60, 0.92), laid(63, 60, 0.6), laid(6, 3, 0.92)].map(liesOn)).toEqual([true, false, false]);
   });
 });
 

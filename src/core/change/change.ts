@@ -1,4 +1,4 @@
-import { type Fit, modelOf } from '../fit/index.ts';
+import { type Fit, judgeFitDefaults, modelOf } from '../fit/index.ts';
 import {
   apply,
   compose,
@@ -38,7 +38,16 @@ export const changeDefaults = {
   volumeSds: 3.5,
   /** Least share of the earlier's face that both dates must show. */
   leastInCommon: 0.2,
+  /** A reflection of a symmetrical design reaches as much as its own place; from this correlation on the two lie right all the same. */
+  leastCorrelation: 0.8,
 };
+
+/**
+ * Whether two scans lie on one another, once they are taken to be of one object: it is no mirror image of itself, so that reflections, which
+ * rival a fit where matrices are in question, say nothing.
+ */
+export const liesOn = ({ found, chance, score }: Pick<Fit, 'found' | 'chance' | 'score'>): boolean =>
+  found || (chance.log10P <= judgeFitDefaults.mostLog10Chance && score >= changeDefaults.leastCorrelation);
 
 /**
  * What happened to one object between two scans. `fit`: of later to earlier, for a first pose. No question of matrices is
@@ -50,7 +59,7 @@ export function measureChange(
   fit: Fit,
   repeats: { readonly earlier?: Repeat; readonly later?: Repeat } = {},
 ): ChangeResult {
-  if (!fit.found) return { judged: false, why: 'noFit' };
+  if (!liesOn(fit)) return { judged: false, why: 'noFit' };
   if (fit.mirrored) return { judged: false, why: 'mirrored' };
   if (fit.turnedOver) return { judged: false, why: 'otherSense' };
   const pitch = pitchOf(earlier.face, later.face);

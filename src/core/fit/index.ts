@@ -1,4 +1,5 @@
 export { type AlignedRelief, alignRelief } from './alignRelief.ts';
+export { judgeFitDefaults } from './assessment.ts';
 export { startByHand } from './byHand.ts';
 export { reachedByHeight } from './byHeight.ts';
 export { carriedShare } from './carried.ts';

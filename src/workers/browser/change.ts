@@ -127,7 +127,7 @@ function laidOf(key: string, { earlier, later, fit, result }: ChangeComparison):
   const rigid = pose && compose(earlier.face.faceFromScan, compose(pose, invert(later.face.faceFromScan)));
   return {
     key,
-    fit: { ...fit, chosen: 'rigid' },
+    fit: { ...fit, chosen: 'rigid', found: result.judged || fit.found },
     referenceFaceFromSubjectFace: rigid ? { rigid } : {},
     difference: null,
     judgement: null,
