@@ -40,7 +40,7 @@ export interface Ground {
   readonly gy: Float32Array;
   /** 1 where a height is worth comparing: off the edges and not too steep. */
   readonly sound: Uint8Array;
-  /** How far the heights about a cell range, mm: see `roughnessOf`. */
+  /** How far a cell's neighbours stray from a plane, mm: see `roughnessOf`. */
   readonly roughness: Float32Array;
   /** Laplacian of the surface over about a cell, 1/mm: what a blunter scan lacks in part. */
   readonly curvature: Float32Array;
@@ -59,7 +59,7 @@ export function groundOf({ mesh, face }: ChangeSide, pitchMm: number, options = 
     gx,
     gy,
     sound,
-    roughness: roughnessOf(earlier, sound),
+    roughness: roughnessOf(earlier, gx, gy, sound),
     curvature: curvatureOf(earlier, sound),
     radiusMm: longSide(face) / 2,
   };

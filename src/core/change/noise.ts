@@ -3,22 +3,30 @@ import { type HeightGrid, median, quantileOfSorted, sigmaFromMad } from '../geom
 export const noiseDefaults = {
   /** Cells are put into so many classes of equal number by how rough the surface is. */
   classes: 12,
+  /** A slope adds this share of a cell to the roughness: places differ sideways too. */
+  slopeShare: 0.08,
 };
 
-/** How far the heights of a cell and its eight neighbours range, mm: within that two scans' triangles may lie anywhere. */
-export function roughnessOf({ width, z, mask }: HeightGrid, sound: Uint8Array): Float32Array {
+/** How far a cell's neighbours stray from a plane, mm, and a share of its slope: what two scans' triangles may differ by there. */
+export function roughnessOf(
+  { width, z, mask, pitch }: HeightGrid,
+  gx: Float32Array,
+  gy: Float32Array,
+  sound: Uint8Array,
+  options = noiseDefaults,
+): Float32Array {
   const out = new Float32Array(z.length);
   for (let i = 0; i < out.length; i++) {
     if (!sound[i]) continue;
-    let [low, high] = [z[i], z[i]];
+    let [sum, n] = [0, 0];
     for (let dy = -1; dy <= 1; dy++)
       for (let dx = -1; dx <= 1; dx++) {
-        const k = i + dy * width + dx;
-        if (!mask[k]) continue;
-        low = Math.min(low, z[k]);
-        high = Math.max(high, z[k]);
+        const away = dy * width + dx;
+        if (!(mask[i + away] && mask[i - away])) continue;
+        sum += ((z[i + away] + z[i - away]) / 2 - z[i]) ** 2;
+        n++;
       }
-    out[i] = high - low;
+    out[i] = Math.sqrt(n > 0 ? sum / n : 0) + options.slopeShare * pitch * Math.hypot(gx[i], gy[i]);
   }
   return out;
 }
