@@ -111,7 +111,8 @@ function differenceOf(a: HeightGrid, b: HeightGrid): Float32Array {
 }
 
 /** The polygon with x turned round. */
-const mirrored = (polygon: Float64Array): Float64Array => polygon.map((value, i) => (i % 2 === 0 ? -value : value));
+export const mirrored = (polygon: Float64Array): Float64Array =>
+  polygon.map((value, i) => (i % 2 === 0 ? -value : value));
 
 /** The polygon about the face's centre (the origin), smaller by a factor. */
 const shrunk = (polygon: Float64Array, factor: number): Float64Array => polygon.map((value) => value * factor);
