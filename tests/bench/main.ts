@@ -17,6 +17,7 @@ import { tableOf } from './table.ts';
  * `npm run bench -- change [N] [SEED]`: one object scanned on two dates, what was found of what happened (docs/change.md).
  * `npm run bench -- saved [N]`: damaged saved comparisons and sessions in the built app, in a real browser.
  * `npm run bench -- large [VERTICES]`: a pair of five million triangles a scan in the built app: time, memory, lamp.
+ * `npm run bench -- app-pictures [FOLDER]`: the pictures of README and docs/app.md, drawn anew from the built app.
  * `npm run bench -- acts [LOAD] [ROUNDS]`: how long the built app takes to answer each act beside so many busy processes.
  * `npm run bench -- speed [large]`: three sizes of scans (and five million vertices), cold and warm: time, memory, steps, as a multiple of fixed work.
  * `npm run bench -- unchanged record CLI.js FOLDER`, then `unchanged compare BEFORE AFTER`: whether a change changed an answer.
@@ -52,6 +53,7 @@ else if (what === 'rubbed-bands')
 else if (what === 'band-rows') await (await import('./bandRows/make.ts')).bandRows();
 else if (what === 'band-pictures')
   await (await import('./bandRows/pictures.ts')).bandPictures(rest[0] ?? 'docs/pictures');
+else if (what === 'app-pictures') await (await import('./appPictures.ts')).appPictures(rest[0] ?? 'docs/pictures');
 else if (what === 'band-choice') (await import('./bandRows/learn.ts')).bandChoice();
 else if (what === 'fuzz') await (await import('./fuzz/fuzz.ts')).fuzz(Number(rest[0] ?? 100_000), Number(rest[1] ?? 1));
 else if (what === 'fuzz-trials')
