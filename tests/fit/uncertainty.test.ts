@@ -92,25 +92,17 @@ describe('poseUncertainty', () => {
     for (const one of found) expect(Math.abs(one - 1)).toBeLessThan(3 * 0.12);
   });
 
-  it('adds what no block can show: a third of the shift and the size, and more of the turn', () => {
-    const { turnBeyondBlocks, beyondBlocks } = uncertaintyDefaults;
+  it('adds what no block can show: a third of the shift, more of the turn and the size', () => {
+    const { turnBeyondBlocks, beyondBlocks, sizeBeyondBlocks } = uncertaintyDefaults;
     const found = icp(waveTarget, noisy(annulus(0.6), 1), identity, along);
     const [spread, { covariance }] = [blockSpread(found, along), poseUncertainty(found, along)];
     for (const [k, factor] of [
       [1, turnBeyondBlocks / 15],
       [4, beyondBlocks],
-      [6, beyondBlocks / 15],
+      [6, sizeBeyondBlocks / 15],
     ])
       expect(covariance[8 * k] / spread[8 * k]).toBeCloseTo(factor ** 2, 9);
-    expect(covariance[7 * 6 + 3] / spread[7 * 6 + 3]).toBeCloseTo(beyondBlocks ** 2 / 15, 9);
-  });
-
-  it('knows the size no better than the warp grows toward the rim, and nothing else by it', () => {
-    const plain = icp(waveTarget, noisy(annulus(0.6), 1), identity, along);
-    const grown = { ...plain, bending: plain.bending.map((_, k) => (k === 9 ? 0.06 : 0)) };
-    const [a, b] = [plain, grown].map((found) => poseUncertainty(found, along));
-    expect(b.scaleSd ** 2 - a.scaleSd ** 2).toBeCloseTo((0.06 / 15) ** 2, 12);
-    expect([b.rotationSdDeg, b.translationSdMm]).toEqual([a.rotationSdDeg, a.translationSdMm]);
+    expect(covariance[7 * 6 + 3] / spread[7 * 6 + 3]).toBeCloseTo((beyondBlocks * sizeBeyondBlocks) / 15, 9);
   });
 
   it('prints the turn in degrees and the shift in mm of the covariance beside them', () => {

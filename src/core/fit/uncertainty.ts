@@ -2,7 +2,6 @@ import { eigenSymmetric } from '../geometry/index.ts';
 import { blockSpread, pose } from './blocksLeftOut.ts';
 import type { IcpOptions, IcpResult } from './icp.ts';
 import type { FreeMotion } from './types.ts';
-import { growthTowardRim } from './warp.ts';
 
 /** How sure the pose is: about the face's centre, in the reference's face frame. */
 export interface PoseUncertainty {
@@ -19,24 +18,22 @@ const freeBelow = 2e-4;
 const axes: readonly FreeMotion[] = ['turnX', 'turnY', 'turnZ', 'slideX', 'slideY', 'slideZ', 'growth'];
 
 /**
- * What no block left out can show, as factors of the standard deviations: rubbed tops and lips pull every block alike. Measured on made pairs, confirmed on
- * others (docs/fit.md).
+ * What no block left out can show, as factors of the standard deviations: rubbed tops pull every block alike, and wax that flows over the whole face moves the
+ * size of every part. Measured on 160 made pairs (docs/fit.md), confirmed on others.
  */
-export const uncertaintyDefaults = { turnBeyondBlocks: 1.45, beyondBlocks: 1.3 };
+export const uncertaintyDefaults = { turnBeyondBlocks: 1.45, beyondBlocks: 1.3, sizeBeyondBlocks: 1.4 };
 
 /**
  * Covariance of the pose: what leaving out blocks of the face shows, and what that cannot show. Residuals of a seal are no white
  * noise: letters are worn and filled as letters, and wax flows by more than the twelve fields of the warp; σ²H⁻¹ takes them for it
- * and came out half as large as the errors (docs/fit.md). Letters stand in a ring, where size and the warp's growth toward the rim are told apart by little, so
- * that the whole of this growth is one standard deviation of the size. Free motions: Gelfand, Ikemoto, Rusinkiewicz and Levoy, 3DIM 2003.
+ * and came out half as large as the errors (docs/fit.md). Free motions: Gelfand, Ikemoto, Rusinkiewicz and Levoy, 3DIM 2003.
  */
 export function poseUncertainty(fit: IcpResult, options: IcpOptions): PoseUncertainty {
   const { values, vectors } = eigenSymmetric(leading(fit.hessian, fit.parameters, pose), pose);
   const R = options.radiusMm;
-  const { turnBeyondBlocks: turn, beyondBlocks: own } = uncertaintyDefaults;
-  const unit = [turn / R, turn / R, turn / R, own, own, own, own / R];
+  const { turnBeyondBlocks: turn, beyondBlocks: own, sizeBeyondBlocks: size } = uncertaintyDefaults;
+  const unit = [turn / R, turn / R, turn / R, own, own, own, size / R];
   const covariance = blockSpread(fit, options).map((value, k) => value * unit[Math.floor(k / pose)] * unit[k % pose]);
-  covariance[pose * pose - 1] += (growthTowardRim(fit.bending) / R) ** 2;
   const sd = (k: number): number => Math.sqrt(covariance[k * pose + k]);
   return {
     covariance,

@@ -28,9 +28,6 @@ export const warpParameters = fields.length;
 /** How far each coefficient is expected to stray, mm: wax and plaster bend more easily than they stretch unevenly. */
 export const warpPriorMm = (k: number): number => (k < 7 ? 0.3 : 0.1);
 
-/** How far the rim has grown beyond what the middle has, mm; 0 where no warp was fitted. */
-export const growthTowardRim = (coefficients: ArrayLike<number>): number => coefficients[9] ?? 0;
-
 /** The basis field k at (x, y) mm, for a coefficient of 1 mm. */
 export const warpField = (k: number, u: number, v: number): Vec3 => fields[k](u, v);
 
