@@ -26,7 +26,8 @@ interface Graded extends Pick<SurfaceGrade, 'wanted' | 'unlisted' | 'false'> {
   readonly telling: number;
   /** A mark that counts stands on one of the two alone, and its place is sound on the other. */
   readonly tellable: boolean;
-  /** … and, where it is a letter, the two surfaces as made differ there by as much as a mark is deep. */
+  /** … and the two surfaces as made differ there by as much as a mark is deep: asked of a letter alone, and of any mark. */
+  readonly letterStands: boolean;
   readonly stands: boolean;
   readonly labels: LabelCounts;
   /** The same by how the surface lies against the reference's: `worn` where it is lower, whatever lowered it. */
@@ -118,9 +119,10 @@ async function gradedSecond(seed: number, recipe: PairRecipe): Promise<Graded | 
     truly: pair.truth.state ?? 'sameState',
     telling: seen.telling.length,
     tellable: isTellable.includes(true),
-    stands: graded.wanted.some(
+    letterStands: graded.wanted.some(
       ({ true: { mark } }, k) => isTellable[k] && (mark.kind !== 'recut' || differs[k] >= leastStandingMm),
     ),
+    stands: isTellable.some((is, k) => is && differs[k] >= leastStandingMm),
     labels,
     drops,
     zones: zonesKept(seen.wear.zones, findZones(reference.face), seen.toldMap, points),
@@ -160,27 +162,29 @@ function lineOf({ seed, wanted, false: wrong, state, truly, cellMm }: Graded): s
 function rowsOf(list: readonly Graded[]): Row[] {
   const wanted = list.flatMap((each) => each.wanted);
   const differs = list.flatMap((each) => each.differs);
-  const standing = wanted.filter(({ true: { mark } }, k) => mark.kind === 'recut' && differs[k] >= leastStandingMm);
+  // What both carry differs nowhere: it is counted by what was cut into the matrix alone.
+  const standing = wanted.filter(({ true: { mark } }, k) => mark.carriedBy === 'both' || differs[k] >= leastStandingMm);
   const found = wanted.filter((each) => each.found !== null);
-  const one = (what: string, floor: string, test: (each: (typeof wanted)[number]) => boolean): Row => {
-    const of = wanted.filter(test);
-    return { what, floor, measured: of.length > 0 ? share(of.filter((each) => each.found).length, of.length) : 'none' };
-  };
+  const one = (what: string, floor: string, of: readonly (typeof wanted)[number][]): Row => ({
+    what,
+    floor,
+    measured: of.length > 0 ? share(of.filter((each) => each.found).length, of.length) : 'none',
+  });
+  const kinds = [
+    ['cut', 'cuts ≥ 0.15 mm deep and two cells wide found', '95 %'],
+    ['crack', 'cracks', '85 %'],
+    ['recut', 'letters cut again', '75 %'],
+  ] as const;
   const wrong = list.reduce((sum, each) => sum + each.false.length, 0);
   const decided = list.filter(({ state }) => state !== 'cannotJudge');
   const same = list.filter(({ truly }) => truly === 'sameState');
   const tellable = list.filter((each) => each.tellable && each.truly !== 'sameState');
-  const standingOrders = tellable.filter(({ stands }) => stands);
   const bare = same.filter(({ wanted: sought }) => sought.length === 0);
   return [
-    one('cuts ≥ 0.15 mm deep and two cells wide found', '95 %', ({ true: { mark } }) => mark.kind === 'cut'),
-    one('… cracks', '85 %', ({ true: { mark } }) => mark.kind === 'crack'),
-    one('… letters cut again', '75 %', ({ true: { mark } }) => mark.kind === 'recut'),
-    {
-      what: `… of these, where the two as made differ by ${leastStandingMm} mm`,
-      floor: '',
-      measured: share(standing.filter((each) => each.found).length, standing.length),
-    },
+    ...kinds.flatMap(([kind, what, floor]) => [
+      one(`marks of the matrix: ${what}`, floor, wanted.filter(isOf(kind))),
+      one(`… on both, or where the two as made differ by ${leastStandingMm} mm`, '', standing.filter(isOf(kind))),
+    ]),
     {
       what: 'carrier and polarity right, of those found',
       floor: '99 %',
@@ -198,21 +202,33 @@ function rowsOf(list: readonly Graded[]): Row[] {
       floor: 'all',
       measured: share(decided.filter(({ state, truly }) => state === truly).length, decided.length),
     },
-    {
-      what: '… of pairs of two states with a mark that counts, whose place is sound on both',
-      floor: '85 %',
-      measured: share(tellable.filter(({ state, truly }) => state === truly).length, tellable.length),
-    },
-    {
-      what: `… of these, letters only where the two as made differ by ${leastStandingMm} mm`,
-      floor: '',
-      measured: share(standingOrders.filter(({ state, truly }) => state === truly).length, standingOrders.length),
-    },
+    rightOf('… of pairs of two states with a mark that counts, whose place is sound on both', '85 %', tellable),
+    rightOf(
+      `… of these, letters only where the two as made differ by ${leastStandingMm} mm`,
+      '',
+      tellable.filter(({ letterStands }) => letterStands),
+    ),
+    rightOf(
+      '… of these, every mark only where they do',
+      '',
+      tellable.filter(({ stands }) => stands),
+    ),
     ...labelRows(addedCounts(list.map(({ labels }) => labels))),
     ...dropRows(addedCounts(list.map(({ drops }) => drops))),
     ...keptRows(list.flatMap(({ zones }) => zones)),
   ];
 }
+
+const isOf =
+  (kind: VisibleMark['mark']['kind']) =>
+  ({ true: { mark } }: SurfaceGrade['wanted'][number]): boolean =>
+    mark.kind === kind;
+
+const rightOf = (what: string, floor: string, of: readonly Graded[]): Row => ({
+  what,
+  floor,
+  measured: share(of.filter(({ state, truly }) => state === truly).length, of.length),
+});
 
 /** What is said lower against what lies lower than the reference. */
 function dropRows(drops: LabelCounts): Row[] {

@@ -61,6 +61,20 @@ describe('matchedLines', () => {
     expect(matched(plateaus(0, 0), high)).toEqual([]);
   });
 
+  it('takes a cut that runs for most of its way between two forms, by what it is where the other face is bare', () => {
+    const forms: Surface = (x, y) =>
+      designHeight(x, y) + (x > -7 && x < -2 && Math.abs(Math.abs(y + 7) - 0.7) < 0.35 ? 0.4 : 0);
+    const cut: Surface = (x, y) => forms(x, y) + (x > -7 && x < 1 && Math.abs(y + 7) < 0.6 * pitch ? 0.2 : 0);
+    for (const [subject, reference, carrier] of [
+      [cut, forms, 'subject'],
+      [forms, cut, 'reference'],
+    ] as const) {
+      const found = matchedIn(pair(subject, reference));
+      expect(found.map(({ carriedBy }) => carriedBy)).toEqual([carrier]);
+      expect(found[0].chain.lengthMm).toBeGreaterThan(6);
+    }
+  });
+
   it('makes no line of bubbles in a row', () => {
     const bubble = (x: number, y: number, at: number) => (Math.hypot(x - at, y) < 0.4 ? 0.3 : 0);
     const row: Surface = (x, y) => designHeight(x, y) + [6.4, 7.9, 9.4].reduce((sum, at) => sum + bubble(x, y, at), 0);

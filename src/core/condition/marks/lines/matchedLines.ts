@@ -10,7 +10,7 @@ import type { LossField } from '../../relief/loss.ts';
 import type { WearRelief } from '../../relief/relief.ts';
 import { wouldShow } from '../keptAsHigh.ts';
 import { type Chain, chainsOf, crestCells } from './chains.ts';
-import { type Contrasts, contrastsAcross, evenCourse, medianOf, middleOf, placesOf } from './contrasts.ts';
+import { type Contrasts, contrastsAcross, evenCourse, medianOf, middleOf, type Place, placesOf } from './contrasts.ts';
 import { lineDefaults, lineField } from './lineField.ts';
 import { keptAround, type LineMark, narrowForms } from './lines.ts';
 
@@ -33,12 +33,12 @@ export const matchedDefaults = {
   farMm: 3,
   /** The line stands over its parallels by so many of their standard deviations. */
   leastSigmas: 6,
-  /** The carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this. */
-  accounted: [0.6, 1.7],
+  /** Where the other face is bare the carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this: each times the share of narrow forms about the line that it keeps. */
+  accounted: [0.6, 1.3],
   otherShare: 0.25,
   otherShareWorn: 0.15,
-  /** Narrow forms about it keep this much of their height on the other face: else the line may have been lost with them. */
-  leastKept: 0.6,
+  /** So much of their height these keep at least: else the line may have been lost with them. */
+  leastKept: 0.4,
   /** What the two differ by beside it is at most this share of what they differ by along it: else its sides are what was worn. */
   mostBeside: 0.5,
   /** No farther in than this share of the size a line must come in by so much of its own length. */
@@ -65,10 +65,9 @@ type Options = typeof matchedDefaults;
  *
  *   C(s) = median of c(k, s) over k,   σ = 1.48 · median of |C(s)| over s well aside:
  *
- * the difference has the line where C(0) ≥ `leastSigmas` σ there, and the other face lacks it where its own C(0) is at most `otherShare` of the
- * carrier's. What of the design lies under the line or crosses it moves no median; a stroke that wore keeps more of itself; and where narrow forms about
- * the line, or what stands as high as it does (keptAsHigh.ts), are gone from the other face, so may the line be. Strokes of the design that lie in line differ
- * where the design is alone: along its whole course a line also stands where the other face is bare, and it is no one of many about as strong.
+ * the difference has the line where C(0) ≥ `leastSigmas` σ there. Which face has it is read where the other face is bare, along its whole course: there no design lies under it, the
+ * carrier has what the difference has, and the other face at most `otherShare` of that. Strokes of the design that lie in line differ where the design is alone, and one that wore keeps more of
+ * itself; where narrow forms about the line, or what stands as high as it does (keptAsHigh.ts), are gone from the other face, so may the line be. And it is no one of many about as strong.
  */
 export function matchedLines(
   relief: WearRelief,
@@ -145,25 +144,31 @@ export function measuredOnBoth(
   options: Options,
 ): LineMark | null {
   const [carriedBy, other] = sign === 1 ? (['subject', 'reference'] as const) : (['reference', 'subject'] as const);
-  const places = placesOf(relief.reference, chain);
-  const own = contrastsAcross(relief[carriedBy], places, options);
-  const lacking = contrastsAcross(relief[other], places, options);
-  const [ownMm, otherMm] = [own, lacking].map(({ rows }) => medianOf(rows[middleOf(rows)]));
+  const across = (places: readonly Place[]): Contrasts[] =>
+    [carriedBy, other].map((face) => contrastsAcross(relief[face], places, options));
+  const [own, lacking] = across(placesOf(relief.reference, chain));
   const { heightMm, sigmas } = overParallels(own, lacking, options);
-  const accounted = ownMm / heightMm;
-  if (!(sigmas >= options.leastSigmas && accounted >= options.accounted[0] && accounted <= options.accounted[1]))
-    return null;
-  if (otherMm > (carriedBy === 'subject' ? options.otherShare : options.otherShareWorn) * ownMm) return null;
+  if (!(sigmas >= options.leastSigmas)) return null;
+  const [ownWay, otherWay] = across(evenCourse(relief.reference, chain, options.courseMm));
+  const onBare = onBareGround(ownWay, otherWay, chain.strengthMm, options);
+  if (!isCarriersOwn(onBare, chain.strengthMm, options)) return null;
+  const kept = keptAround(relief, narrow, chain, other);
+  const share = Math.min(1, kept) * (carriedBy === 'subject' ? options.otherShare : options.otherShareWorn);
+  if (kept < options.leastKept || onBare.otherMm > share * onBare.ownMm) return null;
   if (Math.abs(standingOver(relief, chain, sign) - heightMm) > options.mostBeside * heightMm) return null;
-  if (keepsToEdge(relief, chain, options) || keptAround(relief, narrow, chain, other) < options.leastKept) return null;
-  if (!wouldShow(relief, loss, { cells: chain.cells, carriedBy })) return null;
-  const course = evenCourse(relief.reference, chain, options.courseMm);
-  const [ownWay, otherWay] = [carriedBy, other].map((face) => contrastsAcross(relief[face], course, options));
-  if (!(onBareMm(ownWay, otherWay, heightMm, options) >= options.leastOnBare * chain.strengthMm)) return null;
+  if (keepsToEdge(relief, chain, options) || !wouldShow(relief, loss, { cells: chain.cells, carriedBy })) return null;
   if (peersMm(relief, chain, crests.strengths(sign), options) > options.mostPeers * chain.lengthMm) return null;
+  const { ownMm, otherMm } = onBare;
   const [onReferenceMm, onSubjectMm] = sign === 1 ? [otherMm, ownMm] : [ownMm, otherMm];
   return { chain, carriedBy, onReferenceMm, onSubjectMm, matched: true };
 }
+
+/** Whether a line stands on bare ground as its crests do, and is as high there as the difference: no groove of the other face, no strokes in line. */
+const isCarriersOwn = (
+  { ownMm, standsMm }: OnBareGround,
+  strengthMm: number,
+  { leastOnBare, accounted: [least, most] }: Options,
+): boolean => standsMm >= leastOnBare * strengthMm && ownMm >= least * standsMm && ownMm <= most * standsMm;
 
 /** Whether a line keeps along the edge, in the outer part of the face: the foot of a wall or a lip, which one face has elsewhere. */
 function keepsToEdge(
@@ -190,19 +195,30 @@ function overParallels(own: Contrasts, other: Contrasts, options: Options): { he
   return { heightMm, sigmas: heightMm / (sigmaFromMad * median(parallels.map(Math.abs))) };
 }
 
+/** What two faces show, and what they differ by, along a course where the other of them is bare; medians, mm. */
+interface OnBareGround {
+  readonly ownMm: number;
+  readonly otherMm: number;
+  readonly standsMm: number;
+}
+
 /**
- * How high the difference of two faces stands, mm, along a course that goes through the gaps between crests, where the other face shows no form as high as
- * the line: median of the highest within `asideMm`; NaN where it is bare hardly anywhere.
+ * A line along a course that goes through the gaps between crests, at its places where the other face shows no form as high as `highMm`: there no design lies under it
+ * or beside it, and what the carrier has is the line alone. Each place is taken where the two differ most within `asideMm`; NaN where it is bare hardly anywhere.
  */
-function onBareMm(own: Contrasts, other: Contrasts, heightMm: number, options: Options): number {
+function onBareGround(own: Contrasts, other: Contrasts, highMm: number, options: Options): OnBareGround {
   const within = (mm: number): number[] => [...own.aside.keys()].filter((s) => Math.abs(own.aside[s]) <= mm + 1e-6);
   const [near, beside] = [within(options.asideMm), within(own.besideMm)];
-  const standing = own.rows[0].map((_, k) =>
-    beside.every((s) => Math.abs(other.rows[s][k]) <= heightMm)
-      ? Math.max(...near.map((s) => own.rows[s][k] - other.rows[s][k]))
-      : Number.NaN,
-  );
-  return medianOf(standing);
+  const differs = (k: number, s: number): number => own.rows[s][k] - other.rows[s][k];
+  const bare = [...own.rows[0].keys()].filter((k) => beside.every((s) => Math.abs(other.rows[s][k]) <= highMm));
+  const at = bare.map((k) => near.reduce((best, s) => (differs(k, s) > differs(k, best) ? s : best)));
+  const over = (value: (k: number, s: number) => number): number =>
+    medianOf(Float64Array.from(bare, (k, n) => value(k, at[n])));
+  return {
+    ownMm: over((k, s) => own.rows[s][k]),
+    otherMm: over((k, s) => other.rows[s][k]),
+    standsMm: over(differs),
+  };
 }
 
 /** Length of the crests about a line that are about as strong as it is, mm. */
