@@ -5,7 +5,7 @@ import { type KeptKernel, type KernelMemory, kernelWithRoom } from './webAssembl
 
 interface Exports {
   readonly memory: KernelMemory;
-  take(wide: number, cells: number, from: number, to: number, at: number, grids: number): void;
+  take(cells: number, from: number, to: number, at: number, grids: number): void;
   across(grids: number, step: number): void;
   along(count: number, least: number, k: number, ridgesOnly: boolean): void;
 }
@@ -53,7 +53,7 @@ export function lineFieldKernel(grids: readonly MaskedPicture[], margin: number)
     layOut(grid, array(g), first, wide);
   });
   new Float32Array(buffer, dataAt + 4 * cells * grids.length, 7 * cells).fill(0);
-  take(wide, cells, first, end, dataAt, grids.length);
+  take(cells, first, end, dataAt, grids.length);
   const steps = new Int32Array(buffer, stepsAt, mostSteps);
   const taken = <Numbers extends Float32Array | Uint8Array>(from: ArrayLike<number>, out: Numbers): Numbers => {
     for (let row = 0, i = 0; row < height; row++)

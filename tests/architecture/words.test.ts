@@ -72,6 +72,7 @@ describe('sentences', () => {
   it('would be seen, in quotes and in templates, and are not mistaken for what errors and progress say', () => {
     const seen = [
       "export const limit = { code: 'noFit', words: 'No fit was found here.' };",
+      // biome-ignore lint/suspicious/noTemplateCurlyInString: the source of a program, as it would stand in a file
       'export const words = (mm: number): string => `They lie ${mm} mm apart in it.`;',
       "const reasons = ok ? [] : ['Too little of the face is there.'];",
     ];

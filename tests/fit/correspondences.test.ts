@@ -165,7 +165,7 @@ describe('a point and its counterpart', () => {
       [0, foot - 0.3, false],
     ] as const)
       expect(isInside(target, x, y)).toBe(there);
-    const { inside } = pairingTarget(target.index, { relief: grid, faceFromScan: identity } as never, 1);
+    const { inside } = pairingTarget(target.index, { relief: grid, image: grid, faceFromScan: identity }, 1);
     for (let row = 0, i = 0; row < height; row++)
       for (let col = 0; col < width; col++, i++)
         if (inside[i]) expect(Math.min(row, col, height - 1 - row, width - 1 - col)).toBeGreaterThanOrEqual(2);

@@ -56,6 +56,16 @@ describe('fitFaces', () => {
     expect(fit.overlap).toBeGreaterThan(0.7);
   });
 
+  it('is not moved by what stands beyond the images, whose lips are each piece’s own', () => {
+    const lipped = ({ mesh, face }: FitSide, rise: number): FitSide => {
+      const { relief, image } = face;
+      const beyond = relief.mask.map((there, i) => there & (image.mask[i] ^ 1));
+      expect(beyond.some(Boolean)).toBe(true);
+      return { mesh, face: { ...face, relief: { ...relief, z: relief.z.map((z, i) => z + rise * beyond[i]) } } };
+    };
+    expect(fitFaces(lipped(reference, -0.4), lipped(subject, 0.7))).toEqual(fit);
+  });
+
   it('turns over by a rotation in all three models: determinant +1', () => {
     for (const { referenceFromSubject } of fit.models)
       expect(determinant3(referenceFromSubject.rotation)).toBeCloseTo(1, 9);

@@ -92,7 +92,7 @@ describe('poseUncertainty', () => {
     for (const one of found) expect(Math.abs(one - 1)).toBeLessThan(3 * 0.12);
   });
 
-  it('adds what no block can show: a third of the shift, more of the turn, and more than as much again of the size', () => {
+  it('adds what no block can show: a third of the shift, more of the turn and the size', () => {
     const { turnBeyondBlocks, beyondBlocks, sizeBeyondBlocks } = uncertaintyDefaults;
     const found = icp(waveTarget, noisy(annulus(0.6), 1), identity, along);
     const [spread, { covariance }] = [blockSpread(found, along), poseUncertainty(found, along)];

@@ -65,7 +65,6 @@ const movingMs = 450;
 function useMoving(changing: readonly unknown[], software: boolean): boolean {
   const [moving, setMoving] = useState(false);
   const last = useRef(Number.NEGATIVE_INFINITY);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what changes is all that counts
   useEffect(() => {
     if (!software) return;
     const now = performance.now();

@@ -5,8 +5,9 @@ import { type HeightGrid, withHeights } from '../geometry/index.ts';
 import { sharedEdge } from './losses/sharedEdge.ts';
 import { type SharedLosses, sharedLosses } from './losses/sharedLosses.ts';
 import { cellsOfMark, type FoundMark, findMarks, marksWithin } from './marks/index.ts';
+import type { OwnFaces } from './marks/lines/carrierSurface.ts';
 import { type SecondStrike, secondStrike } from './marks/secondStrike.ts';
-import { lossField } from './relief/loss.ts';
+import { type LossField, lossField } from './relief/loss.ts';
 import { ofImage } from './relief/ofImage.ts';
 import { type WearRelief, wearRelief } from './relief/relief.ts';
 import { wavelengthBands } from './relief/wavelength.ts';
@@ -37,9 +38,9 @@ export interface WearAndDamage {
 }
 
 /**
- * Wear, filling and damage of a fitted pair, over the reference as it is today. The senses are the faces' own. Where
- * no fit was found nothing is said. `zones`: those of
- * the reference's face, where they are at hand. Lengths in mm.
+ * Wear, filling and damage of a fitted pair, over the reference as it is today. The senses are the faces' own. Where no fit was found nothing is said.
+ * Marks are sought and measured on all that both show, and told of the reference's image; wear is measured on that. `zones`: those of the reference's face,
+ * where they are at hand. Lengths in mm.
  */
 export function judgeSurfaces(
   reference: Face,
@@ -48,54 +49,76 @@ export function judgeSurfaces(
   zones: FaceZones = findZones(reference),
 ): WearAndDamage {
   if (!fit.found) return withoutFit;
+  const pair = { reference, subject, fit };
   const relief = wearRelief(reference, subject, fit);
   const loss = lossField(relief);
-  const labels = groundOfMarks(relief, loss, wearLabels(relief, loss));
   const twoPositives = reference.sense === 'relief' && !fit.turnedOver;
   const common = twoPositives ? sharedLosses(relief, loss) : null;
-  const found = findMarks(
-    relief,
-    loss,
-    labels,
-    zoneCells(relief, reference, zones).get('legend') ?? relief.inside,
-    { reference, subject, fit },
-    common?.losses.map((each) => each.cells),
-  );
-  // Sought and measured on all that both show, marks are told of the image; wear is measured on it.
+  const { labels, found } = marksOfAll(relief, loss, pair, zones, common);
   const onImage = ofImage(relief, reference);
-  const cells = zoneCells(onImage, reference, zones);
-  const imageLoss = lossField(onImage);
-  const told = wearLabels(onImage, imageLoss);
   const marks = marksWithin(relief, found, onImage.inside);
+  const worn = wearOfImage(onImage, labels, marks, pair, zones);
+  return {
+    ...worn,
+    marks,
+    state: stateReading(marks, soundFraction(worn.wearMap), relief.sizeMm),
+    telling: tellingMarks(marks, relief.sizeMm).map(({ id }) => id),
+    lossesInCommon: common && lossesInCommon(common, relief.reference.pitch),
+    edgeInCommon: twoPositives ? sharedEdge(reference, subject, fit) : null,
+    secondStrike: struckTwice(subject, relief, loss),
+  };
+}
+
+/** A slip or double strike that the subject shows, as `judgeSurfaces` tells it, and nothing else; null where none is seen. */
+export function secondStrikeOf(reference: Face, subject: Face, fit: Fit): SecondStrike | null {
+  if (!fit.found) return null;
+  const relief = wearRelief(reference, subject, fit);
+  return struckTwice(subject, relief, lossField(relief));
+}
+
+/** A blow that came twice is seen on what was pressed, not on what pressed it. */
+const struckTwice = (subject: Face, relief: WearRelief, loss: LossField): SecondStrike | null =>
+  subject.sense === 'relief' ? secondStrike(relief, loss) : null;
+
+/** Marks on all that both show, and the labels that they are held against. */
+function marksOfAll(
+  relief: WearRelief,
+  loss: LossField,
+  pair: OwnFaces,
+  zones: FaceZones,
+  common: SharedLosses | null,
+): { readonly labels: WearMap; readonly found: readonly FoundMark[] } {
+  const labels = groundOfMarks(relief, loss, wearLabels(relief, loss));
+  const legend = zoneCells(relief, pair.reference, zones).get('legend') ?? relief.inside;
+  const lostOnBoth = common?.losses.map((each) => each.cells);
+  return { labels, found: findMarks(relief, loss, labels, legend, pair, lostOnBoth) };
+}
+
+/** Wear of the image, by label, zone and wavelength; what marks of the reference alone hide stays unjudged. `labels`: of all that both show. */
+function wearOfImage(
+  image: WearRelief,
+  labels: WearMap,
+  marks: readonly FoundMark[],
+  { reference, subject }: OwnFaces,
+  zones: FaceZones,
+): Pick<WearAndDamage, 'wear' | 'wearMap' | 'toldMap'> {
+  const cells = zoneCells(image, reference, zones);
+  const loss = lossField(image);
   const ofReference = marks.filter(({ carriedBy, raised }) => carriedBy === 'reference' && raised);
-  const hidden = ofReference.map((mark) => [...cellsOfMark(relief, mark)]);
-  const [wearMap, toldMap] = [withinCells(labels, onImage.inside), told].map((map) => withoutMarks(map, hidden));
-  const shared = [relief.reference, relief.subject].map((grid) => withoutLosses(grid, wearMap));
-  const byWavelength = wavelengthBands(shared[0], shared[1], relief.sizeMm, undefined, {
-    reference: reference.noiseMm,
-    subject: subject.noiseMm,
-  });
+  const hidden = ofReference.map((mark) => [...cellsOfMark(image, mark)]);
+  const wearMap = withoutMarks(withinCells(labels, image.inside), hidden);
+  const toldMap = withoutMarks(wearLabels(image, loss), hidden);
+  const [kept, shown] = [image.reference, image.subject].map((grid) => withoutLosses(grid, wearMap));
+  const noise = { reference: reference.noiseMm, subject: subject.noiseMm };
+  const byWavelength = wavelengthBands(kept, shown, image.sizeMm, undefined, noise);
   const wear = {
-    zones: wearZones(onImage, imageLoss, toldMap, cells, byWavelength),
+    zones: wearZones(image, loss, toldMap, cells, byWavelength),
     byWavelength,
     zoneOutlines: zoneOutlines(toldMap, cells),
     areas: wearAreas(toldMap, cells),
-    gone: goneShare(relief, wearMap),
+    gone: goneShare(image, wearMap),
   };
-  const state = stateReading(marks, soundFraction(wearMap), relief.sizeMm);
-  const telling = tellingMarks(marks, relief.sizeMm).map(({ id }) => id);
-  return {
-    wear,
-    wearMap,
-    toldMap,
-    marks,
-    state,
-    telling,
-    lossesInCommon: common && lossesInCommon(common, relief.reference.pitch),
-    edgeInCommon: twoPositives ? sharedEdge(reference, subject, fit) : null,
-    // A blow that came twice is seen on what was pressed, not on what pressed it.
-    secondStrike: subject.sense === 'relief' ? secondStrike(relief, loss) : null,
-  };
+  return { wear, wearMap, toldMap };
 }
 
 const noCells: WearMap = { width: 0, height: 0, pitch: 1, left: 0, top: 0, turned: false, labels: new Uint8Array() };

@@ -1,4 +1,4 @@
-export { judgeSurfaces, ofTwoDies, type WearAndDamage } from './condition.ts';
+export { judgeSurfaces, ofTwoDies, secondStrikeOf, type WearAndDamage } from './condition.ts';
 export { conditionFigures } from './figures.ts';
 export { cellOutline } from './marks/cellOutline.ts';
 export { placeOf } from './marks/foundMark.ts';

@@ -1,5 +1,5 @@
 import type { Face } from '../face/index.ts';
-import { compose, invert, type Similarity } from '../geometry/index.ts';
+import { compose, countCells, invert, type Similarity } from '../geometry/index.ts';
 import { chanceOf } from './chance.ts';
 import type { FaceModel, ThreeModels } from './models.ts';
 import type { Candidate, Searched } from './search.ts';
@@ -78,9 +78,9 @@ export function describeFit(
   };
 }
 
-/** Share of the smaller face's area that met the other and kept weight. */
+/** Share of the smaller image's area that met the other and kept weight. */
 function overlapOf(reference: Face, subject: Face, { joint, oneScale }: ThreeModels): number {
-  const area = (face: Face): number => face.relief.mask.reduce((sum, m) => sum + m, 0) * face.relief.pitch ** 2;
+  const area = ({ image }: Face): number => countCells(image.mask) * image.pitch ** 2;
   const subjectArea = area(subject) * oneScale.motion.scale ** 2;
   return Math.min(1, (joint.inlierShare * subjectArea) / Math.min(area(reference), subjectArea));
 }

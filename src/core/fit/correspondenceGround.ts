@@ -12,24 +12,29 @@ import {
   slopeX,
   slopeY,
 } from '../geometry/index.ts';
+import { printedHeights } from './points.ts';
 
 /** The surface to fit to. */
 export interface Target {
   readonly index: SurfaceIndex;
   /** Reference scan → its face frame, a rigid motion. */
   readonly faceFromScan: Similarity;
-  /** The reference's relief map. */
+  /** The reference's heights where its image is. */
   readonly grid: HeightGrid;
-  /** 1 on the cells of `grid` where a pair may end: the face without its margin. */
+  /** 1 on the cells of `grid` where a pair may end: the image without its margin. */
   readonly inside: Uint8Array;
 }
 
 /**
- * The reference prepared for pairing. A margin of its face is left out, since there the rim of a die falls away and
+ * The reference prepared for pairing. A margin of its image is left out, since there the rim of a die falls away and
  * the lip of the wax rises: shapes that the other object need not have.
  */
-export function pairingTarget(index: SurfaceIndex, face: Face, marginMm: number): Target {
-  const grid = face.relief;
+export function pairingTarget(
+  index: SurfaceIndex,
+  face: Pick<Face, 'faceFromScan' | 'relief' | 'image'>,
+  marginMm: number,
+): Target {
+  const grid = printedHeights(face);
   const inside = erode(grid.mask, grid.width, Math.round(marginMm / grid.pitch));
   return { index, faceFromScan: face.faceFromScan, grid, inside };
 }

@@ -15,7 +15,7 @@ import { startByHand, withStart } from './byHand.ts';
 import { pairingTarget } from './correspondenceGround.ts';
 import { type IcpOptions, icp } from './icp.ts';
 import { type ThreeModels, threeModels } from './models.ts';
-import { facePoints } from './points.ts';
+import { facePoints, printedHeights } from './points.ts';
 import { reverseFit } from './reverse.ts';
 import { type Candidate, improvePlaces, type Searched, searchFits } from './search.ts';
 import { liftPlanar } from './similarity3d.ts';
@@ -37,7 +37,7 @@ export const fitDefaults = {
   /** Reach of a pair at the start and at the end, as shares of the reference's size. */
   reachStart: 0.04,
   reachEnd: 0.015,
-  /** Margin of the reference's face that is left out, as a share of its size. */
+  /** Margin of the reference's image that is left out, as a share of its size. */
   margin: 0.03,
   /** A reflection is believed when it is this many times as significant as the best rotation. */
   reflectionOver: 1.5,
@@ -140,9 +140,10 @@ function refine(
     rounds: 24,
     floorMm: Math.max(0.003, Math.hypot(reference.face.noiseMm, subject.face.noiseMm)),
   };
-  const coarse = icp(target, facePoints(subject.face.relief, options.coarsePoints), liftPlanar(best.fit), base);
+  const printed = printedHeights(subject.face);
+  const coarse = icp(target, facePoints(printed, options.coarsePoints), liftPlanar(best.fit), base);
   report(watch, 0.4, 'Fitting the surfaces');
-  const points = facePoints(subject.face.relief, options.finePoints);
+  const points = facePoints(printed, options.finePoints);
   const near: IcpOptions = { ...base, meeting: 'closest', rounds: 8, reachMm: [base.reachMm[1], base.reachMm[1]] };
   const joint = icp(target, points, coarse.motion, near, coarse.bending);
   report(watch, 0.8, 'Weighing the three models');

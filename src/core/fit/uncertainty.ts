@@ -18,10 +18,10 @@ const freeBelow = 2e-4;
 const axes: readonly FreeMotion[] = ['turnX', 'turnY', 'turnZ', 'slideX', 'slideY', 'slideZ', 'growth'];
 
 /**
- * What no block left out can show, as factors of the standard deviations: rubbed tops and lips pull every block alike, and wax that
- * flows over the whole face moves the size of every part. Measured on 160 made pairs (docs/fit.md), confirmed on others.
+ * What no block left out can show, as factors of the standard deviations: rubbed tops pull every block alike, and wax that flows over the whole face moves the
+ * size of every part. Measured on 160 made pairs (docs/fit.md), confirmed on others.
  */
-export const uncertaintyDefaults = { turnBeyondBlocks: 1.45, beyondBlocks: 1.3, sizeBeyondBlocks: 2.5 };
+export const uncertaintyDefaults = { turnBeyondBlocks: 1.45, beyondBlocks: 1.3, sizeBeyondBlocks: 1.4 };
 
 /**
  * Covariance of the pose: what leaving out blocks of the face shows, and what that cannot show. Residuals of a seal are no white

@@ -3,6 +3,7 @@ import {
   judgeSurfaces,
   ofTwoDies,
   type StateReading,
+  secondStrikeOf,
   stateOfTwoMatrices,
   stateOfUndecided,
   type WearAndDamage,
@@ -146,13 +147,11 @@ export function weighedFinding(
 
 /**
  * The blow is looked for on the caller's subject, where that was pressed. Where the answer hangs on it both orders of two files answer alike: of a
- * negative and a positive it is looked for on the positive, of two positives in the order that the fit was made in; seldom, since the surfaces are
- * judged twice for it.
+ * negative and a positive it is looked for on the positive, of two positives in the order that the fit was made in.
  */
 function struckTwiceEitherWay(reference: Face, subject: Face, fit: Fit, evidence: PairEvidence): PairEvidence {
   const onReference = reference.sense === subject.sense ? fit.asFitted !== undefined : subject.sense === 'intaglio';
   if (!onReference || !hangsOnStrike(evidence)) return evidence;
   const back = fit.asFitted ?? reverseFit(fit, reference, subject);
-  const { secondStrike } = judgeSurfaces(subject, reference, { ...back, found: fit.found });
-  return withStrike(evidence, secondStrike !== null);
+  return withStrike(evidence, secondStrikeOf(subject, reference, { ...back, found: fit.found }) !== null);
 }

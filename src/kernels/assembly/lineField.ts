@@ -2,8 +2,7 @@
 // core/condition/marks/lines/lineField.ts finds them plainly, which is the referee. Four cells in four float32 lanes; means along a
 // direction are added up in float32, so they are the referee's but for that rounding. lineField.ts beside this folder lays grids out.
 
-/** All grids are of this size, with a margin of cells without data on every side that no step leaves. Cells of all, margin and all. */
-let wide: i32 = 0;
+/** Cells of a grid: all are of one size, with a margin of cells without data on every side that no step leaves. */
 let cells: i32 = 0;
 let first: i32 = 0;
 let end: i32 = 0;
@@ -20,8 +19,7 @@ let ridgeAlongAt: usize = 0;
 let grooveAlongAt: usize = 0;
 
 /** Cells from `from` to `to` hold all that carry data; `at` is the first of grids and what follows, each of `count` four-byte cells. */
-export function take(width: i32, count: i32, from: i32, to: i32, at: usize, grids: i32): void {
-  wide = width;
+export function take(count: i32, from: i32, to: i32, at: usize, grids: i32): void {
   cells = count;
   first = from;
   end = to;

@@ -53,7 +53,9 @@ export type FirstSet =
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
 /** Poses of sets of the second generator, scored once. */
-export type CoverageSet = 'coverage-4240-4559' | 'coverage-9000-10219';
+/** Poses of pairs that were scored once against their stated uncertainty. */
+export const coverageSets = ['coverage-4240-4559', 'coverage-9000-10219', 'coverage-98000-99219'] as const;
+export type CoverageSet = (typeof coverageSets)[number];
 
 /** Pairs as they were scored once, by the method of the commit in the last column: lines of a committed table, columns by name. */
 export function rowsOf(name: SecondSet | FirstSet | 'breech' | CoverageSet): Record<string, string>[] {

@@ -110,8 +110,8 @@ function acrossDirection(
       }
       const one = z[i + step];
       const two = z[i - step];
-      const up = z[i] - (one > two ? one : two);
-      const down = (one < two ? one : two) - z[i];
+      const up = z[i] - Math.max(one, two);
+      const down = Math.min(one, two) - z[i];
       valid[i] = 1;
       ridge[i] = first || up < ridge[i] ? up : ridge[i];
       groove[i] = first || down < groove[i] ? down : groove[i];

@@ -64,7 +64,7 @@ export function meanSection(profiles: LineProfiles, pitchMm: number, options = s
     heightSdMm,
     depthMm,
     depthSdMm: heightSdMm[half],
-    mostMm: heightMm.reduce((most, value) => (value > most ? value : most), 0),
+    mostMm: heightMm.reduce((most, value) => Math.max(most, value), 0),
     widthMm,
     widthSdMm: (spread(widths) * stepMm) / root,
     areaMm2: areaOf(heightMm, half, feet) * stepMm,
