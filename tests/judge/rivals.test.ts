@@ -26,8 +26,8 @@ function places(scatterMm: number, seed: number, lost = 0, flowMm = 0.1): Place[
     };
   });
 }
-const score = (patches: Place[]) =>
-  weigh({ patches, absent: [], sizeMm: 30, windowMm2: 3.24, spacingMm: 0.005, share: 0.8 });
+const score = (patches: Place[], sizeMm = 30) =>
+  weigh({ patches, absent: [], sizeMm, windowMm2: 3.24, spacingMm: 0.005, share: 0.8 });
 
 describe('one matrix over its rivals', () => {
   it('is favoured where places follow one smooth flow, however strong the flow', () => {
@@ -38,6 +38,12 @@ describe('one matrix over its rivals', () => {
     expect(at[0]).toBeLessThan(-2);
     expect(at[1]).toBeLessThan(at[0]);
     expect(at[2]).toBeLessThan(-5);
+  });
+  it('lets wax flow the farther the longer the image is, and a hand no farther', () => {
+    const on = (sizeMm: number): Place[] =>
+      places(0.022, 4).map((place) => ({ ...place, x: (place.x * sizeMm) / 30, y: (place.y * sizeMm) / 30 }));
+    expect(score(on(60), 60).overCopy).toBeGreaterThan(1);
+    expect(score(on(20), 20).overCopy).toBeLessThan(-1);
   });
   it('is not turned round by accidents: a fifth of the places anywhere costs strength only', () => {
     const sound = score(places(0.008, 3)).score;

@@ -1,4 +1,4 @@
-import type { RivalOptions, WeighedPlaces } from './rivalDefaults.ts';
+import { oneMatrixMm, type RivalOptions, type WeighedPlaces } from './rivalDefaults.ts';
 import { lotsFit, type ScatterFit } from './scatter.ts';
 
 export const legendAnewDefaults = {
@@ -28,7 +28,7 @@ export function legendAnewFits(places: WeighedPlaces, degree: number, options: R
       { ...options.accidents, sigmaMm, of: motif, absent },
       { ...options.otherLegend, sigmaMm: letterMm, of: legend, absent: places.absent.length - absent },
     ];
-    return options.sameMm.flatMap((sigmaMm) =>
+    return oneMatrixMm(places, options).flatMap((sigmaMm) =>
       options.copyMm.flatMap((letterMm) =>
         options.errorScales.map((scale) => lotsFit(places.patches, lots(sigmaMm, letterMm), flow, scale)),
       ),

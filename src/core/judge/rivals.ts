@@ -1,6 +1,6 @@
 import { legendAnewDefaults, legendAnewFits } from './legendAnew.ts';
 import type { MeasuredPlaces } from './measure.ts';
-import { type RivalOptions, rivalDefaults, type WeighedPlaces } from './rivalDefaults.ts';
+import { oneMatrixMm, type RivalOptions, rivalDefaults, type WeighedPlaces } from './rivalDefaults.ts';
 import { type ScatterFit, type Strays, scatterFit } from './scatter.ts';
 
 /** log₁₀ of the evidence of each hypothesis, and of one matrix over a mixture of its rivals. */
@@ -19,8 +19,8 @@ export interface Weighed {
   /** The same of the places in the middle: the motif's, which a legend cut anew leaves where they are. Few tell nothing: 0. */
   readonly motif: number;
   /**
-   * log₁₀ p(places | this matrix, its legend cut anew) − log₁₀ p(… | copied by hand). Null where nearly all places lie where the others put
-   * them, or too few in the middle.
+   * log₁₀ p(places | this matrix, its legend cut anew) − log₁₀ p(… | its rivals, as in the score). Null where nearly all places lie where the
+   * others put them, or too few in the middle.
    */
   readonly legendAnew: number | null;
   /** log₁₀ p(places | one matrix) − log₁₀ p(… | this matrix, its legend cut anew); null as there. */
@@ -40,7 +40,7 @@ export const weighSeen = (places: MeasuredPlaces): Weighed | null =>
 export function copyAlone(measured: MeasuredPlaces, options = rivalDefaults): Pick<Weighed, 'overCopy' | 'best'> {
   const places = aboutMiddle(measured);
   const fits = fitsTo(places, options);
-  const [same, copy] = [options.sameMm, options.copyMm].map((list) => fits(list, options.accidents));
+  const [same, copy] = [oneMatrixMm(places, options), options.copyMm].map((list) => fits(list, options.accidents));
   const overCopy = (places.share * (evidence(same, null) - evidence(copy, null))) / Math.LN10;
   return { overCopy, best: likeliest([...same, ...copy]) };
 }
@@ -66,7 +66,7 @@ function fitsTo(places: WeighedPlaces, options: RivalOptions) {
 
 export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
   const fits = fitsTo(places, options);
-  const same = fits(options.sameMm, options.accidents);
+  const same = fits(oneMatrixMm(places, options), options.accidents);
   const copy = fits(options.copyMm, options.accidents);
   const stock = fits(options.copyMm, options.otherLegend);
   const best = likeliest([...same, ...copy]);
@@ -100,7 +100,7 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
     ...whole,
     overCopyMost,
     motif,
-    legendAnew: told(anewLog10 - whole.handCopy),
+    legendAnew: told(anewLog10 - whole.same + whole.score),
     overLegendAnew: told(whole.same - anewLog10),
     scatterMm: best.sigmaMm,
     best,

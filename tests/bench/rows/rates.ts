@@ -34,7 +34,8 @@ export type SecondSet =
   | 'second-90000-90131'
   | 'second-93000-93131'
   | 'second-94000-94131'
-  | 'second-95000-95065';
+  | 'second-95000-95065'
+  | 'second-96000-96131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet =
@@ -46,7 +47,8 @@ export type FirstSet =
   | 'first-830000-830095'
   | 'first-840000-840095'
   | 'first-850000-850095'
-  | 'first-860000-860095';
+  | 'first-860000-860095'
+  | 'first-870000-870095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
@@ -208,6 +210,7 @@ export const printedSets = [
   'second-93000-93131',
   'second-94000-94131',
   'second-95000-95065',
+  'second-96000-96131',
 ] as const;
 /** Those scored since a legend cut anew is weighed itself. */
 export const newestSets = printedSets.slice(printedSets.indexOf('second-84000-84131'));
@@ -223,6 +226,7 @@ export const firstSets = [
   'first-840000-840095',
   'first-850000-850095',
   'first-860000-860095',
+  'first-870000-870095',
 ] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */

@@ -63,8 +63,8 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 3364 .* 976 of 1223 .* 3 denied; .* 75 µm .*, 70 of 1223; of 306 .* Of 917 copies .* 504 were/,
+      /On 3496 .* 1015 of 1271 .* 3 denied; .* 76 µm .*, 73 of 1271; of 318 .* Of 953 copies .* 524 were/,
     );
-    expect(words).toMatch(/On 1056 of the first .* 316 of 528 .* 3 denied.* of 440 .* 1 supported/);
+    expect(words).toMatch(/On 1152 of the first .* 347 of 576 .* 3 denied.* of 480 .* 2 supported/);
   });
 });

@@ -13,7 +13,7 @@ export const gateWords: Readonly<Record<GateCode, { readonly name: string; reado
   mostWithoutASector: { name: 'greatest score over a copy by hand with an eighth of the face left out', unit: '' },
   motifOff: { name: 'score of the places in the middle, over a copy by hand', unit: '' },
   overLegendAnew: { name: 'score over the same matrix with its legend cut anew', unit: '' },
-  legendAnew: { name: 'score of the same matrix with its legend cut anew, over a copy by hand', unit: '' },
+  legendAnew: { name: 'score of the same matrix with its legend cut anew, over its rivals', unit: '' },
   wholePlaces: { name: 'places that have three quarters of their patch', unit: '' },
   struckTwice: { name: 'second strikes or slips seen', unit: '' },
   nothingCorresponds: { name: 'agreement reached against what one design would reach', unit: '' },
