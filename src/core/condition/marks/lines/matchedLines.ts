@@ -34,7 +34,7 @@ export const matchedDefaults = {
   /** The line stands over its parallels by so many of their standard deviations. */
   leastSigmas: 6,
   /** Where the other face is bare the carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this: each times the share of narrow forms about the line that it keeps. */
-  accounted: [0.6, 1.3],
+  accounted: [0.75, 1.3],
   otherShare: 0.25,
   otherShareWorn: 0.15,
   /** So much of their height these keep at least: else the line may have been lost with them. */
