@@ -39,11 +39,11 @@ describe('one matrix over its rivals', () => {
     expect(at[1]).toBeLessThan(at[0]);
     expect(at[2]).toBeLessThan(-5);
   });
-  it('lets wax flow the farther the longer the image is, and a hand no farther', () => {
+  it('lets wax flow the farther the longer an image beyond 45 mm is, and a hand no farther', () => {
     const on = (sizeMm: number): Place[] =>
-      places(0.022, 4).map((place) => ({ ...place, x: (place.x * sizeMm) / 30, y: (place.y * sizeMm) / 30 }));
-    expect(score(on(60), 60).overCopy).toBeGreaterThan(1);
-    expect(score(on(20), 20).overCopy).toBeLessThan(-1);
+      places(0.032, 4).map((place) => ({ ...place, x: (place.x * sizeMm) / 30, y: (place.y * sizeMm) / 30 }));
+    expect(score(on(90), 90).overCopy).toBeGreaterThan(score(on(45), 45).overCopy + 1);
+    expect(score(on(20), 20).overCopy).toBeCloseTo(score(on(45), 45).overCopy, 0);
   });
   it('is not turned round by accidents: a fifth of the places anywhere costs strength only', () => {
     const sound = score(places(0.008, 3)).score;

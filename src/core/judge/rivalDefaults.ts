@@ -13,10 +13,11 @@ export interface WeighedPlaces {
 
 export const rivalDefaults = {
   /**
-   * Scatter of places, log-uniform on these: of one matrix as shares of the image's longer side, since the more wax there is the farther it flows;
-   * of one cut again by hand in mm, since a hand strays as far on a small seal. docs/tried/judge.md.
+   * Scatter of places, mm, log-uniform on these: of one matrix on an image so long, and in proportion on longer ones, since the more wax there
+   * is the farther it flows; of one cut again by hand, which strays as far on every seal. docs/tried/judge.md.
    */
-  sameShares: [1 / 9000, 1 / 4500, 1 / 2250],
+  sameMm: [0.005, 0.01, 0.02],
+  sameUpToMm: 45,
   copyMm: [0.03, 0.046, 0.07, 0.11, 0.17, 0.26, 0.41, 0.64, 1],
   /** How many times as large the errors of places may be as worked out: known to a factor only. docs/judge.md. */
   errorScales: [0.6, 0.85],
@@ -35,5 +36,5 @@ export const rivalDefaults = {
 export type RivalOptions = typeof rivalDefaults;
 
 /** What the places of one matrix scatter by on an image of that size, mm. */
-export const oneMatrixMm = ({ sizeMm }: WeighedPlaces, { sameShares }: RivalOptions): number[] =>
-  sameShares.map((share) => share * sizeMm);
+export const oneMatrixMm = ({ sizeMm }: WeighedPlaces, { sameMm, sameUpToMm }: RivalOptions): number[] =>
+  sameMm.map((scatterMm) => scatterMm * Math.max(1, sizeMm / sameUpToMm));

@@ -39,7 +39,7 @@ const fixed: Readonly<
     name: 'places, over a copy by hand',
     unit: '',
     words:
-      'log₁₀ of how much likelier the places of letters and ornaments are if they scatter by 1/9000 to 1/2250 of the image, as the wax of one matrix flows, than by 30 µm to 1 mm, as a copyist cuts',
+      'log₁₀ of how much likelier the places of letters and ornaments are if they scatter by 5 to 20 µm, more on images longer than 45 mm, as the wax of one matrix flows, than by 30 µm to 1 mm, as a copyist cuts',
   },
   overStockMotif: {
     name: 'places, over a stock motif',
