@@ -21,7 +21,7 @@ function face(widthMm: number, heightMm: number) {
     const [x, y] = [xOf(detail, i % detail.width), yOf(detail, Math.floor(i / detail.width))];
     detail.mask[i] = Math.hypot((2 * x) / widthMm, (2 * y) / heightMm) <= 1 ? 1 : 0;
   }
-  return { detail, image: detail, outline: findOutline(detail, detail.mask) };
+  return { detail, image: detail, outline: findOutline(detail, detail.mask), senseConfidence: 0.9 };
 }
 
 const matrix = face(40, 62);
@@ -66,5 +66,13 @@ describe('the image of an impression', () => {
     expect(imageSizes(matrix, cake, fitOf(1), asked(['intaglio', 'relief'], 0.7), 'supported')).toEqual(none);
     const two = { ...asked(['relief', 'relief']), question: 'oneMatrix' } as const;
     expect(imageSizes(cake, cake, fitOf(1), two, 'supported')).toEqual(none);
+  });
+
+  it('is not the cake’s where a file wound the wrong way makes a negative of it', () => {
+    const negatives = { ...asked(['intaglio', 'intaglio']), question: 'oneParent' } as const;
+    const turned = { ...cake, senseConfidence: 0.1 };
+    const [own, none] = imageSizes(matrix, turned, fitOf(1), negatives, 'supported');
+    expect(own).toMatchObject({ from: 'itself' });
+    expect(none).toBeNull();
   });
 });

@@ -4,9 +4,12 @@ import type { Asked } from './asked.ts';
 import { leastNamed } from './question.ts';
 import type { Finding, ImageSize } from './types.ts';
 
-type Sized = Pick<Face, 'detail' | 'outline'>;
+/** A sense's confidence at which it cannot be told. */
+const evenly = 0.5;
 
-/** Images of reference and subject by their own edges; null for a positive. */
+type Sized = Pick<Face, 'detail' | 'outline' | 'senseConfidence'>;
+
+/** Images of reference and subject by their own edges; null for a positive, and for what by itself is rather one: a cake of wax in a file wound the wrong way. */
 export type OwnImages = readonly [reference: ImageSize | null, subject: ImageSize | null];
 
 export function ownImages(reference: Sized, subject: Sized, { senses, confidence }: Asked): OwnImages {
@@ -26,7 +29,9 @@ export function imageSizes(own: OwnImages, fit: Fit, { question }: Asked, findin
 }
 
 const ownImage = (face: Sized, sense: Sense): ImageSize | null =>
-  sense === 'intaglio' ? { ...matrixEdge(face), edge: 'matrixEdge', from: 'itself' } : null;
+  sense === 'intaglio' && face.senseConfidence >= evenly
+    ? { ...matrixEdge(face), edge: 'matrixEdge', from: 'itself' }
+    : null;
 
 const scaled = (negative: ImageSize | null, scale: number): ImageSize | null =>
   negative && {
