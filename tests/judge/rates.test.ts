@@ -84,6 +84,7 @@ describe('rates that are printed', () => {
       ['first-850000-850095', 850_000, 96],
       ['first-860000-860095', 860_000, 96],
       ['first-870000-870095', 870_000, 96],
+      ['first-880000-880095', 880_000, 96],
     ] as const) {
       const rows = rowsOf(set);
       expect(rows.map(({ seed }) => Number(seed))).toEqual(Array.from({ length: count }, (_, k) => from + k));

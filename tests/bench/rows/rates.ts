@@ -35,7 +35,8 @@ export type SecondSet =
   | 'second-93000-93131'
   | 'second-94000-94131'
   | 'second-95000-95065'
-  | 'second-96000-96131';
+  | 'second-96000-96131'
+  | 'second-97000-97131';
 
 /** Sets of the first generator, with the same columns. */
 export type FirstSet =
@@ -48,13 +49,19 @@ export type FirstSet =
   | 'first-840000-840095'
   | 'first-850000-850095'
   | 'first-860000-860095'
-  | 'first-870000-870095';
+  | 'first-870000-870095'
+  | 'first-880000-880095';
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
 /** Poses of sets of the second generator, scored once. */
 /** Poses of pairs that were scored once against their stated uncertainty. */
-export const coverageSets = ['coverage-4240-4559', 'coverage-9000-10219', 'coverage-98000-99219'] as const;
+export const coverageSets = [
+  'coverage-4240-4559',
+  'coverage-9000-10219',
+  'coverage-98000-99219',
+  'coverage-110000-111219',
+] as const;
 export type CoverageSet = (typeof coverageSets)[number];
 
 /** Pairs as they were scored once, by the method of the commit in the last column: lines of a committed table, columns by name. */
@@ -211,6 +218,7 @@ export const printedSets = [
   'second-94000-94131',
   'second-95000-95065',
   'second-96000-96131',
+  'second-97000-97131',
 ] as const;
 /** Those scored since a legend cut anew is weighed itself. */
 export const newestSets = printedSets.slice(printedSets.indexOf('second-84000-84131'));
@@ -227,6 +235,7 @@ export const firstSets = [
   'first-850000-850095',
   'first-860000-860095',
   'first-870000-870095',
+  'first-880000-880095',
 ] as const;
 
 /** What is printed of them in records: pairs, those of one matrix and supported, and answers that are wrong. */

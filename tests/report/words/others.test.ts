@@ -63,8 +63,8 @@ describe('the words of the population', () => {
     const words = populationWords();
     expectSentence(words);
     expect(words).toMatch(
-      /On 3496 .* 1015 of 1271 .* 3 denied; .* 76 µm .*, 73 of 1271; of 318 .* Of 953 copies .* 524 were/,
+      /On 3628 .* 1058 of 1319 .* 3 denied; .* 76 µm .*, 79 of 1319; of 330 .* Of 989 copies .* 546 were/,
     );
-    expect(words).toMatch(/On 1152 of the first .* 347 of 576 .* 3 denied.* of 480 .* 2 supported/);
+    expect(words).toMatch(/On 1248 of the first .* 377 of 624 .* 3 denied.* of 520 .* 2 supported/);
   });
 });
