@@ -75,6 +75,15 @@ describe('matchedLines', () => {
     }
   });
 
+  it('leaves alone a border that stands lower on the other face and is gone there in a few places', () => {
+    const border =
+      (high: number, gone: number): Surface =>
+      (x, y) =>
+        cracked((17 - x) % 3 < 1 ? gone : high)(x, y);
+    expect(matched(border(0.5, 0.15), border(0.38, 0)).filter(onWay)).toEqual([]);
+    expect(matched(border(0.15, 0.15), border(0, 0)).filter(onWay)).toHaveLength(1);
+  });
+
   it('makes no line of bubbles in a row', () => {
     const bubble = (x: number, y: number, at: number) => (Math.hypot(x - at, y) < 0.4 ? 0.3 : 0);
     const row: Surface = (x, y) => designHeight(x, y) + [6.4, 7.9, 9.4].reduce((sum, at) => sum + bubble(x, y, at), 0);

@@ -35,6 +35,8 @@ export const matchedDefaults = {
   leastSigmas: 6,
   /** Where the other face is bare the carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this: each times the share of narrow forms about the line that it keeps. */
   accounted: [0.75, 1.3],
+  /** Over its crests, design and all, the carrier has at most so many times what the two differ by: else they are strokes of the design that wore on the other. */
+  mostOwn: 1.7,
   otherShare: 0.25,
   otherShareWorn: 0.15,
   /** So much of their height these keep at least: else the line may have been lost with them. */
@@ -148,7 +150,8 @@ export function measuredOnBoth(
     [carriedBy, other].map((face) => contrastsAcross(relief[face], places, options));
   const [own, lacking] = across(placesOf(relief.reference, chain));
   const { heightMm, sigmas } = overParallels(own, lacking, options);
-  if (!(sigmas >= options.leastSigmas)) return null;
+  const crestMm = medianOf(own.rows[middleOf(own.rows)]);
+  if (!(sigmas >= options.leastSigmas && crestMm <= options.mostOwn * heightMm)) return null;
   const [ownWay, otherWay] = across(evenCourse(relief.reference, chain, options.courseMm));
   const onBare = onBareGround(ownWay, otherWay, chain.strengthMm, options);
   if (!isCarriersOwn(onBare, chain.strengthMm, options)) return null;
