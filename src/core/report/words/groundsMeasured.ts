@@ -7,7 +7,7 @@ export const howMeasured = ({ code, gates }: GroundFact): string => [how[code], 
 
 const how: Readonly<Record<GroundCode, string>> = {
   places:
-    'Small windows on letters and ornaments are registered one by one (to fractions of a cell), a smooth flow of at most second order is taken out, and the score is log₁₀ of how much likelier the rest is under a scatter of 5 to 20 µm, more on images longer than 45 mm, than under 30 µm to 1 mm.',
+    'Small windows on letters and ornaments are registered one by one (to fractions of a cell), a smooth flow of at most third degree is taken out, and the score is log₁₀ of how much likelier the rest is under a scatter of 5 to 20 µm, more on images longer than 45 mm, than under 30 µm to 1 mm.',
   missing:
     'A place counts as without counterpart where the second face has relief of the same strength, and none of it correlates with the first within the reach of the search.',
   legend:
