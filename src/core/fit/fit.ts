@@ -1,6 +1,7 @@
 import { type Face, finest, imageBox } from '../face/index.ts';
 import {
   buildSurfaceIndex,
+  countCells,
   invert,
   type Mesh,
   partOf,
@@ -106,7 +107,7 @@ export function fitSearched(reference: FitSide, subject: FitSide, searched: Sear
  */
 function inOrder(reference: Face, subject: Face): boolean {
   if (reference.sense !== subject.sense) return reference.sense === 'intaglio';
-  const area = (face: Face): number => face.relief.mask.reduce((sum, m) => sum + m, 0) * face.relief.pitch ** 2;
+  const area = (face: Face): number => countCells(face.relief.mask) * face.relief.pitch ** 2;
   return area(reference) >= area(subject);
 }
 

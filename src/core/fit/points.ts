@@ -1,5 +1,5 @@
 import type { Face } from '../face/index.ts';
-import { type HeightGrid, slopeX, slopeY, withHeights, xOf, yOf } from '../geometry/index.ts';
+import { countCells, type HeightGrid, slopeX, slopeY, withHeights, xOf, yOf } from '../geometry/index.ts';
 
 /** Points of a face with their normals, in the face frame, mm; xyz triples. */
 export interface FacePoints {
@@ -20,8 +20,7 @@ export const printedHeights = ({ relief, image }: Pick<Face, 'relief' | 'image'>
  */
 export function facePoints(heights: HeightGrid, count: number): FacePoints {
   const { width, height, z, mask, pitch } = heights;
-  const cells = mask.reduce((sum, m) => sum + m, 0);
-  const step = Math.max(1, Math.round(Math.sqrt(cells / count)));
+  const step = Math.max(1, Math.round(Math.sqrt(countCells(mask) / count)));
   const positions: number[] = [];
   const normals: number[] = [];
   for (let row = 1; row < height - 1; row += step)

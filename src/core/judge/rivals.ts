@@ -95,13 +95,13 @@ export function weigh(places: WeighedPlaces, options = rivalDefaults): Weighed {
       ? legendAnewFits(places, degreeOf(places.patches.length), options)
       : [];
   const told = (value: number): number | null => (anew.length > 0 ? value : null);
-  const anewLog10 = log10(anew, null);
+  const overLegendAnew = whole.same - log10(anew, null);
   return {
     ...whole,
     overCopyMost,
     motif,
-    legendAnew: told(anewLog10 - whole.same + whole.score),
-    overLegendAnew: told(whole.same - anewLog10),
+    legendAnew: told(whole.score - overLegendAnew),
+    overLegendAnew: told(overLegendAnew),
     scatterMm: best.sigmaMm,
     best,
     interval,

@@ -54,8 +54,7 @@ export type FirstSet =
 
 const findings = ['supported', 'undecided', 'against', 'otherDesign'] as const;
 
-/** Poses of sets of the second generator, scored once. */
-/** Poses of pairs that were scored once against their stated uncertainty. */
+/** Poses of sets of the second generator, scored once against their stated uncertainty. */
 export const coverageSets = [
   'coverage-4240-4559',
   'coverage-9000-10219',

@@ -35,10 +35,10 @@ export const matchedDefaults = {
   leastSigmas: 6,
   /** Where the other face is bare the carrier's own crest is what the difference has, within these factors, and the other face shows at most this share of it; the subject, which may only be worn, this: each times the share of narrow forms about the line that it keeps. */
   accounted: [0.75, 1.3],
-  /** Over its crests, design and all, the carrier has at most so many times what the two differ by: else they are strokes of the design that wore on the other. */
-  mostOwn: 1.7,
   otherShare: 0.25,
   otherShareWorn: 0.15,
+  /** Over its crests, design and all, the carrier has at most so many times what the two differ by: else they are strokes of the design that wore on the other. */
+  mostOwn: 1.7,
   /** So much of their height these keep at least: else the line may have been lost with them. */
   leastKept: 0.4,
   /** What the two differ by beside it is at most this share of what they differ by along it: else its sides are what was worn. */
